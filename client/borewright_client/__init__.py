@@ -1,0 +1,3 @@
+"""Thin client of the Borewright service."""
+
+__version__ = "0.1.0"

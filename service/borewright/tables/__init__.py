@@ -1,0 +1,56 @@
+"""Published tables as CSV files, each with a ``# key: value`` head, and their loader.
+
+A head names ``title``, ``document``, ``edition``, ``table``, ``status`` (published, computed,
+common_practice, from_memory), ``cross-check`` and the ``unit`` of each column. A blank cell is unknown.
+"""
+
+from __future__ import annotations
+
+import csv
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from types import MappingProxyType
+
+_FOLDER = Path(__file__).parent
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table as stored: ``head`` (lower-case keys) and ``rows`` (column name -> text)."""
+
+    name: str
+    head: Mapping[str, str]
+    rows: tuple[Mapping[str, str], ...]
+
+
+@cache
+def load(name: str) -> Table:
+    """Read ``tables/<name>.csv`` once. Raises FileNotFoundError for a name that does not exist."""
+    with (_FOLDER / f"{name}.csv").open(encoding="utf-8", newline="") as lines:
+        head: dict[str, str] = {}
+        for line in lines:
+            if not line.startswith("#"):
+                break
+            key, _, value = line[1:].partition(":")
+            head[key.strip().lower()] = value.strip()
+        columns = next(csv.reader([line]))
+        rows = tuple(MappingProxyType(dict(zip(columns, cells, strict=True))) for cells in csv.reader(lines))
+    return Table(name, MappingProxyType(head), rows)
+
+
+def names() -> tuple[str, ...]:
+    """Names of all tables, sorted."""
+    return tuple(sorted(path.stem for path in _FOLDER.glob("*.csv")))
+
+
+@cache
+def version() -> str:
+    """Fingerprint of every table's bytes: the ``tables_version`` of a reply."""
+    digest = hashlib.sha256()
+    for name in names():
+        digest.update(name.encode())
+        digest.update((_FOLDER / f"{name}.csv").read_bytes())
+    return digest.hexdigest()[:12]
