@@ -1,0 +1,121 @@
+"""What the edge hands to the domain: one frozen dataclass a kind of request.
+
+A length that may be written in any unit is a :class:`~borewright.core.model.Length`; ``unit`` None there means
+the unit of the thread's own standard, or of ``unit_system`` where the caller set one.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from .model import FinishInput, Hole, Length, MaterialInput, PercentTarget
+
+Method = Literal["cut", "form"]
+Objective = Literal["chart", "least_torque"]
+
+
+@dataclass(frozen=True, slots=True)
+class ThreadFields:
+    """A thread given field by field instead of as callout text."""
+
+    system: str
+    size: str
+    threads_per_inch: Decimal | None = None
+    pitch: Length | None = None
+    series: str | None = None
+    thread_class: str | None = None
+    hand: str | None = None
+    starts: int | None = None
+    lead: Length | None = None
+    extra: tuple[tuple[str, object], ...] = ()
+
+
+ThreadInput = str | ThreadFields
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """What is in the crib: drill labels (``27/64``, ``#7``, ``6.8 mm``) and tap limits or shank markings."""
+
+    drills: tuple[str, ...] | None = None
+    taps: tuple[str, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MatingScrew:
+    """The screw that will be used: thread class and strength grade."""
+
+    thread_class: str | None = None
+    grade: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ResolveRequest:
+    """A callout whose limits of size are wanted."""
+
+    thread: ThreadInput
+    length_of_engagement: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DrillRecommendation:
+    """A thread whose drill is wanted."""
+
+    thread: ThreadInput
+    method: Method = "cut"
+    percent_thread: PercentTarget | None = None
+    objective: Objective = "chart"
+    drill_series: tuple[str, ...] | None = None
+    length_of_engagement: Length | None = None
+    material: MaterialInput | None = None
+    finish: FinishInput | None = None
+    stock: Stock = Stock()
+
+
+@dataclass(frozen=True, slots=True)
+class AllowanceRequest:
+    """A thread and the finish it will carry."""
+
+    thread: ThreadInput
+    finish: FinishInput
+    material: MaterialInput | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TapRecommendation:
+    """A thread, and what is known of the hole, whose tap is wanted."""
+
+    thread: ThreadInput
+    hole: Hole | None = None
+    material: MaterialInput | None = None
+    method: Method = "cut"
+    finish: FinishInput | None = None
+    stock: Stock = Stock()
+
+
+@dataclass(frozen=True, slots=True)
+class DecodeRequest:
+    """The text etched on a tap's shank."""
+
+    marking: str
+
+
+@dataclass(frozen=True, slots=True)
+class HoleSpecRequest:
+    """A complete tapped hole. ``strict``: refuse, instead of answering with a caution, where data are missing."""
+
+    thread: ThreadInput
+    hole: Hole
+    id: str | None = None
+    material: MaterialInput | None = None
+    finish: FinishInput | None = None
+    method: Method = "cut"
+    percent_thread: PercentTarget | None = None
+    objective: Objective = "chart"
+    drill_series: tuple[str, ...] | None = None
+    length_of_engagement: Length | None = None
+    mating_screw: MatingScrew | None = None
+    stock: Stock = Stock()
+    strict: bool = False
