@@ -218,7 +218,7 @@ class MaterialInput:
     tensile_strength_mpa: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Material:
     """A part material as far as it is known. Strengths in MPa, hardness HB (3000 kg) unless said.
 
@@ -292,7 +292,7 @@ class RejectedDrill:
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class DrillChoice:
     """The drill for a thread. ``rule`` says whether a published chart or the stated rule chose it.
 
@@ -359,7 +359,7 @@ class Overtap:
     limits: Diameters
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Allowance:
     """What a finish does to the limits of an internal thread. ``change`` is signed (a coat shrinks: negative)."""
 
@@ -431,7 +431,7 @@ class RejectedTap:
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class TapChoice:
     """The tap for a hole; ``second_tap`` finishes what the first cannot reach."""
 
@@ -458,7 +458,7 @@ class Hole:
     clearance_diameter: Length | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Depths:
     """Depths from the entry face, in the thread's unit."""
 

@@ -1,0 +1,244 @@
+"""Depths of a tapped hole: full thread, chamfer, clearance, drill point, countersink, wall.
+
+The build-up is drill depth = full thread + chamfer of the last tap + clearance, each in pitches of the thread; the
+drill's point comes on top. The upper end of a chamfer's range is used for planning.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache
+
+from .errors import HoleError
+from .model import Caution, Depths, Hole, Notes, Source, Step, TapChamfer, Thread, Unit
+from .rounding import half_even, plain, upward
+
+#: Clearance below the chamfer in pitches, by the way the tap is driven (common practice).
+CLEARANCE_PITCHES = {"rigid": Decimal(1), "floating": Decimal(3), "hand": Decimal(3)}
+#: Entry countersink over the major diameter: 1 D to 1.05 D (DIN 76-1, from memory); the wide end is planned.
+COUNTERSINK_RATIO = Decimal("1.05")
+_COUNTERSINK_ANGLE = {"in": Decimal(90), "mm": Decimal(120)}
+_PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
+
+_BUILD_UP = Source("depths.drill_depth", "shop practice", "", "chamfer and clearance build-up", "common_practice")
+_POINT = Source("depths.drill_tip_depth", "geometry of the drill point", "", "0.5 d / tan(point angle / 2)", "computed")
+_COUNTERSINK = {
+    "in": Source(
+        "depths.countersink_diameter",
+        "FED-STD-H28/2B",
+        "1991",
+        "5.6.2 (90 to 120 degrees, to the major diameter or slightly more); 1.05 D is common practice",
+        "common_practice",
+    ),
+    "mm": Source(
+        "depths.countersink_diameter", "DIN 76-1", "", "internal countersink 1 D to 1.05 D, 120 degrees", "from_memory"
+    ),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """How deep a blind hole may go. ``chamfer`` is what is left for tap chamfer below the full thread, None = free."""
+
+    full_thread_depth: Decimal
+    chamfer: Decimal | None
+    limit_pointer: str
+
+
+@cache
+def point_ratio(point_angle_deg: Decimal) -> Decimal:
+    """Length of a drill point over its diameter: ``0.5 / tan(angle / 2)`` (0.3004 at 118 degrees)."""
+    return Decimal(repr(0.5 / math.tan(math.radians(float(point_angle_deg) / 2))))
+
+
+def full_thread_depth(thread: Thread, hole: Hole) -> tuple[Decimal, tuple[str, ...]]:
+    """Depth of full thread asked for, and what was assumed to find it.
+
+    Args: ``thread`` resolved; ``hole`` as asked for. Returns the depth in the thread's unit.
+    Raises: HoleError ``hole_depth_missing`` when the hole gives none and the standard of the thread neither.
+    """
+    if hole.full_thread_depth is not None:
+        return hole.full_thread_depth.to(thread.unit), ()
+    if hole.kind == "through":
+        if hole.thickness is None:
+            raise HoleError("hole_depth_missing", "a through hole needs its thickness", pointer="/hole/thickness")
+        return hole.thickness.to(thread.unit), ()
+    for name in ("pipe", "insert"):
+        depth = thread.extra.get(name, {}).get("full_thread_depth")
+        if isinstance(depth, Decimal):
+            return depth, (f"full thread depth {plain(depth)} {thread.unit} taken from the thread's standard",)
+    raise HoleError(
+        "hole_depth_missing", "a blind hole needs the depth of full thread", pointer="/hole/full_thread_depth"
+    )
+
+
+def room(thread: Thread, hole: Hole, *, drill_diameter: Decimal, clearance: Decimal) -> Room:
+    """Room a hole leaves for the tap's chamfer, below the full thread and the clearance.
+
+    Args: ``drill_diameter`` and ``clearance`` in the thread's unit.
+    Raises: HoleError ``thread_deeper_than_hole``, ``drill_depth_limit_too_shallow``.
+    """
+    depth, _ = full_thread_depth(thread, hole)
+    if hole.kind == "through":
+        _through_thread_fits(thread, hole, depth)
+        return Room(depth, None, "")
+    free: list[tuple[Decimal, str]] = []
+    if hole.drill_depth_limit is not None:
+        free.append((hole.drill_depth_limit.to(thread.unit), "/hole/drill_depth_limit"))
+    if hole.thickness is not None:
+        point = point_ratio(hole.point_angle_deg) * drill_diameter
+        free.append((hole.thickness.to(thread.unit) - point, "/hole/thickness"))
+    if not free:
+        return Room(depth, None, "")
+    deepest, pointer = min(free)
+    if depth > deepest:
+        raise HoleError(
+            "thread_deeper_than_hole",
+            f"{_say(depth, thread)} of full thread do not fit in {_say(deepest, thread)} of full drill diameter",
+            pointer="/hole/full_thread_depth",
+        )
+    return Room(depth, deepest - depth - clearance, pointer)
+
+
+def _through_thread_fits(thread: Thread, hole: Hole, depth: Decimal) -> None:
+    if hole.thickness is not None and depth > hole.thickness.to(thread.unit):
+        raise HoleError(
+            "thread_deeper_than_hole",
+            f"{_say(depth, thread)} of full thread do not fit in the wall",
+            pointer="/hole/full_thread_depth",
+        )
+
+
+def build(
+    thread: Thread,
+    hole: Hole,
+    *,
+    space: Room,
+    drill_diameter: Decimal,
+    chamfer: TapChamfer,
+    clearance: Decimal,
+    major_diameter: Decimal,
+) -> Depths:
+    """Depths of the hole for the tap that cuts last.
+
+    Args: ``space`` from :func:`room`; ``chamfer`` of the last tap; lengths in the thread's unit; ``major_diameter``
+    is the smallest major diameter to be made (it sets the countersink).
+    Raises: HoleError ``drill_depth_limit_too_shallow`` when the last chamfer has no room.
+    Source: common practice for the build-up; DIN 76-1 (from memory) and FED-STD-H28/2B 5.6.2 for the countersink.
+    """
+    chamfer_length = chamfer.threads_max * thread.pitch
+    if space.chamfer is not None and chamfer_length > space.chamfer:
+        needed = space.full_thread_depth + chamfer_length + clearance
+        allowed = space.full_thread_depth + space.chamfer + clearance
+        raise HoleError(
+            "drill_depth_limit_too_shallow",
+            f"{_say(space.full_thread_depth, thread)} of full thread need {_say(needed, thread)} of full drill diameter"
+            f" even with a {chamfer.name.replace('_', '-')} tap; {_say(allowed, thread)} are allowed",
+            pointer=space.limit_pointer,
+            allowed=(f"at least {_say(needed, thread)}",),
+        )
+    point = point_ratio(hole.point_angle_deg) * drill_diameter
+    if hole.kind == "blind":
+        drill_depth = space.full_thread_depth + chamfer_length + clearance
+        breakthrough = None
+    else:
+        drill_depth = hole.thickness.to(thread.unit) if hole.thickness is not None else space.full_thread_depth
+        breakthrough = point + clearance
+    return _assemble(
+        thread,
+        hole,
+        full=space.full_thread_depth,
+        drill_depth=drill_depth,
+        point=point,
+        breakthrough=breakthrough,
+        chamfer_length=chamfer_length,
+        clearance=clearance,
+        countersink=COUNTERSINK_RATIO * major_diameter,
+    )
+
+
+def _assemble(
+    thread: Thread,
+    hole: Hole,
+    *,
+    full: Decimal,
+    drill_depth: Decimal,
+    point: Decimal,
+    breakthrough: Decimal | None,
+    chamfer_length: Decimal,
+    clearance: Decimal,
+    countersink: Decimal,
+) -> Depths:
+    places = _PLACES[thread.unit]
+    tip = drill_depth + (point if breakthrough is None else breakthrough)
+    travel = full + chamfer_length if hole.kind == "blind" else drill_depth + chamfer_length + clearance
+    wall = hole.thickness.to(thread.unit) - tip if hole.kind == "blind" and hole.thickness is not None else None
+    unit = thread.unit
+    steps = (
+        Step(
+            "depths.chamfer_length",
+            "chamfer_threads * P",
+            {"chamfer_threads": chamfer_length / thread.pitch, "P": thread.pitch},
+            chamfer_length,
+            unit,
+            "shop practice, longest chamfer of the range",
+        ),
+        Step(
+            "depths.drill_depth",
+            "full_thread + chamfer + clearance" if hole.kind == "blind" else "thickness",
+            {"full_thread": full, "chamfer": chamfer_length, "clearance": clearance}
+            if hole.kind == "blind"
+            else {"thickness": drill_depth},
+            drill_depth,
+            unit,
+            "shop practice, build-up of a tapped hole",
+        ),
+        Step(
+            "depths.drill_tip_depth",
+            "drill_depth + below",
+            {"drill_depth": drill_depth, "below": tip - drill_depth},
+            tip,
+            unit,
+            "geometry of the drill point: 0.5 d / tan(point angle / 2)",
+        ),
+    )
+    return Depths(
+        drill_depth=half_even(drill_depth, places),
+        drill_tip_depth=half_even(tip, places),
+        full_thread_depth=full,
+        tap_travel=half_even(travel, places),
+        chamfer_length=half_even(chamfer_length, places),
+        countersink_diameter=half_even(countersink, places),
+        countersink_angle_deg=_COUNTERSINK_ANGLE[unit],
+        breakthrough=None if breakthrough is None else upward(breakthrough, places),
+        wall_left=None if wall is None else half_even(wall, places),
+        notes=Notes(
+            assumptions=_assumptions(hole),
+            cautions=_cautions(wall, thread),
+            sources=(_BUILD_UP, _POINT, _COUNTERSINK[unit]),
+            steps=steps,
+        ),
+    )
+
+
+def _assumptions(hole: Hole) -> tuple[str, ...]:
+    said = ["depths are counted from the entry face; the longest chamfer of the tap's range is planned"]
+    if hole.kind == "blind":
+        said.append("drill_depth is the depth of full drill diameter; the point is below it")
+    return tuple(said)
+
+
+def _cautions(wall: Decimal | None, thread: Thread) -> tuple[Caution, ...]:
+    if wall is None or wall >= thread.pitch:
+        return ()
+    return (
+        Caution(
+            "thin_wall", f"only {_say(wall, thread)} of wall stay under the drill tip: the point may break through"
+        ),
+    )
+
+
+def _say(length: Decimal, thread: Thread) -> str:
+    return f"{plain(half_even(length, _PLACES[thread.unit]))} {thread.unit}"

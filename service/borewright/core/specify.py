@@ -1,0 +1,315 @@
+"""The orchestrator: a request goes in, a specification comes out, one step after the other.
+
+Thread -> material -> finish -> limits to be made -> drill -> tap -> depths -> operations. Each step is a call into
+one folder of the domain and is kept in a bounded cache keyed by canonical values, because the holes of a routing
+repeat their threads, finishes and tools far more often than their depths.
+
+``notes`` of a reply are the orchestrator's own (with the material's); each part (thread, allowance, drill, tap, depths)
+carries its own notes, which the edge joins under the part's name.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from functools import lru_cache
+
+from . import callout, depths, drilling, finishing, tapping, threads
+from .drilling import DrillRequest
+from .machining import materials
+from .model import (
+    Allowance,
+    Caution,
+    Depths,
+    Diameters,
+    DrillChoice,
+    FinishInput,
+    Hole,
+    Length,
+    Material,
+    MaterialInput,
+    Notes,
+    TapChoice,
+    TapFit,
+    TapLimit,
+    Thread,
+)
+from .requests import (
+    AllowanceRequest,
+    DecodeRequest,
+    DrillRecommendation,
+    HoleSpecRequest,
+    ResolveRequest,
+    TapRecommendation,
+    ThreadInput,
+)
+from .routing import Operation, Plan, operations
+from .tapping import TapMarking, TapRequest
+
+_CACHED = 4096
+
+SAFETY = Caution(
+    "qualified_review",
+    "The drawing, the standards it calls up and local codes govern; pressure, lifting and flight hardware need review"
+    " by a licensed or authorised person. Guard rotating tools.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class DrillReply:
+    """Answer to a drill recommendation."""
+
+    thread: Thread
+    allowance: Allowance | None
+    drill: DrillChoice
+    notes: Notes
+
+
+@dataclass(frozen=True, slots=True)
+class AllowanceReply:
+    """Answer to an allowance: the limits before and after the finish, and the tap that makes the former."""
+
+    thread: Thread
+    allowance: Allowance
+    tap: TapLimit | None
+    fit: TapFit | None
+    notes: Notes
+
+
+@dataclass(frozen=True, slots=True)
+class TapReply:
+    """Answer to a tap recommendation."""
+
+    thread: Thread
+    allowance: Allowance | None
+    tap: TapChoice
+    notes: Notes
+
+
+@dataclass(frozen=True, slots=True)
+class Specification:
+    """The complete tapped hole."""
+
+    request: HoleSpecRequest
+    thread: Thread
+    allowance: Allowance | None
+    material: Material | None
+    drill: DrillChoice
+    tap: TapChoice
+    depths: Depths
+    operations: tuple[Operation, ...]
+    notes: Notes
+
+
+def resolve_thread(request: ResolveRequest) -> Thread:
+    """The thread of a callout with its limits. Raises CalloutError, ThreadError."""
+    return _thread(request.thread, request.length_of_engagement)
+
+
+def recommend_drill(request: DrillRecommendation) -> DrillReply:
+    """The drill for a thread, inside the limits that hold before its finish."""
+    thread = _thread(request.thread, None)
+    material = _material(request.material, strict=False)
+    allowance = _allowance(thread, request.finish, material)
+    drill = _drill(
+        thread,
+        DrillRequest(
+            method=request.method,
+            percent=request.percent_thread,
+            objective=request.objective,
+            series=request.drill_series,
+            engagement=_in_unit(request.length_of_engagement, thread),
+            minor_diameter=_to_make(thread, allowance).minor_diameter,
+            stock=request.stock.drills,
+            material=material,
+        ),
+    )
+    return DrillReply(thread, allowance, drill, _gather(_not_feasible(allowance), material))
+
+
+def allow_finish(request: AllowanceRequest) -> AllowanceReply:
+    """What a finish does to the thread, and the tap limit for the limits before it."""
+    thread = _thread(request.thread, None)
+    material = _material(request.material, strict=False)
+    allowance = _finish(thread, request.finish, material)
+    tap, fit, reasons = tapping.limit_for(thread, _to_make(thread, allowance))
+    return AllowanceReply(thread, allowance, tap, fit, _gather(Notes(assumptions=reasons), material))
+
+
+def recommend_tap(request: TapRecommendation) -> TapReply:
+    """The tap for a thread and what is known of its hole."""
+    thread = _thread(request.thread, None)
+    material = _material(request.material, strict=False)
+    allowance = _allowance(thread, request.finish, material)
+    space = None
+    if request.hole is not None:
+        space = _space(thread, request.hole, _to_make(thread, allowance).minor_diameter.max)
+    tap = _tap(
+        thread,
+        TapRequest(
+            hole_kind=request.hole.kind if request.hole is not None else None,
+            full_thread_depth=space.full_thread_depth if space is not None else None,
+            material=material,
+            method=request.method,
+            limits=_to_make(thread, allowance),
+            overtap=allowance.overtap if allowance is not None else None,
+            stock=request.stock.taps,
+            chamfer_room=space.chamfer if space is not None else None,
+        ),
+    )
+    return TapReply(thread, allowance, tap, _gather(_not_feasible(allowance), material))
+
+
+def decode_marking(request: DecodeRequest) -> TapMarking:
+    """What the text on a tap's shank says, and the classes it can hold."""
+    return tapping.decode(request.marking)
+
+
+def specify(request: HoleSpecRequest) -> Specification:
+    """The complete specification of one tapped hole. Raises BorewrightError when it cannot be made."""
+    thread = _thread(request.thread, request.length_of_engagement)
+    material = _material(request.material, strict=request.strict)
+    allowance = _allowance(thread, request.finish, material)
+    to_make = _to_make(thread, allowance)
+    full_depth, assumed = depths.full_thread_depth(thread, request.hole)
+    drill = _drill(
+        thread,
+        DrillRequest(
+            method=request.method,
+            percent=request.percent_thread,
+            objective=request.objective,
+            series=request.drill_series,
+            engagement=_in_unit(request.length_of_engagement, thread) or full_depth,
+            minor_diameter=to_make.minor_diameter,
+            stock=request.stock.drills,
+            material=material,
+        ),
+    )
+    space = _space(thread, request.hole, drill.recommended.diameter)
+    tap = _tap(
+        thread,
+        TapRequest(
+            hole_kind=request.hole.kind,
+            full_thread_depth=full_depth,
+            material=material,
+            method=request.method,
+            limits=to_make,
+            overtap=allowance.overtap if allowance is not None else None,
+            stock=request.stock.taps,
+            chamfer_room=space.chamfer,
+        ),
+    )
+    last = tap.second_tap or tap.recommended
+    depth = depths.build(
+        thread,
+        request.hole,
+        space=space,
+        drill_diameter=drill.recommended.diameter,
+        chamfer=last.chamfer,
+        clearance=_clearance(thread),
+        major_diameter=to_make.major_diameter.min or thread.nominal_diameter,
+    )
+    plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, drill, tap, depth)
+    own = Notes(
+        assumptions=(*assumed, *_not_feasible(allowance).assumptions), cautions=_not_feasible(allowance).cautions
+    )
+    return Specification(
+        request, thread, allowance, material, drill, tap, depth, operations(plan), _gather(own, material)
+    )
+
+
+# --- steps, each in its own bounded cache ------------------------------------------------------------
+
+
+def _thread(given: ThreadInput, engagement: Length | None) -> Thread:
+    return threads.resolve(callout.read_thread(given), engagement=engagement)
+
+
+def _material(given: MaterialInput | None, *, strict: bool) -> Material | None:
+    return None if given is None else materials.find(given, strict=strict)
+
+
+def _allowance(thread: Thread, given: FinishInput | None, material: Material | None) -> Allowance | None:
+    return None if given is None else _finish(thread, given, material)
+
+
+@lru_cache(_CACHED)
+def _finish(thread: Thread, given: FinishInput, material: Material | None) -> Allowance:
+    return finishing.allow(thread, given, material=material)
+
+
+@lru_cache(_CACHED)
+def _drill(thread: Thread, request: DrillRequest) -> DrillChoice:
+    return drilling.recommend(thread, request)
+
+
+@lru_cache(_CACHED)
+def _tap(thread: Thread, request: TapRequest) -> TapChoice:
+    return tapping.recommend(thread, request)
+
+
+def _space(thread: Thread, hole: Hole, drill_diameter: Decimal | None) -> depths.Room:
+    return depths.room(
+        thread, hole, drill_diameter=drill_diameter or thread.basic.minor_diameter, clearance=_clearance(thread)
+    )
+
+
+def _clearance(thread: Thread) -> Decimal:
+    return depths.CLEARANCE_PITCHES["rigid"] * thread.pitch
+
+
+def _in_unit(length: Length | None, thread: Thread) -> Decimal | None:
+    return None if length is None else length.to(thread.unit)
+
+
+def _to_make(thread: Thread, allowance: Allowance | None) -> Diameters:
+    """Limits the tool must make: oversize for hot-dip zinc, before the finish otherwise, the thread's own if masked."""
+    if allowance is None or not allowance.feasible:
+        return thread.internal
+    if allowance.overtap is not None:
+        return allowance.overtap.limits
+    return allowance.before_finish
+
+
+def _not_feasible(allowance: Allowance | None) -> Notes:
+    if allowance is None or allowance.feasible:
+        return Notes()
+    return Notes(
+        assumptions=(
+            "the finish leaves no room in this thread, so the thread is planned masked (or tapped afterwards)",
+        ),
+        cautions=(
+            Caution(
+                "finish_not_feasible",
+                "No tap can make limits that this finish closes to the finished thread. "
+                + "; ".join(allowance.remedies),
+            ),
+        ),
+    )
+
+
+def _gather(own: Notes, material: Material | None) -> Notes:
+    """The orchestrator's own notes with those of the material, which has no section of its own in a reply."""
+    if material is None:
+        return replace(own, cautions=(*own.cautions, SAFETY))
+    known = material.notes
+    return Notes(
+        assumptions=(*own.assumptions, *known.assumptions),
+        cautions=(*own.cautions, *known.cautions, SAFETY),
+        sources=(*own.sources, *known.sources),
+        steps=(*own.steps, *known.steps),
+    )
+
+
+__all__ = [
+    "AllowanceReply",
+    "DrillReply",
+    "Specification",
+    "TapReply",
+    "allow_finish",
+    "decode_marking",
+    "recommend_drill",
+    "recommend_tap",
+    "resolve_thread",
+    "specify",
+]
