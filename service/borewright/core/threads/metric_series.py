@@ -1,0 +1,57 @@
+"""Which diameters and pitches ISO 261 combines, for readers, resolvers and catalogues (millimetres)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from functools import cache
+
+from borewright.core.model import Status
+from borewright.tables import load
+
+#: Nominal diameters of ISO 261, smallest first, in mm.
+DIAMETERS: tuple[Decimal, ...] = tuple(dict.fromkeys(Decimal(row["diameter_mm"]) for row in load("metric_series").rows))
+
+
+@cache
+def _pitches() -> Mapping[Decimal, tuple[Decimal, ...]]:
+    table: dict[Decimal, list[Decimal]] = {}
+    for row in load("metric_series").rows:
+        table.setdefault(Decimal(row["diameter_mm"]), []).append(Decimal(row["pitch_mm"]))
+    return {diameter: tuple(pitches) for diameter, pitches in table.items()}
+
+
+@cache
+def _coarse() -> Mapping[Decimal, Decimal]:
+    rows = load("metric_series").rows
+    return {Decimal(row["diameter_mm"]): Decimal(row["pitch_mm"]) for row in rows if row["series"] == "coarse"}
+
+
+@cache
+def _from_memory() -> frozenset[tuple[Decimal, Decimal]]:
+    rows = load("metric_series").rows
+    return frozenset(
+        (Decimal(row["diameter_mm"]), Decimal(row["pitch_mm"])) for row in rows if row["status"] == "from_memory"
+    )
+
+
+def coarse_pitch(d_mm: Decimal) -> Decimal | None:
+    """Coarse pitch in mm of a nominal diameter in mm, None where ISO 261 gives none (M15, M70 and above 68 ...)."""
+    return _coarse().get(d_mm)
+
+
+def pitches_for(d_mm: Decimal) -> tuple[Decimal, ...]:
+    """Every pitch in mm that ISO 261 gives a diameter, coarsest first; empty for a diameter it does not list."""
+    return _pitches().get(d_mm, ())
+
+
+def series_for(d_mm: Decimal, *, pitch_mm: Decimal) -> str | None:
+    """``coarse`` or ``fine`` for a combination of ISO 261, None for any other."""
+    if pitch_mm not in pitches_for(d_mm):
+        return None
+    return "coarse" if coarse_pitch(d_mm) == pitch_mm else "fine"
+
+
+def series_status(d_mm: Decimal, *, pitch_mm: Decimal) -> Status:
+    """Whether the combination was seen in a document (published) or is from memory."""
+    return "from_memory" if (d_mm, pitch_mm) in _from_memory() else "published"
