@@ -1,0 +1,187 @@
+"""The client: builds a request once an endpoint, sends bodies through one kept connection pool."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from functools import cache
+from types import TracebackType
+from typing import Any
+from urllib.parse import urlencode
+
+import requests
+from requests.adapters import HTTPAdapter
+from urllib3.util.retry import Retry
+
+from .errors import ClientError, ConnectFailed, NoAnswer, RequestRefused, ServiceUnavailable
+
+Body = Mapping[str, Any]
+Reply = dict[str, Any]
+
+#: Answers worth asking again for. Every call of this API only computes, so a repeated POST changes nothing.
+_RETRY_STATUS = (429, 502, 503, 504)
+_BACKOFF_SECONDS = 0.2
+
+
+class Client:
+    """One Borewright service.
+
+    Args:
+        url: root address of the service, e.g. ``http://127.0.0.1:8080``.
+        api_key: sent as bearer token where given.
+        timeout: seconds to connect and to wait for the answer.
+        retries: how often to ask again after a failed connection or an answer 429, 502, 503, 504.
+        session: a prepared :class:`requests.Session` (proxies, certificates); its own adapters and retries are kept.
+    """
+
+    def __init__(
+        self,
+        url: str,
+        *,
+        api_key: str | None = None,
+        timeout: float | tuple[float, float] = (3.05, 30.0),
+        retries: int = 2,
+        session: requests.Session | None = None,
+    ) -> None:
+        self.url = url.rstrip("/")
+        self._timeout = timeout
+        self._session = session if session is not None else _new_session(retries)
+        self._headers = {"Accept": "application/json", "Content-Type": "application/json"}
+        if api_key is not None:
+            self._headers["Authorization"] = f"Bearer {api_key}"
+        self._environment = dict(self._session.merge_environment_settings(self.url, {}, None, None, None))
+        self._template = cache(self._prepare)
+
+    def __enter__(self) -> Client:
+        """Use the client as a context: the connections are closed on leaving it."""
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        """Close the connections."""
+        self.close()
+
+    def close(self) -> None:
+        """Close the kept connections."""
+        self._session.close()
+
+    # --- one method an endpoint ----------------------------------------------------------------------
+
+    def resolve_thread(self, thread: str | Body, **fields: Any) -> Reply:
+        """``POST /v1/threads/resolve``: the thread of a callout and its limits of size."""
+        return self._post("/v1/threads/resolve", {"thread": thread, **fields})
+
+    def recommend_drill(self, thread: str | Body, **fields: Any) -> Reply:
+        """``POST /v1/drills/recommend``: the drill, ranked alternatives and rejected drills."""
+        return self._post("/v1/drills/recommend", {"thread": thread, **fields})
+
+    def allowance(self, thread: str | Body, finish: str | Body, **fields: Any) -> Reply:
+        """``POST /v1/allowances``: limits before a coating, plating or heat treatment."""
+        return self._post("/v1/allowances", {"thread": thread, "finish": finish, **fields})
+
+    def recommend_tap(self, thread: str | Body, **fields: Any) -> Reply:
+        """``POST /v1/taps/recommend``: the tap, its chamfer and pitch-diameter limit."""
+        return self._post("/v1/taps/recommend", {"thread": thread, **fields})
+
+    def decode_tap(self, marking: str, **fields: Any) -> Reply:
+        """``POST /v1/taps/decode``: what is etched on a tap's shank and the classes it holds."""
+        return self._post("/v1/taps/decode", {"marking": marking, **fields})
+
+    def hole_spec(self, request: Body) -> Reply:
+        """``POST /v1/hole-specs``: the complete specification of one tapped hole."""
+        return self._post("/v1/hole-specs", request)
+
+    def threads(self, **filters: Any) -> Reply:
+        """``GET /v1/threads/catalog``: standard sizes; filters as in the contract."""
+        return self._get("/v1/threads/catalog", filters)
+
+    def catalog(self, name: str, **filters: Any) -> Reply:
+        """``GET /v1/catalog/<name>``: materials, finishes, drills, tap-limits, thread-systems or units."""
+        return self._get(f"/v1/catalog/{name}", filters)
+
+    def version(self) -> Reply:
+        """``GET /v1/version``: versions of the service and of its tables."""
+        return self._get("/v1/version", {})
+
+    def ready(self) -> bool:
+        """``GET /health/ready``: True when the service takes requests."""
+        try:
+            self._get("/health/ready", {})
+        except ClientError:
+            return False
+        return True
+
+    # --- transport -----------------------------------------------------------------------------------
+
+    def _post(self, path: str, body: Body) -> Reply:
+        request = self._template("POST", path).copy()
+        request.body = json.dumps(body, allow_nan=False, separators=(",", ":")).encode()
+        request.headers["Content-Length"] = str(len(request.body))
+        return self._answer(request)
+
+    def _get(self, path: str, filters: Mapping[str, Any]) -> Reply:
+        request = self._template("GET", path).copy()
+        if filters:
+            request.url = f"{request.url}?{urlencode(filters)}"
+        return self._answer(request)
+
+    def _prepare(self, method: str, path: str) -> requests.PreparedRequest:
+        return self._session.prepare_request(requests.Request(method, self.url + path, headers=self._headers))
+
+    def _answer(self, request: requests.PreparedRequest) -> Reply:
+        try:
+            response = self._session.send(request, timeout=self._timeout, **self._environment)
+        except requests.exceptions.ConnectTimeout as error:
+            raise ConnectFailed(f"no connection to {self.url}: {error}") from error
+        except requests.exceptions.ConnectionError as error:
+            raise _broken(self.url, error) from error
+        except requests.exceptions.RequestException as error:
+            raise NoAnswer(f"no whole answer from {self.url}: {error}") from error
+        return _read(response)
+
+
+def _new_session(retries: int) -> requests.Session:
+    policy = Retry(
+        total=retries,
+        status_forcelist=_RETRY_STATUS,
+        allowed_methods=None,
+        backoff_factor=_BACKOFF_SECONDS,
+        respect_retry_after_header=True,
+        raise_on_status=False,
+    )
+    session = requests.Session()
+    adapter = HTTPAdapter(max_retries=policy)
+    session.mount("http://", adapter)
+    session.mount("https://", adapter)
+    return session
+
+
+def _broken(url: str, error: requests.exceptions.ConnectionError) -> ClientError:
+    """A connection that never was, or one that broke after the request went out."""
+    cause = error.args[0] if error.args else None
+    reason = getattr(cause, "reason", cause)
+    if type(reason).__name__ in {"NewConnectionError", "ConnectTimeoutError", "NameResolutionError"}:
+        return ConnectFailed(f"no connection to {url}: {reason}")
+    return NoAnswer(f"no whole answer from {url}: {reason}")
+
+
+def _read(response: requests.Response) -> Reply:
+    try:
+        content = json.loads(response.content)
+    except ValueError:
+        content = {"code": "not_json", "detail": f"the answer is not JSON ({response.headers.get('Content-Type')})"}
+        if response.ok:
+            raise NoAnswer(content["detail"]) from None
+    if response.ok:
+        return dict(content)
+    if response.status_code == requests.codes.too_many_requests or response.status_code >= 500:
+        raise ServiceUnavailable(response.status_code, content, _seconds(response.headers.get("Retry-After")))
+    raise RequestRefused(response.status_code, content)
+
+
+def _seconds(text: str | None) -> float | None:
+    try:
+        return float(text) if text is not None else None
+    except ValueError:
+        return None
