@@ -1,0 +1,62 @@
+"""Fixtures of the whole suite: the real service, started once as gunicorn on a free port."""
+
+from __future__ import annotations
+
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+import requests
+
+ROOT = Path(__file__).parent.parent
+START_SECONDS = 30
+
+
+def free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])
+
+
+def start_service(port: int, **settings: str) -> subprocess.Popen[bytes]:
+    """gunicorn with the project's configuration; returns when it answers."""
+    gunicorn = Path(sys.executable).with_name("gunicorn")
+    environment = {
+        **os.environ,
+        "BOREWRIGHT_BIND": f"127.0.0.1:{port}",
+        "BOREWRIGHT_LOG_LEVEL": "warning",
+        **settings,
+    }
+    service = subprocess.Popen(
+        [str(gunicorn), "--config", str(ROOT / "docker" / "gunicorn_conf.py"), "borewright.api.wsgi:app"],
+        env=environment,
+    )
+    deadline = time.monotonic() + START_SECONDS
+    while time.monotonic() < deadline and service.poll() is None:
+        try:
+            if requests.get(f"http://127.0.0.1:{port}/health/ready", timeout=1).ok:
+                return service
+        except requests.ConnectionError:
+            time.sleep(0.05)
+    service.kill()
+    raise RuntimeError("the service did not start")
+
+
+def stop_service(service: subprocess.Popen[bytes]) -> int:
+    service.send_signal(signal.SIGTERM)
+    return service.wait(timeout=START_SECONDS)
+
+
+@pytest.fixture(scope="session")
+def service_url() -> Iterator[str]:
+    """Address of a running service shared by the tests that only ask."""
+    port = free_port()
+    service = start_service(port)
+    yield f"http://127.0.0.1:{port}"
+    assert stop_service(service) == 0, "the service did not stop cleanly"
