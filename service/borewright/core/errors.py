@@ -51,6 +51,7 @@ CODES: dict[str, str] = {
     "material_unknown": "The material is not in the tables",
     "material_conflict": "The material fields contradict each other",
     "hardness_out_of_table": "The hardness is outside the conversion table",
+    "hardness_unreadable": "The hardness cannot be read",
     "screw_grade_unknown": "The screw grade is not in the tables",
 }
 
