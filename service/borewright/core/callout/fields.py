@@ -1,0 +1,94 @@
+"""A thread given field by field, brought to the same form as one that was read from text."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from decimal import Decimal
+
+from ..errors import CalloutError
+from ..model import Length, Unit
+from ..requests import ThreadFields
+from ..rounding import plain
+from .text import MAX_LENGTH, normalise, unreadable
+from .vocabulary import WORDS
+from .written import Written
+
+_HANDS = {"right": "right", "rh": "right", "left": "left", "lh": "left"}
+_SERIES = re.compile(r"([0-9]{0,2}) ?([A-Z]+)")
+
+
+def from_object(fields: ThreadFields, unit: Unit, default_unit: Unit | None) -> Written:
+    """Check the fields that every system has.
+
+    Args:
+        fields: the thread object of a request.
+        unit: unit of the thread's own standard.
+        default_unit: unit of bare lengths; None means ``unit``.
+
+    Raises:
+        CalloutError: pointer to the field, without ``/thread``.
+    """
+    written = Written(
+        size=_text(fields.size, "/size"),
+        threads_per_inch=_positive(fields.threads_per_inch, "/threads_per_inch"),
+        pitch=_positive(_length(fields.pitch, unit, default_unit), "/pitch"),
+        thread_class=_text(fields.thread_class, "/class") if fields.thread_class is not None else None,
+        starts=fields.starts,
+        lead=_positive(_length(fields.lead, unit, default_unit), "/lead"),
+        extra=list(fields.extra),
+    )
+    _take_hand(fields, written)
+    _take_series(fields, written)
+    return written
+
+
+def _text(value: str, pointer: str) -> str:
+    if len(value) > MAX_LENGTH:
+        raise CalloutError("callout_too_long", f"At most {MAX_LENGTH} characters.", pointer=pointer)
+    try:
+        return normalise(value)
+    except CalloutError as error:
+        raise error.under(pointer) from None
+
+
+def _length(value: Length | None, unit: Unit, default_unit: Unit | None) -> Decimal | None:
+    if value is None:
+        return None
+    return replace(value, unit=value.unit or default_unit or unit).to(unit)
+
+
+def _positive(value: Decimal | None, pointer: str) -> Decimal | None:
+    if value is None:
+        return None
+    if not value.is_finite() or not Decimal("0.0001") <= value <= 10_000:
+        raise CalloutError("value_out_of_range", "The value must be above zero and finite.", pointer=pointer)
+    return Decimal(plain(value))
+
+
+def _take_hand(fields: ThreadFields, written: Written) -> None:
+    if fields.hand is None:
+        return
+    hand = _HANDS.get(fields.hand.casefold())
+    if hand is None:
+        raise CalloutError(
+            "callout_unreadable", f"{fields.hand[:20]!r} is not a hand.", pointer="/hand", allowed=("right", "left")
+        )
+    written.hand = "left" if hand == "left" else "right"
+
+
+def _take_series(fields: ThreadFields, written: Written) -> None:
+    """The series by its present name: ``NC`` -> ``UNC`` with the assumption that reading it makes."""
+    if fields.series is None:
+        return
+    series = _text(fields.series, "/series").upper()
+    found = _SERIES.fullmatch(series)
+    word = WORDS.get(found[2]) if found else None
+    if found is None or word is None or word.series is None:
+        written.series = series
+        return
+    if word.system != fields.system:
+        raise unreadable(f"{series} is not a series of the system {fields.system}.").under("/series")
+    written.series = found[1] + word.series
+    if word.assumption:
+        written.assumptions.append(word.assumption)

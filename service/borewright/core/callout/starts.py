@@ -1,0 +1,41 @@
+"""Multi-start threads: the number of starts from lead and pitch."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from ..errors import CalloutError
+from .written import Written
+
+_MOST_STARTS = 12
+
+
+def starts_of(written: Written, pitch: Decimal) -> int:
+    """Number of starts.
+
+    Args:
+        written: the callout's fields; ``lead`` in the same unit as ``pitch``.
+        pitch: axial distance between neighbouring threads, in the system's unit.
+
+    Raises:
+        CalloutError: the lead is not a whole multiple of the pitch, or contradicts the starts written.
+    """
+    if written.starts is not None and not 1 <= written.starts <= _MOST_STARTS:
+        raise CalloutError("value_out_of_range", f"A thread has 1 to {_MOST_STARTS} starts.", pointer="/starts")
+    if written.lead is None:
+        return written.starts or 1
+    ratio = written.lead / pitch
+    starts = int(ratio.to_integral_value()) if ratio < 1000 else 0
+    if not 1 <= starts <= _MOST_STARTS or abs(ratio - starts) > Decimal("0.002") * starts:
+        raise CalloutError(
+            "thread_lead_invalid",
+            f"The lead {written.lead} is not 1 to {_MOST_STARTS} times the pitch {pitch.normalize():f}.",
+            pointer="/lead",
+        )
+    if written.starts not in (None, starts):
+        raise CalloutError(
+            "thread_lead_invalid",
+            f"Lead {written.lead} and pitch {pitch.normalize():f} make {starts} starts, not {written.starts}.",
+            pointer="/starts",
+        )
+    return starts
