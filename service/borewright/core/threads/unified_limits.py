@@ -1,0 +1,275 @@
+"""Limits of size of Unified threads, internal and external, each figure with the line that derives it (inches).
+
+Two rules round the minor diameter of an internal thread. The table rule rounds minimum and tolerance to 4 decimals
+before anything else and is how the standard's tables were made; the rule of ASME B1.30-2002 rounds once, at the end.
+The table rule is used for threads whose limits the standard tabulates, the other for all other special threads.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from borewright.core.model import BasicDiameters, Diameters, Range, Step
+from borewright.core.rounding import half_even
+
+from .unified_tolerance import (
+    CLASS_FACTORS,
+    Engagement,
+    Form,
+    MinorTolerance,
+    major_tolerance,
+    minor_tolerance,
+    printed_allowance,
+    printed_tolerance,
+)
+
+B1_1 = "ASME B1.1 (1982/1989 table values)"
+_PROFILE = f"{B1_1} section 10.1, rounding of ASME B1.30-2002"
+_TOLERANCE = f"{B1_1} section 5, Td2 of class 2A"
+_LIMITS = f"{B1_1} section 8"
+_MINOR = {
+    "table": f"{B1_1} Tables 39 and 40, rounded as the tables are (FED-STD-H28/2B Tables II.A.3 and II.A.4)",
+    "b1_30": f"{B1_1} formulas, rounded once after ASME B1.30-2002 3.1.3",
+}
+#: Smallest size whose minor diameter is rounded to 0.001 in (ASME B1.30-2002 3.1.3).
+_THREE_DECIMALS_FROM = Decimal("0.138")
+_MINIMUM_TEXT = {
+    ("table", True): "half_even(half_even(D - half_even(1.08253175 * P, 6), 4), 3)",
+    ("table", False): "half_even(D - half_even(1.08253175 * P, 6), 4)",
+    ("b1_30", True): "half_even(D - half_even(1.08253175 * P, 6), 3)",
+    ("b1_30", False): "half_even(D - half_even(1.08253175 * P, 6), 4)",
+}
+_MAXIMUM_TEXT = {
+    ("table", True): "half_even(half_even(D - half_even(1.08253175 * P, 6), 4) + half_even(TD1, 4), 3)",
+    ("table", False): "half_even(D - half_even(1.08253175 * P, 6), 4) + half_even(TD1, 4)",
+    ("b1_30", True): "half_even(D - half_even(1.08253175 * P, 6) + half_even(TD1, 6), 3)",
+    ("b1_30", False): "half_even(D - half_even(1.08253175 * P, 6) + half_even(TD1, 6), 4)",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One thread as the formulas see it. ``rule`` rounds the minor diameter: ``table`` or ``b1_30``."""
+
+    diameter_in: Decimal
+    profile: Form
+    engagement: Engagement
+    tolerance_diameter_in: Decimal
+    tolerance_length_in: Decimal
+    td2_in: Decimal
+    rule: str
+    minor_ratio: Decimal = Decimal(1)
+
+
+def basic(case: Case, steps: list[Step]) -> BasicDiameters:
+    """Basic diameters of the profile, to 4 decimals. Source: ASME B1.1 section 10.1."""
+    size, profile = case.diameter_in, case.profile
+    pitch_diameter = half_even(size - profile.pitch_depth_in, 4)
+    minor_diameter = half_even(size - profile.minor_depth_in, 4)
+    inputs = {"D": size, "P": profile.pitch_in}
+    steps += (
+        Step("P", "half_even(1 / n, 8)", {"n": profile.tpi}, profile.pitch_in, "in", _PROFILE),
+        Step(
+            "basic.pitch_diameter",
+            "half_even(D - half_even(0.64951905 * P, 6), 4)",
+            inputs,
+            pitch_diameter,
+            "in",
+            _PROFILE,
+        ),
+        Step(
+            "basic.minor_diameter",
+            "half_even(D - half_even(1.08253175 * P, 6), 4)",
+            inputs,
+            minor_diameter,
+            "in",
+            _PROFILE,
+        ),
+        Step(
+            "Td2",
+            "half_even(0.0015 * cbrt(D_tolerance) + 0.0015 * sqrt(LE) + 0.015 * P ** (2 / 3), 6)",
+            {"D_tolerance": case.tolerance_diameter_in, "LE": case.tolerance_length_in, "P": profile.pitch_in},
+            case.td2_in,
+            "in",
+            _TOLERANCE,
+        ),
+    )
+    return BasicDiameters(size, pitch_diameter, minor_diameter)
+
+
+def class_tolerance(case: Case, thread_class: str, steps: list[Step]) -> Decimal:
+    """Pitch-diameter tolerance of a class for the case's engagement, to 4 decimals as the standard's tables have it."""
+    factor = CLASS_FACTORS[thread_class]
+    value = half_even(factor * case.engagement.pitch_factor * case.td2_in, 4)
+    steps.append(
+        Step(
+            f"pitch_tolerance_{thread_class}",
+            "half_even(class_factor * engagement_factor * Td2, 4)",
+            {"class_factor": factor, "engagement_factor": case.engagement.pitch_factor, "Td2": case.td2_in},
+            value,
+            "in",
+            f"{_TOLERANCE}; {case.engagement.limits}",
+        )
+    )
+    return value
+
+
+def internal(case: Case, thread_class: str, known: BasicDiameters, steps: list[Step]) -> Diameters:
+    """Limits of an internal thread of class 1B, 2B or 3B.
+
+    Source: ASME B1.1 sections 5 and 8; ASME B1.30-2002 3.1.3 for the decimals of the minor diameter.
+    """
+    tolerance = class_tolerance(case, thread_class, steps)
+    pitch_max = known.pitch_diameter + tolerance
+    steps.append(
+        Step(
+            "internal.pitch_diameter.max",
+            "basic_pitch_diameter + tolerance",
+            {"basic_pitch_diameter": known.pitch_diameter, "tolerance": tolerance},
+            pitch_max,
+            "in",
+            _LIMITS,
+        )
+    )
+    return Diameters(
+        Range(known.major_diameter, None),
+        Range(known.pitch_diameter, pitch_max),
+        _internal_minor(case, thread_class, known, steps),
+    )
+
+
+def _internal_minor(case: Case, thread_class: str, known: BasicDiameters, steps: list[Step]) -> Range:
+    size = case.diameter_in
+    tolerance = minor_tolerance(thread_class, case.profile, diameter_in=size, ratio=case.minor_ratio)
+    if case.rule == "table":
+        exact_min = known.minor_diameter
+        exact_max = exact_min + half_even(tolerance.value_in, 4)
+    else:
+        exact_min = size - case.profile.minor_depth_in
+        exact_max = exact_min + half_even(tolerance.value_in, 6)
+    coarse = size >= _THREE_DECIMALS_FROM
+    smallest = half_even(exact_min, 3 if coarse else 4)
+    largest = half_even(exact_max, 3 if coarse and thread_class != "3B" else 4)
+    if thread_class == "3B":
+        smallest = half_even(smallest, 4)
+    _record_minor(case, thread_class, tolerance, Range(smallest, largest), steps)
+    return Range(smallest, largest)
+
+
+def _record_minor(case: Case, thread_class: str, tolerance: MinorTolerance, found: Range, steps: list[Step]) -> None:
+    coarse = case.diameter_in >= _THREE_DECIMALS_FROM
+    pitch, size, source = case.profile.pitch_in, case.diameter_in, _MINOR[case.rule]
+    steps += (
+        Step(
+            "TD1",
+            tolerance.formula,
+            {"P": pitch, "D": size, "ratio": case.minor_ratio},
+            tolerance.value_in,
+            "in",
+            f"{B1_1} section 5.8.2",
+        ),
+        Step(
+            "internal.minor_diameter.min",
+            _MINIMUM_TEXT[case.rule, coarse],
+            {"D": size, "P": pitch},
+            found.min,
+            "in",
+            source,
+        ),
+        Step(
+            "internal.minor_diameter.max",
+            _MAXIMUM_TEXT[case.rule, coarse and thread_class != "3B"],
+            {"D": size, "P": pitch, "TD1": tolerance.value_in},
+            found.max,
+            "in",
+            source,
+        ),
+    )
+
+
+def external(case: Case, thread_class: str, steps: list[Step]) -> Diameters:
+    """Limits of an external thread of class 1A, 2A or 3A; the minor diameter is the UN reference maximum.
+
+    Source: ASME B1.1 sections 5 and 8; printed cells that leave the formulas are stored (tables/unified_exceptions).
+    """
+    profile = case.profile
+    largest = case.diameter_in - _allowance(case, thread_class, steps)
+    tolerance = major_tolerance(profile, factor=Decimal("0.090" if thread_class == "1A" else "0.060"))
+    smallest = half_even(largest - tolerance, 4)
+    pitch_max = half_even(largest - profile.pitch_depth_in, 4)
+    pitch_min = pitch_max - _external_tolerance(case, thread_class, steps)
+    minor_max = half_even(largest - profile.minor_depth_in, 4)
+    _record_external(case, thread_class, (largest, smallest, pitch_max, pitch_min, minor_max), steps)
+    return Diameters(Range(smallest, largest), Range(pitch_min, pitch_max), Range(None, minor_max))
+
+
+def _allowance(case: Case, thread_class: str, steps: list[Step]) -> Decimal:
+    """Allowance es: 0.3 Td2 for 1A and 2A at the standard engagement, nothing for 3A."""
+    if thread_class == "3A":
+        return Decimal("0.0000")
+    printed = printed_allowance(thread_class, diameter_in=case.diameter_in, tpi=case.profile.tpi)
+    if printed is not None:
+        steps.append(Step("es", "table", {}, printed, "in", f"{B1_1} limits table: printed off the formula"))
+        return printed
+    value = half_even(Decimal("0.300") * case.td2_in, 4)
+    steps.append(Step("es", "half_even(0.300 * Td2, 4)", {"Td2": case.td2_in}, value, "in", f"{B1_1} Table 32"))
+    return value
+
+
+def _external_tolerance(case: Case, thread_class: str, steps: list[Step]) -> Decimal:
+    printed = printed_tolerance(thread_class, diameter_in=case.diameter_in, tpi=case.profile.tpi)
+    if printed is None or case.engagement.pitch_factor != 1:
+        return class_tolerance(case, thread_class, steps)
+    source = f"{B1_1} limits table: printed off the formula"
+    steps.append(Step(f"pitch_tolerance_{thread_class}", "table", {}, printed, "in", source))
+    return printed
+
+
+def _record_external(
+    case: Case, thread_class: str, found: tuple[Decimal, Decimal, Decimal, Decimal, Decimal], steps: list[Step]
+) -> None:
+    largest, smallest, pitch_max, pitch_min, minor_max = found
+    pitch = case.profile.pitch_in
+    steps += (
+        Step(
+            "external.major_diameter.max",
+            "D - es",
+            {"D": case.diameter_in, "es": case.diameter_in - largest},
+            largest,
+            "in",
+            _LIMITS,
+        ),
+        Step(
+            "external.major_diameter.min",
+            f"half_even(d_max - half_even({'0.090' if thread_class == '1A' else '0.060'} * P ** (2 / 3), 6), 4)",
+            {"d_max": largest, "P": pitch},
+            smallest,
+            "in",
+            f"{B1_1} Table 31",
+        ),
+        Step(
+            "external.pitch_diameter.max",
+            "half_even(d_max - half_even(0.64951905 * P, 6), 4)",
+            {"d_max": largest, "P": pitch},
+            pitch_max,
+            "in",
+            _LIMITS,
+        ),
+        Step(
+            "external.pitch_diameter.min",
+            "d2_max - tolerance",
+            {"d2_max": pitch_max, "tolerance": pitch_max - pitch_min},
+            pitch_min,
+            "in",
+            _LIMITS,
+        ),
+        Step(
+            "external.minor_diameter.max",
+            "half_even(d_max - half_even(1.08253175 * P, 6), 4)",
+            {"d_max": largest, "P": pitch},
+            minor_max,
+            "in",
+            _PROFILE,
+        ),
+    )
