@@ -53,6 +53,7 @@ CODES: dict[str, str] = {
     "hardness_out_of_table": "The hardness is outside the conversion table",
     "hardness_unreadable": "The hardness cannot be read",
     "screw_grade_unknown": "The screw grade is not in the tables",
+    "screw_size_out_of_grade": "The screw grade does not cover the size",
 }
 
 
