@@ -1,0 +1,17 @@
+"""Taps: styles, chamfers, pitch-diameter limits, the choice of a tap and the reader of shank markings."""
+
+from .catalogue import limits_catalogue
+from .choice import limit_for, recommend
+from .marking import decode
+from .model import Hold, TapLimitEntry, TapMarking, TapRequest
+
+__all__ = [
+    "Hold",
+    "TapLimitEntry",
+    "TapMarking",
+    "TapRequest",
+    "decode",
+    "limit_for",
+    "limits_catalogue",
+    "recommend",
+]

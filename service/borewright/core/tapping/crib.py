@@ -1,0 +1,143 @@
+"""Taps in the crib: each entry, a limit or a full shank marking, weighed for the thread."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from ..errors import BorewrightError, TapError
+from ..model import Range, RejectedTap, Thread
+from . import fit, limits
+from .marking import decode
+from .model import Candidate, TapMarking, Weighed
+from .picks import Picks, misfit
+
+_LABEL_SHAPE = re.compile(r"[A-Za-z]{1,3}[ -]?[0-9]{1,4}")
+_SHOWN = 60
+
+
+class CribTap(NamedTuple):
+    """An entry that can make the thread: as written, weighed where limits apply, and what its shank says."""
+
+    text: str
+    weighed: Weighed | None
+    shank: TapMarking | None
+
+
+class Crib(NamedTuple):
+    """The crib for one thread: what would do (best first), and what would not."""
+
+    usable: tuple[CribTap, ...]
+    rejected: tuple[RejectedTap, ...]
+
+
+class _Window(NamedTuple):
+    thread: Thread
+    limits: Range
+    oversize: Decimal | None
+    room: Decimal | None
+    picks: Picks
+
+
+def look(
+    thread: Thread,
+    stock: Sequence[str],
+    *,
+    window: Range,
+    oversize: Decimal | None,
+    room: Decimal | None,
+    picks: Picks,
+) -> Crib:
+    """Weigh every entry of the crib.
+
+    Args: ``window`` pitch diameter to be made; ``oversize`` expected, None where it cannot be told; ``room`` for the
+    chamfer, None = free; all in the thread's unit.
+    Raises: TapError ``tap_limit_unknown`` for an entry that has the shape of a limit but is none.
+    Source: the limit tables of :mod:`.limits`.
+    """
+    around = _Window(thread, window, oversize, room, picks)
+    usable: list[CribTap] = []
+    rejected: list[RejectedTap] = []
+    for index, entry in enumerate(stock):
+        found = _weighed_entry(around, entry, index)
+        if isinstance(found, CribTap):
+            usable.append(found)
+        else:
+            rejected.append(found)
+    wanted = picks.best.candidate.limit.label if picks.best is not None else None
+    usable.sort(key=lambda tap: _rank(tap, wanted))
+    return Crib(tuple(usable), tuple(rejected))
+
+
+def _rank(tap: CribTap, wanted: str | None) -> tuple[bool, Decimal]:
+    if tap.weighed is None:
+        return (False, Decimal(0))
+    return (tap.weighed.candidate.limit.label != wanted, -tap.weighed.margin)
+
+
+def _weighed_entry(around: _Window, entry: str, index: int) -> CribTap | RejectedTap:
+    label = limits.normal_label(entry[:_SHOWN])
+    if label is not None:
+        candidate = limits.labelled(around.thread, label)
+        if candidate is None:
+            return RejectedTap(label, f"{label} is no limit of taps for {around.thread.designation}")
+        return _judged(around, entry, candidate, None)
+    try:
+        shank = decode(entry)
+    except BorewrightError as error:
+        _refuse_label(entry, index, around.thread)
+        return RejectedTap(entry[:_SHOWN], error.faults[0].detail)
+    return _judged_shank(around, entry, shank)
+
+
+def _refuse_label(entry: str, index: int, thread: Thread) -> None:
+    if _LABEL_SHAPE.fullmatch(entry.strip()[:_SHOWN]):
+        letters = limits.letters_for(thread)
+        raise TapError(
+            "tap_limit_unknown",
+            f"{entry.strip()!r} is neither a tap limit nor a marking",
+            pointer=f"/stock/taps/{index}",
+            allowed=tuple(f"{letter} and a number" for letter in letters),
+        )
+
+
+def _judged_shank(around: _Window, entry: str, shank: TapMarking) -> CribTap | RejectedTap:
+    name = entry.strip()[:_SHOWN]
+    if not _same_thread(around.thread, shank.thread):
+        return RejectedTap(name, f"is for {shank.thread.designation}")
+    if around.room is not None and shank.chamfer is not None:
+        needed = shank.chamfer.threads_max * around.thread.pitch
+        if needed > around.room:
+            return RejectedTap(name, f"its {shank.chamfer.name.replace('_', '-')} chamfer has no room in the hole")
+    if limits.family(around.thread) is None:
+        return CribTap(entry.strip(), None, shank)
+    if shank.limit is None or shank.limit.pitch_diameter.min is None or shank.limit.pitch_diameter.max is None:
+        return RejectedTap(name, "no limit is etched on it")
+    return _judged(around, entry, shank.candidate, shank) if shank.candidate else RejectedTap(name, "no limit is held")
+
+
+def _judged(around: _Window, entry: str, candidate: Candidate, shank: TapMarking | None) -> CribTap | RejectedTap:
+    low, high = around.limits.min, around.limits.max
+    if low is None or high is None or around.oversize is None:
+        wanted = around.picks.best
+        if wanted is not None and wanted.candidate.limit.label == candidate.limit.label:
+            return CribTap(entry.strip(), wanted, shank)
+        return RejectedTap(entry.strip()[:_SHOWN], "is not the limit printed for the thread's class")
+    weighed = fit.weigh(candidate, low=low, high=high, window=around.limits, oversize=around.oversize)
+    if weighed.margin < 0:
+        return RejectedTap(entry.strip()[:_SHOWN], misfit(weighed))
+    return CribTap(entry.strip(), weighed, shank)
+
+
+def _same_thread(wanted: Thread, found: Thread) -> bool:
+    if (limits.family(wanted) or wanted.system) != (limits.family(found) or found.system):
+        return False
+    return (wanted.unit, wanted.nominal_diameter, wanted.pitch, wanted.hand, wanted.starts) == (
+        found.unit,
+        found.nominal_diameter,
+        found.pitch,
+        found.hand,
+        found.starts,
+    )

@@ -1,0 +1,101 @@
+"""Sources and steps of a tap limit and of its fit, in the form every result carries."""
+
+from __future__ import annotations
+
+from ..model import Source, Step, TapFit, Thread
+from . import fit
+from .model import Candidate, Origin
+
+_OVERSIZE_FORMULA = {"in": "half_even(0.15 * tolerance, 4)", "mm": "half_even(0.15 * tolerance, 3)"}
+_OVERSIZE_TEXT = "assumption: 0.15 of the pitch-diameter tolerance of class 2B or 6H; no statistics are published"
+_FORMING_TEXT = "shop practice, forming taps: one step closed in for each limit number raised"
+_GEOMETRY = "the tap's band in the limits to be made"
+
+
+def origin_text(origin: Origin) -> str:
+    """A document in one line."""
+    return " ".join(part for part in origin if part)
+
+
+def limit_source(candidate: Candidate, field: str) -> Source:
+    """Source of a limit's pitch diameter; ``field`` is the limit's place in the reply."""
+    origin = candidate.origin
+    return Source(f"{field}.pitch_diameter", origin.document, origin.edition, origin.locator, candidate.limit.status)
+
+
+def limit_steps(candidate: Candidate, thread: Thread, field: str) -> tuple[Step, ...]:
+    """How the two ends of a limit come about."""
+    source = origin_text(candidate.origin)
+    low_inputs = {**candidate.inputs, "tap_max": candidate.high}
+    high_inputs = {**candidate.inputs, "tap_min": candidate.low}
+    unit = thread.unit
+    return (
+        Step(f"{field}.pitch_diameter.max", candidate.high_formula, high_inputs, candidate.high, unit, source),
+        Step(f"{field}.pitch_diameter.min", candidate.low_formula, low_inputs, candidate.low, unit, source),
+    )
+
+
+def oversize_assumption(thread: Thread) -> str:
+    """What is taken for granted about cut oversize, in plain words."""
+    return (
+        f"a tap is expected to cut oversize by 15 percent of the pitch-diameter tolerance"
+        f" of the general-purpose class ({fit.GENERAL_CLASS[thread.unit]}):"
+        " an assumption, to be replaced by shop data"
+    )
+
+
+def oversize_source(field: str) -> Source:
+    """Source of the expected cut oversize."""
+    return Source(field, "estimate", "", _OVERSIZE_TEXT, "computed")
+
+
+def oversize_step(thread: Thread, oversize: fit.Oversize, field: str) -> Step:
+    """How the expected cut oversize comes about."""
+    return Step(
+        field,
+        _OVERSIZE_FORMULA[thread.unit],
+        {"tolerance": oversize.tolerance},
+        oversize.amount,
+        thread.unit,
+        _OVERSIZE_TEXT,
+    )
+
+
+def forming_step(thread: Thread, field: str) -> Step:
+    """How much a formed thread is taken to close in, as a negative oversize."""
+    amount = fit.closing_in(thread)
+    offset = fit.forming_offset(thread)
+    return Step(
+        field, "0 - offset * step", {"offset": offset, "step": amount / offset}, -amount, thread.unit, _FORMING_TEXT
+    )
+
+
+def fit_steps(arithmetic: TapFit, candidate: Candidate, thread: Thread, field: str) -> tuple[Step, ...]:
+    """The margins of a limit in its window."""
+    cut, unit = arithmetic.cut_oversize, thread.unit
+    return (
+        Step(
+            f"{field}.largest_cut",
+            "tap_max + max(cut_oversize, 0)",
+            {"tap_max": candidate.high, "cut_oversize": cut},
+            arithmetic.largest_cut,
+            unit,
+            _GEOMETRY,
+        ),
+        Step(
+            f"{field}.margin_above_min",
+            "tap_min + min(cut_oversize, 0) - limit_min",
+            {"tap_min": candidate.low, "cut_oversize": cut, "limit_min": arithmetic.limits.min},
+            arithmetic.margin_above_min,
+            unit,
+            _GEOMETRY,
+        ),
+        Step(
+            f"{field}.margin_below_max",
+            "limit_max - largest_cut",
+            {"limit_max": arithmetic.limits.max, "largest_cut": arithmetic.largest_cut},
+            arithmetic.margin_below_max,
+            unit,
+            _GEOMETRY,
+        ),
+    )

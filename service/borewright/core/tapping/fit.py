@@ -1,0 +1,103 @@
+"""The arithmetic of a tap in a thread: its band, plus the oversize it cuts, inside the limits to be made.
+
+No statistics of cut oversize are published. The mean is taken as 0.15 of the pitch-diameter tolerance of the
+general-purpose class (2B, 6H) and said to be an assumption. A forming tap cuts nothing: the thread closes in behind
+it by the steps its limit is raised (common practice), which counts as a negative oversize.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from functools import cache, lru_cache
+from typing import NamedTuple
+
+from borewright.tables import load
+
+from ..model import Range, TapFit, Thread
+from ..rounding import half_even
+from . import ground_inch, metric
+from .model import Candidate, Weighed
+
+OVERSIZE_SHARE = Decimal("0.15")
+GENERAL_CLASS = {"in": "2B", "mm": "6H"}
+_PLACES = {"in": 4, "mm": 3}
+_STEP = {"in": ground_inch.STEP_IN, "mm": metric.STEP_MM}
+#: Tolerance of the Unified classes over that of 2B (ASME B1.1: 1.95, 1.30 and 0.975 of the 2A tolerance).
+_OVER_2B = {"1B": Decimal("1.5"), "3B": Decimal("0.75")}
+_UNIFIED = ("unified", "unified_j")
+_METRIC = ("iso_metric", "metric_j")
+_MM_OF_INCH = Decimal("25.4")
+
+
+class Oversize(NamedTuple):
+    """Expected oversize of a cut on pitch diameter, and the tolerance of the general-purpose class it is a share of."""
+
+    amount: Decimal
+    tolerance: Decimal
+
+
+@lru_cache(1024)
+def expected_oversize(thread: Thread) -> Oversize | None:
+    """Mean oversize that a tap cuts over its own pitch diameter, in the thread's unit.
+
+    Returns: None where the thread's tolerance is open, so that no share of it can be taken.
+    Source: assumption (0.15 of the class 2B or 6H tolerance); 0.0007 in at 1/4-20.
+    """
+    tolerance = general_tolerance(thread)
+    if tolerance is None:
+        return None
+    return Oversize(half_even(OVERSIZE_SHARE * tolerance, _PLACES[thread.unit]), tolerance)
+
+
+def general_tolerance(thread: Thread) -> Decimal | None:
+    """Pitch-diameter tolerance of class 2B or 6H for the thread's size, its own tolerance for other systems.
+
+    Source: ASME B1.1 ratios of classes; ISO 965-1 grade 6.
+    """
+    own = thread.internal.pitch_diameter
+    if own.min is None or own.max is None:
+        return None
+    if thread.system in _METRIC:
+        return metric.pitch_tolerance_mm(thread, "6") or own.max - own.min
+    ratio = _OVER_2B.get(thread.thread_class or "") if thread.system in _UNIFIED else None
+    width = own.max - own.min
+    return width if ratio is None else half_even(width / ratio, 6)
+
+
+def forming_offset(thread: Thread) -> int:
+    """Limit numbers a forming tap is made above the cutting tap (the lower of a printed pair).
+
+    Source: common practice; no table was seen.
+    """
+    nominal = thread.nominal_diameter if thread.unit == "in" else thread.nominal_diameter / _MM_OF_INCH
+    return next(offset for through, offset in _offsets() if through is None or nominal <= through)
+
+
+def closing_in(thread: Thread) -> Decimal:
+    """How much a formed thread is taken to close in on pitch diameter, in the thread's unit: one step a limit number.
+
+    Source: common practice.
+    """
+    return forming_offset(thread) * _STEP[thread.unit]
+
+
+def weigh(candidate: Candidate, *, low: Decimal, high: Decimal, window: Range, oversize: Decimal) -> Weighed:
+    """Put a limit into the window from ``low`` to ``high`` (the ends of ``window``) and take its margins.
+
+    A positive oversize counts at the top only, a negative one (closing in behind a forming tap) at the bottom only.
+
+    Args: all in the thread's unit.
+    Source: geometry.
+    """
+    largest = candidate.high + oversize if oversize > 0 else candidate.high
+    smallest = candidate.low if oversize > 0 else candidate.low + oversize
+    above, below = smallest - low, high - largest
+    return Weighed(candidate, TapFit(window, oversize, largest, above, below), min(above, below))
+
+
+@cache
+def _offsets() -> tuple[tuple[Decimal | None, int], ...]:
+    return tuple(
+        (Decimal(row["through_in"]) if row["through_in"] else None, int(row["offset"]))
+        for row in load("tap_forming_offsets").rows
+    )

@@ -1,0 +1,114 @@
+"""Limits of ground taps for screw-thread inserts (STI), inch and metric, as ASME B94.9 prints them.
+
+The basis is no clean rounding of the formula, so the tables are carried; other H numbers of a listed size are
+0.0005 in steps away from the printed row. The metric table prints inches.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from functools import cache
+from typing import NamedTuple
+
+from borewright.tables import load
+
+from ..model import MM_PER_INCH, Range, TapLimit, Thread
+from ..rounding import half_even
+from .ground_inch import STEP_IN
+from .model import Candidate, Origin
+
+_TABLES = {"in": "tap_limits_sti_inch", "mm": "tap_limits_sti_metric"}
+_SIZE = {"in": ("nominal_in", "tpi"), "mm": ("nominal_mm", "pitch_mm")}
+_FORMULAS = {
+    ("in", True): ("table", "table"),
+    ("in", False): ("printed_min + (n - printed_n) * step", "printed_max + (n - printed_n) * step"),
+    ("mm", True): ("half_even(printed_min * 25.4, 4)", "half_even(printed_max * 25.4, 4)"),
+    ("mm", False): (
+        "half_even((printed_min + (n - printed_n) * step) * 25.4, 4)",
+        "half_even((printed_max + (n - printed_n) * step) * 25.4, 4)",
+    ),
+}
+
+
+class StiRow(NamedTuple):
+    """One printed STI tap limit: the class it is for and its pitch diameter in inches."""
+
+    thread_class: str
+    label: str
+    min_in: Decimal
+    max_in: Decimal
+
+
+def rows_for(unit: str, *, nominal: Decimal, pitch_or_tpi: Decimal) -> tuple[StiRow, ...]:
+    """Printed STI tap limits of a size, empty when the tables do not hold it.
+
+    Args: ``unit`` of the nominal thread; ``nominal`` its diameter; ``pitch_or_tpi`` tpi for inch, pitch for mm.
+    Source: ASME B94.9-2008 (R2018) Tables 25 and 26a, Machinery's Handbook 31st ed. pp. 1006-1007.
+    """
+    return _rows(unit).get((nominal, pitch_or_tpi), ())
+
+
+def listed(thread: Thread) -> tuple[tuple[str, Candidate], ...]:
+    """Printed limits of an insert thread, each with the class it is meant for.
+
+    Source: as :func:`rows_for`.
+    """
+    return tuple((row.thread_class, _candidate(thread, row, int(row.label[1:]))) for row in _of(thread))
+
+
+def labelled(thread: Thread, label: str) -> Candidate | None:
+    """The H limit of an insert thread, printed or stepped from the printed row; None for a size not held.
+
+    Source: as :func:`rows_for`.
+    """
+    rows = _of(thread)
+    if not rows or label[0] != "H":
+        return None
+    row = next((row for row in rows if row.label == label), rows[0])
+    return _candidate(thread, row, int(label[1:]))
+
+
+def _of(thread: Thread) -> tuple[StiRow, ...]:
+    per = thread.threads_per_inch if thread.unit == "in" else thread.pitch
+    return () if per is None else rows_for(thread.unit, nominal=thread.nominal_diameter, pitch_or_tpi=per)
+
+
+def _candidate(thread: Thread, row: StiRow, number: int) -> Candidate:
+    printed = int(row.label[1:])
+    shift = (number - printed) * STEP_IN
+    low_in, high_in = row.min_in + shift, row.max_in + shift
+    low, high = (low_in, high_in) if thread.unit == "in" else (_mm(low_in), _mm(high_in))
+    exact = number == printed
+    low_formula, high_formula = _FORMULAS[thread.unit, exact]
+    inputs = {"printed_min": row.min_in, "printed_max": row.max_in, "n": number, "printed_n": printed, "step": STEP_IN}
+    return Candidate(
+        TapLimit(f"H{number}", Range(low, high), "published" if exact else "computed"),
+        low,
+        high,
+        _origin(thread.unit),
+        high_formula,
+        low_formula,
+        inputs,
+        None if thread.unit == "in" else f"the standard prints {low_in} to {high_in} in",
+    )
+
+
+def _mm(inches: Decimal) -> Decimal:
+    return half_even(inches * MM_PER_INCH, 4)
+
+
+@cache
+def _origin(unit: str) -> Origin:
+    head = load(_TABLES[unit]).head
+    return Origin(head["document"], head["edition"], head["table"])
+
+
+@cache
+def _rows(unit: str) -> Mapping[tuple[Decimal, Decimal], tuple[StiRow, ...]]:
+    nominal, per = _SIZE[unit]
+    found: dict[tuple[Decimal, Decimal], list[StiRow]] = {}
+    for row in load(_TABLES[unit]).rows:
+        sti = StiRow(row["class"], row["label"], Decimal(row["pitch_min_in"]), Decimal(row["pitch_max_in"]))
+        found.setdefault((Decimal(row[nominal]), Decimal(row[per])), []).append(sti)
+    return {size: tuple(rows) for size, rows in found.items()}

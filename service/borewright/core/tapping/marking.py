@@ -1,0 +1,187 @@
+"""The marking reader: what is etched on a tap's shank, and the internal classes such a tap can make."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+from functools import lru_cache
+from typing import NamedTuple
+
+from .. import callout as callouts
+from .. import threads
+from ..errors import BorewrightError
+from ..model import Hand, Notes, Range, Source, Step, Thread, ThreadCallout
+from . import fit, ground_inch, limits, metric
+from .evidence import limit_source, limit_steps, oversize_assumption, oversize_source, oversize_step
+from .model import Candidate, Hold, TapMarking
+from .practice import Chamfer, chamfer
+from .words import Marks, read_words
+
+_CACHED = 2048
+_CLASSES = {
+    "unified": ("1B", "2B", "3B"),
+    "unified_j": ("3B",),
+    "iso_metric": ("4H", "5H", "6H", "7H", "8H", "6G"),
+    "metric_j": ("4H5H", "4H6H", "6H"),
+}
+
+
+class _ClassWindow(NamedTuple):
+    name: str
+    low: Decimal
+    high: Decimal
+    window: Range
+
+
+@lru_cache(_CACHED)
+def decode(marking: str) -> TapMarking:
+    """Read the text on a tap's shank, inch or metric.
+
+    Args: ``marking`` as etched, at most 200 characters.
+    Returns: thread, grade, limit, hand, coat and chamfer as far as they are etched, the classes the tap can hold with
+    their margins (expected cut oversize included), and the words that were not understood.
+    Raises: TapError ``tap_marking_unreadable`` when no size is found; CalloutError or ThreadError, pointer
+    ``/marking``, when the size does not exist.
+    Source: marks of ASME B94.9 and DIN 2197; limits as in :mod:`.limits`.
+    """
+    marks = read_words(marking)
+    try:
+        found = _callout(marks)
+        thread = threads.resolve(found)
+    except BorewrightError as error:
+        error.faults = tuple(replace(fault, pointer="/marking") for fault in error.faults)
+        raise
+    candidate, said = _limit(marks, thread)
+    ground = _is_ground(marks, thread, candidate)
+    if candidate is None and not ground and limits.family(thread) == "inch":
+        candidate = ground_inch.cut_thread(thread)
+        said = _cut_words(candidate)
+    oversize = fit.expected_oversize(thread)
+    holds = () if candidate is None or oversize is None else _holds(found, candidate, oversize.amount)
+    form = _chamfer(marks)
+    return TapMarking(
+        marking=marking,
+        thread=thread,
+        substrate=marks.said.get("substrate"),
+        ground=ground,
+        limit=None if candidate is None else candidate.limit,
+        hand=_hand(thread),
+        surface=marks.said.get("surface"),
+        chamfer=None if form is None else form.chamfer,
+        style=marks.said.get("style"),
+        holds=holds,
+        unread=tuple(marks.unread),
+        candidate=candidate,
+        notes=_notes(thread, candidate, oversize, form, (*marks.notes, *said)),
+    )
+
+
+def _callout(marks: Marks) -> ThreadCallout:
+    """The thread that size, system words, hand and class name; a class the thread has not is left unread."""
+    text = f"{marks.callout} LH" if marks.said.get("hand") == "left" else marks.callout
+    if marks.thread_class is None:
+        return callouts.read(text)
+    try:
+        return callouts.read(f"{text} {marks.thread_class}")
+    except BorewrightError:
+        found = callouts.read(text)
+    marks.unread.append(marks.thread_class)
+    marks.notes.append(f"{marks.thread_class} is no internal class of this thread")
+    marks.thread_class = None
+    return found
+
+
+def _limit(marks: Marks, thread: Thread) -> tuple[Candidate | None, tuple[str, ...]]:
+    """The limit etched, by number, class or amount, with what was taken for granted."""
+    if marks.limit_label is not None:
+        found = limits.labelled(thread, marks.limit_label)
+        if found is None:
+            marks.unread.append(marks.limit_label)
+            return None, (f"no limit {marks.limit_label} is held for taps of this thread",)
+        return found, ()
+    if marks.amount is not None:
+        tolerance = limits.plus_tolerance(thread)
+        if tolerance is None:
+            return None, (f"basic plus {marks.amount}: the tap's tolerance is not held",)
+        said = f"the amount is read as the maximum over basic, with a tap tolerance of {tolerance} {thread.unit}"
+        return limits.basic_plus(thread, amount=marks.amount, tolerance=tolerance), (said,)
+    meant = metric.iso_class_for(marks.thread_class) if limits.family(thread) == "metric" else None
+    if meant is None:
+        return None, ("no pitch-diameter limit is etched",)
+    said = f"{marks.thread_class} is read as tap class {meant.label} (ISO 2857, from memory)"
+    return metric.classed(thread, int(meant.label[-1])), (said,)
+
+
+def _is_ground(marks: Marks, thread: Thread, candidate: Candidate | None) -> bool:
+    """G, a limit number or a tap class marks a ground tap; nothing of the kind, or CUT, a cut-thread tap."""
+    etched = marks.said.get("ground")
+    if etched is not None:
+        return etched == "yes"
+    if candidate is not None:
+        return True
+    if marks.said.get("substrate") != "carbon_steel":
+        marks.notes.append("neither G nor a limit is etched, so a cut-thread tap is taken (common practice)")
+    return False
+
+
+def _cut_words(candidate: Candidate | None) -> tuple[str, ...]:
+    if candidate is None:
+        return ("cut-thread tap of a size whose limits are not held",)
+    return ("limits of a cut-thread tap",)
+
+
+def _hand(thread: Thread) -> Hand:
+    return thread.hand
+
+
+def _chamfer(marks: Marks) -> Chamfer | None:
+    key = marks.form or marks.said.get("chamfer")
+    return None if key is None else chamfer(key)
+
+
+def _holds(found: ThreadCallout, candidate: Candidate, oversize: Decimal) -> tuple[Hold, ...]:
+    holds = []
+    for name, low, high, window in _windows(replace(found, thread_class=None, assumptions=())):
+        weighed = fit.weigh(candidate, low=low, high=high, window=window, oversize=oversize)
+        if weighed.margin >= 0 and weighed.fit is not None:
+            holds.append(Hold(name, weighed.margin, weighed.fit))
+    return tuple(holds)
+
+
+@lru_cache(_CACHED)
+def _windows(found: ThreadCallout) -> tuple[_ClassWindow, ...]:
+    """Pitch-diameter limits of every class that the thread's standard defines at its size."""
+    windows = []
+    for name in _CLASSES.get(found.system, ()):
+        try:
+            thread = threads.resolve(replace(found, thread_class=name))
+        except BorewrightError:
+            continue
+        pitch = thread.internal.pitch_diameter
+        if pitch.min is not None and pitch.max is not None:
+            windows.append(_ClassWindow(name, pitch.min, pitch.max, pitch))
+    return tuple(windows)
+
+
+def _notes(
+    thread: Thread,
+    candidate: Candidate | None,
+    oversize: fit.Oversize | None,
+    form: Chamfer | None,
+    said: tuple[str, ...],
+) -> Notes:
+    if candidate is None:
+        return Notes(assumptions=said, sources=_form_source(form))
+    steps: tuple[Step, ...] = limit_steps(candidate, thread, "limit")
+    sources: tuple[Source, ...] = (limit_source(candidate, "limit"), *_form_source(form))
+    if oversize is not None:
+        said = (*said, oversize_assumption(thread))
+        steps = (*steps, oversize_step(thread, oversize, "cut_oversize"))
+        sources = (*sources, oversize_source("holds"))
+    if candidate.note is not None:
+        said = (*said, candidate.note)
+    return Notes(assumptions=said, sources=sources, steps=steps)
+
+
+def _form_source(form: Chamfer | None) -> tuple[Source, ...]:
+    return () if form is None else (replace(form.source, field="chamfer"),)

@@ -1,0 +1,111 @@
+"""What the steps of choosing a tap and of reading one pass to each other. Lengths are in the thread's own unit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Literal, NamedTuple
+
+from ..model import Diameters, Hand, Material, Notes, Overtap, Range, Status, TapChamfer, TapFit, TapLimit, Thread
+
+
+@dataclass(frozen=True, slots=True)
+class TapRequest:
+    """What is known of a hole when its tap is chosen.
+
+    ``limits`` are the diameters to be made (before a finish, oversize for hot-dip zinc), None = the thread's own;
+    ``chamfer_room`` is what the hole leaves for the chamfer below the full thread, None = as deep as needed.
+    """
+
+    hole_kind: Literal["blind", "through"] | None = None
+    full_thread_depth: Decimal | None = None
+    material: Material | None = None
+    method: Literal["cut", "form"] = "cut"
+    limits: Diameters | None = None
+    overtap: Overtap | None = None
+    stock: tuple[str, ...] | None = None
+    chamfer_room: Decimal | None = None
+
+
+class Origin(NamedTuple):
+    """The document a limit comes from, as a source names it."""
+
+    document: str
+    edition: str
+    locator: str
+
+
+class Candidate(NamedTuple):
+    """A tap limit of a thread with the arithmetic of its two ends, ``tap_max`` and ``tap_min``."""
+
+    limit: TapLimit
+    low: Decimal
+    high: Decimal
+    origin: Origin
+    high_formula: str
+    low_formula: str
+    inputs: Mapping[str, object]
+    note: str | None = None
+
+
+class Weighed(NamedTuple):
+    """A candidate in its window: ``margin`` is the smaller of the two margins, negative when it does not fit.
+
+    ``fit`` None: the window is open, so that the limit is taken from its table without a margin.
+    """
+
+    candidate: Candidate
+    fit: TapFit | None
+    margin: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """An internal class that a tap can make, with the smaller of its two margins and the arithmetic."""
+
+    thread_class: str
+    margin: Decimal
+    fit: TapFit
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class TapMarking:
+    """What a tap's shank says.
+
+    ``thread`` carries the class that was assumed or etched; ``limit`` None = not etched or not held; ``candidate``
+    is the limit with its arithmetic; ``substrate`` and ``surface`` None = not etched.
+    """
+
+    marking: str
+    thread: Thread
+    substrate: str | None
+    ground: bool
+    limit: TapLimit | None
+    hand: Hand
+    surface: str | None
+    chamfer: TapChamfer | None
+    style: str | None
+    holds: tuple[Hold, ...]
+    unread: tuple[str, ...]
+    candidate: Candidate | None = None
+    notes: Notes = field(default_factory=Notes)
+
+
+@dataclass(frozen=True, slots=True)
+class TapLimitEntry:
+    """One row of the catalogue of tap limits; ``over_basic`` is relative to the basic pitch diameter in ``unit``.
+
+    ``per_t`` replaces it for ISO classes: multiples of the tolerance unit t of ISO 2857.
+    """
+
+    system: str
+    label: str
+    applies_to: str
+    unit: str
+    over_basic: Range | None
+    per_t: Range | None
+    status: Status
+    document: str
+    edition: str
+    locator: str

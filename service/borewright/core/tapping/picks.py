@@ -1,0 +1,203 @@
+"""Which of a thread's tap limits fit the window to be made, which is taken, and why the others are not."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from functools import cache
+from typing import Literal, NamedTuple
+
+from borewright.tables import load
+
+from ..model import Range, RejectedTap, Source, Thread
+from ..rounding import half_even
+from . import fit, insert, limits, metric
+from .model import Weighed
+
+Method = Literal["cut", "form"]
+_PLACES = {"in": 4, "mm": 3}
+_NO_TABLE = "no tap limit table covers this thread, size and pitch: order the tap by thread and class"
+_INSERT_CLASS = {"5H": "4H", "6H": "4H"}
+
+
+class Preferred(NamedTuple):
+    """The limit a table recommends for a thread's class, and the words that say so."""
+
+    label: str
+    reason: str
+    source: Source
+    note: str | None = None
+
+
+class Picks(NamedTuple):
+    """The limit taken, the ones that would do as well (best first), the ones that do not, and why.
+
+    ``best`` None with ``possible`` True: no limit table covers the thread; with False: no tap can hold the window.
+    """
+
+    best: Weighed | None
+    others: tuple[Weighed, ...]
+    rejected: tuple[RejectedTap, ...]
+    reasons: tuple[str, ...]
+    preferred: Preferred | None
+    oversize: fit.Oversize | None
+    possible: bool
+
+
+def pick(thread: Thread, window: Range, *, method: Method, finished: bool) -> Picks:
+    """Choose the limit whose band, with the expected oversize, lies inside the window.
+
+    A recommended table is followed where it has the class and ``finished`` is False (no finish moves the window) and
+    its limit fits; else the limit with the largest smaller margin is taken, the lower number of equals.
+
+    Args: ``window`` pitch diameter to be made, in the thread's unit.
+    Source: ASME B94.9 recommendations and ISO 2857 correspondence (from memory); otherwise the margins.
+    """
+    oversize = fit.expected_oversize(thread)
+    if window.min is None or window.max is None or oversize is None:
+        return _unweighed(thread, oversize)
+    amount = oversize.amount if method == "cut" else -fit.closing_in(thread)
+    fitting: list[Weighed] = []
+    rejected: list[RejectedTap] = []
+    for candidate in limits.listed(thread):
+        weighed = fit.weigh(candidate, low=window.min, high=window.max, window=window, oversize=amount)
+        if weighed.margin >= 0:
+            fitting.append(weighed)
+        else:
+            rejected.append(RejectedTap(candidate.limit.label, misfit(weighed)))
+    fitting.sort(key=_widest)
+    preferred = None if finished else recommended(thread, method)
+    if not fitting:
+        return _by_amount(thread, window, tuple(rejected), oversize, amount)
+    chosen, reasons = fitting[0], ("its smaller margin is the largest of the limits that fit",)
+    if preferred is not None:
+        followed = next((one for one in fitting if one.candidate.limit.label == preferred.label), None)
+        if followed is None:
+            preferred = None
+        else:
+            chosen, reasons = followed, (preferred.reason,)
+    others = tuple(one for one in fitting if one is not chosen)
+    return Picks(chosen, others, tuple(rejected), reasons, preferred, oversize, True)
+
+
+def _widest(weighed: Weighed) -> Decimal:
+    return -weighed.margin
+
+
+def misfit(weighed: Weighed) -> str:
+    """Why a limit does not fit, in figures."""
+    arithmetic = weighed.fit
+    if arithmetic is None:
+        return "the limits to be made are open"
+    if arithmetic.margin_above_min < 0:
+        return f"its minimum is {-arithmetic.margin_above_min} below the least pitch diameter to be made"
+    return f"the largest thread it cuts, {arithmetic.largest_cut}, is {-arithmetic.margin_below_max} above the maximum"
+
+
+def recommended(thread: Thread, method: Method = "cut") -> Preferred | None:
+    """What the recommended tables say for the thread's class, raised for a forming tap; None where they say nothing.
+
+    Source: ASME B94.9 recommended H and D limits, ISO 2857 correspondence (all from memory); forming: common practice.
+    """
+    found = _recommended_h(thread) if thread.system == "unified" else None
+    if thread.system in ("iso_metric", "metric_j"):
+        found = _recommended_metric(thread)
+    if found is None or method == "cut":
+        return found
+    return _raised(thread, found)
+
+
+def _raised(thread: Thread, found: Preferred) -> Preferred | None:
+    if found.label.startswith("ISO"):
+        return None
+    offset = fit.forming_offset(thread)
+    letter, number = found.label[0], int(found.label[1:])
+    reason = (
+        f"a forming tap is made {offset} limit numbers above the cutting tap's {found.label}: formed threads close in"
+    )
+    source = Source(
+        "recommended.limit", "shop practice", "", "forming taps, limit numbers above a cutting tap", "common_practice"
+    )
+    return Preferred(f"{letter}{number + offset}", reason, source, found.note)
+
+
+def _recommended_h(thread: Thread) -> Preferred | None:
+    row = _h_rows().get((thread.nominal_diameter, thread.threads_per_inch))
+    column = {"1B": "limit_2B", "2B": "limit_2B", "3B": "limit_3B"}.get(thread.thread_class or "")
+    if row is None or column is None:
+        return None
+    head = load("tap_recommended_h").head
+    note = row["note"] if row["note"] and column == "limit_2B" else None
+    return Preferred(
+        row[column],
+        f"recommended for class {thread.thread_class} at this size ({head['document']} appendix, from memory)",
+        Source("recommended.limit", head["document"], head["edition"], head["table"], "from_memory"),
+        note,
+    )
+
+
+def _recommended_metric(thread: Thread) -> Preferred | None:
+    label = metric.recommended_d(thread) if thread.starts == 1 else None
+    if label is not None:
+        head = load("tap_limits_metric_d").head
+        return Preferred(
+            label,
+            f"recommended for class {thread.thread_class} at this size ({head['document']}, from memory)",
+            Source("recommended.limit", head["document"], head["edition"], head["table"], "from_memory"),
+        )
+    found = metric.iso_class_for(thread.thread_class)
+    if found is None:
+        return None
+    return Preferred(
+        found.label,
+        f"the ISO tap class meant for {thread.thread_class} (ISO 2857, from memory)",
+        Source("recommended.limit", "ISO 2857", "1973", "correspondence of tap and thread classes", "from_memory"),
+    )
+
+
+def _by_amount(
+    thread: Thread, window: Range, rejected: tuple[RejectedTap, ...], oversize: fit.Oversize, amount: Decimal
+) -> Picks:
+    """A tap ordered as basic plus an amount, midway in a window that no made limit fits."""
+    low, high = window.min, window.max
+    tolerance = limits.plus_tolerance(thread)
+    if tolerance is None or low is None or high is None:
+        return Picks(None, (), rejected, (_NO_TABLE,), None, oversize, True)
+    above = low - min(amount, Decimal(0)) - thread.basic.pitch_diameter
+    below = high - max(amount, Decimal(0)) - thread.basic.pitch_diameter
+    middle = half_even((above + below + tolerance) / 2, _PLACES[thread.unit])
+    candidate = limits.basic_plus(thread, amount=middle, tolerance=tolerance)
+    weighed = fit.weigh(candidate, low=low, high=high, window=window, oversize=amount)
+    if weighed.margin < 0:
+        return Picks(None, (), rejected, no_room(thread, window, tolerance, amount), None, oversize, False)
+    reasons = ("no limit that is commonly made fits, so the tap is ordered by amount over basic",)
+    return Picks(weighed, (), rejected, reasons, None, oversize, True)
+
+
+def no_room(thread: Thread, window: Range, tolerance: Decimal, amount: Decimal) -> tuple[str, ...]:
+    """Why no tap can hold a window, and what would help."""
+    return (
+        f"the pitch diameter to be made leaves {window.width} {thread.unit}, a tap needs {tolerance} for its own"
+        f" tolerance and {abs(amount)} for what it cuts oversize",
+        "what would help: a thinner coat or class, masking the thread, tapping after the finish, a looser thread class",
+    )
+
+
+def _unweighed(thread: Thread, oversize: fit.Oversize | None) -> Picks:
+    """A printed limit where the thread's own maximum is not held, so that no margin can be told."""
+    if limits.family(thread) != "insert":
+        return Picks(None, (), (), (_NO_TABLE,), None, oversize, True)
+    wanted = _INSERT_CLASS.get(thread.thread_class or "", thread.thread_class)
+    chosen = next((candidate for name, candidate in insert.listed(thread) if name == wanted), None)
+    if chosen is None:
+        return Picks(None, (), (), (_NO_TABLE,), None, oversize, True)
+    reasons = (
+        f"printed tap limit for class {thread.thread_class}",
+        "the maximum pitch diameter of the hole is not held, so no margin can be told",
+    )
+    return Picks(Weighed(chosen, None, Decimal(0)), (), (), reasons, None, oversize, True)
+
+
+@cache
+def _h_rows() -> Mapping[tuple[Decimal, Decimal | None], Mapping[str, str]]:
+    return {(Decimal(row["nominal_in"]), Decimal(row["tpi"])): row for row in load("tap_recommended_h").rows}

@@ -1,0 +1,319 @@
+"""Style, chamfer, substrate and surface of a tap, by hole, depth and part material (common practice).
+
+A spiral point pushes its chips ahead and wants a through hole; a spiral flute draws them back out of a blind one;
+straight flutes do for chips that break short. The chamfer of a blind hole is as long as the hole leaves room for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from functools import cache
+from typing import Literal, NamedTuple, cast
+
+from borewright.tables import load
+
+from ..errors import TapError
+from ..model import Caution, Material, Source, Status, TapChamfer, Thread
+from ..rounding import half_even, plain
+from .model import TapRequest
+
+ChamferName = Literal["taper", "plug", "semi_bottoming", "bottoming"]
+
+#: Depths in diameters beyond which a cut thread is deep (common practice).
+ROUTINE_DEPTH, DEEPEST_CUT = Decimal(2), Decimal(3)
+_DEEP_FORM_HEIGHT = Decimal("0.9")
+_DEEP_FORM_ANGLE = 30
+#: Hardness from which the longer, stronger chamfer of a plug tap is worth its room, HB.
+_TOUGH_HB = 300.0
+_PRACTICE_FIELDS = ("recommended.style", "recommended.substrate", "recommended.surface")
+
+
+class Chamfer(NamedTuple):
+    """A chamfer and where its length comes from."""
+
+    chamfer: TapChamfer
+    source: Source
+
+
+class Tooling(NamedTuple):
+    """The tap's build: style, chamfers of the first and second tap, grade and coat."""
+
+    style: str
+    chamfer: Chamfer
+    second: Chamfer | None
+    substrate: str
+    surface: str
+    reasons: tuple[str, ...]
+    assumptions: tuple[str, ...]
+    cautions: tuple[Caution, ...]
+    sources: tuple[Source, ...]
+
+
+class _Practice(NamedTuple):
+    family: str
+    iso_group: str
+    hardness_to_hb: float | None
+    chips: str
+    forming: str
+    substrate: str
+    surface: str
+    reason: str
+
+
+class _Draft(NamedTuple):
+    style: str
+    chamfer: str
+    second: str | None
+    reasons: tuple[str, ...]
+
+
+def plan(thread: Thread, request: TapRequest) -> Tooling:
+    """The tap's build for a hole and material.
+
+    Args: ``thread`` resolved; ``request`` what is known of the hole.
+    Raises: TapError ``method_not_applicable`` when a forming tap cannot make the thread or the material not flow.
+    Source: common practice; chamfer lengths TM 9-254, DIN 2197, Machinery's Handbook 31st ed. p. 985.
+    """
+    habit = _practice(request.material)
+    if request.method == "form":
+        _refuse_forming(thread, request.material, habit)
+    draft = _draft(thread, request, habit)
+    first = chamfer(draft.chamfer)
+    cautions = (*_depth_cautions(thread, request, draft.style), *_room_cautions(thread, request, draft))
+    return Tooling(
+        style=draft.style,
+        chamfer=first,
+        second=chamfer(draft.second) if draft.second is not None else None,
+        substrate=habit.substrate,
+        surface=habit.surface,
+        reasons=(*draft.reasons, habit.reason),
+        assumptions=_assumptions(request),
+        cautions=cautions if request.method == "cut" else (*cautions, _forming_caution(habit)),
+        sources=(first.source, *_practice_sources()),
+    )
+
+
+def chamfer(key: str) -> Chamfer:
+    """A chamfer of the table by name, or by form letter of DIN 2197."""
+    return _chamfers()[key]
+
+
+def _draft(thread: Thread, request: TapRequest, habit: _Practice) -> _Draft:
+    if thread.taper is not None:
+        return _taper_pipe(request.material)
+    if request.method == "form":
+        return _forming(thread, request)
+    if _is_deep_form(thread):
+        return _roughing_and_finishing(request)
+    if request.hole_kind is None:
+        return _Draft(
+            "straight_flute", "plug", None, ("straight flutes and a plug chamfer serve blind and through holes",)
+        )
+    short = _short_chips(habit, request.material)
+    if request.hole_kind == "through":
+        return _through(short=short)
+    return _blind(thread, request, short=short)
+
+
+def _through(*, short: bool) -> _Draft:
+    if short:
+        return _Draft("straight_flute", "plug", None, ("through hole, chips break short: straight flutes are enough",))
+    return _Draft("spiral_point", "plug", None, ("through hole: the spiral point pushes the chips ahead of the tap",))
+
+
+def _blind(thread: Thread, request: TapRequest, *, short: bool) -> _Draft:
+    style = "straight_flute" if short else "spiral_flute"
+    why = (
+        "blind hole, chips break short: straight flutes hold them"
+        if short
+        else "blind hole: the spiral flutes draw the chips out of the hole"
+    )
+    key, second, room = _blind_chamfer(thread, request, plug_first=short)
+    return _Draft(style, key, second, (why, room))
+
+
+def _blind_chamfer(thread: Thread, request: TapRequest, *, plug_first: bool) -> tuple[str, str | None, str]:
+    if _fits("plug", thread, request) and (plug_first or _is_tough(request.material)):
+        return "plug", None, "the hole leaves room for a plug chamfer, which spreads the cut over more teeth"
+    if _fits("semi_bottoming", thread, request):
+        return "semi_bottoming", None, "a semi-bottoming chamfer keeps the drilled depth short"
+    return (
+        "plug",
+        "bottoming",
+        "the hole leaves no room for the first tap's chamfer: a bottoming tap finishes the thread",
+    )
+
+
+def _forming(thread: Thread, request: TapRequest) -> _Draft:
+    why = "a forming tap displaces metal and makes no chips"
+    if request.hole_kind != "blind" or (request.chamfer_room is not None and _fits("forming_plug", thread, request)):
+        return _Draft("forming", "forming_plug", None, (why, "the longer entry taper forms more gently"))
+    return _Draft("forming", "forming_bottoming", None, (why, "the short entry taper reaches nearer the bottom"))
+
+
+def _taper_pipe(material: Material | None) -> _Draft:
+    tears = material is not None and (
+        material.iso_group in ("M", "S") or (material.iso_group == "N" and material.chip_type == "long")
+    )
+    if tears:
+        return _Draft(
+            "interrupted",
+            "taper_pipe",
+            None,
+            ("taper thread in a metal that tears: every other tooth is left out of an interrupted-thread tap",),
+        )
+    return _Draft(
+        "taper_pipe", "taper_pipe", None, ("taper thread: its size is set by how deep the tap runs, gauged by turns",)
+    )
+
+
+def _roughing_and_finishing(request: TapRequest) -> _Draft:
+    why = "the form is deep: a roughing tap takes most of the metal, a finishing tap sizes the flanks"
+    last = "bottoming" if request.hole_kind == "blind" else "plug"
+    return _Draft("straight_flute", "taper" if request.hole_kind != "blind" else "plug", last, (why,))
+
+
+def _is_deep_form(thread: Thread) -> bool:
+    """Whether a form of 30 degrees or less is cut about half a pitch deep (Acme, trapezoidal, square; not stub)."""
+    if thread.thread_angle > _DEEP_FORM_ANGLE:
+        return False
+    height = thread.basic.major_diameter - thread.basic.minor_diameter
+    return height >= _DEEP_FORM_HEIGHT * thread.pitch
+
+
+def _fits(key: str, thread: Thread, request: TapRequest) -> bool:
+    room = request.chamfer_room
+    return room is None or chamfer(key).chamfer.threads_max * thread.pitch <= room
+
+
+def _is_tough(material: Material | None) -> bool:
+    if material is None:
+        return False
+    hard = material.hardness_hb is not None and material.hardness_hb >= _TOUGH_HB
+    return hard or material.iso_group in ("M", "S", "H")
+
+
+def _short_chips(habit: _Practice, material: Material | None) -> bool:
+    if habit.chips == "by_material":
+        return material is not None and material.chip_type == "short"
+    return habit.chips == "short"
+
+
+def _refuse_forming(thread: Thread, material: Material | None, habit: _Practice) -> None:
+    if thread.taper is not None or thread.thread_angle != 60:
+        raise TapError(
+            "method_not_applicable",
+            f"{thread.designation} is not made with a forming tap: only straight threads of 60 degrees are",
+            pointer="/method",
+            allowed=("cut",),
+        )
+    brittle = habit.forming == "no" or (habit.forming == "by_chips" and _short_chips(habit, material))
+    if material is not None and brittle:
+        raise TapError(
+            "method_not_applicable",
+            f"{material.name} does not flow into a formed thread: it is too hard or breaks short",
+            pointer="/method",
+            allowed=("cut",),
+        )
+
+
+def _forming_caution(habit: _Practice) -> Caution:
+    doubt = "" if habit.forming == "yes" else "Whether this material can be formed is not known. "
+    return Caution(
+        "forming_needs_trial",
+        f"{doubt}How far a formed thread closes in is common practice only: make a trial hole and gauge it.",
+    )
+
+
+def _depth_cautions(thread: Thread, request: TapRequest, style: str) -> tuple[Caution, ...]:
+    depth = request.full_thread_depth
+    if depth is None or thread.taper is not None or request.method == "form":
+        return ()
+    ratio = depth / thread.nominal_diameter
+    most = ROUTINE_DEPTH if style == "straight_flute" else DEEPEST_CUT
+    if ratio <= most:
+        return ()
+    return (
+        Caution(
+            "deep_thread",
+            f"{plain(half_even(ratio, 1))} diameters of thread are deep for a {style.replace('_', ' ')} tap (about"
+            f" {most} are routine): feed coolant, clear chips, or form or mill the thread",
+        ),
+    )
+
+
+def _room_cautions(thread: Thread, request: TapRequest, draft: _Draft) -> tuple[Caution, ...]:
+    room = request.chamfer_room
+    last = draft.second or draft.chamfer
+    if request.hole_kind != "blind" or room is None or _fits(last, thread, request):
+        return ()
+    needed = chamfer(last).chamfer.threads_max * thread.pitch
+    return (
+        Caution(
+            "chamfer_room_short",
+            f"the hole leaves {plain(half_even(room, 4))} {thread.unit} below the full thread, a"
+            f" {chamfer(last).chamfer.name.replace('_', '-')} chamfer takes up to {plain(half_even(needed, 4))}:"
+            " drill deeper or shorten the thread",
+        ),
+    )
+
+
+def _assumptions(request: TapRequest) -> tuple[str, ...]:
+    said = []
+    if request.hole_kind is None:
+        said.append("whether the hole is blind or through was not given, so a tap that serves both is taken")
+    if request.material is None:
+        said.append("the part material was not given, so long chips and a plain tap are taken")
+    return tuple(said)
+
+
+def _practice(material: Material | None) -> _Practice:
+    rows = _practices()
+    if material is None:
+        return rows[-1]
+    family, group, hardness = material.family, material.iso_group, material.hardness_hb
+    for row in rows:
+        of_family = not row.family or row.family == family
+        of_group = not row.iso_group or row.iso_group == group
+        if of_family and of_group and _soft_enough(row, hardness):
+            return row
+    return rows[-1]
+
+
+def _soft_enough(row: _Practice, hardness_hb: float | None) -> bool:
+    return row.hardness_to_hb is None or hardness_hb is None or hardness_hb <= row.hardness_to_hb
+
+
+@cache
+def _practices() -> tuple[_Practice, ...]:
+    return tuple(
+        _Practice(
+            row["family"],
+            row["iso_group"],
+            float(row["hardness_to_hb"]) if row["hardness_to_hb"] else None,
+            row["chips"],
+            row["forming"],
+            row["substrate"],
+            row["surface"],
+            row["reason"],
+        )
+        for row in load("tap_practice").rows
+    )
+
+
+@cache
+def _practice_sources() -> tuple[Source, ...]:
+    locator = "style, grade and coat by hole and material"
+    return tuple(Source(field, "shop practice", "", locator, "common_practice") for field in _PRACTICE_FIELDS)
+
+
+@cache
+def _chamfers() -> Mapping[str, Chamfer]:
+    return {row["key"]: _chamfer(row) for row in load("tap_chamfers").rows}
+
+
+def _chamfer(row: Mapping[str, str]) -> Chamfer:
+    status = cast(Status, row["status"])
+    shape = TapChamfer(cast(ChamferName, row["name"]), Decimal(row["threads_min"]), Decimal(row["threads_max"]))
+    return Chamfer(shape, Source("recommended.chamfer", row["document"], row["edition"], row["locator"], status))
