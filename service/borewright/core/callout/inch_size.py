@@ -8,7 +8,7 @@ from math import gcd
 
 from ..errors import CalloutError
 from ..rounding import half_even, plain
-from .text import NUMBER, number, unreadable
+from .text import NUMBER, number
 
 #: Inch size without capturing groups, for the patterns of the readers (upper case text).
 SIZE = (
@@ -24,6 +24,10 @@ _FORMS = re.compile(
     rf"|(?P<decimal>{NUMBER}))"
 )
 _DENOMINATORS = (2, 4, 8, 16, 32, 64)
+
+
+def _not_a_size(detail: str) -> CalloutError:
+    return CalloutError("callout_unreadable", detail, pointer="/size")
 
 
 def screw_diameter_in(screw: int) -> Decimal:
@@ -59,7 +63,7 @@ def read_inch_size(text: str) -> InchSize:
     """
     found = _FORMS.fullmatch(text)
     if found is None:
-        raise unreadable(f"{text!r} is not an inch size: write 3/8, 1 1/4, #10 or .375.")
+        raise _not_a_size(f"{text!r} is not an inch size: write 3/8, 1 1/4, #10 or .375.")
     if found["integer"]:
         return _integer(found)
     if found["denominator"]:
@@ -74,17 +78,18 @@ def _integer(found: re.Match[str]) -> InchSize:
         screw = value if value <= 12 else None
         return InchSize(str(value), Decimal(value), screw=screw, written_as="integer")
     if found["beside"] and abs(number(found["beside"]) - screw_diameter_in(value)) >= Decimal("0.001"):
-        raise unreadable(f"#{value} is {screw_diameter_in(value)} in, not {found['beside']}.")
+        raise _not_a_size(f"#{value} is {screw_diameter_in(value)} in, not {found['beside']}.")
     return InchSize(f"#{value}", None, screw=value, written_as="screw")
 
 
 def _fraction(whole: str | None, numerator: int, denominator: int) -> InchSize:
     if denominator not in _DENOMINATORS or not numerator:
-        raise unreadable("An inch fraction is of 2, 4, 8, 16, 32 or 64 parts and not zero.")
+        raise _not_a_size("An inch fraction is of 2, 4, 8, 16, 32 or 64 parts and not zero.")
     if numerator >= denominator or gcd(numerator, denominator) > 1:
         raise CalloutError(
             "callout_ambiguous",
             f"{numerator}/{denominator} is not a proper fraction in lowest terms, so what is meant is not certain.",
+            pointer="/size",
             did_you_mean=_readings(whole, numerator, denominator),
         )
     label = f"{int(whole)} {numerator}/{denominator}" if whole and int(whole) else f"{numerator}/{denominator}"
@@ -93,10 +98,15 @@ def _fraction(whole: str | None, numerator: int, denominator: int) -> InchSize:
 
 
 def _readings(whole: str | None, numerator: int, denominator: int) -> tuple[str, ...]:
+    """Sizes that an odd fraction may have meant: 10/32 a screw size and pitch, 11/4 a lost blank, 4/8 plainly 1/2."""
     inches, rest = divmod(numerator, denominator)
     inches += int(whole or 0)
     divisor = gcd(rest, denominator)
     fraction = f"{rest // divisor}/{denominator // divisor}" if rest else ""
     reduced = " ".join(part for part in (str(inches) if inches else "", fraction) if part)
-    screw = (f"#{numerator}-{denominator}",) if not whole and numerator in (6, 8, 10, 12) and denominator >= 24 else ()
-    return (*screw, *((reduced,) if reduced else ()))
+    if whole:
+        return (reduced,)
+    screw = f"#{numerator}-{denominator}" if numerator in (6, 8, 10, 12) and denominator >= 24 else ""
+    lost, digit = divmod(numerator, 10)
+    split = f"{lost} {digit}/{denominator}" if lost and 0 < digit < denominator and gcd(digit, denominator) == 1 else ""
+    return tuple(size for size in (screw, split, reduced) if size)

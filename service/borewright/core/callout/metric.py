@@ -86,7 +86,11 @@ def settle(system: str, written: Written) -> ThreadCallout:
 
     Source: ISO 261; ISO 965-1 (designation, recommended classes); ISO 5855-1 and ASME B1.21M for MJ.
     """
-    found = _SIZE.fullmatch(written.size.strip().upper())
+    if written.threads_per_inch is not None:
+        raise CalloutError(
+            "thread_field_unexpected", "A metric thread is given by its pitch in mm.", pointer="/threads_per_inch"
+        )
+    found = _SIZE.fullmatch(written.size.upper())
     if found is None:
         raise CalloutError(
             "thread_size_unknown", f"{written.size!r} is not a metric size such as M8 or 8.", pointer="/size"
@@ -130,7 +134,7 @@ def _series(system: str, diameter: Decimal, pitch: Decimal, written: Written) ->
         return "special"
     if actual is None:
         raise refusals.not_listed(system, diameter, pitch, written)
-    if written.series not in (None, actual, "special"):
+    if written.series is not None and written.series.lower() not in (actual, "special"):
         raise CalloutError(
             "thread_series_mismatch",
             f"Pitch {plain(pitch)} mm is the {actual} one of M{plain(diameter)}, not the {written.series} one.",

@@ -160,13 +160,11 @@ def _note_lead(found: re.Match[str], written: Written) -> None:
 
 def _note_gaging(found: re.Match[str], written: Written) -> None:
     system = found[1].upper()
-    written.extra.append(("gaging_system", system))
     written.assumptions.append(f"({system}) is the gaging system of ASME B1.3 the part is accepted by.")
 
 
 def _note_coating(found: re.Match[str], written: Written) -> None:
     when = found[1].lower()
-    written.extra.append(("limits_apply", f"{when}_coating"))
     written.assumptions.append(
         "AFTER COATING was read: the limits of the class are those of the finished thread."
         if when == "after"

@@ -5,15 +5,16 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from ..errors import CalloutError
+from ..errors import CalloutError, nearest
 from ..model import ThreadCallout
 from ..rounding import plain
 from ..threads import unified_series as series_table
 from . import unified_refusals as refusals
 from .classes import members, take_class
-from .inch_size import SIZE, InchSize, read_inch_size, screw_diameter_in
+from .inch_size import InchSize, read_inch_size, screw_diameter_in
+from .inch_thread import SHAPE, fill, threads_per_inch
 from .starts import starts_of
-from .text import NUMBER, SEPARATOR, number, unreadable
+from .text import unreadable
 from .unified_refusals import short
 from .vocabulary import Word
 from .written import Written
@@ -23,11 +24,8 @@ _EXTERNAL = {"unified": ("1A", "2A", "3A"), "unified_j": ("2A", "3A")}
 _DEFAULT_CLASS = {"unified": "2B", "unified_j": "3B"}
 _GRADED = ("UNC", "UNF", "UNEF")
 _LARGEST_IN = Decimal(24)
-_MOST_TPI = Decimal(160)
 
-_TPI = r"(?P<tpi>[0-9]{1,3}(?:[.,][0-9]{1,4})?)(?P<half> 1/2)?"
-_PITCH_AND_LEAD = rf"(?P<pitch>{NUMBER}) ?P(?:{SEPARATOR}(?P<lead>{NUMBER}) ?L)?"
-_SHAPE = re.compile(rf"(?P<size>{SIZE})(?:{SEPARATOR}(?:{_PITCH_AND_LEAD}|{_TPI}(?:[-| ](?P<again>[0-9]{{1,2}}))?))?")
+_SHAPE = re.compile(rf"{SHAPE}(?:[-| ](?P<again>[0-9]{{1,2}}))?")
 _BARE_CLASS = re.compile(r"(?P<thread>.*[0-9])[-|]{1,2} ?(?P<digit>[1-5])")
 
 
@@ -44,18 +42,11 @@ def parse(text: str, word: Word | None, written: Written) -> None:
     found = _SHAPE.fullmatch(text.upper())
     if found is None:
         raise _not_this_shape(text, word)
-    written.size = found["size"]
+    fill(found, written)
     if word is not None:
         written.series = word.series
-    if found["pitch"]:
-        written.pitch = number(found["pitch"])
-        written.lead = number(found["lead"]) if found["lead"] else None
-    elif found["tpi"]:
-        written.threads_per_inch = number(found["tpi"]) + (Decimal("0.5") if found["half"] else 0)
-        if found["again"] and Decimal(found["again"]) != written.threads_per_inch:
-            if word is not None:
-                raise _not_this_shape(text, word)
-            raise unreadable(f"The callout gives both {found['tpi']} and {found['again']} threads per inch.")
+    if found["again"] and Decimal(found["again"]) != written.threads_per_inch:
+        raise _not_this_shape(text, word) if word else unreadable("The callout gives the threads per inch twice.")
 
 
 def _not_this_shape(text: str, word: Word | None) -> CalloutError:
@@ -88,9 +79,9 @@ def settle(system: str, written: Written) -> ThreadCallout:
 
     Source: ASME B1.1 sections 6 (designation) and 13 (special threads); ASME B1.15 for UNJ.
     """
-    size = read_inch_size(written.size.strip().upper())
-    asked = _plain_series(written)
-    tpi = _threads_per_inch(written)
+    asked = _plain_series(system, written)
+    tpi = threads_per_inch(written)
+    size = _size(tpi, written)
     if tpi is None:
         label, diameter, tpi = _complete(size, asked, written)
     else:
@@ -113,26 +104,27 @@ def settle(system: str, written: Written) -> ThreadCallout:
     )
 
 
-def _plain_series(written: Written) -> str | None:
+def _plain_series(system: str, written: Written) -> str | None:
     """The UN name of the series asked for: ``UNJF`` -> ``UNF``, ``16UNJ`` -> ``16UN``; None when none was written."""
     if written.series is None:
         return None
-    return written.series.upper().replace(" ", "").replace("UNJ", "UN")
-
-
-def _threads_per_inch(written: Written) -> Decimal | None:
-    if written.pitch is None:
-        return written.threads_per_inch
-    if written.pitch <= 0:
-        raise CalloutError("value_out_of_range", "The pitch must be above zero.", pointer=written.pitch_field)
-    tpi = 1 / written.pitch
-    near = tpi.to_integral_value() if abs(tpi - tpi.to_integral_value()) < Decimal("0.001") else tpi
-    near = Decimal(plain(near.quantize(Decimal("0.0001"))))
-    if written.threads_per_inch not in (None, near):
+    asked = written.series.replace(" ", "").replace("UNJ", "UN")
+    if asked not in (*series_table.SERIES, "UNS", "UN"):
         raise CalloutError(
-            "thread_field_unexpected", "Pitch and threads per inch contradict each other.", pointer=written.pitch_field
+            "thread_series_mismatch",
+            f"{written.series[:20]!r} is no series of the Unified standard.",
+            pointer="/series",
+            allowed=tuple(_joined(system, name) for name in (*series_table.SERIES, "UNS")),
+            did_you_mean=nearest(asked, series_table.SERIES),
         )
-    return near
+    return asked
+
+
+def _size(tpi: Decimal | None, written: Written) -> InchSize:
+    try:
+        return read_inch_size(written.size.upper())
+    except CalloutError as error:
+        raise refusals.with_callouts(error, tpi, written) from None
 
 
 def _complete(size: InchSize, asked: str | None, written: Written) -> tuple[str, Decimal, Decimal]:
@@ -152,12 +144,6 @@ def _complete(size: InchSize, asked: str | None, written: Written) -> tuple[str,
 
 def _locate(size: InchSize, tpi: Decimal, asked: str | None, written: Written) -> tuple[str, Decimal]:
     """Label and basic major diameter of the size, the threads per inch telling screw numbers from inches."""
-    if not 0 < tpi <= _MOST_TPI:
-        raise CalloutError(
-            "value_out_of_range",
-            f"Threads per inch must be above 0 and at most {_MOST_TPI}.",
-            pointer=refusals.pitch_pointer(written),
-        )
     sizes = _labels(size)
     members_ = [found for found in sizes if series_table.series_for(found[0], tpi)]
     if len(members_) == 1:
@@ -165,7 +151,7 @@ def _locate(size: InchSize, tpi: Decimal, asked: str | None, written: Written) -
     if asked == "UNS" and sizes:
         return _special_size(sizes, tpi)
     if not sizes:
-        raise refusals.size_unknown(size)
+        raise refusals.size_unknown(size, tpi, written)
     likely = [found for found in sizes if refusals.plausible(found[0], found[1], tpi)]
     raise refusals.no_such_pitch(likely or sizes, tpi, asked, written)
 
@@ -182,8 +168,9 @@ def _labels(size: InchSize) -> list[tuple[str, Decimal]]:
         found.append((label, series_table.SIZES[label]))
     elif size.written_as == "decimal" and len(size.label.partition(".")[2]) == 3:
         found += _shortened(size.diameter_in)
-    if not found and Decimal("0.03") <= size.diameter_in <= _LARGEST_IN:
-        found.append((size.label, size.diameter_in))
+    if not found and size.diameter_in <= _LARGEST_IN:
+        screw_like = size.written_as == "decimal" and size.label.isdigit()
+        found.append((f"{size.label}.000" if screw_like else size.label, size.diameter_in))
     return found
 
 
@@ -221,12 +208,6 @@ def _series(system: str, label: str, diameter: Decimal, tpi: Decimal, asked: str
     """The name the thread goes by, and the assumption where it is not the name that was written."""
     actual = series_table.series_for(label, tpi)
     if actual is None:
-        if diameter * tpi <= Decimal("1.3"):
-            raise CalloutError(
-                "value_out_of_range",
-                "The thread is deeper than the screw is thick.",
-                pointer=refusals.pitch_pointer(written),
-            )
         return _joined(system, "UNS")
     name = _joined(system, short(actual))
     if asked is None:

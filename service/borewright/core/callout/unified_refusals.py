@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from decimal import Decimal
 
 from ..errors import CalloutError
@@ -10,6 +11,7 @@ from ..rounding import plain
 from ..threads import unified_series as series_table
 from . import elsewhere
 from .inch_size import InchSize, screw_diameter_in
+from .inch_thread import pitch_pointer
 from .written import Written
 
 Sizes = list[tuple[str, Decimal]]
@@ -21,13 +23,10 @@ def short(series: str) -> str:
 
 
 def plausible(label: str, diameter: Decimal, tpi: Decimal) -> bool:
-    """Whether a size and pitch look like a screw thread: coarse and fine ends of what the series hold."""
-    return 4 <= diameter * tpi <= 12 if label.startswith("#") else diameter * tpi >= 4 and tpi <= 80
-
-
-def pitch_pointer(written: Written) -> str:
-    """The field that an error about the pitch points at."""
-    return written.pitch_field if written.pitch is not None else "/threads_per_inch"
+    """Whether a size and pitch are in proportion: between the coarse and the fine end of what the series hold."""
+    if label.startswith("#"):
+        return 4 <= diameter * tpi <= 12
+    return diameter * tpi >= 4 and tpi <= (32 if diameter >= 1 else 80)
 
 
 def suffix(written: Written) -> str:
@@ -47,7 +46,7 @@ def no_pitch(size: InchSize, sizes: Sizes, asked: str | None, written: Written) 
     """The error of a size alone: every thread it can be."""
     known = members_of(sizes, written)
     if not sizes:
-        return size_unknown(size)
+        return size_unknown(size, None, written)
     others = () if asked else (*elsewhere.as_metric(size.label), *elsewhere.with_size(size.label))
     return CalloutError(
         "callout_ambiguous",
@@ -57,16 +56,38 @@ def no_pitch(size: InchSize, sizes: Sizes, asked: str | None, written: Written) 
     )
 
 
-def size_unknown(size: InchSize) -> CalloutError:
-    """The error of a size that the standard does not have, with the sizes near it."""
+def size_unknown(size: InchSize, tpi: Decimal | None, written: Written) -> CalloutError:
+    """The error of a size that the standard does not have, with threads of the sizes near it."""
     wanted = _diameter_of(size)
-    near = sorted(series_table.SIZES, key=lambda label: abs(series_table.SIZES[label] - wanted))
+    near = sorted(series_table.SIZES, key=lambda label: abs(series_table.SIZES[label] - wanted))[:2]
     return CalloutError(
         "thread_size_unknown",
         f"{size.label} is not a size of the Unified standard.",
         pointer="/size",
-        did_you_mean=near[:3],
+        allowed=tuple(series_table.SIZES),
+        did_you_mean=tuple(name for label in near for name in _with_pitch(label, tpi, written)),
     )
+
+
+def with_callouts(error: CalloutError, tpi: Decimal | None, written: Written) -> CalloutError:
+    """The error of an odd fraction, its suggested sizes made callouts."""
+    fault = error.faults[0]
+    sizes = [size.rpartition("-") for size in fault.did_you_mean]
+    meant = tuple(
+        name
+        for screw, dash, size in sizes
+        for name in _with_pitch(screw or size, Decimal(size) if dash else tpi, written)
+    )
+    error.faults = (replace(fault, did_you_mean=meant),)
+    return error
+
+
+def _with_pitch(label: str, tpi: Decimal | None, written: Written) -> tuple[str, ...]:
+    """The thread of a size with a pitch, or the first two that the size has."""
+    name = None if tpi is None else series_table.series_for(label, tpi)
+    if tpi is None or name is None:
+        return members_of([(label, Decimal(0))], written)[:2]
+    return (f"{label}-{plain(tpi)} {short(name)}{suffix(written)}",)
 
 
 def _diameter_of(size: InchSize) -> Decimal:

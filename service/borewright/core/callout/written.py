@@ -12,8 +12,7 @@ from ..model import Hand, Length
 class Written:
     """The fields of a callout as written, text or object, before anything is looked up.
 
-    ``pitch`` and ``lead`` are in the system's own unit. ``pitch_field`` names the field that an error
-    about the pitch points at.
+    ``pitch`` and ``lead`` are in the system's own unit.
     """
 
     size: str = ""
@@ -27,6 +26,5 @@ class Written:
     engagement_group: str | None = None
     engagement: Length | None = None
     cited: tuple[str, frozenset[str]] | None = None
-    pitch_field: str = "/pitch"
     extra: list[tuple[str, object]] = field(default_factory=list)
     assumptions: list[str] = field(default_factory=list)
