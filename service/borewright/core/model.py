@@ -268,14 +268,18 @@ class PercentTarget:
 
 @dataclass(frozen=True, slots=True)
 class DrillCandidate:
-    """A drill weighed against the limits of the hole. Lengths in the thread's unit, percents on 0.75 H."""
+    """A drill weighed against the limits of the hole. Lengths in the thread's unit, percents on the choice's basis.
+
+    ``within_minor_diameter_limits`` speaks of the drill's own diameter (of the reamed hole for ``drill_and_ream``); None
+    where no limit can judge it (forming, taper). ``margin_below_max`` counts from the mean hole where that is known.
+    """
 
     drill: Drill
     diameter: Decimal
     percent_thread: Decimal
     expected_hole_diameter: Decimal | None
     expected_percent_thread: Decimal | None
-    within_minor_diameter_limits: bool
+    within_minor_diameter_limits: bool | None
     margin_below_max: Decimal | None
     margin_above_min: Decimal | None
     operation: Literal["drill", "drill_and_ream"]

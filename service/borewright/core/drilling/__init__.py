@@ -1,0 +1,20 @@
+"""Drills: sizes, percent of thread, oversize, hole limits, and the choice of the drill for a thread."""
+
+from .hole_limits import HoleLimits, hole_limits
+from .oversize import Oversize, mean_oversize
+from .rack import candidates_within
+from .recommend import recommend
+from .request import DrillRequest
+from .sizes import all_drills, find_drill
+
+__all__ = [
+    "DrillRequest",
+    "HoleLimits",
+    "Oversize",
+    "all_drills",
+    "candidates_within",
+    "find_drill",
+    "hole_limits",
+    "mean_oversize",
+    "recommend",
+]

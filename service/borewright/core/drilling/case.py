@@ -1,0 +1,243 @@
+"""The question behind a drill: which hole is wanted, between which ends, from which drills."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from borewright.core.errors import BorewrightError, DrillingError
+from borewright.core.model import PercentTarget, Range, Thread
+from borewright.core.rounding import half_even, plain
+
+from .charts import ChartRow, listed
+from .percent import Basis, cutting_basis, exact_pitch, printed_hole
+from .rack import USUAL, Entry, Rack, entry, rack
+from .request import DrillRequest
+from .sizes import find_drill, series_of
+
+_POINTER = "/percent_thread"
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """The hole aimed at, how it was found, and its derivation. ``low`` and ``high`` bound it, None = open."""
+
+    hole: Decimal
+    text: str
+    formula: str
+    inputs: tuple[tuple[str, Decimal], ...]
+    low: Decimal | None
+    high: Decimal | None
+    cautions: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A thread with everything its drill is chosen by.
+
+    ``moved``: the limits to be made are not the thread's own. ``top`` is the largest mean hole allowed, None = open.
+    """
+
+    thread: Thread
+    request: DrillRequest
+    limits: Range
+    moved: bool
+    basis: Basis
+    target: Target
+    first: Rack
+    second: Rack | None
+    chart: tuple[ChartRow, ...]
+    crib: tuple[Entry, ...] | None
+    top: Decimal | None
+
+    @property
+    def series_asked(self) -> bool:
+        """Whether the caller named the drill series."""
+        return self.request.series is not None
+
+    def say(self, length: Decimal) -> str:
+        """A length with its unit, without superfluous zeros."""
+        return f"{plain(length)} {self.thread.unit}"
+
+
+def cutting_case(thread: Thread, request: DrillRequest, band_max: Decimal | None) -> Case:
+    """The case of a cut thread.
+
+    Args: ``band_max`` largest hole of the recommended band, None where none is given; least torque stays below it.
+    Raises: DrillingError ``percent_out_of_range``, ``range_inconsistent``, ``drill_series_unknown``, ``drill_unknown``,
+        ``method_not_applicable``.
+    Source: shop rule major diameter less pitch; charts and limits as their modules say.
+    """
+    limits, basis = to_make(thread, request), cutting_basis(thread)
+    tops = [limits.max, band_max if request.objective == "least_torque" else None]
+    return Case(
+        thread,
+        request,
+        limits,
+        limits != thread.internal.minor_diameter,
+        basis,
+        _cutting_target(thread, limits, basis, request.percent),
+        *racks(thread, request),
+        listed(thread),
+        crib(thread, request),
+        min((top for top in tops if top is not None), default=None),
+    )
+
+
+def to_make(thread: Thread, request: DrillRequest) -> Range:
+    """Limits of the minor diameter that the hole is judged by. Source: the thread's standard, or the caller."""
+    return request.minor_diameter or thread.internal.minor_diameter
+
+
+def racks(thread: Thread, request: DrillRequest) -> tuple[Rack, Rack | None]:
+    """Racks of first and second choice: the series named by the caller, else those usual for the thread's unit."""
+    if request.series is not None:
+        return rack(thread.unit, series_of(request.series)), None
+    first, second = USUAL[thread.unit]
+    return rack(thread.unit, first), rack(thread.unit, second)
+
+
+def crib(thread: Thread, request: DrillRequest) -> tuple[Entry, ...] | None:
+    """The drills in stock, in the order given and each once; of the series asked for only. None = stock not told."""
+    if request.stock is None:
+        return None
+    allowed = None if request.series is None else series_of(request.series)
+    found: dict[str, Entry] = {}
+    for place, label in enumerate(request.stock):
+        try:
+            drill = find_drill(label, thread.unit)
+        except BorewrightError as refusal:
+            raise refusal.under(f"/stock/drills/{place}") from None
+        if allowed is None or drill.series in allowed:
+            found[drill.label] = entry(drill, thread.unit)
+    return tuple(found.values())
+
+
+# --- the hole aimed at -------------------------------------------------------------------------------
+
+
+def _cutting_target(thread: Thread, limits: Range, basis: Basis, percent: PercentTarget | None) -> Target:
+    if percent is None:
+        hole, text, formula, inputs = _natural_hole(thread, limits)
+        return Target(hole, text, formula, inputs, limits.min, limits.max)
+    if thread.taper is not None:
+        raise DrillingError(
+            "method_not_applicable",
+            "a taper thread's hole follows from its gauge plane, not from a percent of thread",
+            pointer=_POINTER,
+        )
+    check_percent(thread, percent, limits)
+    low, high = _ends(limits, basis, percent)
+    if percent.target is not None:
+        hole, inputs = basis.hole(percent.target), (("percent", percent.target), *basis.inputs)
+        text, formula = f"{plain(percent.target)} % of thread", _inverse(basis)
+    else:
+        hole, text, formula, inputs = _natural_hole(thread, limits)
+    held = min(max(hole, low or hole), high or hole)
+    cautions = () if held == hole or percent.target is None else (_not_reached(thread, percent.target, held, basis),)
+    return Target(held, text, formula if held == hole else "table", inputs, low, high, cautions)
+
+
+def _natural_hole(thread: Thread, limits: Range) -> tuple[Decimal, str, str, tuple[tuple[str, Decimal], ...]]:
+    """Major diameter less pitch on a 60 degree form, where the limits hold it; else the middle of the limits."""
+    major, pitch = thread.basic.major_diameter, exact_pitch(thread)
+    low, high = limits.min, limits.max
+    rule = major - pitch
+    if thread.thread_angle == 60 and thread.taper is None and (low or rule) <= rule <= (high or rule):
+        return rule, "major diameter less pitch", "D - P", (("D", major), ("P", pitch))
+    if low is not None and high is not None:
+        return (
+            (low + high) / 2,
+            "middle of the minor diameter limits",
+            "(low + high) / 2",
+            (("low", low), ("high", high)),
+        )
+    hole = low if low is not None else thread.basic.minor_diameter
+    return hole, "smallest minor diameter", "D1", (("D1", hole),)
+
+
+def _inverse(basis: Basis) -> str:
+    return "D - percent * 1.299038 * P / 100" if "1.299038" in basis.formula else "D - percent * (D - D1) / 100"
+
+
+def _not_reached(thread: Thread, percent: Decimal, held: Decimal, basis: Basis) -> tuple[str, str]:
+    unit, wanted = thread.unit, printed_hole(thread, basis.hole(percent))
+    return (
+        "percent_outside_limits",
+        f"{plain(percent)} % of thread needs a hole of {plain(wanted)} {unit}, outside the minor diameter limits; the"
+        f" nearest they allow is {plain(printed_hole(thread, held))} {unit} ({basis.percent(held)} %). A modified"
+        " thread needs the designer's agreement.",
+    )
+
+
+def _ends(limits: Range, basis: Basis, percent: PercentTarget) -> tuple[Decimal | None, Decimal | None]:
+    """Smallest and largest hole that the limits and the percents allow together."""
+    low, high = limits.min, limits.max
+    if percent.max is not None:
+        low = max(low if low is not None else Decimal(0), basis.hole(percent.max))
+    if percent.min is not None:
+        largest = basis.hole(percent.min)
+        high = largest if high is None else min(high, largest)
+    if low is not None and high is not None and low > high:
+        given, pointer = (percent.max, "/max") if percent.max is not None else (percent.min, "/min")
+        raise DrillingError(
+            "percent_out_of_range",
+            f"no hole inside the minor diameter limits {limits.min} to {limits.max} leaves the percent of thread asked"
+            f" for ({plain(given or Decimal(0))} %): the limits leave {_percents(limits, basis)}",
+            pointer=_POINTER + pointer,
+            allowed=(_percents(limits, basis),),
+        )
+    return low, high
+
+
+def _percents(limits: Range, basis: Basis) -> str:
+    ends = [f"{plain(half_even(basis.percent(end), 1))} %" for end in (limits.max, limits.min) if end is not None]
+    return " to ".join(ends)
+
+
+def check_percent(thread: Thread, percent: PercentTarget, limits: Range) -> None:
+    """Refuse percents that contradict each other or cannot be made.
+
+    Raises: DrillingError ``percent_out_of_range`` (above the height the GO plain plug allows, or not above 0),
+        ``range_inconsistent``.
+    Source: FED-STD-H28/2B (1991) 20.2.3; geometry of the basic form.
+    """
+    ceiling = cutting_basis(thread).percent(thread.basic.minor_diameter)
+    if limits.min is not None:
+        ceiling = max(ceiling, cutting_basis(thread).percent(limits.min))
+    for name in ("target", "min", "max"):
+        value: Decimal | None = getattr(percent, name)
+        if value is not None and not (value.is_finite() and value > 0):
+            raise DrillingError("percent_out_of_range", "a percent of thread is above 0", pointer=_at(name, percent))
+    for name in ("target", "min"):
+        value = getattr(percent, name)
+        if value is not None and value > ceiling:
+            raise DrillingError(
+                "percent_out_of_range",
+                f"{plain(value)} % of thread is above {plain(ceiling)} %, the height at the smallest minor diameter"
+                f" ({cutting_basis(thread).text}): the hole would be too small for the GO plain plug",
+                pointer=_at(name, percent),
+                allowed=(f"above 0 to {plain(ceiling)} %",),
+            )
+    _check_order(percent)
+
+
+def _check_order(percent: PercentTarget) -> None:
+    pairs = (
+        ("min", percent.min, percent.max),
+        ("min", percent.min, percent.target),
+        ("target", percent.target, percent.max),
+    )
+    for name, low, high in pairs:
+        if low is not None and high is not None and low > high:
+            raise DrillingError(
+                "range_inconsistent",
+                f"percent of thread: {plain(low)} is above {plain(high)}; min, target and max must rise",
+                pointer=_at(name, percent),
+            )
+
+
+def _at(name: str, percent: PercentTarget) -> str:
+    """Pointer of a percent: a lone target is written without an object."""
+    alone = name == "target" and percent.min is None and percent.max is None
+    return _POINTER if alone else f"{_POINTER}/{name}"

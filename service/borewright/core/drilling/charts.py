@@ -1,0 +1,88 @@
+"""Published tap drill charts: every table ``tap_drill_<name>.csv`` is read, whatever system its rows are for.
+
+Columns: ``system``, ``series`` and ``class`` (blank or missing = any), ``size``, ``threads_per_inch`` or ``pitch_mm``,
+``drill_label``, ``variant``, ``source``, ``status``. Variants: ``straight`` (the drill), ``choice`` (one of several
+that can be drilled), ``reamed`` (drill, then taper ream) and ``shop`` (a larger hole of shop lists). A row of status
+``computed`` is a size worked out, not a published one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache, lru_cache
+from typing import Literal
+
+from borewright.core.model import Drill, Status, Thread
+from borewright.tables import load, names
+
+from .sizes import find_drill
+
+Variant = Literal["straight", "choice", "reamed", "shop"]
+_VARIANTS: Mapping[str, Variant] = {
+    "straight": "straight",
+    "choice": "choice",
+    "reamed": "reamed",
+    "shop": "shop",
+}
+_STATUSES: Mapping[str, Status] = {
+    "published": "published",
+    "computed": "computed",
+    "common_practice": "common_practice",
+    "from_memory": "from_memory",
+}
+#: How far a printed pitch may be from the thread's own (1.337 for 25.4 / 19), as a share of it.
+_PITCH_SLACK = Decimal("0.005")
+
+
+@dataclass(frozen=True, slots=True)
+class ChartRow:
+    """One drill of a chart."""
+
+    drill: Drill
+    variant: Variant
+    source: str
+    status: Status
+
+
+@cache
+def _rows() -> Mapping[tuple[str, str], tuple[Mapping[str, str], ...]]:
+    found: dict[tuple[str, str], list[Mapping[str, str]]] = {}
+    for name in names():
+        if name.startswith("tap_drill_"):
+            for row in load(name).rows:
+                found.setdefault((row["system"], row["size"]), []).append(row)
+    return {key: tuple(rows) for key, rows in found.items()}
+
+
+@lru_cache(2048)
+def listed(thread: Thread) -> tuple[ChartRow, ...]:
+    """Drills that a tap drill chart lists for a thread, smallest first; empty where no chart is held.
+
+    Source: see the head and the rows of each ``tap_drill_`` table.
+    """
+    rows = (row for row in _rows().get((thread.system, thread.size), ()) if _fits(row, thread))
+    drills = (
+        ChartRow(
+            find_drill(row["drill_label"], thread.unit),
+            _VARIANTS[row["variant"]],
+            row["source"],
+            _STATUSES[row["status"]],
+        )
+        for row in rows
+    )
+    return tuple(sorted(drills, key=lambda row: row.drill.diameter_mm))
+
+
+def _fits(row: Mapping[str, str], thread: Thread) -> bool:
+    if row["series"] and thread.series and row["series"] != thread.series:
+        return False
+    classes = row.get("class", "")
+    if classes and thread.thread_class not in classes.split("/"):
+        return False
+    tpi = row.get("threads_per_inch")
+    if tpi and thread.threads_per_inch is not None:
+        return Decimal(tpi) == thread.threads_per_inch
+    pitch = row.get("pitch_mm")
+    return not pitch or abs(Decimal(pitch) - thread.pitch) <= _PITCH_SLACK * thread.pitch

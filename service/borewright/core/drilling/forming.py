@@ -1,0 +1,145 @@
+"""The hole for a thread-forming tap: larger than for cutting, and held far closer."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from borewright.core.errors import DrillingError
+from borewright.core.model import Caution, PercentTarget, Range, Thread
+from borewright.core.rounding import half_even, plain
+
+from .case import Case, Target, check_percent, crib, racks, to_make
+from .percent import forming_basis, printed_hole
+from .request import DrillRequest
+from .sizes import PLACES
+
+#: Percent of thread formed unless the caller says otherwise.
+DEFAULT_PERCENT = Decimal(65)
+DEFAULT_SAID = (
+    "no percent of thread given: 65 % is formed, as the handbook's text on cold form tapping recommends (second-hand)"
+)
+#: How far from the percent aimed at a standard drill may lie without reaming (our own limit).
+_WINDOW = Decimal(10)
+_CLOSE_TOLERANCE_MM = Decimal("0.03")
+_CLOSE_TO_MM = Decimal(10)
+
+
+def forming_case(thread: Thread, request: DrillRequest) -> Case:
+    """The case of a formed thread: hole = D - 0.0068 x percent x P.
+
+    Raises: DrillingError ``percent_out_of_range``, ``range_inconsistent``.
+    Source: Machinery's Handbook, cold form tapping (seen second-hand).
+    """
+    percent = request.percent or PercentTarget()
+    check_percent(thread, percent, to_make(thread, request))
+    basis = forming_basis(thread)
+    aimed = _aimed(percent)
+    target = Target(
+        basis.hole(aimed),
+        f"forming hole for {plain(aimed)} % of thread",
+        "D - 0.0068 * percent * P",
+        (("percent", aimed), *basis.inputs),
+        basis.hole(percent.max if percent.max is not None else aimed + _WINDOW),
+        basis.hole(percent.min if percent.min is not None else max(aimed - _WINDOW, Decimal(1))),
+    )
+    first, second = racks(thread, request)
+    return Case(
+        thread,
+        request,
+        Range(None, None),
+        moved=False,
+        basis=basis,
+        target=target,
+        first=first,
+        second=second,
+        chart=(),
+        crib=crib(thread, request),
+        top=None,
+    )
+
+
+def _aimed(percent: PercentTarget) -> Decimal:
+    if percent.target is not None:
+        return percent.target
+    aimed = DEFAULT_PERCENT
+    if percent.min is not None:
+        aimed = max(aimed, percent.min)
+    return aimed if percent.max is None else min(aimed, percent.max)
+
+
+def check_method(thread: Thread, request: DrillRequest) -> None:
+    """Refuse what cannot be formed.
+
+    Raises: DrillingError ``method_not_applicable`` for other forms than a parallel 60 degree one and for short chips.
+    Source: common practice.
+    """
+    if thread.thread_angle != 60 or thread.taper is not None:
+        raise DrillingError(
+            "method_not_applicable",
+            f"hole sizes for forming are known for parallel 60 degree threads only, not for {thread.designation}",
+            pointer="/method",
+            allowed=("cut",),
+        )
+    if request.material is not None and request.material.chip_type == "short":
+        raise DrillingError(
+            "method_not_applicable",
+            f"{request.material.name} breaks into short chips: it does not flow into a formed thread",
+            pointer="/method",
+            allowed=("cut",),
+        )
+
+
+def cautions(case: Case, limits: Range, drilled: Decimal, mean_oversize: Decimal | None) -> tuple[Caution, ...]:
+    """What a formed hole needs that a cut one does not.
+
+    Args: ``limits`` of the minor diameter to be made; ``drilled`` diameter and ``mean_oversize`` of the drill.
+    Source: common practice (hole tolerance).
+    """
+    hole = printed_hole(case.thread, case.target.hole)
+    return (
+        Caution(
+            "forming_hole_tolerance",
+            f"Hold the hole to {case.say(hole)}{_tolerance(case, limits)}: too small"
+            " breaks the tap, too large leaves a thin thread. " + _oversize_words(case, drilled, mean_oversize),
+        ),
+        Caution(
+            "forming_check_minor_diameter",
+            f"The formed minor diameter is set by flow, not by the drill: check it with a plain plug{_window(limits)}.",
+        ),
+    )
+
+
+def material_cautions(request: DrillRequest) -> tuple[Caution, ...]:
+    """The caution for a material whose chips are not known to be long. Source: common practice."""
+    if request.method != "form" or (request.material is not None and request.material.chip_type == "long"):
+        return ()
+    return (
+        Caution(
+            "forming_needs_ductile_material", "Forming needs a material that flows; short-chip materials break up."
+        ),
+    )
+
+
+def _tolerance(case: Case, limits: Range) -> str:
+    unit, diameter = case.thread.unit, case.thread.nominal_diameter
+    factor = Decimal(1) if unit == "mm" else 1 / Decimal("25.4")
+    if diameter <= _CLOSE_TO_MM * factor:
+        close = half_even(_CLOSE_TOLERANCE_MM * factor, PLACES[unit])
+        return f" within about {plain(close)} {unit} each way (common practice)"
+    if limits.min is None or limits.max is None:
+        return ""
+    quarter = half_even((limits.max - limits.min) / 4, PLACES[unit])
+    return f" within about {plain(quarter)} {unit} each way (half the tolerance of a cut hole, common practice)"
+
+
+def _oversize_words(case: Case, drilled: Decimal, mean_oversize: Decimal | None) -> str:
+    away = f"The drill is {case.say(abs(drilled - printed_hole(case.thread, case.target.hole)))} from it"
+    if mean_oversize is None:
+        return away + "."
+    return f"{away}, and holes of that size come out {case.say(mean_oversize)} larger on average: try it, or ream."
+
+
+def _window(limits: Range) -> str:
+    if limits.min is None or limits.max is None:
+        return ""
+    return f" ({limits.min} to {limits.max})"

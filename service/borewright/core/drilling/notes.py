@@ -1,0 +1,143 @@
+"""Assumptions, cautions, sources and derivation of a drill."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+from functools import lru_cache
+
+from borewright.core.model import Caution, Notes, Source, Step
+
+from . import forming, oversize, reaming
+from .case import Case, to_make
+from .percent import printed_hole
+from .rank import NEAR_PERCENT, Ranked
+from .shortlist import Pick, Shortlist
+from .sizes import SPECIAL, origin
+
+_RULE = Source("target.hole_diameter", "shop practice", "", "major diameter less pitch", "common_practice")
+_FORMING = Source(
+    "target.hole_diameter", "Machinery's Handbook", "", "cold form tapping, hole size (second-hand)", "published"
+)
+_LIMITS = "minor diameter limits of the thread"
+_REAM = Source("ream_diameter", "TM 1-420", "", "par. 37, stock left for machine reaming", "published")
+
+
+@lru_cache(2048)
+def notes(found: Shortlist) -> Notes:
+    """Everything that accompanies a drill, whatever the engagement and the part material.
+
+    Source: as each line says.
+    """
+    case, pick = found.case, found.pick
+    return Notes(
+        assumptions=tuple(_assumptions(case, pick)),
+        cautions=tuple(_cautions(case, pick)),
+        sources=tuple(_sources(case, found.ranked, pick)),
+        steps=tuple(_steps(case, pick)),
+    )
+
+
+def _assumptions(case: Case, pick: Pick) -> Iterator[str]:
+    yield f"percent of thread is on {case.basis.text}"
+    if pick.ream is None and pick.entry.oversize is not None:
+        yield f"mean hole: {oversize.MEANING}"
+    elif pick.ream is None and case.thread.taper is None:
+        yield "no mean oversize is published for a drill of this size, so the mean hole is not given"
+    if case.moved:
+        yield "the hole is judged by the minor diameter limits before finish; recommended hole limits are left out"
+    if case.request.method == "form" and case.request.percent is None:
+        yield forming.DEFAULT_SAID
+    if case.request.objective == "least_torque" and (case.request.method == "form" or case.thread.taper is not None):
+        yield "objective least_torque changes nothing here: the hole is fixed by forming or by the taper thread"
+    if not case.series_asked and case.thread.taper is None:
+        usual = "fractional, number and letter" if case.thread.unit == "in" else "metric"
+        other = "metric" if case.thread.unit == "in" else "inch"
+        yield (
+            f"{usual} drills come first, {other} drills only where none of them holds the limits (or comes within"
+            f" {NEAR_PERCENT} points of a percent asked for)"
+        )
+    if pick.entry.drill.status in ("from_memory", "common_practice"):
+        yield f"drill {pick.entry.drill.label} is listed from memory or common practice: check that it can be had"
+
+
+def _cautions(case: Case, pick: Pick) -> Iterator[Caution]:
+    chosen = pick.candidate
+    for code, text in case.target.cautions:
+        yield Caution(code, text)
+    if chosen.in_stock is False:
+        yield Caution("stock_has_no_drill", f"no drill in stock holds the limits: buy {chosen.drill.label}")
+    if chosen.drill.series == SPECIAL:
+        yield Caution("special_drill_size", f"{chosen.drill.label} is not a standard drill size")
+    if pick.ream is not None and pick.ream.stock_left > reaming.STOCK_MAX[case.thread.unit]:
+        yield Caution(
+            "ream_stock_large",
+            f"{case.say(pick.ream.stock_left)} on diameter are more than a reamer takes: core-drill or bore in between",
+        )
+    high, hole = case.limits.max, pick.entry.hole
+    if high is not None and pick.ream is None and hole > high:
+        yield Caution(
+            "expected_hole_above_max",
+            f"{chosen.drill.label} drills {case.say(hole)} on average, {case.say(hole - high)} above the largest minor"
+            f" diameter {high}: prove the drill on the job, ream, or take a smaller drill",
+        )
+    if case.request.method == "form":
+        over = pick.entry.oversize.value if pick.ream is None and pick.entry.oversize is not None else None
+        yield from forming.cautions(case, to_make(case.thread, case.request), chosen.diameter, over)
+
+
+def _sources(case: Case, ranked: Ranked, pick: Pick) -> Iterator[Source]:
+    drill = pick.entry.drill
+    row = ranked.rows.get(drill.label)
+    if row is not None and pick.rule == "published_chart":
+        yield Source("recommended.label", row.source, "", "tap drill chart", row.status)
+    if case.request.method == "form":
+        yield _FORMING
+    elif case.target.formula == "D - P":
+        yield _RULE
+    if origin(drill):
+        yield Source("recommended.diameter", origin(drill), "", "drill sizes", drill.status)
+    if pick.ream is not None:
+        yield _REAM
+    elif pick.entry.oversize is not None:
+        over = pick.entry.oversize
+        yield Source(
+            "recommended.expected_hole_diameter",
+            oversize.DOCUMENT,
+            oversize.EDITION,
+            f"Appendix A {over.locator}",
+            over.status,
+        )
+    yield Source("recommended.percent_thread", case.basis.source, "", case.basis.text, "computed")
+
+
+def _steps(case: Case, pick: Pick) -> Iterator[Step]:
+    chosen = pick.candidate
+    unit, target, basis = case.thread.unit, case.target, case.basis
+    hole = printed_hole(case.thread, target.hole)
+    places = 4 if unit == "in" else 3
+    formula = target.formula if target.formula == "table" else f"half_even({target.formula}, {places})"
+    yield Step("target.hole_diameter", formula, dict(target.inputs), hole, unit, target.text)
+    judged = chosen.diameter if pick.ream is None else pick.ream.diameter
+    inputs = {"hole": judged, **dict(basis.inputs)}
+    yield Step("recommended.percent_thread", basis.formula, inputs, chosen.percent_thread, "%", basis.source)
+    if pick.ream is None and pick.entry.oversize is not None and chosen.expected_hole_diameter is not None:
+        over = pick.entry.oversize
+        source = f"{oversize.DOCUMENT} ({oversize.EDITION}) {over.locator}"
+        expected = chosen.expected_hole_diameter
+        yield Step("mean oversize", "table", {"drill": chosen.diameter}, over.value, unit, source)
+        inputs = {"drill": chosen.diameter, "oversize": over.value}
+        yield Step("recommended.expected_hole_diameter", "drill + oversize", inputs, expected, unit, source)
+        inputs = {"hole": expected, **dict(basis.inputs)}
+        percent = chosen.expected_percent_thread
+        yield Step("recommended.expected_percent_thread", basis.formula, inputs, percent, "%", basis.source)
+    if pick.ream is not None:
+        inputs = {"hole": target.hole, "places": Decimal(pick.ream.places)}
+        yield Step("ream_diameter", "half_even(hole, places)", inputs, pick.ream.diameter, unit, reaming.SOURCE)
+    high, low = case.limits.max, case.limits.min
+    if high is not None:
+        inputs = {"max": high, "hole": chosen.expected_hole_diameter or judged}
+        yield Step("recommended.margin.below_max", "max - hole", inputs, chosen.margin_below_max, unit, _LIMITS)
+    if low is not None:
+        inputs = {"hole": judged, "min": low}
+        yield Step("recommended.margin.above_min", "hole - min", inputs, chosen.margin_above_min, unit, _LIMITS)

@@ -1,0 +1,100 @@
+"""Percent of thread: how much of a stated full height a hole leaves.
+
+Two full heights are in use. The inch trade's (and its tap drill charts') 100 percent is 0.75 H of a 60 degree form,
+1.299038 P on diameter, on which the basic Unified and ISO metric height (5/8 H) is 83.33 percent. Forms without that
+convention are measured on their own basic height. Every reply names the one it uses.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+
+from borewright.core.model import Thread
+from borewright.core.rounding import half_even
+
+from .sizes import PLACES
+
+#: 2 x 0.75 H over P for a 60 degree form.
+FULL_HEIGHT_60 = Decimal("1.299038")
+#: Forming taps: hole = D - 0.0068 x percent x P (handbook constant, percent on 0.75 H).
+FORMING_CONSTANT = Decimal("0.0068")
+PERCENT_PLACES = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """What 100 percent means for a thread: ``full_height`` on diameter, and the formula of a derivation."""
+
+    text: str
+    major_diameter: Decimal
+    full_height: Decimal
+    formula: str
+    inputs: tuple[tuple[str, Decimal], ...]
+    source: str
+
+    def percent(self, hole: Decimal) -> Decimal:
+        """Percent of thread a hole leaves, to two decimals."""
+        return half_even(100 * (self.major_diameter - hole) / self.full_height, PERCENT_PLACES)
+
+    def hole(self, percent: Decimal) -> Decimal:
+        """Hole that leaves a percent of thread, unrounded."""
+        return self.major_diameter - percent * self.full_height / 100
+
+
+def exact_pitch(thread: Thread) -> Decimal:
+    """Pitch without the rounding of its printed form where threads per inch define it."""
+    if thread.threads_per_inch is None or thread.unit != "in":
+        return thread.pitch
+    return 1 / thread.threads_per_inch
+
+
+@lru_cache(2048)
+def cutting_basis(thread: Thread) -> Basis:
+    """Basis of percent for a cut thread: 0.75 H for a parallel 60 degree form, else the form's own basic height.
+
+    Source: FED-STD-H28/2B (1991) 20.2.3 (0.75 H); geometry of the form otherwise.
+    """
+    major = thread.basic.major_diameter
+    if thread.thread_angle == 60 and thread.taper is None:
+        pitch = exact_pitch(thread)
+        return Basis(
+            "0.75 H (100 % = 1.299038 P on diameter)",
+            major,
+            FULL_HEIGHT_60 * pitch,
+            "half_even(100 * (D - hole) / (1.299038 * P), 2)",
+            (("D", major), ("P", pitch)),
+            "FED-STD-H28/2B (1991) 20.2.3",
+        )
+    minor = thread.basic.minor_diameter
+    return Basis(
+        "basic thread height (100 % = basic major less basic minor diameter)",
+        major,
+        major - minor,
+        "half_even(100 * (D - hole) / (D - D1), 2)",
+        (("D", major), ("D1", minor)),
+        "geometry of the basic form",
+    )
+
+
+@lru_cache(2048)
+def forming_basis(thread: Thread) -> Basis:
+    """Basis of percent for a formed thread: the handbook's relation of hole and formed height.
+
+    Source: Machinery's Handbook, cold form tapping, theoretical hole size (seen second-hand).
+    """
+    pitch, major = exact_pitch(thread), thread.basic.major_diameter
+    return Basis(
+        "0.75 H after forming (hole = D - 0.0068 x percent x P)",
+        major,
+        100 * FORMING_CONSTANT * pitch,
+        "half_even((D - hole) / (0.0068 * P), 2)",
+        (("D", major), ("P", pitch)),
+        "Machinery's Handbook, cold form tapping",
+    )
+
+
+def printed_hole(thread: Thread, hole: Decimal) -> Decimal:
+    """A hole diameter to the digits drill tables print in the thread's unit."""
+    return half_even(hole, PLACES[thread.unit])

@@ -1,0 +1,46 @@
+"""What shops usually drill for by part material: information beside the recommendation, never its reason."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from functools import cache
+
+from borewright.core.model import Material, Thread
+from borewright.tables import load
+
+_SHORT = Decimal("0.5")
+_LONG = Decimal("1.5")
+
+
+@cache
+def _rows() -> dict[str, tuple[tuple[float, float, str, str], ...]]:
+    found: dict[str, list[tuple[float, float, str, str]]] = {}
+    for row in load("percent_by_material").rows:
+        low, high = float(row["hb_from"] or 0), float(row["hb_below"] or "inf")
+        shallow = f"{row['to_1_5d_min']} to {row['to_1_5d_max']} %"
+        deep = f"{row['over_1_5d_min']} to {row['over_1_5d_max']} %"
+        found.setdefault(row["family"], []).append((low, high, shallow, deep))
+    return {family: tuple(rows) for family, rows in found.items()}
+
+
+def usual_percent(thread: Thread, material: Material | None, engagement: Decimal | None) -> str | None:
+    """Words on the percent of thread (0.75 H) that shops use, None where nothing is held for the material.
+
+    Args: ``engagement`` in the thread's unit.
+    Source: common practice.
+    """
+    if material is None or material.family is None or thread.thread_angle != 60:
+        return None
+    if engagement is not None and engagement < _SHORT * thread.nominal_diameter:
+        return "common practice for engagements below 0.5 D is 75 to 83 % of thread"
+    hardness = material.hardness_hb
+    for low, high, shallow, deep in _rows().get(material.family, ()):
+        if hardness is None and (low > 0 or len(_rows()[material.family]) > 1):
+            continue
+        if hardness is None or low <= hardness < high:
+            long = engagement is not None and engagement > _LONG * thread.nominal_diameter
+            depth = "over 1.5 D" if long else "to 1.5 D"
+            return (
+                f"common practice in {material.family} is {deep if long else shallow} of thread for engagements {depth}"
+            )
+    return None

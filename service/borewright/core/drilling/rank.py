@@ -1,0 +1,163 @@
+"""Which drills are good enough for a case, in which order, and why the others are not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from .case import Case
+from .charts import ChartRow
+from .least_torque import torque_order
+from .rack import Entry, entry
+from .sizes import SERIES
+
+MOST_ALTERNATIVES = 8
+MOST_REJECTED = 8
+_NEIGHBOURS = 3
+_SERIES_RANK = {series: place for place, series in enumerate(SERIES)}
+#: How near a first-choice drill must come to a percent asked for, in percent of thread (our own limit).
+NEAR_PERCENT = Decimal(5)
+#: Pools of drills, best source first.
+_CHART, _FIRST, _SECOND, _CRIB = range(4)
+
+
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """Entries good enough, best first; ``in_crib`` those of the crib (None = stock not told); the nearest refused."""
+
+    good: tuple[Entry, ...]
+    in_crib: tuple[Entry, ...] | None
+    refused: tuple[Entry, ...]
+    rows: Mapping[str, ChartRow]
+
+
+def rank(case: Case) -> Ranked:
+    """Weigh the chart's drills, the standard drills around the hole aimed at and the crib.
+
+    Source: shop rule nearest to the hole aimed at; charts as their tables say.
+    """
+    rows = {row.drill.label: row for row in case.chart if row.variant in ("straight", "choice")}
+    good: list[tuple[int, Entry]] = []
+    refused: list[Entry] = []
+    seen: set[str] = set()
+    for pool, item in _pools(case, rows):
+        if item.drill.label not in seen:
+            seen.add(item.drill.label)
+            if good_enough(case, item, rows):
+                good.append((pool, item))
+            else:
+                refused.append(item)
+    good.sort(key=lambda found: (found[0], *_order(case, found[1])))
+    best = [item for _, item in good]
+    refused += [item for item in best[1:] if cuts_too_large(case, item)]
+    hole = case.target.hole
+    refused.sort(key=lambda item: abs(item.diameter - hole))
+    return Ranked(
+        tuple(item for place, item in enumerate(best) if place == 0 or not cuts_too_large(case, item)),
+        _best_of_crib(case, rows),
+        tuple(refused[:MOST_REJECTED]),
+        rows,
+    )
+
+
+def _pools(case: Case, rows: Mapping[str, ChartRow]) -> Iterator[tuple[int, Entry]]:
+    """Every drill looked at with the pool it comes from; a drill counts in the first pool that holds it."""
+    unit, percent = case.thread.unit, case.request.percent
+    chart_first = case.request.objective == "chart" and (percent is None or percent.target is None)
+    for row in rows.values():
+        if case.request.series is None or row.drill.series in case.request.series:
+            yield _CHART if chart_first and row.variant == "straight" else _FIRST, entry(row.drill, unit)
+    if case.thread.taper is None:
+        low, high = ends(case)
+        near = (
+            *case.first.below(low, _NEIGHBOURS),
+            *case.first.between(low, high),
+            *case.first.above(high, _NEIGHBOURS),
+        )
+        for item in near:
+            yield _FIRST if _close(case, item) else _SECOND, item
+        for item in case.second.between(low, high) if case.second is not None else ():
+            yield _SECOND, item
+    for item in case.crib or ():
+        yield _CRIB, item
+
+
+def _close(case: Case, item: Entry) -> bool:
+    """Where a percent is aimed at, a drill of first choice must come near it to go before those of second choice."""
+    percent = case.request.percent
+    if case.request.method == "cut" and (percent is None or percent.target is None):
+        return True
+    return abs(item.diameter - case.target.hole) <= NEAR_PERCENT * case.basis.full_height / 100
+
+
+def ends(case: Case) -> tuple[Decimal, Decimal]:
+    """Smallest and largest hole; an open end is closed by the hole aimed at (below) and the major diameter (above)."""
+    low, high = case.target.low, case.target.high
+    return (
+        low if low is not None else case.target.hole,
+        high if high is not None else case.thread.basic.major_diameter,
+    )
+
+
+def _order(case: Case, item: Entry) -> tuple[bool, Decimal, Decimal, int]:
+    large, series = cuts_too_large(case, item), _SERIES_RANK.get(item.drill.series, len(SERIES))
+    if case.request.objective == "least_torque":
+        return large, *torque_order(item), series
+    return large, abs(item.diameter - case.target.hole), -item.diameter, series
+
+
+def _best_of_crib(case: Case, rows: Mapping[str, ChartRow]) -> tuple[Entry, ...] | None:
+    if case.crib is None:
+        return None
+    good = [item for item in case.crib if good_enough(case, item, rows)]
+    return tuple(sorted(good, key=lambda item: _order(case, item)))
+
+
+def good_enough(case: Case, item: Entry, rows: Mapping[str, ChartRow]) -> bool:
+    """Whether a drill may be taken.
+
+    A drill that a chart lists counts as the chart's even if it cuts larger than the limits on average: the reply
+    cautions. Everything else must hold the limits with its own diameter and with the mean hole it makes.
+    Source: limits of the thread's standard; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole.
+    """
+    listed = item.drill.label in rows
+    if case.thread.taper is not None:
+        return listed
+    low, high = case.target.low, case.target.high
+    if (low is not None and item.diameter < low) or (high is not None and item.diameter > high):
+        return False
+    by_chart = listed and not case.moved and case.request.objective == "chart"
+    if not by_chart and cuts_too_large(case, item):
+        return False
+    enough = case.request.strong_enough
+    return enough is None or case.request.objective != "least_torque" or enough(item.hole)
+
+
+def cuts_too_large(case: Case, item: Entry) -> bool:
+    """Whether the mean hole of a drill is above the largest allowed.
+
+    Source: FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2.
+    """
+    return case.top is not None and item.hole > case.top
+
+
+def why_refused(case: Case, item: Entry) -> str:
+    """The reason a drill is not good enough, in words.
+
+    Source: limits of the thread's standard; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole.
+    """
+    if case.thread.taper is not None:
+        return "not a drill that the chart lists for this taper thread"
+    diameter, low, high, top = item.diameter, case.limits.min, case.limits.max, case.top
+    if low is not None and diameter < low:
+        return f"{case.say(low - diameter)} below the smallest minor diameter {low}: the GO plain plug would not enter"
+    if high is not None and diameter > high:
+        return f"{case.say(diameter - high)} above the largest minor diameter {high}: the NOT GO plain plug would enter"
+    if case.target.low is not None and diameter < case.target.low:
+        return f"leaves {case.basis.percent(diameter)} % of thread, more than asked for"
+    if case.target.high is not None and diameter > case.target.high:
+        return f"leaves {case.basis.percent(diameter)} % of thread, less than asked for"
+    if top is not None and item.hole > top:
+        return f"drills {case.say(item.hole)} on average, {case.say(item.hole - top)} above the limit {top}"
+    return "leaves too little thread for the strength asked for"

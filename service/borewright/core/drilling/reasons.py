@@ -1,0 +1,119 @@
+"""Why a drill was taken, in words that a planner can check."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from borewright.core.model import Thread
+
+from .case import Case
+from .hole_limits import HoleLimits
+from .percent import printed_hole
+from .practice import usual_percent
+from .rack import Entry, entry
+from .rank import Ranked, why_refused
+from .reaming import Reamed
+from .request import DrillRequest
+
+_MOST_CHART_DRILLS = 2
+_MOST_IN_STOCK = 2
+
+
+def for_reaming(case: Case, found: Reamed) -> tuple[str, ...]:
+    """Why the hole is drilled under and reamed. Source: TM 1-420 par. 37 (stock)."""
+    return (
+        f"no drill allowed holds the hole, so it is drilled under and reamed to {case.say(found.diameter)}"
+        f" ({case.target.text})",
+        f"{case.say(found.stock_left)} are left for the reamer on diameter, mean hole reckoned",
+        *_stock(case, found.drill),
+    )
+
+
+def for_drill(case: Case, ranked: Ranked, item: Entry, chart_drill: Entry | None) -> tuple[str, ...]:
+    """Why a drill was taken: by the chart or by which rule, its mean hole, whether it is in stock.
+
+    Args: ``chart_drill`` the drill that the chart alone would give.
+    Source: charts as their tables say.
+    """
+    if chart_drill is not None and item.drill.label == chart_drill.drill.label:
+        said = [_by_chart(case, ranked, item)]
+    else:
+        said = [_by_rule(case, item), *_why_not_chart(case, ranked, chart_drill)]
+    if item.expected is not None and item.oversize is not None:
+        said.append(f"drills {case.say(item.expected)} on average ({case.say(item.oversize.value)} mean oversize)")
+    return (*said, *_stock(case, item))
+
+
+def of_the_part(thread: Thread, request: DrillRequest, hole: Decimal, band: HoleLimits | None) -> tuple[str, ...]:
+    """What engagement and part material add: the recommended band and what shops usually drill for.
+
+    Args: ``hole`` mean hole or reamed hole in the thread's unit.
+    Source: FED-STD-H28/2B (1991) 30.1; common practice.
+    """
+    said = []
+    if band is not None and band.limits.min is not None and band.limits.max is not None:
+        low, high = band.limits.min, band.limits.max
+        where = "inside" if low <= hole <= high else "outside"
+        said.append(f"hole {where} the limits {low} to {high} recommended for engagements {band.engagement.text}")
+    usual = usual_percent(thread, request.material, request.engagement) if request.method == "cut" else None
+    return (*said, usual) if usual is not None else tuple(said)
+
+
+def _by_chart(case: Case, ranked: Ranked, item: Entry) -> str:
+    row = ranked.rows[item.drill.label]
+    if row.variant == "choice":
+        nearest = f"the drill nearest to {case.target.text} ({_target(case)})"
+        return f"{nearest} that {row.source} lists and that holds the limits"
+    if row.status == "computed":
+        return f"{row.source}; no published chart is held for this thread"
+    return f"the drill that {row.source} gives for this thread"
+
+
+def _by_rule(case: Case, item: Entry) -> str:
+    which = "the drill in stock" if case.crib is not None and is_held(case, item) else "the standard drill"
+    if case.request.method == "form":
+        return f"{which} nearest to the {case.target.text} ({_target(case)})"
+    if case.request.objective == "least_torque":
+        return f"{which.replace('the ', 'the largest ', 1)} that stays inside the hole limits, mean hole reckoned"
+    return f"{which} nearest to {case.target.text} ({_target(case)}) that holds the limits, mean hole reckoned"
+
+
+def _why_not_chart(case: Case, ranked: Ranked, chart_drill: Entry | None) -> list[str]:
+    percent = case.request.percent
+    if case.request.method == "form" or case.request.objective == "least_torque":
+        return []
+    if chart_drill is not None:
+        return [f"the chart's nearest is {chart_drill.drill.label} ({ranked.rows[chart_drill.drill.label].source})"]
+    if not ranked.rows:
+        return ["no published tap drill chart is held for this thread"]
+    if percent is not None and percent.target is not None:
+        return ["a percent of thread was asked for, so no chart decides"]
+    return [
+        f"chart drill {label} does not do: {_refused(case, label)}" for label in [*ranked.rows][:_MOST_CHART_DRILLS]
+    ]
+
+
+def _refused(case: Case, label: str) -> str:
+    row = next(row for row in case.chart if row.drill.label == label)
+    if case.request.series is not None and row.drill.series not in case.request.series:
+        return f"series {row.drill.series} was not asked for"
+    return why_refused(case, entry(row.drill, case.thread.unit))
+
+
+def _stock(case: Case, item: Entry) -> list[str]:
+    if case.crib is None:
+        return []
+    if is_held(case, item):
+        return ["in stock"]
+    nearest = sorted(case.crib, key=lambda held: abs(held.diameter - case.target.hole))[:_MOST_IN_STOCK]
+    said = [f"no drill in stock will do, buy {item.drill.label}"]
+    return said + [f"in stock {held.drill.label}: {why_refused(case, held)}" for held in nearest]
+
+
+def is_held(case: Case, item: Entry) -> bool:
+    """Whether the crib holds a drill."""
+    return any(held.drill.label == item.drill.label for held in case.crib or ())
+
+
+def _target(case: Case) -> str:
+    return f"{printed_hole(case.thread, case.target.hole)} {case.thread.unit}"

@@ -1,0 +1,120 @@
+"""The drills that come into question for a thread, ranked once and kept: depth and part material change none of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+from typing import Literal
+
+from borewright.core.errors import DrillingError
+from borewright.core.model import DrillCandidate, RejectedDrill, Thread
+
+from . import reasons
+from .candidate import drilled, reamed_hole, reasons_for
+from .case import Case, cutting_case
+from .forming import forming_case
+from .rack import Entry, entry
+from .rank import MOST_ALTERNATIVES, Ranked, rank, why_refused
+from .reaming import Reamed, reamed
+from .request import DrillRequest
+from .sizes import PLACES
+
+Rule = Literal["published_chart", "rule"]
+_CACHED = 2048
+
+
+@dataclass(frozen=True, slots=True)
+class Pick:
+    """What was taken: a drill alone, or a drill with the reamed hole it prepares."""
+
+    entry: Entry
+    ream: Reamed | None
+    rule: Rule
+    candidate: DrillCandidate
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Shortlist:
+    """A case with its pick, the ranked alternatives and the nearest refused drills. Hashed by identity."""
+
+    case: Case
+    ranked: Ranked
+    pick: Pick
+    alternatives: tuple[DrillCandidate, ...]
+    rejected: tuple[RejectedDrill, ...]
+
+
+@lru_cache(_CACHED)
+def shortlist(thread: Thread, request: DrillRequest, band_max: Decimal | None) -> Shortlist:
+    """The drills for a thread.
+
+    Args: ``request`` without engagement and material; ``band_max`` largest hole of the recommended band.
+    Raises: DrillingError as ``recommend`` does.
+    Source: charts as their tables say; shop rule major diameter less pitch.
+    """
+    case = forming_case(thread, request) if request.method == "form" else cutting_case(thread, request, band_max)
+    if thread.taper is not None and not case.chart:
+        raise DrillingError(
+            "thread_data_missing",
+            f"no drill chart is held for the taper thread {thread.designation}",
+            pointer="/thread",
+        )
+    ranked = rank(case)
+    pick = _pick(case, ranked)
+    refused = tuple(RejectedDrill(item.drill.label, item.diameter, why_refused(case, item)) for item in ranked.refused)
+    return Shortlist(case, ranked, pick, _alternatives(case, ranked, pick), refused)
+
+
+def _pick(case: Case, ranked: Ranked) -> Pick:
+    best = ranked.in_crib or ranked.good
+    if not best:
+        found = reamed(case)
+        return Pick(found.drill, found, "rule", reamed_hole(case, found, reasons.for_reaming(case, found)))
+    item, chart_drill = best[0], _chart_drill(case, ranked)
+    from_chart = chart_drill is not None and chart_drill.drill.label == item.drill.label
+    published = from_chart and ranked.rows[item.drill.label].status != "computed"
+    why = reasons.for_drill(case, ranked, item, chart_drill)
+    return Pick(item, None, "published_chart" if published else "rule", drilled(case, item, why))
+
+
+def _chart_drill(case: Case, ranked: Ranked) -> Entry | None:
+    """The drill that the chart alone would give: None unless the chart decides (no percent aimed at)."""
+    percent = case.request.percent
+    if case.request.objective != "chart" or (percent is not None and percent.target is not None):
+        return None
+    return next((item for item in ranked.good if item.drill.label in ranked.rows), None)
+
+
+def _alternatives(case: Case, ranked: Ranked, pick: Pick) -> tuple[DrillCandidate, ...]:
+    """Other drills that hold the limits, best first, then chart variants; reamed first if the pick cuts large."""
+    found = [*_reamed_instead(case, pick)]
+    seen = {pick.entry.drill.label}
+    for item in (*(ranked.in_crib or ()), *ranked.good):
+        if item.drill.label not in seen and len(found) < MOST_ALTERNATIVES:
+            seen.add(item.drill.label)
+            found.append(drilled(case, item, reasons_for(case, ranked, item)))
+    return (*found, *_variants(case))[:MOST_ALTERNATIVES]
+
+
+def _reamed_instead(case: Case, pick: Pick) -> tuple[DrillCandidate, ...]:
+    high = case.limits.max
+    if pick.ream is not None or high is None or pick.entry.hole <= high:
+        return ()
+    try:
+        ream = reamed(case)
+    except DrillingError:
+        return ()
+    return (reamed_hole(case, ream, (f"reamed to {case.say(ream.diameter)} the hole holds the limits",)),)
+
+
+def _variants(case: Case) -> list[DrillCandidate]:
+    found = []
+    for row in case.chart:
+        item = entry(row.drill, case.thread.unit)
+        if row.variant == "reamed":
+            ream = Reamed(item, item.diameter, stock_left=Decimal(0), places=PLACES[case.thread.unit])
+            found.append(reamed_hole(case, ream, (f"drill for taper reaming: {row.source}",)))
+        elif row.variant == "shop":
+            found.append(drilled(case, item, (f"larger hole, fewer full threads: {row.source}",)))
+    return found
