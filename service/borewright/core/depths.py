@@ -22,18 +22,18 @@ COUNTERSINK_RATIO = Decimal("1.05")
 _COUNTERSINK_ANGLE = {"in": Decimal(90), "mm": Decimal(120)}
 _PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 
-_BUILD_UP = Source("depths.drill_depth", "shop practice", "", "chamfer and clearance build-up", "common_practice")
-_POINT = Source("depths.drill_tip_depth", "geometry of the drill point", "", "0.5 d / tan(point angle / 2)", "computed")
+_BUILD_UP = Source("drill_depth", "shop practice", "", "chamfer and clearance build-up", "common_practice")
+_POINT = Source("drill_tip_depth", "geometry of the drill point", "", "0.5 d / tan(point angle / 2)", "computed")
 _COUNTERSINK = {
     "in": Source(
-        "depths.countersink_diameter",
+        "countersink_diameter",
         "FED-STD-H28/2B",
         "1991",
         "5.6.2 (90 to 120 degrees, to the major diameter or slightly more); 1.05 D is common practice",
         "common_practice",
     ),
     "mm": Source(
-        "depths.countersink_diameter", "DIN 76-1", "", "internal countersink 1 D to 1.05 D, 120 degrees", "from_memory"
+        "countersink_diameter", "DIN 76-1", "", "internal countersink 1 D to 1.05 D, 120 degrees", "from_memory"
     ),
 }
 
@@ -178,7 +178,7 @@ def _assemble(
     unit = thread.unit
     steps = (
         Step(
-            "depths.chamfer_length",
+            "chamfer_length",
             "chamfer_threads * P",
             {"chamfer_threads": chamfer_length / thread.pitch, "P": thread.pitch},
             chamfer_length,
@@ -186,7 +186,7 @@ def _assemble(
             "shop practice, longest chamfer of the range",
         ),
         Step(
-            "depths.drill_depth",
+            "drill_depth",
             "full_thread + chamfer + clearance" if hole.kind == "blind" else "thickness",
             {"full_thread": full, "chamfer": chamfer_length, "clearance": clearance}
             if hole.kind == "blind"
@@ -196,7 +196,7 @@ def _assemble(
             "shop practice, build-up of a tapped hole",
         ),
         Step(
-            "depths.drill_tip_depth",
+            "drill_tip_depth",
             "drill_depth + below",
             {"drill_depth": drill_depth, "below": tip - drill_depth},
             tip,
