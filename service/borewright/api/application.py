@@ -1,0 +1,28 @@
+"""The factory: the only place that knows every blueprint."""
+
+from __future__ import annotations
+
+from flask import Flask
+
+from . import exchange, problems
+from .answers import JsonResponse
+from .routes import BLUEPRINTS
+from .settings import Settings
+
+
+class _Application(Flask):
+    response_class = JsonResponse
+
+
+def create_app(settings: Settings | None = None) -> Flask:
+    """The service as a WSGI application. Args: ``settings`` None = the defaults, whatever the environment says."""
+    settings = settings or Settings()
+    app = _Application("borewright", static_folder=None)
+    app.config["MAX_CONTENT_LENGTH"] = settings.max_body_bytes
+    app.config["BOREWRIGHT_MAX_JSON_DEPTH"] = settings.max_json_depth
+    app.url_map.merge_slashes = False  # a redirect would be HTML; such an address is simply unknown
+    exchange.install(app)
+    problems.install(app)
+    for blueprint in BLUEPRINTS:
+        app.register_blueprint(blueprint)
+    return app

@@ -1,0 +1,71 @@
+"""What every request and every answer go through: request id, accepted media types, headers, compression."""
+
+from __future__ import annotations
+
+import gzip
+import re
+import secrets
+
+from flask import Flask, Response, g, request
+
+from .draining import RETRY_AFTER_SECONDS, STOPPING
+from .problems import Refusal
+
+_REQUEST_ID = re.compile(r"[A-Za-z0-9._:-]{1,128}")
+_COMPRESS_FROM = 1024
+_COMPRESSION = 1  # a reply is 10 KB: more effort costs more time than the wire does
+_HEADERS = {
+    "X-Content-Type-Options": "nosniff",
+    "Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'",
+    "Referrer-Policy": "no-referrer",
+}
+#: Answered even while the process is stopping: the process is alive.
+_ALWAYS = "/health/live"
+
+
+def install(app: Flask) -> None:
+    """Put the exchange around every route of ``app``."""
+    app.before_request(_begin)
+    app.after_request(_finish)
+
+
+def _begin() -> None:
+    given = request.headers.get("X-Request-Id", "")
+    g.request_id = given if _REQUEST_ID.fullmatch(given) else secrets.token_hex(12)
+    if STOPPING.is_set() and request.path != _ALWAYS:
+        raise Refusal(
+            "draining", "The service is stopping; ask again.", headers={"Retry-After": str(RETRY_AFTER_SECONDS)}
+        )
+    accept = request.headers.get("Accept")
+    if accept and "*/*" not in accept and "application/json" not in accept:
+        _refuse_unless_json_will_do()
+
+
+def _refuse_unless_json_will_do() -> None:
+    if request.accept_mimetypes.best_match(("application/json",)) is None:
+        raise Refusal(
+            "media_type_not_acceptable", "Answers are made as application/json.", pointer="", allowed=("application/json",)
+        )
+
+
+def _finish(response: Response) -> Response:
+    headers = response.headers
+    headers["X-Request-Id"] = g.get("request_id", "")
+    for name, value in _HEADERS.items():
+        headers[name] = value
+    if "Cache-Control" not in headers:
+        headers["Cache-Control"] = "no-store"
+    if response.status_code == 200:
+        headers["Vary"] = "Accept, Accept-Encoding"
+        _compress(response)
+    return response
+
+
+def _compress(response: Response) -> None:
+    if "gzip" not in request.headers.get("Accept-Encoding", "") or response.is_streamed:
+        return
+    body = response.get_data()
+    if len(body) < _COMPRESS_FROM or not request.accept_encodings.quality("gzip"):
+        return
+    response.set_data(gzip.compress(body, _COMPRESSION, mtime=0))
+    response.headers["Content-Encoding"] = "gzip"

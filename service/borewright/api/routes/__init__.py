@@ -1,0 +1,16 @@
+"""One blueprint a resource."""
+
+from flask import Blueprint
+
+from . import allowances, catalogues, documents, drills, health, hole_specs, taps, threads
+
+BLUEPRINTS: tuple[Blueprint, ...] = (
+    threads.blueprint,
+    drills.blueprint,
+    allowances.blueprint,
+    taps.blueprint,
+    hole_specs.blueprint,
+    catalogues.blueprint,
+    documents.blueprint,
+    health.blueprint,
+)

@@ -1,0 +1,23 @@
+"""Catalogues: what the tables hold; and the versions that say which tables answered."""
+
+from __future__ import annotations
+
+from flask import Blueprint, Response
+
+from ... import __version__, tables
+from ...contract import replies
+from ..answers import document
+
+blueprint = Blueprint("catalogues", __name__, url_prefix="/v1")
+
+
+@blueprint.get("/catalog/<any(" + ", ".join(f"'{name}'" for name in replies.CATALOGUES) + "):name>")
+def show(name: str) -> Response:
+    """One catalogue, whole."""
+    return document(replies.catalogue(name))
+
+
+@blueprint.get("/version")
+def version() -> Response:
+    """Versions of the service, of the contract and of the tables."""
+    return document({"version": __version__, "api": "v1", "tables_version": tables.version()}, keep_seconds=60)

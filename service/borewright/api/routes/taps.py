@@ -1,0 +1,26 @@
+"""Taps: the tap for a hole, and what is etched on a shank."""
+
+from __future__ import annotations
+
+from flask import Blueprint, Response
+
+from ...contract import reading, replies
+from ...core.specify import decode_marking, recommend_tap
+from ..answers import computed
+from ..bodies import read_request
+
+blueprint = Blueprint("taps", __name__, url_prefix="/v1/taps")
+
+
+@blueprint.post("/recommend")
+def recommend() -> Response:
+    """The tap, its chamfer and limit, alternatives, rejected limits."""
+    asked = reading.tap_request(read_request())
+    return computed(replies.tap_reply(recommend_tap(asked.request), asked))
+
+
+@blueprint.post("/decode")
+def decode() -> Response:
+    """What a shank marking says and which classes the tap can hold."""
+    asked = reading.decode_request(read_request())
+    return computed(replies.decode_reply(decode_marking(asked.request), asked))

@@ -1,0 +1,34 @@
+"""Threads: resolve a callout, list the standard sizes."""
+
+from __future__ import annotations
+
+from flask import Blueprint, Response, request
+
+from ...contract import queries, reading, replies
+from ...contract.request_schemas import ThreadRequest
+from ...core.specify import resolve_thread
+from ..answers import computed, document
+from ..bodies import read_request
+
+blueprint = Blueprint("threads", __name__, url_prefix="/v1/threads")
+
+
+@blueprint.post("/resolve")
+def resolve() -> Response:
+    """The thread of a callout with its limits of size."""
+    asked = reading.thread_request(read_request())
+    return computed(replies.thread_reply(resolve_thread(asked.request), asked))
+
+
+@blueprint.get("")
+def show() -> Response:
+    """The same for a callout in the query."""
+    query = queries.query_object(request.args.items(multi=True), ThreadRequest)
+    asked = reading.thread_request(query)
+    return document(replies.thread_reply(resolve_thread(asked.request), asked))
+
+
+@blueprint.get("/catalog")
+def catalog() -> Response:
+    """The standard sizes, a page at a time."""
+    return document(replies.thread_catalog(queries.catalog_filter(request.args.items(multi=True))))

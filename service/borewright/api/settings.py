@@ -1,0 +1,108 @@
+"""Settings: one frozen dataclass, read once from ``BOREWRIGHT_*`` variables of the environment."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import MISSING, dataclass, field, fields
+from typing import Any, NamedTuple
+
+from ..core.errors import nearest
+
+PREFIX = "BOREWRIGHT_"
+
+
+class SettingsError(Exception):
+    """The environment holds settings that cannot be used; the text names each of them."""
+
+
+class SettingRow(NamedTuple):
+    """A setting as the README lists it."""
+
+    variable: str
+    default: str
+    meaning: str
+
+
+def _setting(default: object, read: Callable[[str], object], meaning: str) -> Any:
+    return field(default=default, metadata={"read": read, "meaning": meaning})
+
+
+def _whole(least: int, most: int) -> Callable[[str], int]:
+    def read(text: str) -> int:
+        if not re.fullmatch(r"[0-9]{1,12}", text) or not least <= int(text) <= most:
+            raise ValueError(f"a whole number from {least} to {most}")
+        return int(text)
+
+    return read
+
+
+def _word(*words: str) -> Callable[[str], str]:
+    def read(text: str) -> str:
+        if text not in words:
+            raise ValueError("one of " + ", ".join(words))
+        return text
+
+    return read
+
+
+def _address(text: str) -> str:
+    host, _, port = text.rpartition(":")
+    if text.startswith("unix:/") or (host and re.fullmatch(r"[0-9]{1,5}", port) and int(port) < 65536):
+        return text
+    raise ValueError("HOST:PORT or unix:/PATH")
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """What a deployment may change."""
+
+    bind: str = _setting("127.0.0.1:8080", _address, "address the service listens on, HOST:PORT or unix:/PATH")
+    workers: int = _setting(2, _whole(1, 256), "worker processes; one a processor core")
+    threads: int = _setting(8, _whole(1, 256), "threads a worker, for connections that wait")
+    timeout_s: int = _setting(30, _whole(1, 3600), "seconds after which a worker that hangs is replaced")
+    graceful_timeout_s: int = _setting(20, _whole(0, 3600), "seconds that running requests get when the service stops")
+    keepalive_s: int = _setting(15, _whole(0, 3600), "seconds an idle connection is kept open")
+    max_body_bytes: int = _setting(1_048_576, _whole(1024, 1_073_741_824), "largest request body in bytes")
+    max_json_depth: int = _setting(32, _whole(4, 200), "deepest nesting of objects and lists in a request body")
+    log_level: str = _setting(
+        "info", _word("debug", "info", "warning", "error", "critical"), "least severity that is logged"
+    )
+
+
+def from_environment(environment: Mapping[str, str]) -> Settings:
+    """The settings of ``environment``.
+
+    Raises: SettingsError for a variable with our prefix that is no setting, and for a value that cannot be used; all
+    faults are named at once.
+    """
+    known = {PREFIX + setting.name.upper(): setting for setting in fields(Settings)}
+    given: dict[str, Any] = {}
+    faults: list[str] = []
+    for variable, text in environment.items():
+        if not variable.startswith(PREFIX):
+            continue
+        setting = known.get(variable)
+        if setting is None:
+            meant = nearest(variable, known, most=1)
+            faults.append(f"{variable} is no setting" + (f"; did you mean {meant[0]}?" if meant else ""))
+            continue
+        try:
+            given[setting.name] = setting.metadata["read"](text)
+        except ValueError as error:
+            faults.append(f"{variable} needs {error}, not {text[:80]!r}")
+    if faults:
+        raise SettingsError("; ".join(faults))
+    return Settings(**given)
+
+
+def describe() -> tuple[SettingRow, ...]:
+    """Every setting with its default and meaning, for the README."""
+    return tuple(
+        SettingRow(
+            PREFIX + setting.name.upper(),
+            str(setting.default if setting.default is not MISSING else ""),
+            setting.metadata["meaning"],
+        )
+        for setting in fields(Settings)
+    )

@@ -1,0 +1,77 @@
+"""Refusals of the edge: codes for requests that cannot be read as the schema says, and their collection.
+
+They are :class:`~borewright.core.errors.BorewrightError` like those of the domain, so that the web layer knows one kind.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+
+from ..core.errors import BorewrightError, Fault, nearest
+
+#: Every code of the edge, with the title that documents it. A test holds that each is raised.
+CODES: dict[str, str] = {
+    "body_not_object": "The request body is not a JSON object",
+    "field_unknown": "The request has a field that the contract does not know",
+    "field_missing": "A required field is missing",
+    "field_type_wrong": "A field has the wrong JSON type",
+    "field_value_unknown": "A field holds a word that is not in its list",
+    "text_length_wrong": "A text is empty or longer than its limit",
+    "list_length_wrong": "A list is empty or longer than its limit",
+    "list_not_unique": "A list holds the same item twice",
+    "quantity_unreadable": "A quantity is not a number followed by a unit",
+    "quantity_unit_missing": "A quantity written as text has no unit",
+    "quantity_unit_unknown": "The unit of a quantity is not in the closed list",
+    "quantity_dimension_wrong": "The unit of a quantity belongs to another dimension",
+    "parameter_repeated": "A query parameter is given more than once",
+}
+
+_MOST_FAULTS = 50
+
+
+class RequestInvalid(BorewrightError):
+    """A body or query that is readable but does not follow its schema."""
+
+    def __init__(self, faults: Iterable[Fault]) -> None:
+        self.faults = tuple(faults)
+        Exception.__init__(self, self.faults[0].detail)
+
+
+def invalid(
+    code: str, detail: str, *, pointer: str = "", allowed: Iterable[str] = (), did_you_mean: Iterable[str] = ()
+) -> RequestInvalid:
+    """A refusal with one fault."""
+    return RequestInvalid((Fault(code, detail, pointer, tuple(allowed), tuple(did_you_mean)),))
+
+
+def shown(value: object) -> str:
+    """What a caller wrote, short and with control characters escaped, for use inside a sentence."""
+    text = repr(value)
+    return text if len(text) <= 60 else f"{text[:57]}..."
+
+
+def step(name: object) -> str:
+    """A name as one step of a JSON pointer (RFC 6901)."""
+    return "/" + str(name).replace("~", "~0").replace("/", "~1")
+
+
+def unknown_field(name: str, known: Sequence[str]) -> Fault:
+    """The fault of a field that a schema does not have."""
+    return Fault("field_unknown", f"Unknown field {shown(name)}.", step(name[:80]), tuple(known), nearest(name, known))
+
+
+def collect(messages: Mapping[str, Sequence[object]], known: Sequence[str]) -> tuple[Fault, ...]:
+    """Faults out of marshmallow's messages of one object, in the order of the schema; unknown fields come last.
+
+    ``messages`` maps a field to faults whose pointers are relative to the field; a plain text there is marshmallow's
+    own message for a field that the schema does not have.
+    """
+    found = [
+        replace(fault, pointer=step(name) + fault.pointer)
+        for name in known
+        for fault in messages.get(name, ())
+        if isinstance(fault, Fault)
+    ]
+    found += [unknown_field(name, known) for name in sorted(messages.keys() - set(known))]
+    return tuple(found[:_MOST_FAULTS])

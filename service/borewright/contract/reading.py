@@ -1,0 +1,279 @@
+"""From a request that follows its schema to the plain inputs of the domain.
+
+Bare numbers get their unit here: that of ``unit_system``, or else of the thread's own standard. Lengths are handed on
+in the unit of the standard, so that equal requests are equal however their units were written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from functools import lru_cache
+from typing import Any, Generic, NamedTuple, TypeVar
+
+from ..core import callout
+from ..core.model import (
+    FinishInput,
+    Hole,
+    Length,
+    LengthRange,
+    MaterialInput,
+    PercentTarget,
+    ThreadCallout,
+    Unit,
+)
+from ..core.requests import (
+    AllowanceRequest,
+    DecodeRequest,
+    DrillRecommendation,
+    HoleSpecRequest,
+    MatingScrew,
+    ResolveRequest,
+    Stock,
+    TapRecommendation,
+    ThreadFields,
+    ThreadInput,
+)
+from ..core.rounding import plain
+from . import request_schemas as schemas
+from . import units
+from .faults import invalid
+from .units import Quantity
+
+Body = Mapping[str, Any]
+Request = TypeVar("Request")
+
+#: Longest length in inches; in millimetres it is 25.4 times that.
+_LONGEST_IN = 100
+_UNIT_OF: dict[str | None, Unit | None] = {"inch": "in", "metric": "mm", None: None}
+_CACHED = 4096
+
+
+class _Units(NamedTuple):
+    """Unit of bare numbers, and unit of the thread's standard."""
+
+    bare: Unit
+    native: Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Asked(Generic[Request]):
+    """A request as the domain takes it, and how the reply shall look: ``unit`` None = the thread's own."""
+
+    request: Request
+    unit: Unit | None
+    explain: bool
+
+
+_THREAD = schemas.ThreadRequest()
+_DRILL = schemas.DrillRequestBody()
+_ALLOWANCE = schemas.AllowanceRequestBody()
+_TAP = schemas.TapRequestBody()
+_DECODE = schemas.TapDecodeRequest()
+_HOLE_SPEC = schemas.HoleSpecRequestBody()
+
+
+def thread_request(body: Body) -> Asked[ResolveRequest]:
+    """Body of POST /v1/threads/resolve. Raises BorewrightError, as all functions here do."""
+    given = _THREAD.read(body)
+    thread, unit = _thread_and_units(given)
+    return _asked(given, ResolveRequest(thread, _length(given, "length_of_engagement", unit)))
+
+
+def drill_request(body: Body) -> Asked[DrillRecommendation]:
+    """Body of POST /v1/drills/recommend."""
+    given = _DRILL.read(body)
+    thread, unit = _thread_and_units(given)
+    request = DrillRecommendation(
+        thread=thread,
+        method=given.get("method") or "cut",
+        percent_thread=_percent(given),
+        objective=given.get("objective") or "chart",
+        drill_series=given.get("drill_series"),
+        length_of_engagement=_length(given, "length_of_engagement", unit),
+        material=_material(given, unit),
+        finish=_finish(given, unit),
+        stock=_stock(given),
+    )
+    return _asked(given, request)
+
+
+def allowance_request(body: Body) -> Asked[AllowanceRequest]:
+    """Body of POST /v1/allowances."""
+    given = _ALLOWANCE.read(body)
+    thread, unit = _thread_and_units(given)
+    finish = _finish(given, unit) or FinishInput()
+    return _asked(given, AllowanceRequest(thread, finish, _material(given, unit)))
+
+
+def tap_request(body: Body) -> Asked[TapRecommendation]:
+    """Body of POST /v1/taps/recommend."""
+    given = _TAP.read(body)
+    thread, unit = _thread_and_units(given)
+    request = TapRecommendation(
+        thread=thread,
+        hole=_hole(given["hole"], unit) if given.get("hole") else None,
+        material=_material(given, unit),
+        method=given.get("method") or "cut",
+        finish=_finish(given, unit),
+        stock=_stock(given),
+    )
+    return _asked(given, request)
+
+
+def decode_request(body: Body) -> Asked[DecodeRequest]:
+    """Body of POST /v1/taps/decode."""
+    given = _DECODE.read(body)
+    return _asked(given, DecodeRequest(given["marking"]))
+
+
+def hole_spec_request(body: Body) -> Asked[HoleSpecRequest]:
+    """Body of POST /v1/hole-specs."""
+    given = _HOLE_SPEC.read(body)
+    thread, unit = _thread_and_units(given)
+    screw = given.get("mating_screw")
+    request = HoleSpecRequest(
+        thread=thread,
+        hole=_hole(given["hole"], unit),
+        id=given.get("id"),
+        material=_material(given, unit),
+        finish=_finish(given, unit),
+        method=given.get("method") or "cut",
+        percent_thread=_percent(given),
+        objective=given.get("objective") or "chart",
+        drill_series=given.get("drill_series"),
+        length_of_engagement=_length(given, "length_of_engagement", unit),
+        mating_screw=MatingScrew(screw.get("screw_class"), screw.get("grade")) if screw else None,
+        stock=_stock(given),
+        strict=given.get("strict") or False,
+    )
+    return _asked(given, request)
+
+
+@lru_cache(_CACHED)
+def read_callout(thread: ThreadInput) -> ThreadCallout:
+    """The callout as read, for the unit of its standard and for the canonical form of a request."""
+    return callout.read_thread(thread)
+
+
+# --- parts -------------------------------------------------------------------------------------------
+
+
+def _asked(given: Body, request: Request) -> Asked[Request]:
+    return Asked(request, _UNIT_OF[given.get("unit_system")], given.get("explain") or False)
+
+
+def _thread_and_units(given: Body) -> tuple[ThreadInput, _Units]:
+    asked = _UNIT_OF[given.get("unit_system")]
+    thread = given["thread"] if isinstance(given["thread"], str) else _thread_fields(given["thread"], asked)
+    native = read_callout(thread).unit
+    return thread, _Units(asked or native, native)
+
+
+def _thread_fields(given: Body, asked: Unit | None) -> ThreadFields:
+    size = given["size"]
+    return ThreadFields(
+        system=given["system"],
+        size=size if isinstance(size, str) else plain(size),
+        threads_per_inch=given.get("threads_per_inch"),
+        pitch=_own_length(given.get("pitch"), asked),
+        series=given.get("series"),
+        thread_class=given.get("thread_class"),
+        hand=given.get("hand"),
+        starts=given.get("starts"),
+        lead=_own_length(given.get("lead"), asked),
+    )
+
+
+def _own_length(quantity: Quantity | None, asked: Unit | None) -> Length | None:
+    """A length that belongs to the callout: without unit and ``unit_system`` it is in the standard's own unit."""
+    return None if quantity is None else Length(quantity.value, quantity.unit or asked)  # type: ignore[arg-type]
+
+
+def _length(given: Body, name: str, unit: _Units, *, under: str = "") -> Length | None:
+    quantity: Quantity | None = given.get(name)
+    if quantity is None:
+        return None
+    length = Length(quantity.value, quantity.unit or unit.bare)  # type: ignore[arg-type]
+    if abs(length.to("in")) > _LONGEST_IN:
+        raise invalid(
+            "value_out_of_range",
+            f"{plain(length.value)} {length.unit} is out of range: at most {_LONGEST_IN} in.",
+            pointer=f"{under}/{name}",
+        )
+    return Length(length.to(unit.native), unit.native)
+
+
+def _range(given: Body | None, unit: _Units, *, pointer: str) -> LengthRange | None:
+    if given is None:
+        return None
+    least, most = _length(given, "min", unit, under=pointer), _length(given, "max", unit, under=pointer)
+    if least is not None and most is not None and least.value > most.value:
+        raise invalid("range_inconsistent", "The minimum is above the maximum.", pointer=pointer)
+    return LengthRange(least, most)
+
+
+def _hole(given: Body, unit: _Units) -> Hole:
+    hole = Hole(
+        kind=given["type"],
+        full_thread_depth=_length(given, "full_thread_depth", unit, under="/hole"),
+        thickness=_length(given, "thickness", unit, under="/hole"),
+        drill_depth_limit=_length(given, "drill_depth_limit", unit, under="/hole"),
+        access_depth=_length(given, "access_depth", unit, under="/hole"),
+        clearance_diameter=_length(given, "clearance_diameter", unit, under="/hole"),
+    )
+    angle = given.get("point_angle")
+    return hole if angle is None else replace(hole, point_angle_deg=angle)
+
+
+def _material(given: Body, unit: _Units) -> MaterialInput | None:
+    material = given.get("material")
+    if material is None or isinstance(material, str):
+        return None if material is None else MaterialInput(name=material)
+    strength: Quantity | None = material.get("tensile_strength")
+    mpa = None
+    if strength is not None:
+        as_written = units.factor("stress", "psi" if unit.bare == "in" else "MPa") if strength.unit is None else Decimal(1)
+        mpa = float(strength.value * as_written)
+    return MaterialInput(material.get("name"), material.get("group"), material.get("hardness"), mpa)
+
+
+def _finish(given: Body, unit: _Units) -> FinishInput | None:
+    finish = given.get("finish")
+    if finish is None or isinstance(finish, str):
+        return None if finish is None else FinishInput(text=finish)
+    growth: Quantity | None = finish.get("growth_fraction")
+    return FinishInput(
+        specification=finish.get("specification"),
+        finish_class=finish.get("finish_class"),
+        thickness=_thickness(finish, unit),
+        growth_fraction=None if growth is None else growth.value,
+        heat_treat_growth=_range(finish.get("heat_treat_growth"), unit, pointer="/finish/heat_treat_growth"),
+        masked=finish.get("masked") or False,
+        reading=finish.get("reading"),
+    )
+
+
+def _thickness(finish: Body, unit: _Units) -> LengthRange | None:
+    given = finish.get("thickness")
+    if isinstance(given, Quantity):
+        one = _length(finish, "thickness", unit, under="/finish")
+        return LengthRange(one, one)
+    return _range(given, unit, pointer="/finish/thickness")
+
+
+def _percent(given: Body) -> PercentTarget | None:
+    percent = given.get("percent_thread")
+    if percent is None or isinstance(percent, Quantity):
+        return None if percent is None else PercentTarget(target=percent.value)
+    wanted = PercentTarget(percent.get("target"), percent.get("min"), percent.get("max"))
+    rising = [bound for bound in (wanted.min, wanted.target, wanted.max) if bound is not None]
+    if rising != sorted(rising):
+        raise invalid("range_inconsistent", "Expected min <= target <= max.", pointer="/percent_thread")
+    return wanted
+
+
+def _stock(given: Body) -> Stock:
+    stock = given.get("stock") or {}
+    return Stock(stock.get("drills"), stock.get("taps"))

@@ -1,0 +1,130 @@
+"""Catalogues: what the tables hold. A figure's unit is in its name, because lists mix inch and millimetre standards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import fields, is_dataclass
+from decimal import Decimal
+from functools import cache
+from math import ceil
+
+from ... import tables
+from ...core import drilling, finishing, tapping, threads
+from ...core.errors import BorewrightError, nearest
+from ...core.machining import materials
+from ...core.model import CatalogueEntry, Material, Notes, Range
+from .. import units
+from ..queries import CatalogFilter
+from ..unit_view import REPLY_UNITS, Json, number, view
+
+
+def thread_catalog(wanted: CatalogFilter) -> Json:
+    """Reply of GET /v1/threads/catalog: one page of the standard sizes. Raises BorewrightError."""
+    found = [entry for entry in _of_system(wanted.system) if _matches(entry, wanted)]
+    first = (wanted.page - 1) * wanted.page_size
+    body: Json = {
+        "items": [_entry(entry, wanted) for entry in found[first : first + wanted.page_size]],
+        "page": wanted.page,
+        "page_size": wanted.page_size,
+        "pages": ceil(len(found) / wanted.page_size),
+        "total": len(found),
+    }
+    if wanted.unit is not None:
+        body["units"] = REPLY_UNITS[wanted.unit]
+    body["tables_version"] = tables.version()
+    return body
+
+
+def _of_system(system: str | None) -> Iterable[CatalogueEntry]:
+    if system is None:
+        return threads.catalogue()
+    known = [row.system for row in threads.systems()]
+    if system not in known:
+        raise BorewrightError(
+            "thread_system_unknown",
+            "No thread system of that name is held.",
+            pointer="/system",
+            allowed=known,
+            did_you_mean=nearest(system, known),
+        )
+    return (entry for entry in threads.catalogue() if entry.system == system)
+
+
+def _matches(entry: CatalogueEntry, wanted: CatalogFilter) -> bool:
+    if wanted.series is not None and (entry.series or "").casefold() != wanted.series.casefold():
+        return False
+    if wanted.min_diameter is not None and entry.nominal_diameter < wanted.min_diameter.to(entry.unit):
+        return False
+    return wanted.max_diameter is None or entry.nominal_diameter <= wanted.max_diameter.to(entry.unit)
+
+
+def _entry(entry: CatalogueEntry, wanted: CatalogFilter) -> Json:
+    figures = view(entry.unit, wanted.unit)
+    return {
+        "designation": entry.designation,
+        "system": entry.system,
+        "series": entry.series,
+        "size": entry.size,
+        "unit": figures.asked,
+        "nominal_diameter": figures.length(entry.nominal_diameter),
+        "pitch": figures.length(entry.pitch),
+        "threads_per_inch": None if entry.threads_per_inch is None else number(entry.threads_per_inch),
+        "classes": list(entry.classes),
+    }
+
+
+@cache
+def catalogue(name: str) -> Json:
+    """Reply of GET /v1/catalog/<name>; the name is one of :data:`CATALOGUES`."""
+    return {"items": CATALOGUES[name](), "tables_version": tables.version()}
+
+
+def _materials() -> list[object]:
+    return [_material(material) for material in materials.catalogue()]
+
+
+def _material(material: Material) -> Json:
+    row = _plain(material)
+    assert isinstance(row, dict)
+    row["sources"] = [
+        {"document": source.document, "edition": source.edition, "locator": source.locator, "status": source.status}
+        for source in material.notes.sources
+    ]
+    return row
+
+
+def _units() -> list[object]:
+    return [
+        {"unit": unit.name, "dimension": unit.dimension, "base_unit": unit.base, "factor": number(unit.factor)}
+        for unit in units.UNITS
+    ]
+
+
+def _rows(entries: Iterable[object]) -> list[object]:
+    return [_plain(entry) for entry in entries]
+
+
+def _plain(value: object) -> object:
+    """A row of the domain as JSON, its notes left out."""
+    if isinstance(value, Decimal):
+        return number(value)
+    if isinstance(value, Range):
+        return {"min": _plain(value.min), "max": _plain(value.max)}
+    if is_dataclass(value):
+        found = {field.name: getattr(value, field.name) for field in fields(value)}
+        return {name: _plain(part) for name, part in found.items() if not isinstance(part, Notes)}
+    if isinstance(value, Mapping):
+        return {name: _plain(part) for name, part in value.items()}
+    if isinstance(value, (tuple, list)):
+        return [_plain(part) for part in value]
+    return value
+
+
+CATALOGUES = {
+    "materials": _materials,
+    "finishes": lambda: _rows(finishing.catalogue()),
+    "drills": lambda: _rows(drilling.all_drills()),
+    "tap-limits": lambda: _rows(tapping.limits_catalogue()),
+    "thread-systems": lambda: _rows(threads.systems()),
+    "units": _units,
+}

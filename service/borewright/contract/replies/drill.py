@@ -1,0 +1,73 @@
+"""The choice of a drill as replies show it."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from ...core.model import DrillCandidate, DrillChoice, Thread, Unit
+from ...core.requests import DrillRecommendation
+from ...core.specify import DrillReply
+from ..reading import Asked
+from ..unit_view import Json, UnitView, number, view
+from .parts import Part, close, part
+from .thread import thread_part
+
+_CACHED = 2048
+
+
+def drill_reply(reply: DrillReply, asked: Asked[DrillRecommendation]) -> Json:
+    """Reply of POST /v1/drills/recommend."""
+    section = drill_part(reply.drill, reply.thread, asked.unit, "")
+    parts = [thread_part(reply.thread, asked.unit, "thread."), section, part({}, reply.notes)]
+    steps = [("thread.", reply.thread.notes), ("", reply.drill.notes), ("", reply.notes)]
+    if reply.allowance is not None:
+        parts.insert(1, part({}, reply.allowance.notes, "finish."))
+        steps.insert(1, ("finish.", reply.allowance.notes))
+    return close({**section.body}, parts, view(reply.thread.unit, asked.unit), steps if asked.explain else None)
+
+
+@lru_cache(_CACHED)
+def drill_part(choice: DrillChoice, thread: Thread, asked: Unit | None, prefix: str) -> Part:
+    """The choice of a drill as a section of a reply."""
+    figures = view(thread.unit, asked)
+    body: Json = {
+        "thread": thread.designation,
+        "method": choice.method,
+        "objective": choice.objective,
+        "rule": choice.rule,
+        "percent_basis": choice.percent_basis,
+        "target": {
+            "percent_thread": None if choice.target_percent is None else number(choice.target_percent),
+            "hole_diameter": figures.length(choice.target_hole_diameter),
+        },
+        "minor_diameter_limits": figures.range(choice.minor_diameter),
+        "hole_limits": None if choice.hole_limits is None else figures.range(choice.hole_limits),
+        "recommended": _candidate(choice.recommended, figures),
+        "ream_diameter": figures.length_or_none(choice.ream_diameter),
+        "alternatives": [_candidate(candidate, figures) for candidate in choice.alternatives],
+        "rejected": [
+            {"label": drill.label, "diameter": figures.length(drill.diameter), "reason": drill.reason}
+            for drill in choice.rejected
+        ],
+    }
+    return part(body, choice.notes, prefix)
+
+
+def _candidate(candidate: DrillCandidate, figures: UnitView) -> Json:
+    expected = candidate.expected_percent_thread
+    return {
+        "label": candidate.drill.label,
+        "series": candidate.drill.series,
+        "diameter": figures.length(candidate.diameter),
+        "percent_thread": number(candidate.percent_thread),
+        "expected_hole_diameter": figures.length_or_none(candidate.expected_hole_diameter),
+        "expected_percent_thread": None if expected is None else number(expected),
+        "within_minor_diameter_limits": candidate.within_minor_diameter_limits,
+        "margin": {
+            "below_max": figures.length_or_none(candidate.margin_below_max),
+            "above_min": figures.length_or_none(candidate.margin_above_min),
+        },
+        "operation": candidate.operation,
+        "in_stock": candidate.in_stock,
+        "reasons": candidate.reasons,
+    }

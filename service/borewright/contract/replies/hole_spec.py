@@ -1,0 +1,91 @@
+"""The complete specification of a tapped hole, section by section, in the order of the contract."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...core.model import Depths, Material, Notes
+from ...core.requests import HoleSpecRequest
+from ...core.routing import Operation
+from ...core.specify import Specification
+from ..reading import Asked
+from ..spec_id import spec_id
+from ..unit_view import Json, UnitView, number, view
+from .drill import drill_part
+from .finish import finish_part
+from .parts import Part, close, part
+from .tap import tap_part
+from .thread import thread_part
+
+
+def hole_spec_reply(spec: Specification, asked: Asked[HoleSpecRequest]) -> Json:
+    """Reply of POST /v1/hole-specs."""
+    thread, unit = spec.thread, asked.unit
+    figures = view(thread.unit, unit)
+    sections = {
+        "thread": thread_part(thread, unit, "thread."),
+        "finish": None if spec.allowance is None else finish_part(spec.allowance, thread, unit, "finish."),
+        "material": None if spec.material is None else _material(spec.material, figures),
+        "drill": drill_part(spec.drill, thread, unit, "drill."),
+        "tap": tap_part(spec.tap, thread, unit, "tap."),
+        "depths": part(_depths(spec.depths, figures), spec.depths.notes, "depths."),
+    }
+    body: Json = {"id": spec.request.id, "spec_id": spec_id(spec.request, figures.asked)}
+    body.update((name, None if section is None else section.body) for name, section in sections.items())
+    body["operations"] = [_operation(operation, figures) for operation in spec.operations]
+    parts: list[Part] = [section for section in sections.values() if section is not None]
+    return close(body, [*parts, part({}, spec.notes)], figures, _steps(spec) if asked.explain else None)
+
+
+def _steps(spec: Specification) -> Iterator[tuple[str, Notes]]:
+    yield "thread.", spec.thread.notes
+    if spec.allowance is not None:
+        yield "finish.", spec.allowance.notes
+    yield "drill.", spec.drill.notes
+    yield "tap.", spec.tap.notes
+    yield "depths.", spec.depths.notes
+    yield "", spec.notes
+
+
+def _material(material: Material, figures: UnitView) -> Part:
+    """The part material as far as it is known; its notes are joined by the orchestrator."""
+    body: Json = {
+        "name": material.name,
+        "family": material.family,
+        "iso_group": material.iso_group,
+        "chip_type": material.chip_type,
+        "hardness_hb": material.hardness_hb,
+        "hardness_hrc": material.hardness_hrc,
+        "tensile_strength": figures.physical("stress", material.tensile_strength_mpa),
+        "yield_strength": figures.physical("stress", material.yield_strength_mpa),
+        "shear_strength": figures.physical("stress", material.shear_strength_mpa),
+        "value_basis": material.value_basis,
+    }
+    return part(body, Notes())
+
+
+def _depths(depths: Depths, figures: UnitView) -> Json:
+    return {
+        "drill_depth": figures.length(depths.drill_depth),
+        "drill_tip_depth": figures.length(depths.drill_tip_depth),
+        "full_thread_depth": figures.length(depths.full_thread_depth),
+        "tap_travel": figures.length(depths.tap_travel),
+        "chamfer_length": figures.length(depths.chamfer_length),
+        "countersink_diameter": figures.length(depths.countersink_diameter),
+        "countersink_angle": number(depths.countersink_angle_deg),
+        "breakthrough": figures.length_or_none(depths.breakthrough),
+        "wall_left": figures.length_or_none(depths.wall_left),
+    }
+
+
+def _operation(operation: Operation, figures: UnitView) -> Json:
+    body: Json = {
+        "sequence": operation.sequence,
+        "operation": operation.operation,
+        "tool": {name: figures.shown(name, value) for name, value in operation.tool.items()},
+        "parameters": {name: figures.shown(name, value) for name, value in operation.parameters.items()},
+    }
+    if operation.time_s is not None:
+        body["time"] = operation.time_s
+    body["text"] = operation.text
+    return body

@@ -1,0 +1,30 @@
+"""The name of a specification: a hash of the canonical request and of the tables that answered it."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import replace
+from decimal import Decimal
+
+import orjson
+
+from .. import tables
+from ..core.model import Unit
+from ..core.requests import HoleSpecRequest
+from .reading import read_callout
+
+
+def spec_id(request: HoleSpecRequest, unit: Unit) -> str:
+    """Name of the specification that answers ``request`` in ``unit``.
+
+    The canonical request is the callout as it was read, every length in the unit of its standard and every default
+    filled in, without the caller's own ``id``: however a request is spelled, the same hole has the same name.
+    """
+    canonical = (read_callout(request.thread), replace(request, thread="", id=None), unit, tables.version())
+    return hashlib.sha256(orjson.dumps(canonical, default=_exact)).hexdigest()[:32]
+
+
+def _exact(value: object) -> str:
+    if isinstance(value, Decimal):
+        return format(value.normalize(), "f")
+    raise TypeError(f"no canonical form of {type(value).__name__}")

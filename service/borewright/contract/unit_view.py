@@ -1,0 +1,124 @@
+"""Numbers of a reply: exact figures of the standard's own unit, or converted once, after the standard's rounding.
+
+A figure in the thread's own unit is the printed number. A converted one is rounded to 7 decimals of an inch or 5 of a
+millimetre, finer than any printed limit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from decimal import Decimal
+from functools import lru_cache
+
+from ..core.model import MM_PER_INCH, Diameters, Range, Unit
+from ..core.rounding import half_even
+from . import units
+from .units import Dimension
+
+Json = dict[str, object]
+
+#: The units of a reply, by unit of length.
+REPLY_UNITS: Mapping[Unit, Mapping[str, str]] = {
+    "in": {
+        "length": "in",
+        "cutting_speed": "ft/min",
+        "feed": "in/rev",
+        "torque": "lbf*in",
+        "power": "hp",
+        "force": "lbf",
+        "stress": "psi",
+    },
+    "mm": {
+        "length": "mm",
+        "cutting_speed": "m/min",
+        "feed": "mm/rev",
+        "torque": "N*m",
+        "power": "kW",
+        "force": "N",
+        "stress": "MPa",
+    },
+}
+_SI: Mapping[str, Dimension] = {
+    "cutting_speed": "speed",
+    "torque": "torque",
+    "power": "power",
+    "force": "force",
+    "stress": "stress",
+}
+_PLACES: Mapping[Unit, int] = {"in": 7, "mm": 5}
+_CACHED = 16384
+
+
+@lru_cache(_CACHED)
+def number(value: Decimal) -> int | float:
+    """A decimal as a JSON number, whole ones without a point."""
+    as_float = float(value)
+    as_int = int(as_float)
+    return as_int if as_int == as_float else as_float
+
+
+class UnitView:
+    """How figures that are held in ``native`` look in ``asked``."""
+
+    def __init__(self, native: Unit, asked: Unit) -> None:
+        self.asked = asked
+        self.units = REPLY_UNITS[asked]
+        self.length = _converter(native, asked, power=1)
+        self._area = _converter(native, asked, power=2)
+        self._per_si = {name: 1 / float(units.factor(_SI[name], self.units[name])) for name in _SI}
+
+    def length_or_none(self, value: Decimal | None) -> int | float | None:
+        """A length, or null where the standard sets none."""
+        return None if value is None else self.length(value)
+
+    def area_or_none(self, value: Decimal | None) -> int | float | None:
+        """An area in the square of the unit of length."""
+        return None if value is None else self._area(value)
+
+    def range(self, limits: Range) -> Json:
+        """Two limits."""
+        return {"min": self.length_or_none(limits.min), "max": self.length_or_none(limits.max)}
+
+    def diameters(self, limits: Diameters) -> Json:
+        """Limits of the three diameters."""
+        return {
+            "major_diameter": self.range(limits.major_diameter),
+            "pitch_diameter": self.range(limits.pitch_diameter),
+            "minor_diameter": self.range(limits.minor_diameter),
+        }
+
+    def physical(self, quantity: str, value_si: float | None) -> float | None:
+        """A torque, force, stress, power or cutting speed held in N*m, N, MPa, kW, m/min, to 4 significant digits."""
+        return None if value_si is None else float(f"{value_si * self._per_si[quantity]:.4g}")
+
+    def shown(self, name: str, value: object) -> object:
+        """A value of a mapping whose decimals are lengths; a name that ends in ``angle`` is in degrees."""
+        if isinstance(value, Decimal):
+            return number(value) if name.endswith("angle") else self.length(value)
+        if isinstance(value, Range):
+            return self.range(value)
+        if isinstance(value, Mapping):
+            return {inner: self.shown(inner, part) for inner, part in value.items()}
+        if isinstance(value, (tuple, list)):
+            return [self.shown(name, part) for part in value]
+        return value
+
+
+def _converter(native: Unit, asked: Unit, *, power: int) -> Callable[[Decimal], int | float]:
+    times = MM_PER_INCH**power if (native, asked) == ("in", "mm") else Decimal(1)
+    over = MM_PER_INCH**power if (native, asked) == ("mm", "in") else Decimal(1)
+    places = _PLACES[asked]
+
+    @lru_cache(_CACHED)
+    def convert(value: Decimal) -> int | float:
+        return number(half_even(value * times / over, places))
+
+    return convert
+
+
+_VIEWS = {(native, asked): UnitView(native, asked) for native in REPLY_UNITS for asked in REPLY_UNITS}
+
+
+def view(native: Unit, asked: Unit | None) -> UnitView:
+    """The view of figures held in ``native``; ``asked`` None = as they are."""
+    return _VIEWS[native, asked or native]
