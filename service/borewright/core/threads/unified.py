@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import (
     CatalogueEntry,
     Caution,
@@ -24,14 +23,14 @@ from borewright.core.rounding import half_even, plain
 from . import unified_case, unified_limits, unified_series
 from .coverage import Coverage, tables_of
 from .family import starts_and_lead
-from .unified_case import POINTER, Named
+from .unified_case import Named
+from .unified_classes import INTERNAL, external_class, internal_class, mating_class_of
 from .unified_limits import Case
 from .unified_tolerance import form, major_tolerance, printed_unr_depth
 
 SYSTEMS = ("unified",)
 
-_INTERNAL = ("1B", "2B", "3B")
-_EXTERNAL = ("1A", "2A", "3A")
+_DEFAULT = "the class of general use (FED-STD-H28/2B 5.2)"
 _DOCUMENT = "ASME B1.1"
 _TABLES_EDITION = "values of the 1982/1989 tables"
 _STANDARDS = {
@@ -51,8 +50,8 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     """
     named = unified_case.name(callout)
     case = unified_case.case(named, engagement)
-    thread_class, assumed = _class(callout)
-    mating_class = _mating_class(callout, thread_class)
+    thread_class, assumed = internal_class(callout, INTERNAL, default="2B", why=_DEFAULT)
+    mating_class = mating_class_of(callout, thread_class)
     starts, lead = starts_and_lead(callout, pitch=case.profile.pitch_in, unit="in")
     steps: list[Step] = []
     basic = unified_limits.basic(case, steps)
@@ -98,14 +97,7 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
 
     Raises: ThreadError ``thread_class_unknown``. Source: ASME B1.1 section 5: classes may be mixed (from memory).
     """
-    if thread_class not in _EXTERNAL:
-        raise ThreadError(
-            "thread_class_unknown",
-            f"a Unified external thread has no class {thread_class[:20]!r}",
-            pointer="/mating_screw/class",
-            allowed=_EXTERNAL,
-            did_you_mean=nearest(thread_class, _EXTERNAL),
-        )
+    external_class(thread_class)
     if thread.threads_per_inch is None or thread.series is None:
         raise ValueError("not a Unified thread")
     status: Status = "computed"
@@ -135,38 +127,6 @@ def tensile_stress_area(*, diameter_in: Decimal, tpi: Decimal, steps: list[Step]
         )
     )
     return value
-
-
-# --- classes -----------------------------------------------------------------------------------------
-
-
-def _class(callout: ThreadCallout) -> tuple[str, tuple[str, ...]]:
-    written = callout.thread_class
-    if written is None:
-        return "2B", ("no class on the callout: 2B, the class of general use (FED-STD-H28/2B 5.2), taken",)
-    folded = written.upper()
-    if folded in _INTERNAL:
-        return folded, ()
-    if folded in _EXTERNAL:
-        raise ThreadError(
-            "thread_class_external",
-            f"class {folded} is for the external thread; the hole needs an internal one",
-            pointer=POINTER,
-            allowed=_INTERNAL,
-            did_you_mean=(f"{folded[0]}B",),
-        )
-    raise ThreadError(
-        "thread_class_unknown",
-        f"a Unified internal thread has no class {written[:20]!r}",
-        pointer=POINTER,
-        allowed=_INTERNAL,
-        did_you_mean=nearest(folded, _INTERNAL),
-    )
-
-
-def _mating_class(callout: ThreadCallout, thread_class: str) -> str:
-    written = dict(callout.extra).get("mating_class")
-    return written if isinstance(written, str) and written in _EXTERNAL else f"{thread_class[0]}A"
 
 
 # --- what goes with the limits -----------------------------------------------------------------------
@@ -301,7 +261,7 @@ _SOURCES = {
 
 def classes_of(series: str, diameter_in: Decimal) -> tuple[str, ...]:
     """Internal classes the standard tabulates. Source: ASME B1.1 limits tables (1A/1B: UNC and UNF from 1/4 in)."""
-    return _INTERNAL if series in ("UNC", "UNF") and diameter_in >= Decimal("0.25") else _INTERNAL[1:]
+    return INTERNAL if series in ("UNC", "UNF") and diameter_in >= Decimal("0.25") else INTERNAL[1:]
 
 
 def catalogue() -> tuple[CatalogueEntry, ...]:

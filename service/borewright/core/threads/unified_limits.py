@@ -62,11 +62,14 @@ class Case:
     minor_ratio: Decimal = Decimal(1)
 
 
-def basic(case: Case, steps: list[Step]) -> BasicDiameters:
-    """Basic diameters of the profile, to 4 decimals. Source: ASME B1.1 section 10.1."""
+def basic(case: Case, steps: list[Step], *, j_form: bool = False) -> BasicDiameters:
+    """Basic diameters of the profile, to 4 decimals; ``j_form``: the larger minor diameter of UNJ.
+
+    Source: ASME B1.1 section 10.1; abstract of AS8879D for the thread height of UNJ.
+    """
     size, profile = case.diameter_in, case.profile
     pitch_diameter = half_even(size - profile.pitch_depth_in, 4)
-    minor_diameter = half_even(size - profile.minor_depth_in, 4)
+    minor_diameter = half_even(size - (profile.j_depth_in if j_form else profile.minor_depth_in), 4)
     inputs = {"D": size, "P": profile.pitch_in}
     steps += (
         Step("P", "half_even(1 / n, 8)", {"n": profile.tpi}, profile.pitch_in, "in", _PROFILE),
@@ -80,7 +83,7 @@ def basic(case: Case, steps: list[Step]) -> BasicDiameters:
         ),
         Step(
             "basic.minor_diameter",
-            "half_even(D - half_even(1.08253175 * P, 6), 4)",
+            f"half_even(D - half_even({'0.97427858' if j_form else '1.08253175'} * P, 6), 4)",
             inputs,
             minor_diameter,
             "in",
@@ -98,14 +101,18 @@ def basic(case: Case, steps: list[Step]) -> BasicDiameters:
     return BasicDiameters(size, pitch_diameter, minor_diameter)
 
 
-def class_tolerance(case: Case, thread_class: str, steps: list[Step]) -> Decimal:
-    """Pitch-diameter tolerance of a class for the case's engagement, to 4 decimals as the standard's tables have it."""
+def class_tolerance(case: Case, thread_class: str, steps: list[Step], *, places: int) -> Decimal:
+    """Pitch-diameter tolerance of a class for the case's engagement: 6 decimals inside, 4 outside.
+
+    The tables of external limits were made from tolerances of 4 decimals (ties to even); those of internal limits from
+    tolerances of 6. The two differ at rounding ties only.
+    """
     factor = CLASS_FACTORS[thread_class]
-    value = half_even(factor * case.engagement.pitch_factor * case.td2_in, 4)
+    value = half_even(factor * case.engagement.pitch_factor * case.td2_in, places)
     steps.append(
         Step(
             f"pitch_tolerance_{thread_class}",
-            "half_even(class_factor * engagement_factor * Td2, 4)",
+            f"half_even(class_factor * engagement_factor * Td2, {places})",
             {"class_factor": factor, "engagement_factor": case.engagement.pitch_factor, "Td2": case.td2_in},
             value,
             "in",
@@ -120,23 +127,28 @@ def internal(case: Case, thread_class: str, known: BasicDiameters, steps: list[S
 
     Source: ASME B1.1 sections 5 and 8; ASME B1.30-2002 3.1.3 for the decimals of the minor diameter.
     """
-    tolerance = class_tolerance(case, thread_class, steps)
-    pitch_max = known.pitch_diameter + tolerance
+    return Diameters(
+        Range(known.major_diameter, None),
+        internal_pitch(case, thread_class, known, steps),
+        _internal_minor(case, thread_class, known, steps),
+    )
+
+
+def internal_pitch(case: Case, thread_class: str, known: BasicDiameters, steps: list[Step]) -> Range:
+    """Pitch-diameter limits of an internal thread: basic, and basic plus the class tolerance. Source: ASME B1.1 8."""
+    tolerance = class_tolerance(case, thread_class, steps, places=6)
+    pitch_max = half_even(known.pitch_diameter + tolerance, 4)
     steps.append(
         Step(
             "internal.pitch_diameter.max",
-            "basic_pitch_diameter + tolerance",
+            "half_even(basic_pitch_diameter + tolerance, 4)",
             {"basic_pitch_diameter": known.pitch_diameter, "tolerance": tolerance},
             pitch_max,
             "in",
             _LIMITS,
         )
     )
-    return Diameters(
-        Range(known.major_diameter, None),
-        Range(known.pitch_diameter, pitch_max),
-        _internal_minor(case, thread_class, known, steps),
-    )
+    return Range(known.pitch_diameter, pitch_max)
 
 
 def _internal_minor(case: Case, thread_class: str, known: BasicDiameters, steps: list[Step]) -> Range:
@@ -220,7 +232,7 @@ def _allowance(case: Case, thread_class: str, steps: list[Step]) -> Decimal:
 def _external_tolerance(case: Case, thread_class: str, steps: list[Step]) -> Decimal:
     printed = printed_tolerance(thread_class, diameter_in=case.diameter_in, tpi=case.profile.tpi)
     if printed is None or case.engagement.pitch_factor != 1:
-        return class_tolerance(case, thread_class, steps)
+        return class_tolerance(case, thread_class, steps, places=4)
     source = f"{B1_1} limits table: printed off the formula"
     steps.append(Step(f"pitch_tolerance_{thread_class}", "table", {}, printed, "in", source))
     return printed
