@@ -155,7 +155,9 @@ def _fits(weighed: Weighed) -> str:
     arithmetic = weighed.fit
     if arithmetic is None:
         return "printed limit for the class"
-    return f"fits, {arithmetic.margin_above_min} above the minimum and {arithmetic.margin_below_max} below the maximum"
+    return (
+        f"fits, {arithmetic.margin_above_min!s} above the minimum and {arithmetic.margin_below_max!s} below the maximum"
+    )
 
 
 def _reasons(request: TapRequest, tooling: practice.Tooling, picks: Picks) -> tuple[str, ...]:

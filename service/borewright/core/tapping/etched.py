@@ -38,14 +38,13 @@ def _name(thread: Thread) -> str:
         letter = "MJ" if thread.system == "metric_j" else "M"
         name = f"{letter}{plain(thread.nominal_diameter)}x{plain(thread.pitch)}"
     elif thread.system in ("unified", "unified_j", "insert_unified") and thread.threads_per_inch is not None:
-        name = f"{thread.size.lstrip('#')}-{plain(thread.threads_per_inch)} {_series(thread.series)}".rstrip()
+        name = f"{thread.size.lstrip('#')}-{plain(thread.threads_per_inch)} {_series(thread)}".rstrip()
     else:
         return thread.designation
     return f"{name} STI" if thread.system.startswith("insert_") else name
 
 
-def _series(series: str | None) -> str:
+def _series(thread: Thread) -> str:
     """UNC is etched NC, 8UN as 8N; UNJ keeps its letters."""
-    if series is None:
-        return ""
-    return series if "UNJ" in series else series.replace("UN", "N")
+    series = thread.series or ""
+    return series.lstrip("0123456789") if thread.system == "unified_j" else series.replace("UN", "N")

@@ -10,17 +10,21 @@ from typing import NamedTuple
 from .. import callout as callouts
 from .. import threads
 from ..errors import BorewrightError
-from ..model import Hand, Notes, Range, Source, Step, Thread, ThreadCallout
+from ..model import Notes, Range, Source, Step, Thread, ThreadCallout
 from . import fit, ground_inch, limits, metric
 from .evidence import limit_source, limit_steps, oversize_assumption, oversize_source, oversize_step
 from .model import Candidate, Hold, TapMarking
 from .practice import Chamfer, chamfer
+from .shank_size import numbered_size
 from .words import Marks, read_words
 
 _CACHED = 2048
+_SPECIAL_WORDS = ("NS", "UNS")
+#: Grades that cut-thread taps are made of; None = no grade etched.
+_CUT_GRADES = (None, "HSS", "carbon_steel")
 _CLASSES = {
     "unified": ("1B", "2B", "3B"),
-    "unified_j": ("3B",),
+    "unified_j": ("2B", "3B"),
     "iso_metric": ("4H", "5H", "6H", "7H", "8H", "6G"),
     "metric_j": ("4H5H", "4H6H", "6H"),
 }
@@ -52,7 +56,7 @@ def decode(marking: str) -> TapMarking:
         error.faults = tuple(replace(fault, pointer="/marking") for fault in error.faults)
         raise
     candidate, said = _limit(marks, thread)
-    ground = _is_ground(marks, thread, candidate)
+    ground = _is_ground(marks, candidate)
     if candidate is None and not ground and limits.family(thread) == "inch":
         candidate = ground_inch.cut_thread(thread)
         said = _cut_words(candidate)
@@ -65,7 +69,7 @@ def decode(marking: str) -> TapMarking:
         substrate=marks.said.get("substrate"),
         ground=ground,
         limit=None if candidate is None else candidate.limit,
-        hand=_hand(thread),
+        hand=thread.hand,
         surface=marks.said.get("surface"),
         chamfer=None if form is None else form.chamfer,
         style=marks.said.get("style"),
@@ -78,17 +82,38 @@ def decode(marking: str) -> TapMarking:
 
 def _callout(marks: Marks) -> ThreadCallout:
     """The thread that size, system words, hand and class name; a class the thread has not is left unread."""
-    text = f"{marks.callout} LH" if marks.said.get("hand") == "left" else marks.callout
     if marks.thread_class is None:
-        return callouts.read(text)
+        return _read(marks, None)
     try:
-        return callouts.read(f"{text} {marks.thread_class}")
+        return _read(marks, marks.thread_class)
     except BorewrightError:
-        found = callouts.read(text)
+        found = _read(marks, None)
     marks.unread.append(marks.thread_class)
     marks.notes.append(f"{marks.thread_class} is no internal class of this thread")
     marks.thread_class = None
     return found
+
+
+def _read(marks: Marks, thread_class: str | None) -> ThreadCallout:
+    """The callout; a size and pitch that no series holds is a special thread (UNS), which taps are made for too."""
+    rest = [word for word in (thread_class, "LH" if marks.said.get("hand") == "left" else None) if word]
+    try:
+        return callouts.read(" ".join((marks.size, *marks.systems, *rest)))
+    except BorewrightError as error:
+        special = _as_special(marks, error.code)
+        if special is None:
+            raise
+        found = callouts.read(" ".join((special, "UNS", *rest)))
+    marks.notes.append("no Unified series holds this size and pitch: read as a special thread (UNS)")
+    return found
+
+
+def _as_special(marks: Marks, code: str) -> str | None:
+    if code == "thread_pitch_unknown" and not marks.systems and not marks.metric:
+        return numbered_size(marks.size) or marks.size
+    if code == "thread_size_unknown" and all(word in _SPECIAL_WORDS for word in marks.systems):
+        return numbered_size(marks.size)
+    return None
 
 
 def _limit(marks: Marks, thread: Thread) -> tuple[Candidate | None, tuple[str, ...]]:
@@ -112,14 +137,15 @@ def _limit(marks: Marks, thread: Thread) -> tuple[Candidate | None, tuple[str, .
     return metric.classed(thread, int(meant.label[-1])), (said,)
 
 
-def _is_ground(marks: Marks, thread: Thread, candidate: Candidate | None) -> bool:
-    """G, a limit number or a tap class marks a ground tap; nothing of the kind, or CUT, a cut-thread tap."""
+def _is_ground(marks: Marks, candidate: Candidate | None) -> bool:
+    """G, a limit, a maker's class, a coat or a better grade marks a ground tap; else it is a cut-thread tap."""
     etched = marks.said.get("ground")
     if etched is not None:
         return etched == "yes"
-    if candidate is not None:
+    substrate = marks.said.get("substrate")
+    if candidate is not None or marks.maker_class or substrate not in _CUT_GRADES or "surface" in marks.said:
         return True
-    if marks.said.get("substrate") != "carbon_steel":
+    if substrate != "carbon_steel":
         marks.notes.append("neither G nor a limit is etched, so a cut-thread tap is taken (common practice)")
     return False
 
@@ -128,10 +154,6 @@ def _cut_words(candidate: Candidate | None) -> tuple[str, ...]:
     if candidate is None:
         return ("cut-thread tap of a size whose limits are not held",)
     return ("limits of a cut-thread tap",)
-
-
-def _hand(thread: Thread) -> Hand:
-    return thread.hand
 
 
 def _chamfer(marks: Marks) -> Chamfer | None:

@@ -137,15 +137,17 @@ def iso_class_for(thread_class: str | None) -> IsoClass | None:
     return next((found for found in iso_classes() if thread_class in found.thread_classes), None)
 
 
-def recommended_d(thread: Thread) -> str | None:
-    """The D limit recommended for 6H or 4H at a size and pitch, None where the table has no row.
+def recommended_d(thread: Thread) -> tuple[str, str | None] | None:
+    """The D limit recommended for 6H or 4H at a size and pitch with a note on it, None where the table has no row.
 
     Source: ASME B94.9 recommended metric limits (from memory).
     """
     row = _d_rows().get((thread.nominal_diameter, thread.pitch))
     if row is None or thread.thread_class not in ("6H", "4H"):
         return None
-    return row[f"limit_{thread.thread_class}"] or None
+    label = row[f"limit_{thread.thread_class}"]
+    note = row["note_4H"] if thread.thread_class == "4H" else None
+    return (label, note or None) if label else None
 
 
 def d_tolerance_mm(thread: Thread) -> Decimal | None:

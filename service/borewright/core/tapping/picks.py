@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal, NamedTuple
 
 from borewright.tables import load
@@ -44,6 +44,7 @@ class Picks(NamedTuple):
     possible: bool
 
 
+@lru_cache(4096)
 def pick(thread: Thread, window: Range, *, method: Method, finished: bool) -> Picks:
     """Choose the limit whose band, with the expected oversize, lies inside the window.
 
@@ -137,13 +138,14 @@ def _recommended_h(thread: Thread) -> Preferred | None:
 
 
 def _recommended_metric(thread: Thread) -> Preferred | None:
-    label = metric.recommended_d(thread) if thread.starts == 1 else None
-    if label is not None:
+    numbered = metric.recommended_d(thread) if thread.starts == 1 else None
+    if numbered is not None:
         head = load("tap_limits_metric_d").head
         return Preferred(
-            label,
+            numbered[0],
             f"recommended for class {thread.thread_class} at this size ({head['document']}, from memory)",
             Source("recommended.limit", head["document"], head["edition"], head["table"], "from_memory"),
+            numbered[1],
         )
     found = metric.iso_class_for(thread.thread_class)
     if found is None:

@@ -208,8 +208,9 @@ def _refuse_forming(thread: Thread, material: Material | None, habit: _Practice)
             pointer="/method",
             allowed=("cut",),
         )
-    brittle = habit.forming == "no" or (habit.forming == "by_chips" and _short_chips(habit, material))
-    if material is not None and brittle:
+    if material is None:
+        return
+    if habit.forming == "no" or (habit.forming == "by_chips" and material.chip_type == "short"):
         raise TapError(
             "method_not_applicable",
             f"{material.name} does not flow into a formed thread: it is too hard or breaks short",

@@ -6,6 +6,7 @@ Patterns are bounded and tried in the order in which they can be told apart; a s
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 from typing import NamedTuple
 
 from ..callout.vocabulary import WORDS
@@ -29,6 +30,9 @@ _PREFIXED = re.compile(
     rf"(?:{_FRACTION}|[0-9]{{1,2}})(?: ?- ?[0-9]{{1,2}})?(?![0-9A-Z./,])"
 )
 _BARE = re.compile(rf"{_START}({_SIZE})(?![0-9./,])")
+_NUMBERED = re.compile(r"(?:#|NO\.? ?)?([0-9]{1,2})-([0-9.]+)")
+_LARGEST_WHOLE_IN = 6
+_NUMBER_0_IN, _NUMBER_STEP_IN = Decimal("0.060"), Decimal("0.013")
 _CONSTANT_PITCH = re.compile(r"([0-9]{1,2})U?N")
 
 #: Words that name a system or series and belong to the callout.
@@ -64,6 +68,17 @@ def system_word(word: str) -> str | None:
         return "UN" if word == "N" else word
     found = _CONSTANT_PITCH.fullmatch(word)
     return None if found is None else f"{found[1]}UN"
+
+
+def numbered_size(size: str) -> str | None:
+    """A machine-screw number over 6 as its diameter (``14-24`` -> ``0.242-24``), None for any other size.
+
+    Number n is 0.060 + 0.013 n in (machine-screw gauge); no whole size over 6 in is tapped.
+    """
+    found = _NUMBERED.fullmatch(size)
+    if found is None or int(found[1]) <= _LARGEST_WHOLE_IN:
+        return None
+    return f"{_NUMBER_0_IN + int(found[1]) * _NUMBER_STEP_IN}-{found[2]}"
 
 
 def _cut(text: str, found: re.Match[str], size: str) -> ShankSize:
@@ -112,4 +127,4 @@ def _bare(text: str) -> ShankSize | None:
 
 
 def _inch_size(written: str) -> str:
-    return written.removesuffix('"').removesuffix("IN").strip()
+    return written.removesuffix('"').removesuffix("IN").strip().replace("-", " ")

@@ -32,12 +32,14 @@ _METRIC_UNREAD = "is a maker's own raised position, not a class of ISO 2857: ask
 class Marks:
     """What the words of a marking said; ``unread`` keeps the others as they were etched."""
 
-    callout: str
+    size: str
     metric: bool
+    systems: list[str] = field(default_factory=list)
     thread_class: str | None = None
     limit_label: str | None = None
     amount: Decimal | None = None
     form: str | None = None
+    maker_class: bool = False
     said: dict[str, str] = field(default_factory=dict)
     unread: list[str] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
@@ -114,7 +116,7 @@ def _understand(marks: Marks, phrase: str) -> bool:
         return True
     system = system_word(phrase)
     if system is not None:
-        marks.callout += f" {system}"
+        marks.systems.append(system)
         return True
     return _limit(marks, phrase) or _class(marks, phrase) or _amount(marks, phrase) or _form(marks, phrase)
 
@@ -130,6 +132,7 @@ def _limit(marks: Marks, phrase: str) -> bool:
 
 def _class(marks: Marks, phrase: str) -> bool:
     if _MAKER_CLASS.fullmatch(phrase):
+        marks.maker_class = True
         marks.notes.append(f"{phrase} {_METRIC_UNREAD}")
         return False
     if marks.thread_class is not None or _CLASS.fullmatch(phrase) is None:
