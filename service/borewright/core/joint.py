@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 from math import radians, tan
 
-from . import shear_areas
-from .errors import ThreadError
+from . import shear_areas, threads
 from .model import MM_PER_INCH, Diameters, Thread
 
 _SIXTY = Decimal(60)
@@ -91,24 +89,7 @@ def _external(thread: Thread, screw_class: str | None) -> Diameters | None:
         or screw_class.casefold() == (thread.mating_class or "").casefold()
     ):
         return thread.external
-    other = _OTHER_CLASSES.get(thread.system)
-    if other is None:
-        raise ThreadError(
-            "thread_class_unknown",
-            f"Limits of a screw of class {screw_class[:20]!r} are not held for {thread.designation}.",
-            pointer="/mating_screw/class",
-            allowed=(thread.mating_class,) if thread.mating_class else (),
-        )
-    return other(thread, screw_class)
-
-
-def _unified_class(thread: Thread, screw_class: str) -> Diameters:
-    from .threads import unified
-
-    return unified.external_limits(thread, screw_class.upper())
-
-
-_OTHER_CLASSES: dict[str, Callable[[Thread, str], Diameters]] = {"unified": _unified_class}
+    return threads.external_limits(thread, thread_class=screw_class)
 
 
 def in_mm(length: Decimal, thread: Thread) -> float:

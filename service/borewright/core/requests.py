@@ -52,6 +52,16 @@ class MatingScrew:
 
 
 @dataclass(frozen=True, slots=True)
+class Machine:
+    """What the machine can do; None = not stated. ``tapping`` is how the tap is driven."""
+
+    max_spindle_speed_rpm: float | None = None
+    max_torque_n_m: float | None = None
+    max_power_kw: float | None = None
+    tapping: Literal["rigid", "floating", "hand"] | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class ResolveRequest:
     """A callout whose limits of size are wanted."""
 

@@ -97,68 +97,79 @@ def assess(
     pair = joint(thread, screw.thread_class)
     if pair is None or part.shear_strength_mpa is None or part.tensile_strength_mpa is None:
         return None
-    grade, assumed = _grade(thread, pair, screw)
+    grade, assumed = grade_of(thread, pair, screw)
     if grade is None:
         return None
-    length_mm = _complete_length(pair, in_mm(engagement, thread), float(incomplete_pitches))
+    ends = float(incomplete_pitches)
+    length_mm = complete_length_of(pair, engagement_mm=in_mm(engagement, thread), incomplete_pitches=ends)
     minor_mm = pair.minor_max_mm if hole_minor_max is None else in_mm(hole_minor_max, thread)
     steps: list[Step] = []
     per_mm = pair.internal_per_mm(), pair.external_per_mm(minor_mm)
-    forces = _forces(pair, grade, part.shear_strength_mpa, length_mm, minor_mm, per_mm, steps)
-    required_mm = _required(pair, grade, part.tensile_strength_mpa, per_mm, float(incomplete_pitches), steps)
+    required_mm, required_step = _required(
+        pair, grade, part_tensile_mpa=part.tensile_strength_mpa, per_mm=per_mm, incomplete_pitches=ends
+    )
+    complete, required = _length(length_mm, thread), _length(required_mm, thread)
+    given = {"given": in_mm(engagement, thread), "k": ends, "p": pair.pitch_mm, "D": pair.diameter_mm}
+    steps.append(_step("complete_length_mm", "min(max(given - k * p, 0), 2 * D)", given, length_mm, "mm"))
+    forces = _forces(
+        pair,
+        grade,
+        steps,
+        part_shear_mpa=part.shear_strength_mpa,
+        length_mm=length_mm,
+        minor_mm=minor_mm,
+        per_mm=per_mm,
+    )
     first = min(forces, key=lambda member: forces[member])
     factor = min(forces["internal_thread"], forces["external_thread"]) / forces["screw"]
-    steps.append(_step("safety_factor", "min(internal, external) / screw", _named(forces), factor, ""))
+    steps += (
+        _step("safety_factor", "min(internal, external) / screw", _named(forces), factor, ""),
+        required_step,
+        _printed("complete_length", length_mm, complete, thread),
+        _printed("required_length", required_mm, required, thread),
+    )
+    notes = Notes(
+        (*assumed, *_assumptions(pair, screw, incomplete_pitches)),
+        tuple(_cautions(pair, part, first, engagement_mm=in_mm(engagement, thread), factor=factor)),
+        (*_RULES, Source("screw_tensile_force", grade.standard, "", f"{grade.label}, {grade.sizes}", grade.status)),
+        tuple(steps),
+    )
+    return _strength(
+        pair,
+        grade,
+        forces,
+        first,
+        lengths=(engagement, complete, required),
+        areas=(per_mm[0] * length_mm, per_mm[1] * length_mm),
+        notes=notes,
+    )
+
+
+def _strength(
+    pair: Joint,
+    grade: ScrewGrade,
+    forces: dict[Member, float],
+    first: Member,
+    *,
+    lengths: tuple[Decimal, Decimal, Decimal],
+    areas: tuple[float, float],
+    notes: Notes,
+) -> Strength:
+    """The result, from lengths (given, complete, required) and shear areas (internal, external)."""
+    weakest = min(forces["internal_thread"], forces["external_thread"])
     return Strength(
-        length_of_engagement=engagement,
-        complete_length=_length(length_mm, thread),
-        required_length=_length(required_mm, thread),
+        *lengths,
         grade=grade,
         tensile_stress_area_mm2=pair.stress_area_mm2,
-        internal_shear_area_mm2=per_mm[0] * length_mm,
-        external_shear_area_mm2=per_mm[1] * length_mm,
+        internal_shear_area_mm2=areas[0],
+        external_shear_area_mm2=areas[1],
         screw_tensile_force_n=forces["screw"],
         internal_strip_force_n=forces["internal_thread"],
         external_strip_force_n=forces["external_thread"],
         fails_first=first,
-        safety_factor=factor,
-        notes=Notes(
-            (*assumed, *_assumptions(pair, screw, incomplete_pitches)),
-            tuple(_cautions(pair, part, in_mm(engagement, thread), factor, first)),
-            (*_RULES, Source("screw_tensile_force", grade.standard, "", f"{grade.label}, {grade.sizes}", grade.status)),
-            tuple(steps),
-        ),
+        safety_factor=weakest / forces["screw"],
+        notes=notes,
     )
-
-
-@dataclass(frozen=True, slots=True)
-class StrongEnough:
-    """Tells of a hole diameter whether the thread it leaves is strong enough; equal questions compare equal.
-
-    A hole is strong enough when the screw's thread carries ``safety_factor`` times the smaller of what the screw and
-    the tapped thread carry: a larger hole never weakens the tapped thread, so it is not blamed for it.
-    """
-
-    thread: Thread
-    engagement: Decimal
-    screw: MatingScrew
-    part: Material | None
-    safety_factor: float = 1.0
-
-    def __call__(self, hole_diameter: Decimal) -> bool:
-        """Whether a hole of that diameter (thread's unit) keeps the screw's thread from being the weakest member."""
-        pair = joint(self.thread, self.screw.thread_class)
-        if pair is None:
-            return True
-        length_mm = _complete_length(pair, in_mm(self.engagement, self.thread), float(INCOMPLETE_PITCHES))
-        grade, _ = _grade(self.thread, pair, self.screw)
-        tensile = grade.tensile_mpa if grade is not None else 1.0
-        shear = _screw_shear(grade) if grade is not None else SCREW_SHEAR
-        external = shear * pair.external_per_mm(in_mm(hole_diameter, self.thread)) * length_mm
-        weakest = tensile * pair.stress_area_mm2
-        if grade is not None and self.part is not None and self.part.shear_strength_mpa is not None:
-            weakest = min(weakest, self.part.shear_strength_mpa * pair.internal_per_mm() * length_mm)
-        return external >= self.safety_factor * weakest
 
 
 # --- parts of the computation ------------------------------------------------------------------------
@@ -170,7 +181,13 @@ def _length(length_mm: float, thread: Thread) -> Decimal:
     return upward(exact / MM_PER_INCH, 4) if thread.unit == "in" else upward(exact, 3)
 
 
-def _grade(thread: Thread, pair: Joint, screw: MatingScrew) -> tuple[ScrewGrade | None, tuple[str, ...]]:
+def grade_of(thread: Thread, pair: Joint, screw: MatingScrew) -> tuple[ScrewGrade | None, tuple[str, ...]]:
+    """The grade stated, or a usual one with the assumption; None where no usual grade exists in the size.
+
+    Raises: MaterialError ``screw_grade_unknown``, ``screw_size_out_of_grade``.
+
+    Source: screw_grades table.
+    """
     if screw.grade is not None:
         return screws.find_grade(screw.grade, diameter_mm=pair.diameter_mm), ()
     usual = screws.usual_grade(diameter_mm=pair.diameter_mm, unit=thread.unit)
@@ -180,26 +197,34 @@ def _grade(thread: Thread, pair: Joint, screw: MatingScrew) -> tuple[ScrewGrade 
     return grade, (f"screw grade not stated: {grade.standard} {grade.label} taken",)
 
 
-def _screw_shear(grade: ScrewGrade) -> float:
+def screw_shear(grade: ScrewGrade) -> float:
+    """Shear strength of a screw's thread in MPa.
+
+    Source: the grade's own figure, else 0.58 of its tensile strength (common practice).
+    """
     return grade.shear_mpa if grade.shear_mpa is not None else SCREW_SHEAR * grade.tensile_mpa
 
 
-def _complete_length(pair: Joint, engagement_mm: float, incomplete_pitches: float) -> float:
-    """Length of complete threads that carries, capped where more length adds nothing."""
+def complete_length_of(pair: Joint, *, engagement_mm: float, incomplete_pitches: float) -> float:
+    """Length of complete threads that carries, in mm, capped where more length adds nothing.
+
+    Source: common practice; load is not shared equally beyond 1.5 to 2 D.
+    """
     return min(max(engagement_mm - incomplete_pitches * pair.pitch_mm, 0.0), CAPPED_AT_D * pair.diameter_mm)
 
 
 def _forces(
     pair: Joint,
     grade: ScrewGrade,
+    steps: list[Step],
+    *,
     part_shear_mpa: float,
     length_mm: float,
     minor_mm: float,
     per_mm: tuple[float, float],
-    steps: list[Step],
 ) -> dict[Member, float]:
     """Breaking force of the screw and strip force of both threads."""
-    shear = _screw_shear(grade)
+    shear = screw_shear(grade)
     internal, external = per_mm[0] * length_mm, per_mm[1] * length_mm
     forces: dict[Member, float] = {
         "screw": grade.tensile_mpa * pair.stress_area_mm2,
@@ -212,9 +237,27 @@ def _forces(
     steps += (
         _step("internal_shear_area", "pi * le * dmin * (0.5 + t * (dmin - D2max) / p)", inside, internal, "mm2"),
         _step("external_shear_area", "pi * le * D1max * (0.5 + t * (d2min - D1max) / p)", outside, external, "mm2"),
-        _force("screw_tensile_force", "tensile * area", grade.tensile_mpa, pair.stress_area_mm2, forces["screw"]),
-        _force("internal_strip_force", "shear * area", part_shear_mpa, internal, forces["internal_thread"]),
-        _force("external_strip_force", "shear * area", shear, external, forces["external_thread"]),
+        _force(
+            "screw_tensile_force",
+            stress="tensile",
+            stress_mpa=grade.tensile_mpa,
+            area_mm2=pair.stress_area_mm2,
+            force_n=forces["screw"],
+        ),
+        _force(
+            "internal_strip_force",
+            stress="shear",
+            stress_mpa=part_shear_mpa,
+            area_mm2=internal,
+            force_n=forces["internal_thread"],
+        ),
+        _force(
+            "external_strip_force",
+            stress="shear",
+            stress_mpa=shear,
+            area_mm2=external,
+            force_n=forces["external_thread"],
+        ),
     )
     return forces
 
@@ -222,11 +265,11 @@ def _forces(
 def _required(
     pair: Joint,
     grade: ScrewGrade,
+    *,
     part_tensile_mpa: float,
     per_mm: tuple[float, float],
     incomplete_pitches: float,
-    steps: list[Step],
-) -> float:
+) -> tuple[float, Step]:
     """Engagement with its incomplete ends at which the screw breaks first: the longer of (14) and (16)."""
     by_screw = shear_areas.engagement_external(stress_area_mm2=pair.stress_area_mm2, area_per_length_mm=per_mm[1])
     basic = shear_areas.external_area_basic(length_mm=1.0, minor_mm=pair.minor_basic_mm)
@@ -245,16 +288,21 @@ def _required(
         "p": pair.pitch_mm,
     }
     formula = "max(2 * As / external, 2 * As / basic * R1 / R2) + k * p"
-    steps.append(Step("required_length", formula, inputs, required, "mm", "FED-STD-H28/2B (1991) Table II.B.2"))
-    return required
+    return required, Step("required_length_mm", formula, inputs, required, "mm", "FED-STD-H28/2B (1991) Table II.B.2")
 
 
 def _step(quantity: str, formula: str, inputs: dict[str, float], value: float, unit: str) -> Step:
     return Step(quantity, formula, inputs, value, unit, _H28)
 
 
-def _force(quantity: str, formula: str, stress_mpa: float, area_mm2: float, force_n: float) -> Step:
-    return Step(quantity, formula, {formula.split(" ")[0]: stress_mpa, "area": area_mm2}, force_n, "N", _H28)
+def _force(quantity: str, *, stress: str, stress_mpa: float, area_mm2: float, force_n: float) -> Step:
+    return Step(quantity, f"{stress} * area", {stress: stress_mpa, "area": area_mm2}, force_n, "N", _H28)
+
+
+def _printed(quantity: str, length_mm: float, shown: Decimal, thread: Thread) -> Step:
+    """A length as it is shown, in the thread's unit."""
+    formula = "up(x / 25.4, 4)" if thread.unit == "in" else "up(x, 3)"
+    return Step(quantity, formula, {"x": length_mm}, shown, thread.unit, "rounded up in the last place")
 
 
 def _named(forces: dict[Member, float]) -> dict[str, float]:
@@ -276,7 +324,7 @@ def _assumptions(pair: Joint, screw: MatingScrew, incomplete_pitches: Decimal) -
     return found
 
 
-def _cautions(pair: Joint, part: Material, engagement_mm: float, factor: float, first: Member) -> list[Caution]:
+def _cautions(pair: Joint, part: Material, first: Member, *, engagement_mm: float, factor: float) -> list[Caution]:
     found = []
     basis = part.value_basis or ""
     if any(word in basis for word in ("typ", "average", "approx", "est")):

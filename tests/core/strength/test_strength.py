@@ -10,7 +10,8 @@ from borewright.core.errors import MaterialError, ThreadError
 from borewright.core.machining import materials
 from borewright.core.model import MaterialInput, Thread
 from borewright.core.requests import MatingScrew
-from borewright.core.strength import StrongEnough, applies, assess
+from borewright.core.strength import applies, assess
+from borewright.core.strong_enough import StrongEnough
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

@@ -51,6 +51,7 @@ class Alloy:
     power_constant: float | None
     power_status: Status | None
     speed_group: str
+    force_group: str
     source: str
     status: Status
     note: str
@@ -215,6 +216,7 @@ def _alloy(row: Mapping[str, str]) -> Alloy:
         power_constant=float(row["kp_hp_in3_min"]) if row["kp_hp_in3_min"] else None,
         power_status=cast("Status | None", row["kp_status"] or None),
         speed_group=row["speed_group"],
+        force_group=row["force_group"],
         source=row["source"],
         status=cast("Status", row["status"]),
         note=row["note"],

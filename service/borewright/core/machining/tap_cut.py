@@ -1,0 +1,120 @@
+"""Speed, torque, break margin, power and time of the tap."""
+
+from __future__ import annotations
+
+from math import floor, pi
+
+from ..joint import in_mm
+from ..model import Thread
+from . import drilling_forces as forces
+from . import speeds
+from .drill_cut import speed_of
+from .profile import Profile
+from .records import CuttingRequest, Log, TapCut
+from .speeds import M_MIN_PER_FT_MIN, factor
+from .tap_torque import DEEP_D, TapForm, break_margin, breaking, clutch, tap_form, tap_torque
+from .torque import Band
+
+
+def tap_cut(material: Profile, request: CuttingRequest, thread: Thread, *, log: Log) -> TapCut:
+    """Cutting data of the tap; speed and time are None where no speed is held or the tap is turned by hand.
+
+    Source: tapping_speeds, tapping_factors, cutting_forces tables; chip-section model, not validated.
+    """
+    form = tap_form(thread)
+    depth_mm, travel_mm = in_mm(request.full_thread_depth, thread), in_mm(request.tap_travel, thread)
+    needed = tap_torque(material, request, thread, log=log)
+    strength = None if thread.taper is not None else breaking(form, log=log)
+    margin = None
+    if needed is not None and strength is not None:
+        margin = break_margin(needed=needed, breaking=strength, log=log)
+    speed = None if request.machine.tapping == "hand" else speeds.tapping_speed(material)
+    log.work("tap.feed", "lead", {"lead": form.lead_mm}, form.lead_mm, "mm/rev")
+    log.source("tap.feed", "geometry", "the lead of the thread", "computed")
+    wanted = turns = power = time = None
+    if speed is not None:
+        wanted = _speed(speed, request, depth_mm / form.major_mm, log)
+        turns, wanted = _spindle_speed(wanted, form, needed, request, log)
+        time = 2 * 60 * travel_mm / (form.lead_mm * turns)
+        log.work(
+            "tap.time",
+            "2 * 60 * travel / (lead * n)",
+            {"travel": travel_mm, "lead": form.lead_mm, "n": turns},
+            time,
+            "s",
+        )
+        log.source("tap.time", "geometry", "in and out at the same speed, no positioning", "computed")
+        if needed is not None:
+            power = forces.power_kw(torque_n_m=needed.value, spindle_speed_rpm=turns)
+            log.work("tap.power", "T * n / 9550", {"T": needed.value, "n": turns}, power, "kW")
+            log.source(
+                "tap.power", "Machinery's Handbook 31st ed.", "p. 1152, with the torque of the model", "computed"
+            )
+    setting = None if strength is None else clutch(strength, log=log)
+    return TapCut(
+        cutting_speed_m_min=wanted,
+        speed_range_m_min=_metric((speed.low_ft_min, speed.high_ft_min)) if speed is not None else None,
+        speed_ceiling_m_min=_metric(speed.ceiling_ft_min) if speed is not None and speed.ceiling_ft_min else None,
+        spindle_speed_rpm=turns,
+        feed_mm_rev=form.lead_mm,
+        torque=needed,
+        breaking_torque=strength,
+        break_margin=margin,
+        clutch_torque_n_m=setting,
+        power_kw=power,
+        time_s=time,
+    )
+
+
+def _speed(speed: speeds.Speed, request: CuttingRequest, depth_ratio: float, log: Log) -> float:
+    """Cutting speed in m/min: the start value with the factors of hole, chamfer, coat and method."""
+    names = []
+    if request.hole_kind == "blind" or depth_ratio > DEEP_D:
+        names.append("speed_blind_or_deep")
+    if request.chamfer_name == "bottoming":
+        names.append("speed_bottoming")
+    if request.coated:
+        names.append("speed_coated")
+    if request.method == "form":
+        names.append("form_speed")
+    inputs: dict[str, object] = {"v": speed.value_ft_min}
+    value, formula = speed.value_ft_min, "0.3048 * v"
+    for name in names:
+        value *= factor(name)
+        inputs[name] = factor(name)
+        formula += f" * {name}"
+    log.source(
+        "tap.cutting_speed", speed.row.source, f"{speed.row.printed_as}: low end to start with", speed.row.status
+    )
+    if speed.ceiling_ft_min is not None:
+        log.source("tap.speed_ceiling", "Machinery's Handbook 27th ed.", "Tables 17-21, second-hand", "from_memory")
+    return log.work("tap.cutting_speed", formula, inputs, M_MIN_PER_FT_MIN * value, "m/min")
+
+
+def _spindle_speed(
+    speed_m_min: float, form: TapForm, needed: Band | None, request: CuttingRequest, log: Log
+) -> tuple[int, float]:
+    """Whole revolutions a minute, not above what the machine turns, and the cutting speed they make."""
+    machine = request.machine
+    inputs: dict[str, object] = {"v": speed_m_min, "d": form.major_mm}
+    value, formula = 1000 * speed_m_min / (pi * form.major_mm), "1000 * v / (pi * d)"
+    capped = machine.max_spindle_speed_rpm is not None and machine.max_spindle_speed_rpm < value
+    if machine.max_spindle_speed_rpm is not None:
+        inputs["cap"] = machine.max_spindle_speed_rpm
+        value, formula = min(value, machine.max_spindle_speed_rpm), f"min({formula}, cap)"
+    turns = max(floor(value), 1)
+    log.work("tap.spindle_speed", f"down({formula}, 0)", inputs, turns, "rev/min")
+    log.source("tap.spindle_speed", "geometry", "v = pi d n", "computed")
+    if needed is not None and machine.max_torque_n_m is not None and needed.high > machine.max_torque_n_m:
+        log.caution(
+            "machine_torque_exceeded",
+            f"The tap may need {needed.high:.1f} N*m, more than the machine's {machine.max_torque_n_m:g} N*m.",
+        )
+    if not capped:
+        return turns, speed_m_min
+    log.assumptions.append("spindle speed of the tap held down by the machine speed")
+    return turns, speed_of(turns, form.major_mm, "tap.cutting_speed", log)
+
+
+def _metric(pair_ft_min: tuple[float, float]) -> tuple[float, float]:
+    return pair_ft_min[0] * M_MIN_PER_FT_MIN, pair_ft_min[1] * M_MIN_PER_FT_MIN
