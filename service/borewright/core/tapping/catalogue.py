@@ -42,7 +42,7 @@ def _ground_inch() -> Iterator[TapLimitEntry]:
             row["label"],
             " ".join(part for part in (over, through) if part) + pitch,
             "in",
-            _band(row, "min_over_basic_in", "max_over_basic_in"),
+            _band(row),
             None,
             cast(Status, row["status"]),
             table.head["document"],
@@ -55,8 +55,8 @@ def _over_1_in() -> Iterator[TapLimitEntry]:
     table = load("tap_limits_over_1in")
     for row in table.rows:
         size = f"{row['nominal_in']}-{row['tpi']}"
-        band = _band(row, "min_over_basic_in", "max_over_basic_in")
-        yield _entry(table, "unified", row["label"], size, "in", band)
+        band = _band(row)
+        yield _entry(table, system="unified", label=row["label"], applies_to=size, unit="in", band=band)
 
 
 def _cut_inch() -> Iterator[TapLimitEntry]:
@@ -64,7 +64,8 @@ def _cut_inch() -> Iterator[TapLimitEntry]:
     for row in table.rows:
         basic = Decimal(row["basic_pitch_in"])
         band = Range(Decimal(row["pitch_min_in"]) - basic, Decimal(row["pitch_max_in"]) - basic)
-        yield _entry(table, "unified", "cut", f"{row['nominal_in']}-{row['tpi']}", "in", band)
+        size = f"{row['nominal_in']}-{row['tpi']}"
+        yield _entry(table, system="unified", label="cut", applies_to=size, unit="in", band=band)
 
 
 def _insert(name: str, system: str) -> Iterator[TapLimitEntry]:
@@ -72,7 +73,7 @@ def _insert(name: str, system: str) -> Iterator[TapLimitEntry]:
     for row in table.rows:
         size = f"{row['nominal_in']}-{row['tpi']}" if "tpi" in row else f"M{row['nominal_mm']}x{row['pitch_mm']}"
         where = f"{size}, class {row['class']}: pitch diameter {row['pitch_min_in']} to {row['pitch_max_in']} in"
-        yield _entry(table, system, row["label"], where, "in", None)
+        yield _entry(table, system=system, label=row["label"], applies_to=where, unit="in", band=None)
 
 
 def _metric_d() -> Iterator[TapLimitEntry]:
@@ -84,7 +85,7 @@ def _metric_d() -> Iterator[TapLimitEntry]:
                 high = int(label[1:]) * metric.STEP_MM
                 band = Range(high - Decimal(row["tolerance_um"]) / 1000, high)
                 where = f"M{row['nominal_mm']}x{row['pitch_mm']}, recommended for {thread_class}"
-                yield _entry(table, "iso_metric", label, where, "mm", band)
+                yield _entry(table, system="iso_metric", label=label, applies_to=where, unit="mm", band=band)
 
 
 def _iso() -> Iterator[TapLimitEntry]:
@@ -106,7 +107,7 @@ def _iso() -> Iterator[TapLimitEntry]:
         )
 
 
-def _entry(table: Table, system: str, label: str, applies_to: str, unit: str, band: Range | None) -> TapLimitEntry:
+def _entry(table: Table, *, system: str, label: str, applies_to: str, unit: str, band: Range | None) -> TapLimitEntry:
     head = table.head
     return TapLimitEntry(
         system,
@@ -122,8 +123,8 @@ def _entry(table: Table, system: str, label: str, applies_to: str, unit: str, ba
     )
 
 
-def _band(row: Mapping[str, str], low: str, high: str) -> Range:
-    return Range(Decimal(row[low]), Decimal(row[high]))
+def _band(row: Mapping[str, str]) -> Range:
+    return Range(Decimal(row["min_over_basic_in"]), Decimal(row["max_over_basic_in"]))
 
 
 __all__ = ["limits_catalogue"]

@@ -18,6 +18,7 @@ from ..model import (
     TapFit,
     TapLimit,
     Thread,
+    Unit,
 )
 from . import crib, evidence, fit, practice
 from .etched import marking
@@ -95,8 +96,8 @@ def _taps(
 ) -> tuple[Tap, tuple[Tap, ...]]:
     """The tap taken and the other ones, crib first where it holds one that fits."""
     in_stock = None if stocked is None else False
-    wanted = _tap(thread, tooling, picks.best, _reasons(request, tooling, picks), in_stock=in_stock)
-    others = [_tap(thread, tooling, one, (_fits(one),), in_stock=in_stock) for one in picks.others]
+    wanted = _tap(thread, tooling, picks.best, _reasons(thread, request, tooling, picks), in_stock=in_stock)
+    others = [_tap(thread, tooling, one, (_fits(one, thread.unit),), in_stock=in_stock) for one in picks.others]
     if stocked is None or not stocked.usable:
         return wanted, tuple(others)
     held = [_from_crib(thread, tooling, one) for one in stocked.usable]
@@ -130,7 +131,7 @@ def _tap(
 
 def _from_crib(thread: Thread, tooling: practice.Tooling, held: crib.CribTap) -> Tap:
     """A tap of the crib: its shank tells what it is, the plan fills what is not etched."""
-    why = ("in the crib",) if held.weighed is None else ("in the crib", _fits(held.weighed))
+    why = ("in the crib",) if held.weighed is None else ("in the crib", _fits(held.weighed, thread.unit))
     tap = _tap(thread, tooling, held.weighed, why, in_stock=True)
     shank = held.shank
     if shank is None:
@@ -151,22 +152,23 @@ def _second(first: Tap, chamfer: TapChamfer) -> Tap:
     return replace(first, chamfer=chamfer, reasons=reasons)
 
 
-def _fits(weighed: Weighed) -> str:
+def _fits(weighed: Weighed, unit: Unit) -> str:
     arithmetic = weighed.fit
     if arithmetic is None:
         return "printed limit for the class"
-    return (
-        f"fits, {arithmetic.margin_above_min!s} above the minimum and {arithmetic.margin_below_max!s} below the maximum"
-    )
+    above, below = arithmetic.margin_above_min, arithmetic.margin_below_max
+    return f"fits, {above!s} {unit} above the minimum and {below!s} {unit} below the maximum"
 
 
-def _reasons(request: TapRequest, tooling: practice.Tooling, picks: Picks) -> tuple[str, ...]:
+def _reasons(thread: Thread, request: TapRequest, tooling: practice.Tooling, picks: Picks) -> tuple[str, ...]:
     said = list(picks.reasons)
     if picks.best is not None and picks.best.fit is not None:
-        said.append(_fits(picks.best))
+        said.append(_fits(picks.best, thread.unit))
     if request.overtap is not None:
         zinc = request.overtap
-        said.append(f"tapped after hot-dip zinc, oversize by {zinc.amount} ({zinc.standard}, {zinc.system})")
+        said.append(
+            f"tapped after hot-dip zinc, oversize by {zinc.amount} {thread.unit} ({zinc.standard}, {zinc.system})"
+        )
     return (*said, *tooling.reasons)
 
 

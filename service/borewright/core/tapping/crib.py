@@ -127,7 +127,7 @@ def _judged(around: _Window, entry: str, candidate: Candidate, shank: TapMarking
         return RejectedTap(entry.strip()[:_SHOWN], "is not the limit printed for the thread's class")
     weighed = fit.weigh(candidate, low=low, high=high, window=around.limits, oversize=around.oversize)
     if weighed.margin < 0:
-        return RejectedTap(entry.strip()[:_SHOWN], misfit(weighed))
+        return RejectedTap(entry.strip()[:_SHOWN], misfit(weighed, around.thread.unit))
     return CribTap(entry.strip(), weighed, shank)
 
 

@@ -11,7 +11,7 @@ from .. import callout as callouts
 from .. import threads
 from ..errors import BorewrightError
 from ..model import Notes, Range, Source, Step, Thread, ThreadCallout
-from . import fit, ground_inch, limits, metric
+from . import fit, ground_inch, insert, limits, metric
 from .evidence import limit_source, limit_steps, oversize_assumption, oversize_source, oversize_step
 from .model import Candidate, Hold, TapMarking
 from .practice import Chamfer, chamfer
@@ -26,6 +26,8 @@ _CLASSES = {
     "unified": ("1B", "2B", "3B"),
     "unified_j": ("2B", "3B"),
     "iso_metric": ("4H", "5H", "6H", "7H", "8H", "6G"),
+    "insert_unified": ("2B", "3B"),
+    "insert_metric": ("4H5H", "5H"),
     "metric_j": ("4H5H", "4H6H", "6H"),
 }
 
@@ -123,7 +125,7 @@ def _limit(marks: Marks, thread: Thread) -> tuple[Candidate | None, tuple[str, .
         if found is None:
             marks.unread.append(marks.limit_label)
             return None, (f"no limit {marks.limit_label} is held for taps of this thread",)
-        return found, ()
+        return found, _printed_for(thread, found)
     if marks.amount is not None:
         tolerance = limits.plus_tolerance(thread)
         if tolerance is None:
@@ -135,6 +137,13 @@ def _limit(marks: Marks, thread: Thread) -> tuple[Candidate | None, tuple[str, .
         return None, ("no pitch-diameter limit is etched",)
     said = f"{marks.thread_class} is read as tap class {meant.label} (ISO 2857, from memory)"
     return metric.classed(thread, int(meant.label[-1])), (said,)
+
+
+def _printed_for(thread: Thread, found: Candidate) -> tuple[str, ...]:
+    if limits.family(thread) != "insert":
+        return ()
+    classes = [name for name, printed in insert.listed(thread) if printed.limit.label == found.limit.label]
+    return tuple(f"the limit printed for class {name}" for name in classes)
 
 
 def _is_ground(marks: Marks, candidate: Candidate | None) -> bool:

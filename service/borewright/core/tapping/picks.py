@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 
 from borewright.tables import load
 
-from ..model import Range, RejectedTap, Source, Thread
+from ..model import Range, RejectedTap, Source, Thread, Unit
 from ..rounding import half_even
 from . import fit, insert, limits, metric
 from .model import Weighed
@@ -17,7 +17,7 @@ from .model import Weighed
 Method = Literal["cut", "form"]
 _PLACES = {"in": 4, "mm": 3}
 _NO_TABLE = "no tap limit table covers this thread, size and pitch: order the tap by thread and class"
-_INSERT_CLASS = {"5H": "4H", "6H": "4H"}
+_INSERT_CLASS = {"4H5H": "4H", "5H": "4H", "6H": "4H"}
 
 
 class Preferred(NamedTuple):
@@ -65,7 +65,7 @@ def pick(thread: Thread, window: Range, *, method: Method, finished: bool) -> Pi
         if weighed.margin >= 0:
             fitting.append(weighed)
         else:
-            rejected.append(RejectedTap(candidate.limit.label, misfit(weighed)))
+            rejected.append(RejectedTap(candidate.limit.label, misfit(weighed, thread.unit)))
     fitting.sort(key=_widest)
     preferred = None if finished else recommended(thread, method)
     if not fitting:
@@ -85,14 +85,15 @@ def _widest(weighed: Weighed) -> Decimal:
     return -weighed.margin
 
 
-def misfit(weighed: Weighed) -> str:
+def misfit(weighed: Weighed, unit: Unit) -> str:
     """Why a limit does not fit, in figures."""
     arithmetic = weighed.fit
     if arithmetic is None:
         return "the limits to be made are open"
     if arithmetic.margin_above_min < 0:
-        return f"its minimum is {-arithmetic.margin_above_min} below the least pitch diameter to be made"
-    return f"the largest thread it cuts, {arithmetic.largest_cut}, is {-arithmetic.margin_below_max} above the maximum"
+        return f"its minimum is {-arithmetic.margin_above_min} {unit} below the least pitch diameter to be made"
+    over = -arithmetic.margin_below_max
+    return f"the largest thread it cuts, {arithmetic.largest_cut} {unit}, is {over} {unit} above the maximum"
 
 
 def recommended(thread: Thread, method: Method = "cut") -> Preferred | None:
@@ -171,12 +172,14 @@ def _by_amount(
     candidate = limits.basic_plus(thread, amount=middle, tolerance=tolerance)
     weighed = fit.weigh(candidate, low=low, high=high, window=window, oversize=amount)
     if weighed.margin < 0:
-        return Picks(None, (), rejected, no_room(thread, window, tolerance, amount), None, oversize, False)
+        return Picks(
+            None, (), rejected, no_room(thread, window, tolerance=tolerance, amount=amount), None, oversize, False
+        )
     reasons = ("no limit that is commonly made fits, so the tap is ordered by amount over basic",)
     return Picks(weighed, (), rejected, reasons, None, oversize, True)
 
 
-def no_room(thread: Thread, window: Range, tolerance: Decimal, amount: Decimal) -> tuple[str, ...]:
+def no_room(thread: Thread, window: Range, *, tolerance: Decimal, amount: Decimal) -> tuple[str, ...]:
     """Why no tap can hold a window, and what would help."""
     return (
         f"the pitch diameter to be made leaves {window.width} {thread.unit}, a tap needs {tolerance} for its own"
