@@ -172,9 +172,12 @@ def break_margin(*, needed: Band, breaking: Band, log: Log) -> Band:
     Source: quotient of the two bands, not validated.
     """
     margin = torque.break_margin(breaking=breaking, needed=needed)
-    log.work(
-        "tap.break_margin", "breaking / needed", {"breaking": breaking.value, "needed": needed.value}, margin.value, ""
-    )
+    for name, over, under, value in (
+        ("tap.break_margin", breaking.value, needed.value, margin.value),
+        ("tap.break_margin.low", breaking.low, needed.high, margin.low),
+        ("tap.break_margin.high", breaking.high, needed.low, margin.high),
+    ):
+        log.work(name, "breaking / needed", {"breaking": over, "needed": under}, value, "")
     log.source("tap.break_margin", "chip-section model", "breaking over needed torque; not validated", "computed")
     if margin.low < 1:
         log.caution(
