@@ -23,6 +23,11 @@ def thread(text: str) -> Thread:
 
 
 @cache
+def every_designation() -> tuple[str, ...]:
+    return tuple(entry.designation for entry in threads.catalogue())
+
+
+@cache
 def every_thread() -> tuple[str, ...]:
     found = []
     for entry in threads.catalogue():
@@ -35,6 +40,7 @@ def every_thread() -> tuple[str, ...]:
     return tuple(found)
 
 
+DESIGNATIONS = st.deferred(lambda: st.sampled_from(every_designation()))
 THREADS = st.deferred(lambda: st.sampled_from(every_thread()))
 KINDS = st.sampled_from(["blind", "through", None])
 METHODS = st.sampled_from(["cut", "form"])
@@ -100,7 +106,7 @@ def test_a_thicker_coat_takes_no_smaller_tap(text):
     assert tops == sorted(tops)
 
 
-@given(THREADS, KINDS)
+@given(st.one_of(THREADS, DESIGNATIONS), KINDS)
 def test_a_marking_reads_back_as_the_tap_it_names(text, kind):
     found = thread(text)
     tap = tapping.recommend(found, TapRequest(hole_kind=kind)).recommended
@@ -109,10 +115,11 @@ def test_a_marking_reads_back_as_the_tap_it_names(text, kind):
     assert (read.thread.system, read.thread.nominal_diameter, read.thread.pitch, read.thread.hand) == wanted
     assert read.limit == tap.limit
     assert read.substrate == tap.substrate
+    assert read.ground
     assert read.unread == ()
 
 
-@given(THREADS)
+@given(st.one_of(THREADS, DESIGNATIONS))
 def test_limit_for_agrees_with_the_recommendation(text):
     found = thread(text)
     limit, arithmetic, reasons = tapping.limit_for(found, found.internal)

@@ -7,6 +7,8 @@ from functools import lru_cache
 from ..model import Thread
 from ..rounding import plain
 
+#: Systems etched as size, threads per inch and series, without the class.
+_SIZE_AND_PITCH = ("unified", "unified_j", "insert_unified", "whitworth", "nptf")
 _CARBIDE = {"carbide": "CARB"}
 
 
@@ -37,7 +39,7 @@ def _name(thread: Thread) -> str:
     if thread.system in ("iso_metric", "metric_j", "insert_metric"):
         letter = "MJ" if thread.system == "metric_j" else "M"
         name = f"{letter}{plain(thread.nominal_diameter)}x{plain(thread.pitch)}"
-    elif thread.system in ("unified", "unified_j", "insert_unified") and thread.threads_per_inch is not None:
+    elif thread.system in _SIZE_AND_PITCH and thread.threads_per_inch is not None:
         name = f"{thread.size.lstrip('#')}-{plain(thread.threads_per_inch)} {_series(thread)}".rstrip()
     else:
         return thread.designation
@@ -45,6 +47,8 @@ def _name(thread: Thread) -> str:
 
 
 def _series(thread: Thread) -> str:
-    """UNC is etched NC, 8UN as 8N; UNJ keeps its letters."""
+    """UNC is etched NC, 8UN as 8N; UNJ keeps its letters, NPTF is etched without its inspection class."""
+    if thread.system == "nptf":
+        return "NPTF"
     series = thread.series or ""
     return series.lstrip("0123456789") if thread.system == "unified_j" else series.replace("UN", "N")

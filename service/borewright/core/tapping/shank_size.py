@@ -13,7 +13,7 @@ from ..callout.vocabulary import WORDS
 
 _NUMBER = r"(?:[0-9]{1,4}(?:[.,][0-9]{1,5})?|[.,][0-9]{1,5})"
 _FRACTION = r"(?:[0-9]{1,2}[ -])?[0-9]{1,2}/[0-9]{1,3}"
-_SIZE = rf"(?:{_FRACTION}|(?:#|NO\.? ?)?[0-9]{{1,2}}|[0-9]?\.[0-9]{{2,5}})(?: ?IN(?![A-Z])|\")?"
+_SIZE = rf"(?:{_FRACTION}|(?:#|NO\.? ?)?[0-9]{{1,2}}|[0-9]?\.[0-9]{{2,5}})(?: ?IN(?![A-Z])| OD|\")?"
 _START = r"(?<![0-9A-Z./,#-])"
 _METRIC_HEAD = rf"{_START}(?:EG ?)?(?:MJ|MF|M) ?{_NUMBER}"
 
@@ -24,7 +24,7 @@ _AFTER_BLANK = r" ([0-9][.,][0-9]{1,3})"
 _METRIC = re.compile(rf"({_METRIC_HEAD})(?:{_AFTER_X}|{_AFTER_HYPHEN}|{_AFTER_BLANK})(?![0-9./])")
 _METRIC_ALONE = re.compile(rf"({_METRIC_HEAD})(?![0-9./,X])")
 _TRAPEZOIDAL = re.compile(rf"{_START}TR ?{_NUMBER} ?X ?{_NUMBER}(?: ?\(? ?P ?{_NUMBER} ?\)?)?(?![0-9./])")
-_WITH_PITCH = re.compile(rf"{_START}({_SIZE})(?: ?- ?| )([0-9]{{1,2}}(?:\.[0-9]{{1,2}}|[ -]1/2)?)(?![0-9./,XABH])")
+_WITH_PITCH = re.compile(rf"{_START}({_SIZE})(?: ?- ?| )([0-9]{{1,2}}(?:\.[0-9]{{1,3}}|[ -]1/2)?)(?![0-9./,XABH])")
 _PREFIXED = re.compile(
     rf"(?:^G|{_START}(?:NPTF|NPT|ANPT|NPSM|NPSC|NPSF|NPSI|BSPT|BSPP|BSP|BA|RC|RP)) ?"
     rf"(?:{_FRACTION}|[0-9]{{1,2}})(?: ?- ?[0-9]{{1,2}})?(?![0-9A-Z./,])"

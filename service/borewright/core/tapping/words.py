@@ -19,7 +19,7 @@ MAX_LENGTH = 200
 
 _ALIKE = str.maketrans("×✕*–—‐−⁄”″", 'xxx----/""')
 _LIMIT = re.compile(r"G?-?((?:H|L|DU|D|ISO)-?[0-9]{1,2})")
-_CLASS = re.compile(r"[1-3]B|[3-9][GH](?:[3-9][GH])?|6A[XZ]")
+_CLASS = re.compile(r"[1-3]B|[2-9][GH](?:[3-9][GH])?|6A[XZ]")
 _MAKER_CLASS = re.compile(r"[3-9][GH]X")
 _AMOUNT = re.compile(r"\+?([0-9]?[.,][0-9]{2,5})")
 _FORM = re.compile(r"FORM[- ]?([A-F])|([A-F])")
