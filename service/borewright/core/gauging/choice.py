@@ -1,0 +1,125 @@
+"""The gauges of a thread, before and after its finish, and the rule of acceptance in words."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from ..model import Allowance, Diameters, Range, Thread
+from . import asme, iso
+from .model import GaugeSet, Gauging, ThreadMember, ThreadPlug
+from .parts import Sheet
+from .plain import plain_plug
+
+
+@lru_cache(2048)
+def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
+    """Gauges for a tapped hole.
+
+    Args: ``allowance`` of the finish: where its limits before finish differ, a separate set of gauges is given.
+
+    Source: ASME B1.2 (from memory) for Unified threads, ISO 1502 for metric ones, ASME B89.1.5 for plain plugs.
+    """
+    sheet = Sheet(thread.unit)
+    if thread.taper is not None:
+        sheet.source(
+            "acceptance",
+            thread.standard.document,
+            edition=thread.standard.edition,
+            locator="gauge plane",
+            status="computed",
+        )
+        return Gauging(GaugeSet(None, None), None, _taper_words(thread), sheet.notes())
+    finished = _set(thread, _final_limits(thread, allowance), sheet)
+    before = None
+    if allowance is not None and allowance.feasible and _differs(thread, allowance):
+        sheet.prefix = "before_finish."
+        before = _set(thread, allowance.before_finish, sheet)
+        sheet.caution(
+            "separate_gauges",
+            "Tapped parts are checked with the before-finish gauges, finished parts with the finished ones: mark both.",
+        )
+    sheet.prefix = ""
+    words = _words(thread, finished, before is not None)
+    return Gauging(finished, before, words, sheet.notes())
+
+
+def _final_limits(thread: Thread, allowance: Allowance | None) -> Diameters:
+    """Limits of the finished thread: oversize for hot-dip zinc, else the thread's own."""
+    if allowance is not None and allowance.overtap is not None:
+        return allowance.overtap.limits
+    return thread.internal
+
+
+def _differs(thread: Thread, allowance: Allowance) -> bool:
+    if allowance.overtap is not None or allowance.finish.applied != "before_finish":
+        return False
+    before = allowance.before_finish
+    return (before.pitch_diameter, before.minor_diameter) != (
+        thread.internal.pitch_diameter,
+        thread.internal.minor_diameter,
+    )
+
+
+def _set(thread: Thread, limits: Diameters, sheet: Sheet) -> GaugeSet:
+    return GaugeSet(_thread_plug(thread, limits, sheet), plain_plug(thread, limits.minor_diameter, sheet))
+
+
+def _thread_plug(thread: Thread, limits: Diameters, sheet: Sheet) -> ThreadPlug | None:
+    if thread.system in asme.SYSTEMS:
+        return asme.thread_plug(thread, limits, sheet)
+    if thread.system in iso.SYSTEMS:
+        return iso.thread_plug(thread, limits, sheet)
+    pitch, major = limits.pitch_diameter, limits.major_diameter.min
+    if pitch.min is None or pitch.max is None:
+        return None
+    sheet.source(
+        "thread_plug",
+        thread.standard.document,
+        edition=thread.standard.edition,
+        locator="product limits",
+        status="computed",
+    )
+    sheet.caution(
+        "gauge_tolerance_not_held",
+        f"No gauge standard is held for {thread.designation}: sizes are the product limits, without makers' tolerance.",
+    )
+    go = ThreadMember(Range(pitch.min, None), None if major is None else Range(major, None))
+    return ThreadPlug(None, None, go, ThreadMember(Range(None, pitch.max), None))
+
+
+def _words(thread: Thread, found: GaugeSet, separate: bool) -> tuple[str, ...]:
+    """The acceptance rule of the gauge system, for the traveller."""
+    system = found.thread_plug.system if found.thread_plug is not None else None
+    hand = " Left-hand gauges." if thread.hand == "left" else ""
+    words = [f"GO thread plug: must enter by hand through the whole depth of full thread.{hand}"]
+    if system == "iso":
+        words += (
+            "NOT GO thread plug: may enter, but not more than two turns; parts of three pitches or fewer must not let"
+            " it pass right through (ISO 1502, GB/T 3934).",
+            "ISO system: the NOT GO zone lies above the largest product size, so a slightly larger hole may pass.",
+        )
+    else:
+        words += (
+            "NOT GO (HI) thread plug: may enter, but not more than three complete turns; thin parts must not let it"
+            " pass right through (ASME B1.2, from memory).",
+            "ASME system: gauge tolerance lies inside the product limits, so a good part near a limit may be rejected.",
+        )
+    if found.plain_plug is not None:
+        words.append("GO plain plug: must enter the minor diameter; NOT GO plain plug: must not.")
+    if separate:
+        words.append("Before finish use the before-finish gauges; after finish the finished ones decide.")
+    return (*words, "State the gauge system in the record; never mix gauges of the two systems.")
+
+
+def _taper_words(thread: Thread) -> tuple[str, ...]:
+    """Acceptance of a taper pipe thread, which is gauged by how far a taper plug enters."""
+    turns = thread.extra.get("pipe", {}).get("gauge_plane_tolerance_turns")
+    within = f"within {turns} turn either way" if turns is not None else "within the standard's tolerance"
+    hand = "left-hand " if thread.hand == "left" else ""
+    return (
+        f"Taper thread plug of {thread.designation}: screwed in by hand, the {hand}gauge's notch must come level with"
+        f" the face of the hole {within} (large end of the standard plug).",
+        "A chamfered hole is gauged from the end of its chamfer. Crest and root need their own gauges where the"
+        " standard asks for them (dryseal threads).",
+        "Gauging does not prove tightness: pressure parts are tested as the code that governs them asks.",
+    )

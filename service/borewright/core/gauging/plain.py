@@ -1,0 +1,77 @@
+"""Plain plug gauges for the minor diameter, class by the 10 percent rule."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from functools import cache
+
+from ... import tables
+from ..model import MM_PER_INCH, Range, Thread
+from .model import PlainPlug
+from .parts import Sheet
+
+#: Classes from coarse to fine; ASME B1.2 asks for Z on minor diameters (from memory), so the shop class ZZ is not used.
+_CLASSES = ("Z", "Y", "X", "XX", "XXX")
+
+#: 10 percent of the product's tolerance, split over the two members.
+_SHARE = Decimal("0.05")
+_CITE = "ASME B89.1.5 (1998)"
+
+
+def plain_plug(thread: Thread, minor: Range, sheet: Sheet) -> PlainPlug | None:
+    """GO and NOT GO plain plugs: GO plus, NOT GO minus; None where a limit is open.
+
+    Source: ASME B89.1.5 (1998), plain gauge tolerances (metric values are exact conversions); 10 percent rule.
+    """
+    if minor.min is None or minor.max is None:
+        return None
+    found = _class(thread, minor.max - minor.min, minor.max)
+    if found is None:
+        sheet.caution("gauge_tolerance_not_held", f"ASME B89.1.5 holds no plain plug of {minor.max} {thread.unit}.")
+        return PlainPlug(None, Range(minor.min, None), Range(None, minor.max))
+    name, tolerance, by_rule = found
+    if not by_rule:
+        sheet.caution(
+            "gauge_takes_much_tolerance",
+            f"Even class {name} takes more than a tenth of the minor-diameter tolerance {minor.max - minor.min}.",
+        )
+    if thread.unit == "mm":
+        sheet.assume("plain plugs by ASME B89.1.5 (metric values): ISO plain gauge tolerances are not held")
+    sheet.source(
+        "plain_plug", "ASME B89.1.5", edition="1998", locator=f"class {name}, 10 percent rule", status="published"
+    )
+    go = sheet.zone(
+        "plain_plug.go",
+        ("d", "d + x"),
+        {"d": minor.min, "x": tolerance},
+        Range(minor.min, minor.min + tolerance),
+        _CITE,
+    )
+    not_go = sheet.zone(
+        "plain_plug.not_go",
+        ("d - x", "d"),
+        {"d": minor.max, "x": tolerance},
+        Range(minor.max - tolerance, minor.max),
+        _CITE,
+    )
+    return PlainPlug(name, go, not_go)
+
+
+def _class(thread: Thread, product_tolerance: Decimal, diameter: Decimal) -> tuple[str, Decimal, bool] | None:
+    """Coarsest class that takes no more than its share, its tolerance in the thread's unit; the finest if none does."""
+    factor = MM_PER_INCH if thread.unit == "mm" else Decimal(1)
+    row = next((row for low, high, row in _rows() if low <= diameter / factor <= high), None)
+    if row is None:
+        return None
+    for name in _CLASSES:
+        if row[name] * factor <= _SHARE * product_tolerance:
+            return name, row[name] * factor, True
+    return _CLASSES[-1], row[_CLASSES[-1]] * factor, False
+
+
+@cache
+def _rows() -> tuple[tuple[Decimal, Decimal, dict[str, Decimal]], ...]:
+    return tuple(
+        (Decimal(row["over_in"]), Decimal(row["to_in"]), {name: Decimal(row[name]) for name in _CLASSES})
+        for row in tables.load("gauge_plain_plug").rows
+    )
