@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 import pytest
-from borewright.core.callout import designation, read
+from borewright.core.callout import read
 from borewright.core.errors import BorewrightError
-from borewright.core.threads import metric_series
+from borewright.core.threads import metric_series, resolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -49,11 +49,10 @@ def test_every_size_in_every_spelling_is_itself(case: tuple[str, Decimal, Decima
 
 
 @pytest.mark.parametrize(("diameter", "pitch"), THREADS)
-def test_designation_reads_back(diameter: Decimal, pitch: Decimal) -> None:
+def test_every_class_is_kept(diameter: Decimal, pitch: Decimal) -> None:
     for grade in CLASSES:
         found = read(f"M{diameter:f}x{pitch:f}-{grade}-LH")
-        assert found.assumptions == ()
-        assert read(designation(found)) == found
+        assert (found.thread_class, found.assumptions) == (grade, ())
 
 
 @pytest.mark.parametrize(("diameter", "pitch"), COARSE)
@@ -91,7 +90,10 @@ def test_class_that_an_omission_means(text: str, grade: str) -> None:
         ("m8 x 1.25 - 6H", "M8x1.25-6H"),
         ("М8х1", "M8x1-6H"),  # Cyrillic letters
         ("M8 1.25", "M8x1.25-6H"),
-        ("M10x1-6H LH", "M10x1-6H-LH"),
+        ("MF 8x1", "M8x1-6H"),
+        ("ISO metric M8 thread", "M8x1.25-6H"),
+        ("M8 per ISO 965-1:2013", "M8x1.25-6H"),
+        ("M10x1-6H LH", "M10x1-6H LH"),
         ("M6x1 - 4H6H", "M6x1-4H6H"),
         ("M6 - 6H/6g", "M6x1-6H"),
         ("M20x2-6H/5g6g", "M20x2-6H"),
@@ -99,7 +101,7 @@ def test_class_that_an_omission_means(text: str, grade: str) -> None:
         ("M6 - 7H/7g6g - L", "M6x1-7H-L"),
         ("M16xPh3P1,5 - 6H", "M16xPh3P1.5-6H"),
         ("M16xPh3P1,5 (two starts)", "M16xPh3P1.5-6H"),
-        ("M14xPh6P2 - 7H - L - LH", "M14xPh6P2-7H-L-LH"),
+        ("M14xPh6P2 - 7H - L - LH", "M14xPh6P2-7H-L LH"),
         ("M14 x L6 - P2 - 6H (THREE STARTS)", "M14xPh6P2-6H"),
         ("M6x1-6H6H", "M6x1-6H"),
         ("M6.5 x 1 - 4H5H - SPL (22)", "M6.5x1-4H5H-SPL"),
@@ -109,7 +111,9 @@ def test_class_that_an_omission_means(text: str, grade: str) -> None:
     ],
 )
 def test_reads(text: str, expected: str) -> None:
-    assert designation(read(text)) == expected
+    designation = resolve(read(text)).designation
+    assert designation == expected
+    assert resolve(read(designation)).designation == designation
 
 
 @pytest.mark.parametrize(
@@ -124,6 +128,7 @@ def test_reads(text: str, expected: str) -> None:
         ("M13x1", "thread_size_unknown", "M13x1 SPL"),
         ("M15", "callout_ambiguous", "M15x1.5"),
         ("MJ6", "callout_ambiguous", "MJ6x1"),
+        ("MJ1x0.25", "thread_size_unknown", "MJ1x0.25 SPL"),
         ("M6x1-6g", "thread_class_external", "M6x1-6H"),
         ("M10-6az", "thread_class_external", "M10x1.5-6H"),
         ("M8-2B", "thread_class_unknown", "M8x1.25-6H"),

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 import pytest
-from borewright.core.callout import designation, read
+from borewright.core.callout import read
 from borewright.core.errors import BorewrightError
-from borewright.core.threads import unified_series
+from borewright.core.threads import resolve, unified_series
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -105,7 +105,7 @@ def test_size_and_pitch_alone_name_the_series(size: str, tpi: Decimal, series: s
 @pytest.mark.parametrize("grade", ["1B", "2B", "3B"])
 def test_designation_reads_back(size: str, tpi: Decimal, series: str, grade: str) -> None:
     found = read(f"{size}-{tpi:f} {series.lstrip('0123456789')}-{grade}-LH")
-    assert read(designation(found)) == found
+    assert read(resolve(found).designation) == found
     assert found.assumptions == ()
 
 
@@ -143,7 +143,7 @@ def test_designation_reads_back(size: str, tpi: Decimal, series: str, grade: str
     ],
 )
 def test_reads(text: str, expected: str) -> None:
-    assert designation(read(text)) == expected
+    assert resolve(read(text)).designation == expected
 
 
 @pytest.mark.parametrize(

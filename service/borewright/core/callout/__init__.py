@@ -1,6 +1,5 @@
 """Text or fields to a :class:`~borewright.core.model.ThreadCallout`: one front, one reader a system."""
 
-from .designation import designation
 from .front import from_fields, read, read_thread
 
-__all__ = ["designation", "from_fields", "read", "read_thread"]
+__all__ = ["from_fields", "read", "read_thread"]

@@ -9,7 +9,7 @@ from functools import cache
 from borewright.tables import load
 
 from ..rounding import plain
-from ..threads import metric_series
+from ..threads import metric_series, unified_series
 
 _PIPE = (("npt", "{size}-{tpi} NPT"), ("iso_228", "G {size}"), ("iso_7", "Rc {size}"))
 
@@ -46,6 +46,12 @@ def as_metric(size: str, pitch: Decimal | None = None) -> tuple[str, ...]:
         return (f"M{plain(diameter)}",) if metric_series.coarse_pitch(diameter) else ()
     known = metric_series.series_for(diameter, pitch_mm=pitch)
     return (f"M{plain(diameter)}x{plain(pitch)}",) if known else ()
+
+
+def unified(label: str, tpi: Decimal) -> tuple[str, ...]:
+    """The Unified thread of a size and threads per inch, where a series holds it."""
+    series = unified_series.series_for(label, tpi)
+    return (f"{label}-{plain(tpi)} {series.lstrip('0123456789')}",) if series else ()
 
 
 def with_size(size: str, tpi: Decimal | None = None) -> tuple[str, ...]:

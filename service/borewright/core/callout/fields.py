@@ -10,8 +10,8 @@ from ..errors import CalloutError
 from ..model import Length, Unit
 from ..requests import ThreadFields
 from ..rounding import plain
-from .text import MAX_LENGTH, normalise, unreadable
-from .vocabulary import WORDS
+from .text import MAX_LENGTH, normalise
+from .vocabulary import HEADS, MODIFIED, WORDS
 from .written import Written
 
 _HANDS = {"right": "right", "rh": "right", "left": "left", "lh": "left"}
@@ -36,6 +36,7 @@ def from_object(fields: ThreadFields, unit: Unit, default_unit: Unit | None) -> 
         thread_class=_text(fields.thread_class, "/class") if fields.thread_class is not None else None,
         starts=fields.starts,
         lead=_positive(_length(fields.lead, unit, default_unit), "/lead"),
+        unit=unit,
         extra=list(fields.extra),
     )
     _take_hand(fields, written)
@@ -81,14 +82,18 @@ def _take_series(fields: ThreadFields, written: Written) -> None:
     """The series by its present name: ``NC`` -> ``UNC`` with the assumption that reading it makes."""
     if fields.series is None:
         return
-    series = _text(fields.series, "/series").upper()
-    found = _SERIES.fullmatch(series)
-    word = WORDS.get(found[2]) if found else None
+    series = _text(fields.series, "/series")
+    written.series = series
+    found = _SERIES.fullmatch(series.upper())
+    word = (WORDS.get(found[2]) or HEADS.get(found[2])) if found else None
     if found is None or word is None or word.series is None:
-        written.series = series
         return
-    if word.system != fields.system:
-        raise unreadable(f"{series} is not a series of the system {fields.system}.").under("/series")
+    if word.system != fields.system and MODIFIED.get(fields.system) != word.system:
+        raise CalloutError(
+            "thread_series_mismatch",
+            f"{series} is a series of the system {word.system}, not of {fields.system}.",
+            pointer="/series",
+        )
     written.series = found[1] + word.series
     if word.assumption:
         written.assumptions.append(word.assumption)

@@ -6,28 +6,49 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from ..errors import BorewrightError, CalloutError, nearest
 from ..model import ThreadCallout, Unit
 from ..requests import ThreadFields, ThreadInput
-from . import metric, phrases, unified
+from . import acme, insert, metric, miniature, phrases, pipe, square, trapezoidal, unified, whitworth
+from .citations import check
+from .dispatch import choose
 from .fields import from_object
-from .text import MAX_LENGTH, cut, normalise
-from .vocabulary import HEADS, SYSTEMS, WORDS, Word
+from .text import MAX_LENGTH, normalise
+from .vocabulary import SYSTEMS, WORDS, Word
 from .written import Written
 
-Parse = Callable[[str, Word | None, Written], None]
+Parse = Callable[[str, Word, Written], None]
 Settle = Callable[[str, Written], ThreadCallout]
 
-_READERS: dict[str, tuple[Parse, Settle, Unit]] = {
-    "unified": (unified.parse, unified.settle, "in"),
-    "unified_j": (unified.parse, unified.settle, "in"),
-    "iso_metric": (metric.parse, metric.settle, "mm"),
-    "metric_j": (metric.parse, metric.settle, "mm"),
+
+class Reader(NamedTuple):
+    """How a system is read: its text, its verdict, and its unit (None: as stated)."""
+
+    parse: Parse
+    settle: Settle
+    unit: Unit | None
+
+
+_PIPE_IN, _PIPE_MM = Reader(pipe.parse, pipe.settle, "in"), Reader(pipe.parse, pipe.settle, "mm")
+_READERS: dict[str, Reader] = {
+    "unified": Reader(unified.parse, unified.settle, "in"),
+    "unified_j": Reader(unified.parse, unified.settle, "in"),
+    "unified_miniature": Reader(miniature.parse, miniature.settle, "mm"),
+    "iso_metric": Reader(metric.parse, metric.settle, "mm"),
+    "metric_j": Reader(metric.parse, metric.settle, "mm"),
+    **dict.fromkeys(("npt", "nptf", "npsm", "npsc", "npsf", "npsi"), _PIPE_IN),
+    **dict.fromkeys(("iso_7", "iso_228"), _PIPE_MM),
+    "whitworth": Reader(whitworth.parse_whitworth, whitworth.settle_whitworth, "in"),
+    "british_association": Reader(whitworth.parse_ba, whitworth.settle_ba, "mm"),
+    **dict.fromkeys(("acme", "stub_acme"), Reader(acme.parse, acme.settle, "in")),
+    "trapezoidal": Reader(trapezoidal.parse, trapezoidal.settle, "mm"),
+    "insert_unified": Reader(insert.parse, insert.settle, "in"),
+    "insert_metric": Reader(insert.parse, insert.settle, "mm"),
+    "square": Reader(square.parse, square.settle, None),
 }
 _RUN = re.compile(r"[A-Z]+")
-#: Letters that open a callout, with nothing but a class before them.
-_OPENING = re.compile(r"(?:[0-9][0-9A-Z/]{1,11}[-| ]{1,3})?([A-Z]{1,3}) ?[0-9.,]")
 
 
 def read(text: str) -> ThreadCallout:
@@ -53,14 +74,16 @@ def read(text: str) -> ThreadCallout:
 def _read(text: str) -> ThreadCallout:
     try:
         plain_text = normalise(text)
-        phrases.refuse_hole_text(plain_text, _reads)
+        phrases.refuse_hole_text(plain_text, _is_callout)
         try:
             return _thread(plain_text)
         except CalloutError as error:
             _suggest(error, plain_text)
             raise
     except BorewrightError as error:
-        error.faults = tuple(replace(fault, pointer="/thread") for fault in error.faults)
+        fault = error.faults[0]
+        meant = tuple(name for name in fault.did_you_mean if _is_callout(name))
+        error.faults = (replace(fault, pointer="/thread", did_you_mean=meant),)
         raise
 
 
@@ -69,17 +92,21 @@ def _thread(text: str) -> ThreadCallout:
     written = Written()
     if "(" in text or not phrases.PHRASE_WORDS.isdisjoint(_RUN.findall(text.upper())):
         text = phrases.take_phrases(text, written)
-    system, word, text = _system_of(text)
-    parse, settle, _ = _READERS[system]
-    if word is not None and word.assumption:
+    word, text = choose(text, _is_callout)
+    if word.assumption:
         written.assumptions.append(word.assumption)
-    parse(text, word, written)
-    return settle(system, written)
+    reader = _READERS[word.system]
+    reader.parse(text, word, written)
+    found = reader.settle(word.system, written)
+    return check(found, written) if written.cited else found
 
 
-def _reads(text: str) -> bool:
+def _is_callout(text: str) -> bool:
+    """Whether a suggestion can be read itself."""
     try:
-        _thread(text)
+        plain_text = normalise(text)
+        phrases.refuse_hole_text(plain_text, lambda _: False)
+        _thread(plain_text)
     except BorewrightError:
         return False
     return True
@@ -94,23 +121,8 @@ def _suggest(error: CalloutError, text: str) -> None:
     for run in _RUN.finditer(text.upper()):
         if len(run[0]) > 1 and run[0] not in WORDS:
             tried = (text[: run.start()] + name + text[run.end() :] for name in nearest(run[0], WORDS))
-            found += [candidate for candidate in tried if _reads(candidate)]
+            found += [candidate for candidate in tried if _is_callout(candidate)]
     error.faults = (replace(fault, did_you_mean=tuple(found[:4])),)
-
-
-def _system_of(text: str) -> tuple[str, Word | None, str]:
-    """System, its word, and the text without the word."""
-    folded = text.upper()
-    opening = _OPENING.match(folded)
-    system = HEADS[opening[1]].system if opening and opening[1] in HEADS else None
-    named = [(WORDS[run[0]], run.start(), run.end()) for run in _RUN.finditer(folded) if run[0] in WORDS]
-    if not named:
-        return system or "unified", None, text
-    word, start, end = named[0]
-    others = {found.system for found, _, _ in named} | ({system} if system else set())
-    if others != {word.system}:
-        raise CalloutError("thread_series_mismatch", "The callout names more than one thread system.")
-    return word.system, word, cut(text, start, end)
 
 
 def from_fields(fields: ThreadFields, *, default_unit: Unit | None = None) -> ThreadCallout:
@@ -132,9 +144,18 @@ def from_fields(fields: ThreadFields, *, default_unit: Unit | None = None) -> Th
                 allowed=SYSTEMS,
                 did_you_mean=nearest(fields.system, SYSTEMS),
             )
-        return _READERS[fields.system][1](fields.system, from_object(fields, _READERS[fields.system][2], default_unit))
+        reader = _READERS[fields.system]
+        unit = reader.unit or _stated_unit(fields, default_unit)
+        return reader.settle(fields.system, from_object(fields, unit, default_unit))
     except BorewrightError as error:
         raise error.under("/thread") from None
+
+
+def _stated_unit(fields: ThreadFields, default_unit: Unit | None) -> Unit:
+    """Unit of a thread without a standard of its own: that of its pitch."""
+    if fields.pitch is not None and fields.pitch.unit is not None:
+        return fields.pitch.unit
+    return default_unit or ("in" if fields.threads_per_inch is not None else "mm")
 
 
 def read_thread(thread: ThreadInput, default_unit: Unit | None = None) -> ThreadCallout:

@@ -15,14 +15,14 @@ from .metric_class import internal_class
 from .starts import starts_of
 from .text import NUMBER, SEPARATOR, number, unreadable
 from .vocabulary import Word
-from .written import Written
+from .written import Written, finish
 
 _LEAD_AND_PITCH = (
     rf"(?:PH ?(?P<lead>{NUMBER})[-| ]? ?P ?|L ?(?P<lead_us>{NUMBER}) ?[-|] ?P ?|(?P<lead_plain>{NUMBER}) ?\( ?P ?)"
     rf"(?P<pitch_of_lead>{NUMBER}) ?\)?"
 )
 _SHAPE = re.compile(
-    rf"MJ?F? ?(?P<size>{NUMBER})"
+    rf"(?P<size>{NUMBER})"
     rf"(?:(?:\|?X ?| ?[-X] ?| )(?:{_LEAD_AND_PITCH}|P? ?(?P<pitch>{NUMBER})))?"
     r"(?:[-| ]{1,3}(?P<series>COARSE|FINE|SPL|SPECIAL))?"
     rf"(?:(?P<mark>{SEPARATOR})(?P<length>{NUMBER}))?"
@@ -33,8 +33,8 @@ _LARGEST_PITCH_MM = Decimal(8)
 _SERIES_WORDS = {"COARSE": "coarse", "FINE": "fine", "SPL": "special", "SPECIAL": "special"}
 
 
-def parse(text: str, word: Word | None, written: Written) -> None:
-    """Fill ``written`` from a callout that opens with M or MJ.
+def parse(text: str, word: Word, written: Written) -> None:
+    """Fill ``written`` from a callout whose M or MJ is already cut off.
 
     Raises:
         CalloutError: the rest is not diameter and pitch, or it carries a length of screw or hole.
@@ -44,7 +44,7 @@ def parse(text: str, word: Word | None, written: Written) -> None:
     if found is None:
         raise unreadable(f"{text.replace('|', ' ')!r} is not a metric thread such as M8x1.25 or M8x1.25-6H.")
     written.size = found["size"]
-    written.series = _SERIES_WORDS.get(found["series"])
+    written.series = _SERIES_WORDS.get(found["series"], word.series)
     written.engagement_group = found["group"]
     pitch = found["pitch"] or found["pitch_of_lead"]
     if pitch:
@@ -99,20 +99,16 @@ def settle(system: str, written: Written) -> ThreadCallout:
     pitch = written.pitch if written.pitch is not None else _coarse(system, diameter, written)
     series = _series(system, diameter, pitch, written)
     letter = refusals.LETTER[system]
-    return ThreadCallout(
-        system=system,
+    return finish(
+        system,
+        written,
         size=plain(diameter),
-        nominal_diameter=diameter,
+        diameter=diameter,
         unit="mm",
         pitch=pitch,
         series=series,
         thread_class=internal_class(system, f"{letter}{plain(diameter)}x{plain(pitch)}", diameter, pitch, written),
-        hand=written.hand or "right",
         starts=starts_of(written, pitch),
-        engagement_group=written.engagement_group,
-        engagement=written.engagement,
-        extra=tuple(written.extra),
-        assumptions=tuple(written.assumptions),
     )
 
 
@@ -127,9 +123,7 @@ def _coarse(system: str, diameter: Decimal, written: Written) -> Decimal:
 
 def _series(system: str, diameter: Decimal, pitch: Decimal, written: Written) -> str:
     """``coarse``, ``fine`` or ``special``; refused where no list has the thread and it is not marked special."""
-    actual = series_table.series_for(diameter, pitch_mm=pitch)
-    if actual is None and system == "metric_j" and (diameter, pitch) in refusals.MJ_ONLY:
-        actual = "fine"
+    actual = refusals.series_of(system, diameter, pitch)
     if actual is None and written.series == "special" and refusals.can_be_special(diameter, pitch):
         return "special"
     if actual is None:

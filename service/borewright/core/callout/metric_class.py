@@ -33,7 +33,7 @@ def internal_class(system: str, thread: str, diameter_mm: Decimal, pitch_mm: Dec
         written.assumptions.append(f"No class written: {default}, {why}.")
         return default
     found = members(written.thread_class)
-    inside = [name for part in found if (name := _internal(part))]
+    inside = [name for part in found if (name := internal_name(part))]
     outside = [part for part in found if _is_external(part)]
     if not found or len(inside) + len(outside) != len(found) or len(inside) > 1:
         raise CalloutError(
@@ -60,7 +60,7 @@ def _hint(written: str) -> str:
     return ": 1B, 2B and 3B are Unified classes" if written.upper() in ("1B", "2B", "3B", "1A", "2A", "3A") else ""
 
 
-def _internal(part: str) -> str | None:
+def internal_name(part: str) -> str | None:
     """The class in its shortest form (``6H6H`` -> ``6H``) when it is one of an internal thread."""
     if part in _AFTER_GALVANIZING:
         return part

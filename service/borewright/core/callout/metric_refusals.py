@@ -2,32 +2,44 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from decimal import Decimal
+from functools import cache
+
+from borewright.tables import load
 
 from ..errors import CalloutError
 from ..rounding import plain
 from ..threads import metric_series as series_table
+from .metric_class import internal_name
 from .written import Written
 
 LETTER = {"iso_metric": "M", "metric_j": "MJ"}
+_LIST = {"iso_metric": "ISO 261", "metric_j": "ISO 5855-1"}
 #: Pitches with tolerances in ISO 965-1, in mm: a special thread has one of them.
 _PITCHES = frozenset(pitch for diameter in series_table.DIAMETERS for pitch in series_table.pitches_for(diameter))
 _SMALLEST_MM, _LARGEST_MM = Decimal("0.99"), Decimal(355)
-#: Diameters and pitches in mm that ISO 5855-1 Table 2 adds to ISO 261.
-MJ_ONLY = frozenset(
-    (Decimal(diameter), Decimal(pitch))
-    for diameter, pitch in (
-        ("11", "1.25"),
-        ("35", "2"),
-        ("78", "1.5"),
-        ("78", "3"),
-        ("82", "1.5"),
-        ("82", "3"),
-        ("85", "1.5"),
-        ("88", "1.5"),
-        ("90", "1.5"),
-    )
-)
+
+
+@cache
+def _mj_pitches() -> Mapping[Decimal, tuple[Decimal, ...]]:
+    """Pitches of the MJ list of ISO 5855-1 by diameter, in mm, coarsest first."""
+    found: dict[Decimal, list[Decimal]] = {}
+    for row in load("metric_j_series").rows:
+        found.setdefault(Decimal(row["diameter_mm"]), []).append(Decimal(row["pitch_mm"]))
+    return {diameter: tuple(sorted(pitches, reverse=True)) for diameter, pitches in found.items()}
+
+
+def pitches_of(system: str, diameter: Decimal) -> tuple[Decimal, ...]:
+    """Pitches in mm that the system's list gives a diameter, coarsest first."""
+    return _mj_pitches().get(diameter, ()) if system == "metric_j" else series_table.pitches_for(diameter)
+
+
+def series_of(system: str, diameter: Decimal, pitch: Decimal) -> str | None:
+    """``coarse`` or ``fine`` for a combination of the system's list (both in mm), None for any other."""
+    if pitch not in pitches_of(system, diameter):
+        return None
+    return "coarse" if series_table.coarse_pitch(diameter) == pitch else "fine"
 
 
 def can_be_special(diameter: Decimal, pitch: Decimal) -> bool:
@@ -36,14 +48,14 @@ def can_be_special(diameter: Decimal, pitch: Decimal) -> bool:
 
 
 def _name(system: str, diameter: Decimal, pitch: Decimal, written: Written) -> str:
-    suffix = f"-{written.thread_class}" if written.thread_class else ""
+    grade = internal_name(written.thread_class or "")
     hand = "-LH" if written.hand == "left" else ""
-    return f"{LETTER[system]}{plain(diameter)}x{plain(pitch)}{suffix}{hand}"
+    return f"{LETTER[system]}{plain(diameter)}x{plain(pitch)}{f'-{grade}' if grade else ''}{hand}"
 
 
 def no_pitch(system: str, diameter: Decimal, written: Written) -> CalloutError:
     """The error of a callout whose missing pitch the standard does not settle."""
-    pitches = series_table.pitches_for(diameter)
+    pitches = pitches_of(system, diameter)
     if not pitches:
         return _size_unknown(system, diameter, None, written)
     return CalloutError(
@@ -58,13 +70,13 @@ def no_pitch(system: str, diameter: Decimal, written: Written) -> CalloutError:
 
 def not_listed(system: str, diameter: Decimal, pitch: Decimal, written: Written) -> CalloutError:
     """The error of a diameter and pitch that ISO 261 does not combine."""
-    pitches = series_table.pitches_for(diameter)
+    pitches = pitches_of(system, diameter)
     if not pitches:
         return _size_unknown(system, diameter, pitch, written)
     nearest = sorted(pitches, key=lambda known: abs(known - pitch))
     return CalloutError(
         "thread_pitch_unknown",
-        f"ISO 261 has no {LETTER[system]}{plain(diameter)} with pitch {plain(pitch)} mm.",
+        f"{_LIST[system]} has no {LETTER[system]}{plain(diameter)} with pitch {plain(pitch)} mm.",
         pointer="/pitch",
         allowed=tuple(plain(known) for known in pitches),
         did_you_mean=(
@@ -75,25 +87,25 @@ def not_listed(system: str, diameter: Decimal, pitch: Decimal, written: Written)
 
 
 def _size_unknown(system: str, diameter: Decimal, pitch: Decimal | None, written: Written) -> CalloutError:
-    nearest = sorted(series_table.DIAMETERS, key=lambda known: abs(known - diameter))[:6]
-    wanted = [known for known in nearest if pitch is None or pitch in series_table.pitches_for(known)] or nearest
-    meant = tuple(
-        _name(system, known, _usual_pitch(known) if pitch is None else pitch, written)
-        for known in wanted[:3]
-        if pitch is None or pitch in series_table.pitches_for(known)
-    )
+    known = _mj_pitches() if system == "metric_j" else series_table.DIAMETERS
+    nearest = sorted(known, key=lambda one: abs(one - diameter))[:6]
+    if pitch is None:
+        meant = [_name(system, one, _usual_pitch(system, one), written) for one in nearest]
+    else:
+        meant = [_name(system, one, pitch, written) for one in nearest if pitch in pitches_of(system, one)]
     return CalloutError(
         "thread_size_unknown",
-        f"ISO 261 has no diameter {plain(diameter)} mm.",
+        f"{_LIST[system]} has no diameter {plain(diameter)} mm.",
         pointer="/size",
-        allowed=tuple(f"M{plain(known)}" for known in sorted(nearest)),
-        did_you_mean=(*meant, *(_special(system, diameter, pitch) if pitch is not None else ())),
+        allowed=tuple(f"{LETTER[system]}{plain(one)}" for one in sorted(nearest)),
+        did_you_mean=(*meant[:3], *(_special(system, diameter, pitch) if pitch is not None else ())),
     )
 
 
-def _usual_pitch(diameter: Decimal) -> Decimal:
+def _usual_pitch(system: str, diameter: Decimal) -> Decimal:
     coarse = series_table.coarse_pitch(diameter)
-    return coarse if coarse is not None else series_table.pitches_for(diameter)[0]
+    pitches = pitches_of(system, diameter)
+    return coarse if coarse in pitches else pitches[0]
 
 
 def _special(system: str, diameter: Decimal, pitch: Decimal) -> tuple[str, ...]:

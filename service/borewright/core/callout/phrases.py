@@ -11,6 +11,7 @@ from collections.abc import Callable
 
 from ..errors import CalloutError
 from ..model import Length
+from .citations import CITING, take_citations
 from .text import NUMBER, cut, number, unreadable
 from .written import Written
 
@@ -37,17 +38,17 @@ _QUANTITY_WORDS = frozenset({
 })  # fmt: skip
 _FILLER = frozenset({
     "THREAD", "THREADS", "THD", "THDS", "TAP", "TAPPED", "TAPPING", "HOLE", "PER", "TPI", "CLASS", "CL",
-    "PITCH", "IN", "INCH", "INCHES", "MM", "METRIC", "UNIFIED", "FORM", "SIZE",
+    "PITCH", "IN", "INCH", "INCHES", "MM", "METRIC", "UNIFIED", "FORM", "SIZE", "DRYSEAL", "ISO", "ASME", "ANSI",
 })  # fmt: skip
 _HAND = frozenset({
     "LH", "RH", "LEFT", "RIGHT", "HAND", "HANDED",
 })  # fmt: skip
 _OTHER = frozenset({
-    "START", "STARTS", "LEAD", "LE", "SE", "AFTER", "BEFORE",
+    "START", "STARTS", "LEAD", "LE", "SE", "AFTER", "BEFORE", "PTF", "INSERT", "INSERTS", "DRYSEAL",
 })  # fmt: skip
 
 #: Letter runs that make a callout worth the slow reading of this module.
-PHRASE_WORDS = _DEPTH_WORDS | _QUANTITY_WORDS | _FILLER | _HAND | _OTHER | frozenset(_COUNTS)
+PHRASE_WORDS = CITING | _DEPTH_WORDS | _QUANTITY_WORDS | _FILLER | _HAND | _OTHER | frozenset(_COUNTS)
 
 _QUANTITY = re.compile(r"\(?[0-9]{1,3}\)? ?[xX]\)?[ -]?(?=[A-Za-z#.(]|[0-9]{1,2}/|[0-9]{1,2}[ -][0-9])")
 _IGNORE = re.IGNORECASE
@@ -61,6 +62,8 @@ _COATING = re.compile(
 )
 _ENGAGEMENT = re.compile(rf"(?<![A-Z])(?:SE|LE) ?=? ?({NUMBER})(?![0-9A-Z.,])", _IGNORE)
 _FILLERS = re.compile(rf"(?<![A-Z])(?:{'|'.join(sorted(_FILLER, key=len, reverse=True))})(?![A-Z])", _IGNORE)
+_DRYSEAL_SHORT = re.compile(r"(?<![A-Z])PTF[- ]?SAE[- ]?SHORT(?![A-Z])", _IGNORE)
+_INSERT = re.compile(r"(?<![A-Z])(?:HELICAL )?(?:COIL )?INSERTS?(?![A-Z])", _IGNORE)
 _RUN = re.compile(r"[A-Z]+")
 
 
@@ -78,13 +81,22 @@ def refuse_hole_text(text: str, reads: Callable[[str], bool]) -> None:
     if quantity:
         rest = text[quantity.end() :]
         raise _hole_text(f"{quantity[0].strip()} is a number of holes: one request is one hole", rest, reads)
+    runs = _RUN.findall(text.upper())
+    square, insert = "SQUARE" in runs or "SQ" in runs, "STI" in runs
     for run in _RUN.finditer(text.upper()):
-        if run[0] in _DEPTH_WORDS:
-            raise _hole_text(_where(run[0]), _before(text, run.start()), reads)
+        if run[0] in _DEPTH_WORDS and not (square and run[0] == "DEPTH"):
+            why = _where(run[0]) + (_INSERT_DEPTH if insert else "")
+            raise _hole_text(why, _before(text, run.start()), reads)
         if run[0] in _QUANTITY_WORDS:
             raise _hole_text(
                 f"{run[0]} tells how many holes: one request is one hole", _before(text, run.start()), reads
             )
+
+
+_INSERT_DEPTH = (
+    ". Beside STI the metric standard's code (23.5 deep) is the depth of the drilled hole for a plug tap,"
+    " not the full-thread depth"
+)
 
 
 def _where(word: str) -> str:
@@ -98,10 +110,14 @@ def _where(word: str) -> str:
 def _before(text: str, start: int) -> str:
     """The callout in front of hole text, without the length that belongs to it."""
     parts = text[:start].rstrip(" -x").split(" ")
+    while len(parts) > 1 and parts[-1].upper() in _FILLER:
+        parts.pop()
     if len(parts) > 1 and _is_length(parts[-1]):
         fraction = "/" in parts.pop()
         if fraction and len(parts) > 1 and parts[-1].isdigit():
             parts.pop()
+    while len(parts) > 1 and parts[-1].upper() in _FILLER:
+        parts.pop()
     return " ".join(parts).rstrip(" -xX")
 
 
@@ -115,7 +131,7 @@ def _hole_text(why: str, rest: str, reads: Callable[[str], bool]) -> CalloutErro
 
 
 def take_phrases(text: str, written: Written) -> str:
-    """Move the words of hand, starts, lead, gaging, coating and engagement from the text into ``written``.
+    """Move the words of standards, hand, starts, lead, gaging, coating and engagement from the text into ``written``.
 
     Returns:
         The text without them and without filler words.
@@ -123,6 +139,8 @@ def take_phrases(text: str, written: Written) -> str:
     Raises:
         CalloutError: left and right hand, or two numbers of starts.
     """
+    text = _DRYSEAL_SHORT.sub("PTFSHORT", _INSERT.sub("STI", text))
+    text = take_citations(text, written)
     text = _take_hand(text, written)
     text = _take_starts(text, written)
     for pattern, note in _NOTES:

@@ -17,12 +17,11 @@ from .starts import starts_of
 from .text import unreadable
 from .unified_refusals import short
 from .vocabulary import Word
-from .written import Written
+from .written import Written, finish
 
 _INTERNAL = {"unified": ("1B", "2B", "3B"), "unified_j": ("2B", "3B")}
 _EXTERNAL = {"unified": ("1A", "2A", "3A"), "unified_j": ("2A", "3A")}
 _DEFAULT_CLASS = {"unified": "2B", "unified_j": "3B"}
-_GRADED = ("UNC", "UNF", "UNEF")
 _LARGEST_IN = Decimal(24)
 
 _SHAPE = re.compile(rf"{SHAPE}(?:[-| ](?P<again>[0-9]{{1,2}}))?")
@@ -32,7 +31,7 @@ _BARE_CLASS = re.compile(r"(?P<thread>.*[0-9])[-|]{1,2} ?(?P<digit>[1-5])")
 # --- text --------------------------------------------------------------------------------------------
 
 
-def parse(text: str, word: Word | None, written: Written) -> None:
+def parse(text: str, word: Word, written: Written) -> None:
     """Fill ``written`` from a callout whose series word is already cut out.
 
     Raises:
@@ -43,23 +42,20 @@ def parse(text: str, word: Word | None, written: Written) -> None:
     if found is None:
         raise _not_this_shape(text, word)
     fill(found, written)
-    if word is not None:
-        written.series = word.series
+    written.series = word.series
     if found["again"] and Decimal(found["again"]) != written.threads_per_inch:
-        raise _not_this_shape(text, word) if word else unreadable("The callout gives the threads per inch twice.")
+        raise (_not_this_shape(text, word) if word.series else unreadable("Threads per inch are given twice."))
 
 
-def _not_this_shape(text: str, word: Word | None) -> CalloutError:
+def _not_this_shape(text: str, word: Word) -> CalloutError:
     bare = _BARE_CLASS.fullmatch(text)
-    if bare and word is not None:
+    if bare and word.series:
         return CalloutError(
             "thread_class_unknown",
             f"Class {bare['digit']} without a letter is of the old American National standard; a Unified internal "
             "class is 1B, 2B or 3B.",
             allowed=_INTERNAL["unified"],
-            did_you_mean=tuple(
-                f"{bare['thread']} {word.series}-{bare['digit']}B" for _ in "1" if bare["digit"] in "123"
-            ),
+            did_you_mean=(f"{bare['thread']} {word.series}-{bare['digit']}B",) if bare["digit"] in "123" else (),
         )
     return unreadable(f"{text.replace('|', ' ')!r} is not size and threads per inch, such as 3/8-16 or #10-32.")
 
@@ -88,19 +84,16 @@ def settle(system: str, written: Written) -> ThreadCallout:
         label, diameter = _locate(size, tpi, asked, written)
     series = _series(system, label, diameter, tpi, asked, written)
     thread_class = _class(system, f"{label}-{plain(tpi)} {short(series)}", written)
-    return ThreadCallout(
-        system=system,
+    return finish(
+        system,
+        written,
         size=label,
-        nominal_diameter=diameter,
+        diameter=diameter,
         unit="in",
         threads_per_inch=tpi,
         series=series,
         thread_class=thread_class,
-        hand=written.hand or "right",
         starts=starts_of(written, 1 / tpi),
-        engagement=written.engagement,
-        extra=tuple(written.extra),
-        assumptions=tuple(written.assumptions),
     )
 
 
@@ -108,7 +101,7 @@ def _plain_series(system: str, written: Written) -> str | None:
     """The UN name of the series asked for: ``UNJF`` -> ``UNF``, ``16UNJ`` -> ``16UN``; None when none was written."""
     if written.series is None:
         return None
-    asked = written.series.replace(" ", "").replace("UNJ", "UN")
+    asked = written.series.upper().replace(" ", "").replace("UNJ", "UN")
     if asked not in (*series_table.SERIES, "UNS", "UN"):
         raise CalloutError(
             "thread_series_mismatch",

@@ -30,8 +30,9 @@ def plausible(label: str, diameter: Decimal, tpi: Decimal) -> bool:
 
 
 def suffix(written: Written) -> str:
-    """What else was written and belongs to the thread that was probably meant."""
-    return (f"-{written.thread_class}" if written.thread_class else "") + ("-LH" if written.hand == "left" else "")
+    """What else was written and belongs to the thread that was probably meant: an internal class, left hand."""
+    grade = (written.thread_class or "").upper()
+    return (f"-{grade}" if grade in ("1B", "2B", "3B") else "") + ("-LH" if written.hand == "left" else "")
 
 
 def members_of(sizes: Sizes, written: Written) -> tuple[str, ...]:

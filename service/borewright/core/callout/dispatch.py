@@ -1,0 +1,125 @@
+"""Which system a callout names: by its series word, by the letters that open it, by what stands beside them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import replace
+
+from ..errors import CalloutError
+from .text import cut, unreadable
+from .vocabulary import AMBIGUOUS, HEADS, MODIFIERS, REFUSED, REFUSED_HEADS, UNUSUAL, WORDS, Word
+
+_RUN = re.compile(r"[A-Z]+")
+#: Letters that open a callout, with nothing but a class before them; ``Rc/R`` is a pair of ISO 7-1.
+_OPENING = re.compile(r"(?:[0-9][0-9A-Z/]{1,11}[-| ]{1,3})?(?:([A-Z]{1,3})(?:/R)?[- ]?)(?=[0-9.,])")
+
+
+def choose(text: str, reads: Callable[[str], bool]) -> tuple[Word, str]:
+    """The system and series that a callout names, and the text without the words that name them.
+
+    Args:
+        text: normalised callout without the common phrases.
+        reads: whether a text is a callout that can be read; used for suggestions.
+
+    Raises:
+        CalloutError: two systems, a word that can mean several, or a system that is not held.
+    """
+    folded = text.upper()
+    runs = _RUN.findall(folded)
+    modifier = None
+    if not UNUSUAL.isdisjoint(runs):
+        modifier, text = _unusual(runs, text, reads)
+        folded = text.upper()
+    word, rest = _named(text, folded, reads)
+    if modifier is None:
+        return word, rest
+    system = MODIFIERS[modifier].get(word.system)
+    if system is None:
+        raise CalloutError("thread_series_mismatch", f"{modifier} does not go with the thread it stands beside.")
+    return replace(word, system=system), rest
+
+
+def _named(text: str, folded: str, reads: Callable[[str], bool]) -> tuple[Word, str]:
+    opening = _OPENING.match(folded)
+    if opening and opening[1] in REFUSED_HEADS:
+        raise CalloutError(*REFUSED_HEADS[opening[1]])
+    head = HEADS.get(opening[1]) if opening else None
+    named = [run for run in _RUN.finditer(folded) if run[0] in WORDS]
+    if head is not None and opening is not None:
+        if named:
+            raise _two_systems(text, [opening.span(1), *(run.span() for run in named)], reads)
+        return head, text[: opening.start(1)] + text[opening.end() :]
+    if not named:
+        return Word("unified"), text
+    word = WORDS[named[0][0]]
+    if any(WORDS[run[0]] != word for run in named):
+        raise _two_systems(text, [run.span() for run in named], reads)
+    for run in reversed(named):
+        text = cut(text, *run.span())
+    return word, text
+
+
+def _two_systems(text: str, spans: list[tuple[int, int]], reads: Callable[[str], bool]) -> CalloutError:
+    """The error of a callout with two system words: it may be any of them, so each is offered where it reads."""
+    names = [text[start:end] for start, end in spans]
+    meant = []
+    for kept in spans:
+        candidate = text
+        for start, end in reversed(spans):
+            if (start, end) != kept:
+                candidate = candidate[:start] + " " + candidate[end:]
+        candidate = " ".join(candidate.split())
+        if reads(candidate):
+            meant.append(candidate)
+    return CalloutError(
+        "thread_series_mismatch",
+        f"{' and '.join(names)} name different threads: the callout can be one of them only.",
+        did_you_mean=tuple(dict.fromkeys(meant)),
+    )
+
+
+# --- unusual words -----------------------------------------------------------------------------------
+
+
+def _unusual(runs: list[str], text: str, reads: Callable[[str], bool]) -> tuple[str | None, str]:
+    """Refuse what is not held or can mean several threads; take the other unusual words out of the text."""
+    modifiers = [run for run in runs if run in MODIFIERS]
+    if len(set(modifiers)) > 1:
+        raise unreadable(f"{' and '.join(modifiers)} do not go together.")
+    for run in dict.fromkeys(runs):
+        if run not in UNUSUAL:
+            continue
+        rest = _without(run, text)
+        if run in REFUSED:
+            raise _refused(run, rest, reads)
+        if run in AMBIGUOUS and WORDS.keys().isdisjoint(runs) and not _opens(rest):
+            raise _ambiguous(run, rest, reads)
+        text = rest
+    return (modifiers[0] if modifiers else None), text
+
+
+def _without(word: str, text: str) -> str:
+    found = re.search(rf"(?<![A-Z]){word}(?![A-Z])", text.upper())
+    return cut(text, *found.span()) if found else text
+
+
+def _opens(text: str) -> bool:
+    opening = _OPENING.match(text.upper())
+    return opening is not None and opening[1] in HEADS
+
+
+def _refused(word: str, rest: str, reads: Callable[[str], bool]) -> CalloutError:
+    code, reason = REFUSED[word]
+    internal = f"{rest.replace('|', ' ')} NPT"
+    meant = (internal,) if code == "thread_class_external" and reads(internal) else ()
+    return CalloutError(code, reason, did_you_mean=meant)
+
+
+def _ambiguous(word: str, rest: str, reads: Callable[[str], bool]) -> CalloutError:
+    meant = (form.format(rest.replace("|", " ")) for form in AMBIGUOUS[word])
+    return CalloutError(
+        "callout_ambiguous",
+        f"{word} does not say which pipe thread: taper or parallel, American or ISO.",
+        did_you_mean=tuple(name for name in meant if reads(name)),
+    )
