@@ -23,6 +23,22 @@ MODULES: dict[str, str] = {
     "unified_j": "unified_j",
     "iso_metric": "metric",
     "metric_j": "metric_j",
+    "npt": "pipe_taper",
+    "nptf": "pipe_taper",
+    "npsm": "pipe_straight",
+    "npsc": "pipe_straight",
+    "npsf": "pipe_straight",
+    "npsi": "pipe_straight",
+    "iso_7": "iso_7",
+    "iso_228": "pipe_parallel",
+    "whitworth": "whitworth",
+    "british_association": "british_association",
+    "acme": "acme",
+    "stub_acme": "acme",
+    "trapezoidal": "trapezoidal",
+    "insert_unified": "insert",
+    "insert_metric": "insert",
+    "square": "square",
 }
 
 

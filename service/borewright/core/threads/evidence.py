@@ -1,0 +1,101 @@
+"""How the resolvers keep the proof of each figure while they compute it: cites, steps, assumptions, cautions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import cast
+
+from borewright.core.model import Caution, Notes, Source, Status, Step
+from borewright.tables import Table
+
+
+@dataclass(frozen=True, slots=True)
+class Cite:
+    """A place in a document, and how well the figure taken from it is known."""
+
+    document: str
+    edition: str
+    locator: str
+    status: Status
+
+    @property
+    def text(self) -> str:
+        """The cite in one line, for a derivation."""
+        return f"{self.document} ({self.edition}) {self.locator}".replace("() ", "")
+
+    def computed(self, locator: str | None = None) -> Cite:
+        """The same document for a figure worked out from its published formula or table."""
+        status: Status = "computed" if self.status == "published" else self.status
+        return Cite(self.document, self.edition, locator or self.locator, status)
+
+
+def cite(table: Table, *, column: str | None = None, status: str | None = None) -> Cite:
+    """The cite of a table's figures.
+
+    Args: ``column`` takes the status the head gives that column, if any; ``status`` is the row's own and wins.
+    """
+    known = status or table.head.get(f"status {column}", table.head["status"])
+    return Cite(table.head["document"], table.head["edition"], table.head["table"], cast(Status, known))
+
+
+class Evidence:
+    """Collects what will accompany a thread; each figure is recorded where it is made."""
+
+    __slots__ = ("_assumptions", "_cautions", "_sources", "_steps")
+
+    def __init__(self, assumptions: tuple[str, ...] = ()) -> None:
+        self._assumptions: list[str] = list(assumptions)
+        self._cautions: list[Caution] = []
+        self._sources: list[Source] = []
+        self._steps: list[Step] = []
+
+    def assume(self, *texts: str) -> None:
+        """Record what was taken by default, in plain words."""
+        self._assumptions.extend(texts)
+
+    def caution(self, code: str, *, text: str) -> None:
+        """Record something that can cost money or hurt people."""
+        self._cautions.append(Caution(code, text))
+
+    def source(self, field: str, place: Cite) -> None:
+        """Name the place that speaks for a field of the reply."""
+        self._sources.append(Source(field, place.document, place.edition, place.locator, place.status))
+
+    def read(self, field: str, value: Decimal, *, unit: str, place: Cite) -> Decimal:
+        """Record a figure read from a table, and return it."""
+        self._steps.append(Step(field, "table", {}, value, unit, place.text))
+        self.source(field, place)
+        return value
+
+    def work(
+        self, field: str, value: Decimal, *, formula: str, inputs: dict[str, object], unit: str, place: Cite
+    ) -> Decimal:
+        """Record a figure worked out by ``formula`` over ``inputs``, and return it."""
+        self._steps.append(Step(field, formula, inputs, value, unit, place.text))
+        self.source(field, place)
+        return value
+
+    def sheet(self, *, unit: str, place: Cite, **inputs: object) -> Sheet:
+        """A derivation sheet for figures that share their unit, their place and their inputs."""
+        return Sheet(self, unit, place, inputs)
+
+    def notes(self) -> Notes:
+        """Everything recorded so far."""
+        return Notes(tuple(self._assumptions), tuple(self._cautions), tuple(self._sources), tuple(self._steps))
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """Figures worked out of the same inputs."""
+
+    proof: Evidence
+    unit: str
+    place: Cite
+    inputs: dict[str, object]
+
+    def put(self, field: str, value: Decimal, *, formula: str, place: Cite | None = None) -> Decimal:
+        """Record a figure worked out by ``formula`` over the sheet's inputs, and return it."""
+        return self.proof.work(
+            field, value, formula=formula, inputs=self.inputs, unit=self.unit, place=place or self.place
+        )
