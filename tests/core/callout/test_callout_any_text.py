@@ -1,6 +1,5 @@
 """Whatever is typed: a callout or a coded refusal, never anything else."""
 
-import re
 import time
 
 import pytest
@@ -93,12 +92,43 @@ def test_long_repetitions_are_quick(unit: str) -> None:
     assert time.perf_counter() - start < 0.25
 
 
-@pytest.mark.parametrize("good", GOOD[:6])
-def test_suggestions_can_be_read(good: str) -> None:
-    """What is offered as meant is a callout itself."""
-    for wrong in (good + " x .5 DEEP", re.sub("UN.", "UNQ", good), good.replace("x1", "x1.1")):
-        try:
-            read(wrong)
-        except BorewrightError as refused:
-            for meant in refused.faults[0].did_you_mean:
-                read(meant)
+@pytest.mark.parametrize(
+    ("text", "rest"),
+    [
+        ("1/4-20 UNC-2B x .75 DEEP", "1/4-20 UNC-2B"),
+        ("1/4-20 UNC-2B 1 1/4 DEEP", "1/4-20 UNC-2B"),
+        ("1/4-20 UNC-2B ↧ .75", "1/4-20 UNC-2B"),
+        ("M8x1.25-6H ↧20", "M8x1.25-6H"),
+        ("M3 x 0.5 x 6 deep", "M3 x 0.5"),
+        ("M12x1.75-6H THRU ALL", "M12x1.75-6H"),
+        ("1/2-13 TAP THRU", "1/2-13"),
+        ("2X 1/4-20", "1/4-20"),
+        ("4 × M6x1-6H", "M6x1-6H"),
+        ("(4) 1/4-20", "1/4-20"),
+        ("1/4-20 UNC 4 PLACES", "1/4-20 UNC"),
+        ("M8x1.25x20", "M8x1.25"),
+        ("M8x20", "M8"),
+        ("M8x1.25-6H x 20", "M8x1.25-6H"),
+        ("1/4-20x1/2", "1/4-20"),
+        ("Tr 40 x 7 x 50", "Tr 40 x 7"),
+        ("Ø3/8-16", "3/8-16"),
+    ],
+)
+def test_hole_text_is_refused_with_the_thread_alone(text: str, rest: str) -> None:
+    with pytest.raises(BorewrightError) as refused:
+        read(text)
+    fault = refused.value.faults[0]
+    assert (fault.code, fault.did_you_mean) == ("callout_has_depth", (rest,))
+
+
+@settings(max_examples=400, deadline=None)
+@given(st.sampled_from(GOOD), st.integers(0, 40), st.sampled_from(list(ALPHABET)))
+def test_whatever_is_offered_can_be_read(text: str, place: int, sign: str) -> None:
+    try:
+        read((text[:place] + sign + text[place:])[:200])
+    except BorewrightError as refused:
+        meant = refused.faults[0].did_you_mean
+    else:
+        return
+    for name in meant:
+        read(name)

@@ -171,6 +171,7 @@ def test_reads(text: str, expected: str) -> None:
         ("1/4-28 UNJF-1B", "thread_class_unknown", "1/4-28 UNJF-3B"),
         ("#7-32 UNC", "thread_size_unknown", "#8-32 UNC"),
         ("1/4-20 UMC", "callout_unreadable", "1/4-20 UNC"),
+        ("3/8-24 UNF-3B MOD", "thread_data_missing", "3/8-24 UNF-3B"),
         ("8 x 1.25", "callout_ambiguous", "M8x1.25"),
     ],
 )

@@ -75,7 +75,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
         unit="in",
         threads_per_inch=tpi,
         thread_class=thread_class,
-        starts=starts_of(written, 1 / tpi),
+        starts=starts_of(written, threads_per_inch=tpi),
     )
 
 
@@ -108,7 +108,7 @@ def _special(system: str, written: Written, thread_class: str) -> ThreadCallout:
         raise CalloutError(
             "thread_field_missing", "A special Acme thread needs diameter and pitch.", pointer="/threads_per_inch"
         )
-    starts = starts_of(written, 1 / tpi)
+    starts = starts_of(written, threads_per_inch=tpi)
     written.extra = [("special", True), ("lead", starts / tpi)]
     return finish(
         system,

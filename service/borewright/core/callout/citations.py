@@ -62,7 +62,7 @@ _CITED = re.compile(
     r"(?:/[0-9]{1,2}[A-Z]?)?(?:-[0-9]{1,2}(?![0-9.,]))?(?:[-:][12][0-9]{3}[A-Z]?)?(?![A-Z0-9])"
 )
 #: Letter runs that may belong to a citation.
-CITING = frozenset({"B", "ASME", "ANSI", "SAE", "ISO", "DIN", "BS", "EN", "NASM", "MS", "MA", "AS", "J", "MIL", "FED"})
+CITING = frozenset({"ASME", "ANSI", "SAE", "ISO", "DIN", "BS", "EN", "NASM", "MS", "MA", "AS", "MIL", "FED"})
 
 
 def take_citations(text: str, written: Written) -> str:

@@ -111,9 +111,9 @@ def _opens(text: str) -> bool:
 
 def _refused(word: str, rest: str, reads: Callable[[str], bool]) -> CalloutError:
     code, reason = REFUSED[word]
-    internal = f"{rest.replace('|', ' ')} NPT"
-    meant = (internal,) if code == "thread_class_external" and reads(internal) else ()
-    return CalloutError(code, reason, did_you_mean=meant)
+    plain_rest = rest.replace("|", " ")
+    meant = f"{plain_rest} NPT" if code == "thread_class_external" else plain_rest if word == "MOD" else ""
+    return CalloutError(code, reason, did_you_mean=(meant,) if meant and reads(meant) else ())
 
 
 def _ambiguous(word: str, rest: str, reads: Callable[[str], bool]) -> CalloutError:

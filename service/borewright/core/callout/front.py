@@ -78,7 +78,9 @@ def _read(text: str) -> ThreadCallout:
         try:
             return _thread(plain_text)
         except CalloutError as error:
-            _suggest(error, plain_text)
+            if error.code == "callout_unreadable":
+                phrases.refuse_trailing_length(plain_text, _is_callout)
+                _suggest(error, plain_text)
             raise
     except BorewrightError as error:
         fault = error.faults[0]
@@ -115,7 +117,7 @@ def _is_callout(text: str) -> bool:
 def _suggest(error: CalloutError, text: str) -> None:
     """Add callouts with a misspelled series word put right to an error that has no suggestion."""
     fault = error.faults[0]
-    if fault.code != "callout_unreadable" or fault.did_you_mean:
+    if fault.did_you_mean:
         return
     found: list[str] = []
     for run in _RUN.finditer(text.upper()):

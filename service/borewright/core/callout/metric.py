@@ -108,7 +108,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
         pitch=pitch,
         series=series,
         thread_class=internal_class(system, f"{letter}{plain(diameter)}x{plain(pitch)}", diameter, pitch, written),
-        starts=starts_of(written, pitch),
+        starts=starts_of(written, pitch=pitch),
     )
 
 

@@ -32,6 +32,7 @@ _COUNTS = {
 _DEPTH_WORDS = frozenset({
     "DEEP", "DP", "DPT", "DEPTH", "THRU", "THROUGH", "THRO", "BLIND", "CBORE", "CSK", "CSINK", "COUNTERSINK",
     "COUNTERBORE", "DRILL", "DRILLED", "FULL", "MIN", "MAX", "MINIMUM", "DIA", "BOTTOM", "FLAT", "REAM",
+    "LG", "LONG",
 })  # fmt: skip
 _QUANTITY_WORDS = frozenset({
     "HOLES", "PLACES", "PLCS", "PLC", "PLS", "PL", "OFF", "EACH", "EA", "EQ", "TYP", "QTY", "PCS",
@@ -50,10 +51,12 @@ _OTHER = frozenset({
 #: Letter runs that make a callout worth the slow reading of this module.
 PHRASE_WORDS = CITING | _DEPTH_WORDS | _QUANTITY_WORDS | _FILLER | _HAND | _OTHER | frozenset(_COUNTS)
 
-_QUANTITY = re.compile(r"\(?[0-9]{1,3}\)? ?[xX]\)?[ -]?(?=[A-Za-z#.(]|[0-9]{1,2}/|[0-9]{1,2}[ -][0-9])")
+_QUANTITY = re.compile(
+    r"(?:\([0-9]{1,3}\)|\(?[0-9]{1,3}\)? ?[xX]\)?)[ -]?(?=[A-Za-z#.(]|[0-9]{1,2}/|[0-9]{1,2}[ -][0-9])"
+)
 _IGNORE = re.IGNORECASE
-_LEFT = re.compile(r"(?<![A-Z])(LH|LEFT(?:[ -]?HAND(?:ED)?)?)(?![A-Z])", _IGNORE)
-_RIGHT = re.compile(r"(?<![A-Z])(RH|RIGHT(?:[ -]?HAND(?:ED)?)?)(?![A-Z])", _IGNORE)
+_LEFT = re.compile(r"(?:\( ?)?(?<![A-Z])(LH|LEFT(?:[ -]?HAND(?:ED)?)?)(?![A-Z])(?: ?\))?", _IGNORE)
+_RIGHT = re.compile(r"(?:\( ?)?(?<![A-Z])(RH|RIGHT(?:[ -]?HAND(?:ED)?)?)(?![A-Z])(?: ?\))?", _IGNORE)
 _STARTS = re.compile(rf"\(? ?(?<![A-Z0-9])([0-9]{{1,2}}|{'|'.join(_COUNTS)})[ -]?STARTS?(?![A-Z]) ?\)?", _IGNORE)
 _LEAD = re.compile(rf"(?<![A-Z])LEAD ?=? ?({NUMBER})|(?<![0-9.,])({NUMBER}) ?LEAD(?![A-Z])", _IGNORE)
 _GAGING = re.compile(r"\( ?(?:SYSTEM ?)?(2[123]A?) ?\)", _IGNORE)
@@ -86,22 +89,40 @@ def refuse_hole_text(text: str, reads: Callable[[str], bool]) -> None:
     for run in _RUN.finditer(text.upper()):
         if run[0] in _DEPTH_WORDS and not (square and run[0] == "DEPTH"):
             why = _where(run[0]) + (_INSERT_DEPTH if insert else "")
-            raise _hole_text(why, _before(text, run.start()), reads)
+            rest = _before(text, run.start()) or text[run.end() :].strip(" -")
+            raise _hole_text(why, rest, reads)
         if run[0] in _QUANTITY_WORDS:
             raise _hole_text(
                 f"{run[0]} tells how many holes: one request is one hole", _before(text, run.start()), reads
             )
 
 
+_TRAILING_LENGTH = re.compile(
+    rf"[ |]?[xX] ?((?:[0-9]{{1,2}}[ -])?[0-9]{{1,2}}/[0-9]{{1,2}}|{NUMBER}) ?(?:MM|IN)?$", _IGNORE
+)
+_LENGTH = 'is a length of screw or hole: give the depth as "full_thread_depth" in "hole"'
 _INSERT_DEPTH = (
     ". Beside STI the metric standard's code (23.5 deep) is the depth of the drilled hole for a plug tap,"
     " not the full-thread depth"
 )
 
 
+def refuse_trailing_length(text: str, reads: Callable[[str], bool]) -> None:
+    """Refuse a callout that cannot be read but could without the length at its end (``3/8-16 UNC x 1.5``).
+
+    Raises:
+        CalloutError: ``callout_has_depth`` with the place where the length belongs.
+    """
+    found = _TRAILING_LENGTH.search(text)
+    if found and reads(text[: found.start()]):
+        raise _hole_text(f"{found[1]} {_LENGTH}", text[: found.start()], reads)
+
+
 def _where(word: str) -> str:
     if word in ("THRU", "THROUGH", "THRO"):
         return f'{word} describes the hole: say "type": "through" and the thickness in "hole"'
+    if word in ("LG", "LONG"):
+        return f"{word} is said of a screw: the callout of a hole has no length"
     if word in ("DEEP", "DP", "DPT", "DEPTH", "FULL", "MIN", "MINIMUM", "MAX", "BLIND"):
         return f'{word} describes the hole: give the depth as "full_thread_depth" in "hole"'
     return f"{word} describes the hole, not the thread: leave it out, the reply states drill and countersink"

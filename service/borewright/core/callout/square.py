@@ -86,7 +86,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
         unit=unit,
         pitch=None if tpi is not None else pitch,
         threads_per_inch=tpi,
-        starts=starts_of(written, pitch),
+        starts=starts_of(written, pitch=pitch),
     )
 
 

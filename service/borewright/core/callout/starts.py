@@ -10,12 +10,13 @@ from .written import Written
 _MOST_STARTS = 12
 
 
-def starts_of(written: Written, pitch: Decimal) -> int:
+def starts_of(written: Written, *, pitch: Decimal | None = None, threads_per_inch: Decimal | None = None) -> int:
     """Number of starts.
 
     Args:
         written: the callout's fields; ``lead`` in the same unit as ``pitch``.
-        pitch: axial distance between neighbouring threads, in the system's unit.
+        pitch: axial distance between neighbouring threads, in the system's unit; or
+        threads_per_inch: its inverse.
 
     Raises:
         CalloutError: the lead is not a whole multiple of the pitch, or contradicts the starts written.
@@ -24,6 +25,7 @@ def starts_of(written: Written, pitch: Decimal) -> int:
         raise CalloutError("value_out_of_range", f"A thread has 1 to {_MOST_STARTS} starts.", pointer="/starts")
     if written.lead is None:
         return written.starts or 1
+    pitch = 1 / threads_per_inch if threads_per_inch is not None else pitch or written.lead
     ratio = written.lead / pitch
     starts = int(ratio.to_integral_value()) if ratio < 1000 else 0
     if not 1 <= starts <= _MOST_STARTS or abs(ratio - starts) > Decimal("0.002") * starts:

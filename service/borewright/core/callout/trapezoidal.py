@@ -75,7 +75,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
         unit="mm",
         pitch=pitch,
         thread_class=_class(name(label, pitch), written),
-        starts=starts_of(written, pitch),
+        starts=starts_of(written, pitch=pitch),
     )
 
 

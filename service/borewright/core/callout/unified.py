@@ -93,7 +93,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
         threads_per_inch=tpi,
         series=series,
         thread_class=thread_class,
-        starts=starts_of(written, 1 / tpi),
+        starts=starts_of(written, threads_per_inch=tpi),
     )
 
 

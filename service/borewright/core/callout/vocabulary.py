@@ -126,6 +126,11 @@ _UNKNOWN = "thread_system_unknown"
 #: Threads that exist and are not held, or that no hole can have: code and reason.
 REFUSED = MappingProxyType(
     {
+        "MOD": (
+            _NO_TABLES,
+            "MOD says that the drawing states its own crest limits: they are not part of a callout, and the standard's "
+            "limits do not hold for them.",
+        ),
         "NPSL": (_NO_TABLES, "The tables of NPSL (locknut) threads are not held."),
         "NPSH": (_NO_TABLES, "The tables of NPSH (hose coupling) threads are not held."),
         "NPTR": (_NO_TABLES, "The tables of NPTR (railing) threads are not held."),
