@@ -1,39 +1,18 @@
 """Pipe, Acme, trapezoidal, Whitworth, BA, insert, square and miniature callouts."""
 
-from importlib import import_module
-
 import pytest
 from borewright.core.callout import from_fields, read, read_thread
 from borewright.core.errors import BorewrightError
-from borewright.core.model import CatalogueEntry, Thread, ThreadCallout
+from borewright.core.model import CatalogueEntry
 from borewright.core.requests import ThreadFields
+from borewright.core.threads import catalogue, resolve
 from borewright.tables import load
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-FAMILIES = (
-    "pipe_taper",
-    "pipe_straight",
-    "pipe_parallel",
-    "iso_7",
-    "acme",
-    "trapezoidal",
-    "whitworth",
-    "british_association",
-    "insert",
-)
-
-
-def family(name: str):  # type: ignore[no-untyped-def]
-    return import_module(f"borewright.core.threads.{name}")
-
-
-def resolve(callout: ThreadCallout) -> Thread:
-    module = next(family(name) for name in (*FAMILIES, "square") if callout.system in family(name).SYSTEMS)
-    return module.resolve(callout, None)  # type: ignore[no-any-return]
-
-
-CATALOGUE: list[CatalogueEntry] = [entry for name in FAMILIES for entry in family(name).catalogue()]
+CATALOGUE: list[CatalogueEntry] = [
+    entry for entry in catalogue() if entry.system not in ("unified", "unified_j", "iso_metric", "metric_j")
+]
 
 
 @pytest.mark.parametrize("entry", CATALOGUE, ids=lambda entry: entry.designation)

@@ -9,6 +9,7 @@ from typing import cast
 
 from ..errors import CalloutError
 from ..rounding import plain
+from ..threads import MODULES
 from ..threads.family import Size, near_sizes, value_of
 from . import elsewhere
 from .inch_size import read_inch_size
@@ -16,28 +17,11 @@ from .inch_thread import pitch_pointer, threads_per_inch
 from .written import Written
 
 Named = Callable[[str, Decimal], str]
-_MODULES = {
-    "npt": "pipe_taper",
-    "nptf": "pipe_taper",
-    "npsm": "pipe_straight",
-    "npsc": "pipe_straight",
-    "npsf": "pipe_straight",
-    "npsi": "pipe_straight",
-    "iso_7": "iso_7",
-    "iso_228": "pipe_parallel",
-    "whitworth": "whitworth",
-    "british_association": "british_association",
-    "acme": "acme",
-    "stub_acme": "acme",
-    "trapezoidal": "trapezoidal",
-    "insert_unified": "insert",
-    "insert_metric": "insert",
-}
 
 
 def sizes(system: str, key: str | None = None) -> Mapping[str, Size]:
     """Standard sizes of a system by label; ``key`` is the series where the list depends on it."""
-    module = import_module(f"borewright.core.threads.{_MODULES[system]}")
+    module = import_module(f"borewright.core.threads.{MODULES[system]}")
     return cast(Mapping[str, Size], module.sizes(key or system))
 
 
