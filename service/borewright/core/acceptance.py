@@ -129,6 +129,20 @@ def minor_part(
     return _part(thread, "minor_diameter", size, limits, allowance)
 
 
+def hole_chance(thread: Thread, hole_mean: Decimal, allowance: Allowance | None = None) -> float | None:
+    """Chance that a hole of that mean ends inside the limits of the minor diameter, None where it is not known.
+
+    Source: drilled_hole_spread table, by the hole's own diameter.
+    """
+    limits = _limits(thread, allowance, "minor_diameter")
+    unit = float(MM_PER_INCH) if thread.unit == "mm" else 1.0
+    sigma = spread.hole_sigma_in(float(hole_mean) / unit)
+    if sigma is None or limits == Range(None, None) or thread.taper is not None:
+        return None
+    size = Spread(float(hole_mean), sigma * unit)
+    return _part(thread, "minor_diameter", size, limits, allowance).chance
+
+
 @lru_cache(4096)
 def pitch_part(
     thread: Thread,

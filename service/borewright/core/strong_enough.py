@@ -16,7 +16,8 @@ class StrongEnough:
     """Tells of a hole diameter whether the thread it leaves is strong enough; equal questions compare equal.
 
     A hole is strong enough when the screw's thread carries ``safety_factor`` times the smaller of what the screw and
-    the tapped thread carry: a larger hole never weakens the tapped thread, so it is not blamed for it.
+    the tapped thread carry: a larger hole never weakens the tapped thread, so it is not blamed for it. A hole not
+    larger than ``chart_hole`` is never refused: where even that one is too weak, the engagement is too short.
     """
 
     thread: Thread
@@ -24,11 +25,12 @@ class StrongEnough:
     screw: MatingScrew
     part: Material | None
     safety_factor: float = 1.0
+    chart_hole: Decimal | None = None
 
     def __call__(self, hole_diameter: Decimal) -> bool:
         """Whether a hole of that diameter (thread's unit) keeps the screw's thread from being the weakest member."""
         pair = joint(self.thread, self.screw.thread_class)
-        if pair is None:
+        if pair is None or (self.chart_hole is not None and hole_diameter <= self.chart_hole):
             return True
         length_mm = complete_length_of(
             pair,

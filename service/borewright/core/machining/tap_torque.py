@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import lru_cache
 from math import radians, tan
 
@@ -42,6 +43,20 @@ def tap_form(thread: Thread) -> TapForm:
     return TapForm(major, pitch, in_mm(thread.lead, thread), thread.starts, crest, slope)
 
 
+def chip_section(form: TapForm, hole_diameter: Decimal, thread: Thread) -> torque.Section:
+    """Section of one thread that a tap cuts in a hole (diameter in the thread's unit).
+
+    Source: geometry.
+    """
+    return _section(form, in_mm(hole_diameter, thread))
+
+
+def _section(form: TapForm, hole_mm: float) -> torque.Section:
+    return torque.section(
+        major_mm=form.major_mm, hole_mm=hole_mm, crest_mm=form.crest_mm, tan_half_angle=form.tan_half_angle
+    )
+
+
 def tap_torque(material: Profile, request: CuttingRequest, thread: Thread, *, log: Log) -> Band | None:
     """Torque band of the tap in the expected hole, None where it is not modelled.
 
@@ -58,9 +73,7 @@ def tap_torque(material: Profile, request: CuttingRequest, thread: Thread, *, lo
         log.caution("tap_torque_not_held", f"No specific cutting force is held for {material.name}: no tapping torque.")
         return None
     hole_mm = form.major_mm - form.pitch_mm if request.method == "form" else in_mm(request.hole_diameter, thread)
-    cut = torque.section(
-        major_mm=form.major_mm, hole_mm=hole_mm, crest_mm=form.crest_mm, tan_half_angle=form.tan_half_angle
-    )
+    cut = _section(form, hole_mm)
     if cut.area_mm2 <= 0:
         log.caution("tap_torque_not_held", "The hole is as large as the thread: nothing is left to cut.")
         return None

@@ -1,0 +1,262 @@
+"""Chart drill against least-torque drill: the largest that still holds limits and strength, and what it gains.
+
+Torque falls with the height of thread that is cut; the tapped thread's own strip area does not depend on the hole. In
+soft metal a larger drill therefore costs little or no strength.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from . import drilling
+from .acceptance import hole_chance
+from .drilling import DrillRequest
+from .drilling.sizes import SERIES
+from .machining import tap_torque, torque
+from .machining.profile import profile
+from .machining.records import CuttingRequest, Log
+from .machining.torque import Band
+from .model import Allowance, Caution, DrillCandidate, DrillChoice, Notes, Source, Step, Thread
+from .requests import MatingScrew
+from .strength import Strength, assess
+from .strong_enough import StrongEnough
+
+#: Share of holes that must end inside the limits before a larger drill is taken (our own choice; the chart's if lower).
+LEAST_ACCEPTANCE = 0.95
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One of the two drills with what it leads to. Lengths in the thread's unit, chance from 0 to 1."""
+
+    drill: DrillCandidate
+    hole_diameter: Decimal
+    expected_percent_thread: Decimal
+    chip_section_mm2: float
+    torque: Band | None
+    break_margin: Band | None
+    strength: Strength | None
+    minor_diameter_chance: float | None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Comparison:
+    """Least-torque drill over chart drill: ratios below 1 in torque and near 1 in strength are the gain.
+
+    ``margin_gained`` is the growth of the break margin as a share (0.25 = a quarter more).
+    """
+
+    chart: Option
+    least_torque: Option
+    torque_ratio: float
+    strength_ratio: float | None
+    external_strip_ratio: float | None
+    margin_gained: float
+    reasons: tuple[str, ...]
+    notes: Notes
+
+
+@dataclass(frozen=True, slots=True)
+class HoldsLimitsAndStrength:
+    """The question put to each drill: strong enough, and likely enough inside the limits. Equal questions are equal."""
+
+    strong: StrongEnough
+    allowance: Allowance | None
+    least_chance: float | None
+
+    def __call__(self, hole_diameter: Decimal) -> bool:
+        """Whether a mean hole of that diameter (thread's unit) may be taken."""
+        if not self.strong(hole_diameter):
+            return False
+        if self.least_chance is None:
+            return True
+        chance = hole_chance(self.strong.thread, hole_diameter, self.allowance)
+        return chance is None or chance >= self.least_chance
+
+
+def choose(
+    thread: Thread,
+    request: DrillRequest,
+    *,
+    engagement: Decimal,
+    screw: MatingScrew,
+    allowance: Allowance | None = None,
+    safety_factor: float = 1.0,
+) -> tuple[DrillChoice, DrillChoice]:
+    """The chart's drill and the least-torque drill for the same hole.
+
+    Args:
+        request: as for a drill recommendation; its objective is set here. Without a series the least-torque drill
+            may come from every one, metric sizes in inch threads included.
+        engagement: length of engagement in the thread's unit.
+        safety_factor: strip force of the screw's thread over the smaller of the other two.
+
+    Raises: DrillingError as ``drilling.recommend``; MaterialError for the screw's grade.
+
+    Source: FED-STD-H28/2B (1991) Appendix B for strength; drilled_hole_spread table for the chance.
+    """
+    chart = drilling.recommend(thread, replace(request, objective="chart", strong_enough=None))
+    hole = _hole(chart.recommended)
+    known = hole_chance(thread, hole, allowance)
+    least_chance = None if known is None else min(LEAST_ACCEPTANCE, known)
+    strong = StrongEnough(thread, engagement, screw, request.material, safety_factor, hole)
+    question = HoldsLimitsAndStrength(strong, allowance, least_chance)
+    series = request.series if request.series is not None else SERIES
+    asked = replace(request, objective="least_torque", series=series, strong_enough=question)
+    return chart, drilling.recommend(thread, asked)
+
+
+def compare(
+    thread: Thread,
+    *,
+    chart: DrillCandidate,
+    least_torque: DrillCandidate,
+    cutting: CuttingRequest,
+    engagement: Decimal,
+    screw: MatingScrew,
+    allowance: Allowance | None = None,
+) -> Comparison:
+    """What the least-torque drill gains over the chart's in torque and break margin, and costs in strength.
+
+    Args:
+        cutting: the hole as for its cutting data; drill and hole diameter are replaced here.
+        engagement: length of engagement in the thread's unit.
+
+    Source: chip-section model (not validated); FED-STD-H28/2B (1991) Appendix B; drilled_hole_spread table.
+    """
+    options = [
+        _option(thread, drill, cutting, engagement=engagement, screw=screw, allowance=allowance)
+        for drill in (chart, least_torque)
+    ]
+    before, after = options
+    steps: list[Step] = []
+    ratio = _torque_ratio(thread, steps, before=before, after=after)
+    strength_ratio, strip_ratio = _strength_ratios(steps, before=before.strength, after=after.strength)
+    steps.append(Step("margin_gained", "1 / r - 1", {"r": ratio}, 1 / ratio - 1, "", "definition"))
+    return Comparison(
+        chart=before,
+        least_torque=after,
+        torque_ratio=ratio,
+        strength_ratio=strength_ratio,
+        external_strip_ratio=strip_ratio,
+        margin_gained=1 / ratio - 1,
+        reasons=tuple(_reasons(before=before, after=after, ratio=ratio, strength_ratio=strength_ratio)),
+        notes=Notes(
+            cautions=tuple(_cautions(after)),
+            sources=_SOURCES,
+            steps=tuple(steps),
+        ),
+    )
+
+
+_SOURCES = (
+    Source(
+        "torque_ratio", "chip-section model", "", "ratio of two holes; the factors cancel; not validated", "computed"
+    ),
+    Source("strength_ratio", "FED-STD-H28/2B", "1991", "Appendix B: smallest of three forces", "computed"),
+    Source("margin_gained", "chip-section model", "", "inverse of the torque ratio", "computed"),
+    Source("minor_diameter_chance", "drilled-hole spread", "", "sigma derived in three ways", "computed"),
+)
+
+
+def _hole(drill: DrillCandidate) -> Decimal:
+    return drill.expected_hole_diameter if drill.expected_hole_diameter is not None else drill.diameter
+
+
+def _option(
+    thread: Thread,
+    drill: DrillCandidate,
+    cutting: CuttingRequest,
+    *,
+    engagement: Decimal,
+    screw: MatingScrew,
+    allowance: Allowance | None,
+) -> Option:
+    hole = _hole(drill)
+    request = replace(cutting, drill_diameter=drill.diameter, hole_diameter=hole)
+    form = tap_torque.tap_form(thread)
+    needed = breaking = margin = None
+    known = profile(cutting.material)
+    if known is not None:
+        needed = tap_torque.tap_torque(known, request, thread, log=Log())
+    if needed is not None:
+        breaking = torque.breaking_torque(form.major_mm)
+        margin = torque.break_margin(breaking=breaking, needed=needed)
+    return Option(
+        drill=drill,
+        hole_diameter=hole,
+        expected_percent_thread=drill.expected_percent_thread or drill.percent_thread,
+        chip_section_mm2=tap_torque.chip_section(form, hole, thread).area_mm2,
+        torque=needed,
+        break_margin=margin,
+        strength=assess(thread, engagement=engagement, hole_minor_max=hole, screw=screw, part=cutting.material),
+        minor_diameter_chance=hole_chance(thread, hole, allowance),
+    )
+
+
+def _torque_ratio(thread: Thread, steps: list[Step], *, before: Option, after: Option) -> float:
+    """Torque over torque; without a material that of section times arm."""
+    if before.torque is not None and after.torque is not None:
+        inputs = {"chart": before.torque.value, "least": after.torque.value}
+    else:
+        form = tap_torque.tap_form(thread)
+        sections = [tap_torque.chip_section(form, option.hole_diameter, thread) for option in (before, after)]
+        chart, least = (section.area_mm2 * section.arm_mm for section in sections)
+        inputs = {"chart": chart, "least": least}
+    value = inputs["least"] / inputs["chart"]
+    steps.append(Step("torque_ratio", "least / chart", inputs, value, "", "chip-section model"))
+    return value
+
+
+def _strength_ratios(
+    steps: list[Step], *, before: Strength | None, after: Strength | None
+) -> tuple[float | None, float | None]:
+    """What the weakest member carries, and what the screw's thread carries, least-torque over chart."""
+    if before is None or after is None or not before.external_strip_force_n:
+        return None, None
+    inputs: dict[str, float] = {}
+    for name, found in (("b", before), ("a", after)):
+        inputs[f"{name}1"] = found.screw_tensile_force_n
+        inputs[f"{name}2"] = found.internal_strip_force_n
+        inputs[f"{name}3"] = found.external_strip_force_n
+    weakest = min(inputs["a1"], inputs["a2"], inputs["a3"]) / min(inputs["b1"], inputs["b2"], inputs["b3"])
+    strip = inputs["a3"] / inputs["b3"]
+    cite = "FED-STD-H28/2B (1991) Appendix B"
+    steps += (
+        Step("strength_ratio", "min(a1, a2, a3) / min(b1, b2, b3)", inputs, weakest, "", cite),
+        Step("external_strip_ratio", "a3 / b3", {"a3": inputs["a3"], "b3": inputs["b3"]}, strip, "", cite),
+    )
+    return weakest, strip
+
+
+def _reasons(*, before: Option, after: Option, ratio: float, strength_ratio: float | None) -> list[str]:
+    labels = before.drill.drill.label, after.drill.drill.label
+    if labels[0] == labels[1]:
+        return [f"the chart drill {labels[0]} is already the largest that holds limits and strength"]
+    found = [
+        f"{labels[1]} instead of {labels[0]}: torque {100 * (ratio - 1):+.0f} %, thread"
+        f" {before.expected_percent_thread} to {after.expected_percent_thread} %"
+    ]
+    if after.hole_diameter < before.hole_diameter:
+        found.append("the chart's hole is larger than recommended for this length of engagement")
+    if strength_ratio is not None and after.strength is not None:
+        lost = 100 * (strength_ratio - 1)
+        member = after.strength.fails_first.replace("_", " ")
+        found.append(f"strength of the joint {lost:+.1f} % ({member} fails first)")
+    if after.strength is not None and after.strength.fails_first == "internal_thread":
+        found.append("the tapped thread governs, and its strip area does not depend on the hole")
+    return found
+
+
+def _cautions(after: Option) -> list[Caution]:
+    chance = after.minor_diameter_chance
+    if chance is None or chance >= LEAST_ACCEPTANCE:
+        return []
+    return [
+        Caution(
+            "acceptance_low",
+            f"About {100 * (1 - chance):.0f} % of the holes of {after.drill.drill.label} may miss the minor-diameter"
+            " limits: ream, guide the drill or take a smaller one.",
+        )
+    ]
