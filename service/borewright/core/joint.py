@@ -51,7 +51,10 @@ class Joint:
 
 @lru_cache(4096)
 def joint(thread: Thread, screw_class: str | None) -> Joint | None:
-    """The figures of a thread and its mate, None where they are not all held."""
+    """The figures of a thread and its mate, None where they are not all held.
+
+    Source: limits of the thread and its mate; FED-STD-H28/2B (1991) Table II.B.1 (1) for the stress area.
+    """
     external = _external(thread, screw_class)
     inside = thread.internal
     if external is None or thread.taper is not None or inside.minor_diameter.max is None:
@@ -93,5 +96,8 @@ def _external(thread: Thread, screw_class: str | None) -> Diameters | None:
 
 
 def in_mm(length: Decimal, thread: Thread) -> float:
-    """A length in the thread's unit as millimetres."""
+    """A length in the thread's unit as millimetres.
+
+    Source: inch of 25.4 mm.
+    """
     return float(length * MM_PER_INCH if thread.unit == "in" else length)

@@ -87,8 +87,10 @@ def usual_grade(*, diameter_mm: float, unit: Unit) -> str | None:
     Source: common practice.
     """
     if unit == "mm":
-        return "8.8" if diameter_mm <= 39 else None
+        return "8.8" if 1.6 <= diameter_mm <= 39 else None
     diameter_in = diameter_mm / float(MM_PER_INCH)
+    if diameter_in < 0.0599:
+        return None
     for limit, grade in ((0.2499, "A574"), (1.5001, "5"), (3.0001, "A449"), (4.0001, "A354 BD")):
         if diameter_in <= limit:
             return grade
@@ -97,7 +99,10 @@ def usual_grade(*, diameter_mm: float, unit: Unit) -> str | None:
 
 @cache
 def shown_grades() -> tuple[str, ...]:
-    """Names of every grade, to suggest from."""
+    """Names of every grade, to suggest from.
+
+    Source: screw_grades table.
+    """
     return tuple(dict.fromkeys(name for row in tables.load("screw_grades").rows for name in row["names"].split(";")))
 
 

@@ -68,7 +68,10 @@ class Strength:
 
 
 def applies(thread: Thread) -> bool:
-    """Whether a screw of known limits goes into the thread (not into a taper thread or an insert's hole)."""
+    """Whether a screw of known limits goes into the thread (not into a taper thread or an insert's hole).
+
+    Source: limits of the thread and its mate.
+    """
     return joint(thread, None) is not None
 
 
@@ -170,9 +173,6 @@ def _strength(
         safety_factor=weakest / forces["screw"],
         notes=notes,
     )
-
-
-# --- parts of the computation ------------------------------------------------------------------------
 
 
 def _length(length_mm: float, thread: Thread) -> Decimal:

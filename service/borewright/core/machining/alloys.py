@@ -80,25 +80,37 @@ class Family:
 
 
 def compact(text: str) -> str:
-    """Letters and digits of a name, folded: ``Ti-6Al-4V`` -> ``ti6al4v``."""
+    """Letters and digits of a name, folded: ``Ti-6Al-4V`` -> ``ti6al4v``.
+
+    Source: own notation.
+    """
     return re.sub(r"[^a-z0-9]+", "", text.casefold())
 
 
 @cache
 def alloys() -> tuple[Alloy, ...]:
-    """Every row of the materials table, in its order."""
+    """Every row of the materials table, in its order.
+
+    Source: materials table.
+    """
     return tuple(_alloy(row) for row in tables.load("materials").rows)
 
 
 @cache
 def by_id() -> Mapping[str, Alloy]:
-    """The rows by ``material_id``."""
+    """The rows by ``material_id``.
+
+    Source: materials table.
+    """
     return {row.material_id: row for row in alloys()}
 
 
 @cache
 def families() -> tuple[Family, ...]:
-    """Families and groups; the first row of a family is the family's own."""
+    """Families and groups; the first row of a family is the family's own.
+
+    Source: material_families table.
+    """
     return tuple(
         Family(row["name"], row["family"] or None, row["iso513"], row["representative"] or None, row["note"])
         for row in tables.load("material_families").rows
@@ -107,7 +119,10 @@ def families() -> tuple[Family, ...]:
 
 @cache
 def family_of(name: str | None, iso_group: str | None) -> Family | None:
-    """The row that stands for a family, or for a whole ISO 513 group where no family is known."""
+    """The row that stands for a family, or for a whole ISO 513 group where no family is known.
+
+    Source: material_families table.
+    """
     for row in families():
         if name is not None and row.family == name:
             return row
@@ -119,7 +134,10 @@ def family_of(name: str | None, iso_group: str | None) -> Family | None:
 
 @cache
 def aliases() -> tuple[Alias, ...]:
-    """Other names of the alloys held."""
+    """Other names of the alloys held.
+
+    Source: material_names table.
+    """
     found = []
     for row in tables.load("material_names").rows:
         rows = tuple(alloy for alloy in alloys() if alloy.alloy == row["alloy"])
@@ -132,7 +150,10 @@ def aliases() -> tuple[Alias, ...]:
 
 @cache
 def alloy_names() -> Mapping[str, tuple[Alloy, ...]]:
-    """Compact name -> rows: alloy, UNS number, row name, alloy with condition."""
+    """Compact name -> rows: alloy, UNS number, row name, alloy with condition.
+
+    Source: materials table.
+    """
     found: dict[str, tuple[Alloy, ...]] = {}
     for alloy in alloys():
         for key in dict.fromkeys((compact(alloy.alloy), compact(alloy.uns), *_with_condition(alloy))):
@@ -143,7 +164,10 @@ def alloy_names() -> Mapping[str, tuple[Alloy, ...]]:
 
 @cache
 def names_with_condition() -> frozenset[str]:
-    """Compact names that tell the condition as well as the alloy."""
+    """Compact names that tell the condition as well as the alloy.
+
+    Source: materials table.
+    """
     return frozenset(key for alloy in alloys() for key in _with_condition(alloy)) - {
         compact(alloy.alloy) for alloy in alloys()
     }
@@ -155,25 +179,37 @@ def _with_condition(alloy: Alloy) -> tuple[str, ...]:
 
 @cache
 def alias_names() -> Mapping[str, Alias]:
-    """Compact name -> alias."""
+    """Compact name -> alias.
+
+    Source: material_names table.
+    """
     return {compact(alias.name): alias for alias in aliases()}
 
 
 @cache
 def family_names() -> Mapping[str, Family]:
-    """Compact name -> family (ISO 513 letters are not names)."""
+    """Compact name -> family (ISO 513 letters are not names).
+
+    Source: material_families table.
+    """
     return {compact(row.name): row for row in families() if row.family is not None}
 
 
 @cache
 def condition_words() -> frozenset[str]:
-    """Every word that names a condition of some alloy."""
+    """Every word that names a condition of some alloy.
+
+    Source: materials table.
+    """
     return frozenset(word for alloy in alloys() for word in alloy.condition_words)
 
 
 @cache
 def shown_names() -> tuple[str, ...]:
-    """Names to suggest from: alloys with their condition, other names, families."""
+    """Names to suggest from: alloys with their condition, other names, families.
+
+    Source: materials, material_names, material_families tables.
+    """
     with_condition = (
         f"{alloy.alloy}-{alloy.condition.split('/')[0]}" for alloy in alloys() if alloy.family == "aluminium wrought"
     )

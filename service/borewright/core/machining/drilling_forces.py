@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 
 from ... import tables
@@ -72,6 +72,7 @@ def standard_chisel() -> Chisel:
     return Chisel(float(row["A"]), float(row["B"]), float(row["J"]))
 
 
+@lru_cache(2048)
 def material_constant(material: Profile) -> MaterialConstant | None:
     """Constant Kd: between two printed hardnesses on a straight line, softer than the first as the first, harder: none.
 

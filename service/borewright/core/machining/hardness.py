@@ -79,7 +79,10 @@ class _Relation:
 
 
 def find_in(text: str) -> tuple[Reading | None, str]:
-    """The first hardness inside ``text``, and the text without it (``4140 at 28 HRC`` -> 28 HRC, ``4140 at``)."""
+    """The first hardness inside ``text``, and the text without it (``4140 at 28 HRC`` -> 28 HRC, ``4140 at``).
+
+    Source: notation of the trade.
+    """
     folded = " ".join(text.casefold().split())
     found = _AFTER.search(folded)
     if found is not None:
@@ -96,6 +99,8 @@ def read(text: str) -> Reading:
     """Read a hardness field such as ``28 HRC``, ``HB 285`` or ``28-32 HRC``.
 
     Raises: MaterialError ``hardness_unreadable``.
+
+    Source: notation of the trade.
     """
     found, rest = find_in(text) if len(text) <= _LIMIT else (None, text)
     if found is None or rest.strip() or found.value <= 0:

@@ -73,6 +73,8 @@ def read(text: str) -> NameReading:
     """Read a name such as ``AISI 4140``, ``6061-T6``, ``GG25``, ``A48 class 30`` or ``304 SS``.
 
     Raises: MaterialError ``material_conflict`` when two names in it contradict each other.
+
+    Source: materials, material_names, material_families tables.
     """
     rows: tuple[Alloy, ...] | None = None
     alias: Alias | None = None
@@ -104,7 +106,10 @@ def read(text: str) -> NameReading:
 
 
 def suggestions(text: str) -> tuple[str, ...]:
-    """Names held that ``text`` was probably meant to be."""
+    """Names held that ``text`` was probably meant to be.
+
+    Source: materials, material_names, material_families tables.
+    """
     return nearest(text, alloys.shown_names())
 
 

@@ -38,5 +38,8 @@ def profile(material: Material) -> Profile | None:
 
 
 def groups_of(cell: str) -> list[str]:
-    """Groups that one row of a table speaks for."""
+    """Groups that one row of a table speaks for.
+
+    Source: own notation of the tables.
+    """
     return cell.split(";")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import cast
 
 from ... import tables
@@ -56,6 +56,7 @@ class FeedRow:
     high_in_rev: float
 
 
+@lru_cache(2048)
 def drilling_speed(material: Profile) -> Speed | None:
     """Speed of a drill: the row by hardness before the general one, published before remembered, low end of a range.
 
@@ -68,6 +69,7 @@ def drilling_speed(material: Profile) -> Speed | None:
     return Speed(chosen.low_ft_min, min(row.low_ft_min for row in rows), max(row.high_ft_min for row in rows), chosen)
 
 
+@lru_cache(2048)
 def tapping_speed(material: Profile) -> Speed | None:
     """Speed of a tap to start with: the low end of the common range, with the handbook's ceiling (coarse, fine pitch).
 

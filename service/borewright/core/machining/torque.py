@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from math import exp, pi
 
 from ... import tables
@@ -105,6 +105,7 @@ def size_factor(diameter_mm: float) -> float:
     return small if diameter_mm <= 5 else small + (large - small) * (diameter_mm - 5)
 
 
+@lru_cache(2048)
 def breaking_torque(diameter_mm: float) -> Band:
     """Torque that breaks a high-speed steel tap in N m: pi/16 (q D)^3 tau, with the core q D as a band.
 
@@ -134,6 +135,7 @@ def flutes(diameter_mm: float, style: str) -> int:
     return next(count for name, to_mm, count in _flutes() if name == kind and (to_mm is None or diameter_mm <= to_mm))
 
 
+@lru_cache(2048)
 def cutting_force(material: Profile) -> CuttingForce | None:
     """Specific cutting force of a material in tapping chips, None where no constant is held.
 
