@@ -73,17 +73,21 @@ def test_every_speed_and_force_group_is_held():
     assert force <= held | without
 
 
+def _hardness(cell, otherwise):
+    return float(cell) if cell else otherwise
+
+
 def test_start_speeds_lie_below_the_ceilings():
-    compared = 0
-    for row in _rows("tapping_speeds"):
-        for ceiling in _rows("tapping_speed_ceilings"):
-            shared = set(_groups(row["speed_group"])) & set(_groups(ceiling["speed_group"]))
-            if shared and float(ceiling["hb_from"] or 0) < float(row["hb_to"] or 1e9):
-                lowest = min(float(ceiling["coarse_ft_min"]), float(ceiling["fine_ft_min"]))
-                if float(row["hb_to"] or 1e9) <= float(ceiling["hb_to"] or 1e9):
-                    assert float(row["low_ft_min"]) < lowest
-                    compared += 1
-    assert compared >= 8
+    """Wherever a start row lies inside the hardness of a ceiling row of the same metal."""
+    pairs = [
+        (float(row["low_ft_min"]), min(float(top["coarse_ft_min"]), float(top["fine_ft_min"])))
+        for row in _rows("tapping_speeds")
+        for top in _rows("tapping_speed_ceilings")
+        if set(_groups(row["speed_group"])) & set(_groups(top["speed_group"]))
+        and _hardness(top["hb_from"], 0) < _hardness(row["hb_to"], 1e9) <= _hardness(top["hb_to"], 1e9)
+    ]
+    assert len(pairs) == 6
+    assert all(start < ceiling for start, ceiling in pairs)
 
 
 def test_harder_is_slower():
