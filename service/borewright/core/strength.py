@@ -132,7 +132,7 @@ def assess(
         _printed("required_length", required_mm, required, thread),
     )
     notes = Notes(
-        (*assumed, *_assumptions(pair, screw, incomplete_pitches)),
+        (*assumed, *_assumptions(pair, screw, part, incomplete_pitches)),
         tuple(_cautions(pair, part, first, engagement_mm=in_mm(engagement, thread), factor=factor)),
         (*_RULES, Source("screw_tensile_force", grade.standard, "", f"{grade.label}, {grade.sizes}", grade.status)),
         tuple(steps),
@@ -313,8 +313,8 @@ def _named(forces: dict[Member, float]) -> dict[str, float]:
     }
 
 
-def _assumptions(pair: Joint, screw: MatingScrew, incomplete_pitches: Decimal) -> list[str]:
-    found = []
+def _assumptions(pair: Joint, screw: MatingScrew, part: Material, incomplete_pitches: Decimal) -> list[str]:
+    found = [f"shear strength of {part.name} taken as {part.shear_strength_mpa:.0f} MPa ({part.value_basis})"]
     if screw.thread_class is None and pair.mating_class is not None:
         found.append(f"screw at the minimum limits of class {pair.mating_class}")
     if incomplete_pitches:

@@ -158,6 +158,13 @@ def test_given_strength_overrides():
     assert found.shear_strength_mpa == pytest.approx(580)
 
 
+@pytest.mark.parametrize("strength", [-5.0, 0.0, 5000.0, float("nan"), float("inf")])
+def test_impossible_strength_is_refused(strength):
+    with pytest.raises(MaterialError) as caught:
+        find(MaterialInput("4140", tensile_strength_mpa=strength))
+    assert caught.value.code == "value_out_of_range"
+
+
 def test_designation_states_its_own_minimum():
     assert find(MaterialInput("GG25")).tensile_strength_mpa == 250
     assert find(MaterialInput("EN-GJS-500-7")).tensile_strength_mpa == 500

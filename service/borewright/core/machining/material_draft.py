@@ -70,9 +70,11 @@ class Draft:
     def take_family(self, family: str | None, iso_group: str, what: str) -> None:
         """Start from a family or a group alone."""
         self.family, self.iso_group = family, iso_group
-        self.caution("material_family_only", f"Only {what} is known: no strength is given.")
-        self.source("iso_group", "ISO 513", "letters of the groups", "from_memory")
         stands_for = alloys.family_of(family, iso_group)
+        held = stands_for is not None and stands_for.representative is not None
+        missing = "no strength is given" if held else "neither strength nor cutting data are given"
+        self.caution("material_family_only", f"Only {what} is known: {missing}.")
+        self.source("iso_group", "ISO 513", "letters of the groups", "from_memory")
         if stands_for is not None and stands_for.representative is not None:
             example = alloys.by_id()[stands_for.representative]
             self.chip_type = example.chip_type

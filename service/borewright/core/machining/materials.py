@@ -22,6 +22,9 @@ GROUPS = ("P", "M", "K", "N", "S", "H")
 #: Hardness from which ISO 513 files a steel under H (from memory).
 HARDENED_HRC = 45.0
 
+#: Tensile strengths that are read at all (our own limits: soft plastic to the hardest steel wire), MPa.
+_WEAKEST_MPA, _STRONGEST_MPA = 1.0, 4000.0
+
 _GROUP_NAME = re.compile(r"(?:iso ?(?:513)? ?)?(?:group )?([pmknsh])")
 
 
@@ -35,10 +38,17 @@ def find(material: MaterialInput, *, strict: bool = False) -> Material:
         strict: refuse a material, condition or hardness that is not held instead of answering with a caution.
 
     Raises: MaterialError ``material_unknown``, ``material_conflict``, ``hardness_unreadable``,
-        ``hardness_out_of_table``.
+        ``hardness_out_of_table``, ``value_out_of_range``.
 
     Source: materials, material_names, material_families, hardness_conversion and shear_ratios tables.
     """
+    given_mpa = material.tensile_strength_mpa
+    if given_mpa is not None and not _WEAKEST_MPA <= given_mpa <= _STRONGEST_MPA:
+        raise MaterialError(
+            "value_out_of_range",
+            f"A tensile strength lies between {_WEAKEST_MPA:g} and {_STRONGEST_MPA:g} MPa.",
+            pointer="/material/tensile_strength",
+        )
     text = (material.name or "").strip()
     readable = len(text) <= names.LONGEST
     inside, rest = hardness.find_in(text) if readable else (None, text)
@@ -59,7 +69,7 @@ def find(material: MaterialInput, *, strict: bool = False) -> Material:
     draft = _drafted(text, rest, said, group, reading)
     if reading is not None:
         _apply_hardness(draft, reading, strict=strict)
-    _apply_strength(draft, said, reading, material.tensile_strength_mpa)
+    _apply_strength(draft, said, reading, given_mpa)
     _apply_group(draft, group)
     return draft.done()
 
