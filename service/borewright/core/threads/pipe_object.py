@@ -34,7 +34,7 @@ from borewright.core.rounding import downward, half_up, upward
 
 from . import family
 from .evidence import Cite, Evidence
-from .pipe_taper_tables import Form, TaperSize
+from .pipe_taper_tables import DrysealSize, Form, TaperSize
 
 _TURN = Cite("ANSI/ASME B1.20.1", "1983", "taper 1:16; gauging tolerance of one turn", "computed")
 _CREST = "16 (E1 - H + 2 f max - d): depth to which a straight hole of diameter d keeps the crest inside its limits"
@@ -68,7 +68,21 @@ def lengths(row: TaperSize, proof: Evidence) -> dict[str, object]:
         ("pitch_diameter_at_full_form_length", row.e5_in, row.makeup),
         ("small_end_minor_diameter", row.k0_in, row.makeup),
     )
-    return {name: proof.read(f"pipe.{name}", value, unit="in", place=place) for name, value, place in read}
+    found: dict[str, object] = {
+        name: proof.read(f"pipe.{name}", value, unit="in", place=place) for name, value, place in read
+    }
+    found["effective_length_turns"] = float(half_up(row.l2_in * row.threads_per_inch, 2))
+    return found
+
+
+def dryseal_minor(own: DrysealSize, proof: Evidence) -> dict[str, object]:
+    """Minor diameters of a dryseal thread at L1 and at L1 + L3, and by how much its drill cuts large."""
+    read = (
+        ("minor_diameter_at_handtight_engagement", own.minor_at_l1_in),
+        ("minor_diameter_at_full_thread_depth", own.minor_at_l1_l3_in),
+        ("probable_drill_oversize", own.drill_oversize_in),
+    )
+    return {name: proof.read(f"pipe.{name}", value, unit="in", place=own.place) for name, value in read}
 
 
 def engagement(face: Face, proof: Evidence, place: Cite) -> dict[str, object]:
@@ -100,6 +114,7 @@ def engagement(face: Face, proof: Evidence, place: Cite) -> dict[str, object]:
     )
     return {
         "full_thread_depth": depth,
+        "handtight_engagement_turns": float(half_up(face.handtight * n, 2)),
         "gauge_plane_tolerance_turns": 1,
         "gauge_plane_tolerance": axial,
         "diameter_change_per_turn": change,

@@ -94,6 +94,8 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     form = (npt_form if callout.system == "npt" else dryseal_form)()[row.threads_per_inch]
     face = _face(series, row, form, proof)
     pipe = _pipe(series, row, face, proof)
+    for name, value in form.printed.items():
+        proof.read(f"truncation.{name}", value, unit="in", place=form.place)
     _cautions(series, row, proof)
     return _thread(callout, series, thread_class, row, face, pipe, proof)
 
@@ -133,7 +135,13 @@ def _thread(
         external=external,
         mating_class=None,
         tensile_stress_area=None,
-        extra=MappingProxyType({"pipe": MappingProxyType(pipe), "mates": _MATES.get(series, _MATES["NPT"])}),
+        extra=MappingProxyType(
+            {
+                "pipe": MappingProxyType(pipe),
+                "truncation": face.form.printed,
+                "mates": _MATES.get(series, _MATES["NPT"]),
+            }
+        ),
         notes=proof.notes(),
     )
 
@@ -277,7 +285,7 @@ def _pipe(series: str, row: TaperSize, face: Face, proof: Evidence) -> dict[str,
         **pipe_object.hole(face, proof, system="nptf" if dryseal else "npt", size=row.size),
     }
     if dryseal:
-        pipe.update(_dryseal_minor(row.size, proof))
+        pipe.update(pipe_object.dryseal_minor(dryseal_rows()[row.size], proof))
     pipe.update(
         sealing="dryseal: metal to metal at crest, root and flank" if dryseal else "sealant_required",
         tap_style="taper_pipe",
@@ -285,16 +293,6 @@ def _pipe(series: str, row: TaperSize, face: Face, proof: Evidence) -> dict[str,
         gauge=_GAUGES["NPTF" if dryseal else series],
     )
     return pipe
-
-
-def _dryseal_minor(size: str, proof: Evidence) -> dict[str, object]:
-    own = dryseal_rows()[size]
-    read = (
-        ("minor_diameter_at_handtight_engagement", own.minor_at_l1_in),
-        ("minor_diameter_at_full_thread_depth", own.minor_at_l1_l3_in),
-        ("probable_drill_oversize", own.drill_oversize_in),
-    )
-    return {name: proof.read(f"pipe.{name}", value, unit="in", place=own.place) for name, value in read}
 
 
 def _cautions(series: str, row: TaperSize, proof: Evidence) -> None:

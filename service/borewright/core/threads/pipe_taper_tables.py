@@ -41,13 +41,17 @@ class TaperSize:
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """Truncation limits of crest and root at a pitch, and the height of the sharp V (inches)."""
+    """Truncation limits of crest and root at a pitch, and the height of the sharp V (inches).
+
+    ``printed`` is what the standard tabulates of the form, by field of the ``truncation`` object.
+    """
 
     sharp_height_in: Decimal
     crest_min_in: Decimal
     crest_max_in: Decimal
     root_min_in: Decimal
     root_max_in: Decimal
+    printed: Mapping[str, Decimal]
     place: Cite
 
 
@@ -65,6 +69,15 @@ class DrysealSize:
     place: Cite
 
 
+_NPT_FORM = (
+    "sharp_height_in",
+    "height_max_in",
+    "height_min_in",
+    "truncation_min_in",
+    "truncation_max_in",
+    "flat_min_in",
+    "flat_max_in",
+)
 _TRUNCATION = ("crest_min_in", "crest_max_in", "root_min_in", "root_max_in")
 _NUMBERS = ("e0_in", "l1_in", "e1_in", "l2_in", "e2_in", "l3_in", "e3_in", "v_in", "l4_in", "l5_in", "e5_in", "k0_in")
 
@@ -88,6 +101,10 @@ def npt_rows() -> Mapping[str, TaperSize]:
     )
 
 
+def _printed(row: Mapping[str, str], columns: tuple[str, ...]) -> Mapping[str, Decimal]:
+    return MappingProxyType({name.removesuffix("_in"): Decimal(row[name]) for name in columns})
+
+
 @cache
 def npt_form() -> Mapping[Decimal, Form]:
     """Truncation of the NPT form by threads per inch; crest and root share the limits."""
@@ -96,7 +113,7 @@ def npt_form() -> Mapping[Decimal, Form]:
     for row in table.rows:
         least, most = Decimal(row["truncation_min_in"]), Decimal(row["truncation_max_in"])
         forms[Decimal(row["threads_per_inch"])] = Form(
-            Decimal(row["sharp_height_in"]), least, most, least, most, cite(table)
+            Decimal(row["sharp_height_in"]), least, most, least, most, _printed(row, _NPT_FORM), cite(table)
         )
     return MappingProxyType(forms)
 
@@ -109,6 +126,7 @@ def dryseal_form() -> Mapping[Decimal, Form]:
         {
             (count := Decimal(row["threads_per_inch"])): Form(
                 sharp_height_in=npt_form()[count].sharp_height_in,
+                printed=_printed(row, _TRUNCATION),
                 place=cite(table),
                 **{name: Decimal(row[name]) for name in _TRUNCATION},
             )

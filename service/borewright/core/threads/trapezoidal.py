@@ -43,10 +43,10 @@ _EXTERNAL = ("7e", "8e", "8c", "9c")
 _MATES = {"7H": "7e", "8H": "8e", "9H": "9c"}
 _STANDARD = Standard("ISO 2901 to ISO 2904", "tolerances ISO 2903:2016 and earlier")
 _POSITION_H = Cite("ISO 2901", "1993", "profile; position H of ISO 2903:2016 clause 6", "computed")
-#: Pairs of the withdrawn DIN 103 that ISO 2904 does not have, and what they became.
-_OLD_PAIRS = {("14", Decimal(4)): "Tr 14x3"}
-#: Pairs whose nut had a larger minor diameter in DIN 103 (mm).
-_OLD_MINOR = {("10", Decimal(3)): "7.5", ("16", Decimal(4)): "12.5"}
+#: Pairs of the withdrawn DIN 103 that ISO 2904 does not have.
+_OLD_PAIRS = frozenset({("10", Decimal(3)), ("14", Decimal(4))})
+#: Minor diameter (mm) of nuts to DIN 103 where ISO has the same pair with a smaller one.
+_OLD_MINOR = {("16", Decimal(4)): "12.5"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,8 +137,8 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
 
 def _row(callout: ThreadCallout, proof: Evidence) -> _Row:
     size = family.find(callout, sizes(), title="Tr")
-    became = _OLD_PAIRS.get((callout.size, callout.pitch)) if callout.pitch is not None else None
-    hint = f"; that is the withdrawn DIN 103 form, ISO has {became}" if became else ""
+    old = callout.pitch is not None and (callout.size, callout.pitch) in _OLD_PAIRS
+    hint = "; the pair is one of the withdrawn DIN 103" if old else ""
     pitch = family.pitch_mm(callout, size.pitches_mm, title="Tr", proof=proof, hint=hint)
     return _rows()[callout.size, pitch]
 
