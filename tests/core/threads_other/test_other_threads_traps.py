@@ -570,6 +570,23 @@ def test_square_thread_from_stated_dimensions(resolved):
     assert thread.standard.document == "none"
 
 
+# --- pitch instead of threads per inch ----------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("given", "tpi"),
+    [
+        (ThreadCallout("npt", "1/2", D(1), "in", pitch=D("0.0714")), D(14)),
+        (ThreadCallout("iso_228", "1/2", D(1), "mm", pitch=D("1.814")), D(14)),
+        (ThreadCallout("acme", "2 1/2", D(1), "in", pitch=D("0.3333")), D(3)),
+        (ThreadCallout("acme", "1", D(1), "in", pitch=D("0.25"), extra=(("special", True),)), D(4)),
+        (ThreadCallout("whitworth", "3 1/4", D(1), "in", series="BSW", pitch=D("0.3077")), D("3.25")),
+    ],
+)
+def test_pitch_may_stand_for_threads_per_inch(given, tpi):
+    assert threads.resolve(given).threads_per_inch == tpi
+
+
 # --- geometry ----------------------------------------------------------------------------------------
 
 

@@ -36,6 +36,11 @@ _FINEST, _COARSEST = Decimal(16), Decimal(1)
 
 
 @cache
+def _pitches(system: str) -> tuple[Decimal, ...]:
+    return tuple(dict.fromkeys(size.threads_per_inch[0] for size in sizes(system).values()))
+
+
+@cache
 def sizes(system: str) -> Mapping[str, Size]:
     """Standard sizes by label, smallest first, with the one pitch each has; stub Acme uses the same pairs."""
     return MappingProxyType(
@@ -106,7 +111,7 @@ def _pair(callout: ThreadCallout, kind: AcmeKind, proof: Evidence) -> tuple[Deci
     """Diameter, threads per inch, and whether the standard does not pair them."""
     known = sizes(callout.system)
     items = dict(callout.extra)
-    given = callout.threads_per_inch
+    given = family.given_threads_per_inch(callout, _pitches(callout.system))
     standard = known.get(callout.size)
     declared = "lead" in items or bool(items.get("special"))
     if not declared or (standard is not None and given in (None, standard.threads_per_inch[0])):

@@ -17,7 +17,7 @@ from types import MappingProxyType
 from typing import TypeVar
 
 from borewright.core.errors import ThreadError, nearest
-from borewright.core.model import Length, Range, ThreadCallout, Unit
+from borewright.core.model import MM_PER_INCH, Length, Range, ThreadCallout, Unit
 from borewright.core.rounding import half_up, plain
 from borewright.tables import load
 
@@ -85,9 +85,7 @@ def threads_per_inch(
 
     Raises: ThreadError ``thread_pitch_unknown``, ``thread_field_missing``.
     """
-    given = callout.threads_per_inch
-    if given is None and callout.pitch is not None:
-        given = _inverse(callout.pitch if callout.unit == "in" else callout.pitch / Decimal("25.4"), allowed)
+    given = given_threads_per_inch(callout, allowed)
     return _pick(callout, given, allowed, title=title, proof=proof, what="threads per inch", hint=hint)
 
 
@@ -99,6 +97,13 @@ def pitch_mm(
     Raises: ThreadError ``thread_pitch_unknown``, ``thread_field_missing``.
     """
     return _pick(callout, callout.pitch, allowed, title=title, proof=proof, what="mm of pitch", hint=hint)
+
+
+def given_threads_per_inch(callout: ThreadCallout, known: tuple[Decimal, ...]) -> Decimal | None:
+    """Threads per inch as given, or as a given pitch means them (0.0714 in or 1.814 mm -> 14), None for neither."""
+    if callout.threads_per_inch is not None or callout.pitch is None:
+        return callout.threads_per_inch
+    return _inverse(callout.pitch if callout.unit == "in" else callout.pitch / MM_PER_INCH, known)
 
 
 def _inverse(pitch_in: Decimal, allowed: tuple[Decimal, ...]) -> Decimal:
