@@ -30,4 +30,5 @@ def document(body: Mapping[str, object] | bytes, *, keep_seconds: int = _KEEP_SE
     response.headers["Cache-Control"] = f"public, max-age={keep_seconds}"
     # A weak tag: the compressed and the plain form of an answer are the same answer.
     response.set_etag(hashlib.blake2b(content, digest_size=12).hexdigest(), weak=True)
-    return response.make_conditional(request)
+    response.make_conditional(request)
+    return response

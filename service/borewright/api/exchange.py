@@ -44,7 +44,10 @@ def _begin() -> None:
 def _refuse_unless_json_will_do() -> None:
     if request.accept_mimetypes.best_match(("application/json",)) is None:
         raise Refusal(
-            "media_type_not_acceptable", "Answers are made as application/json.", pointer="", allowed=("application/json",)
+            "media_type_not_acceptable",
+            "Answers are made as application/json.",
+            pointer="",
+            allowed=("application/json",),
         )
 
 

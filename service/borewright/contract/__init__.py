@@ -1,0 +1,1 @@
+"""The edge: request schemas, units, replies, and the documents that publish them."""

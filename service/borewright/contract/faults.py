@@ -1,6 +1,6 @@
 """Refusals of the edge: codes for requests that cannot be read as the schema says, and their collection.
 
-They are :class:`~borewright.core.errors.BorewrightError` like those of the domain, so that the web layer knows one kind.
+They are :class:`~borewright.core.errors.BorewrightError` like those of the domain: the web layer knows one kind.
 """
 
 from __future__ import annotations

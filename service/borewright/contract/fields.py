@@ -7,15 +7,15 @@ for an optional field means the same as leaving it out.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from typing import Any, NoReturn
 
-from marshmallow import EXCLUDE, RAISE, Schema, ValidationError, fields
+from marshmallow import ValidationError, fields
 
 from ..core.errors import Fault, nearest
 from . import units
-from .faults import RequestInvalid, collect, invalid, shown, step
+from .faults import RequestInvalid, shown
 from .units import Dimension, Quantity
 
 JsonSchema = dict[str, Any]
@@ -25,7 +25,12 @@ _TYPE_NAMES = {bool: "boolean", str: "string", int: "number", float: "number", d
 
 def refuse(code: str, detail: str, *, allowed: Sequence[str] = (), did_you_mean: Sequence[str] = ()) -> NoReturn:
     """Refuse the value of a field; the field's place is added by whoever holds it."""
-    raise ValidationError([Fault(code, detail, "", tuple(allowed), tuple(did_you_mean))])  # type: ignore[list-item]
+    raise refused((Fault(code, detail, "", tuple(allowed), tuple(did_you_mean)),))
+
+
+def refused(faults: Iterable[Fault]) -> ValidationError:
+    """The refusal of a field as marshmallow carries it; it keeps whatever a message is made of."""
+    return ValidationError(list(faults))
 
 
 def json_type(value: object) -> str:
@@ -54,19 +59,21 @@ class StrictField(fields.Field[Any]):
             data_key=data_key,
             metadata={"description": description, **({"examples": list(examples)} if examples else {})},
             error_messages={
-                "required": [Fault("field_missing", "This field is needed.")],  # type: ignore[dict-item]
-                "null": [Fault("field_type_wrong", f"Expected {self._expected()}, not null.")],  # type: ignore[dict-item]
+                "required": [Fault("field_missing", "This field is needed.")],
+                "null": [Fault("field_type_wrong", f"Expected {self._expected()}, not null.")],
             },
         )
 
     def _deserialize(self, value: Any, attr: str | None, data: Mapping[str, Any] | None, **kwargs: Any) -> Any:
-        if _TYPE_NAMES.get(type(value)) not in self.takes:
-            self.refuse_type(value)
-        return self.take(value)
+        return self.accept(value)
 
-    def refuse_type(self, value: object) -> NoReturn:
-        """Refuse a value of another JSON type."""
-        refuse("field_type_wrong", f"Expected {self._expected()}, not {json_type(value)}.")
+    def accept(self, value: Any) -> Any:
+        """What the request gets from a JSON value of any type, or a refusal."""
+        if value is None and self.allow_none:
+            return None
+        if _TYPE_NAMES.get(type(value)) not in self.takes:
+            refuse("field_type_wrong", f"Expected {self._expected()}, not {json_type(value)}.")
+        return self.take(value)
 
     def take(self, value: Any) -> Any:
         """The value a request gets from a JSON value of the right type, or a refusal."""
@@ -158,22 +165,21 @@ class Number(StrictField):
         above: int | None = None,
         least: int | None = None,
         most: int | None = None,
-        whole: bool = False,
         **given: Any,
     ) -> None:
         super().__init__(description, **given)
         self.bounds = {"exclusiveMinimum": above, "minimum": least, "maximum": most}
-        self.above, self.least, self.most, self.whole = above, least, most, whole
+        self.above, self.least, self.most = above, least, most
 
-    def take(self, value: float) -> Decimal | int:
-        """The number; a whole one stays an integer."""
+    def take(self, value: float) -> Any:
+        """The number as it was written, an exact decimal."""
+        self.check(value)
+        return Decimal(value) if isinstance(value, int) else Decimal(repr(value))
+
+    def check(self, value: float) -> None:
+        """Refuse a number outside the bounds."""
         if not self._inside(value):
             refuse("value_out_of_range", f"{shown(value)} is out of range: {self._range_words()}.")
-        if self.whole:
-            if value != int(value):
-                refuse("field_type_wrong", "Expected a whole number.")
-            return int(value)
-        return Decimal(value) if isinstance(value, int) else Decimal(repr(value))
 
     def _inside(self, value: float) -> bool:
         return (
@@ -190,7 +196,22 @@ class Number(StrictField):
     def json_schema(self, converter: Any) -> JsonSchema:
         """A number with its bounds; an exclusive bound is published as exclusive."""
         bounds = {name: bound for name, bound in self.bounds.items() if bound is not None}
-        return {"type": "integer" if self.whole else "number", **bounds}
+        return {"type": "number", **bounds}
+
+
+class Whole(Number):
+    """A whole number between two bounds."""
+
+    def take(self, value: float) -> Any:
+        """The number as an integer."""
+        self.check(value)
+        if value != int(value):
+            refuse("field_type_wrong", "Expected a whole number.")
+        return int(value)
+
+    def json_schema(self, converter: Any) -> JsonSchema:
+        """An integer with its bounds."""
+        return {**super().json_schema(converter), "type": "integer"}
 
 
 class QuantityField(StrictField):
@@ -199,12 +220,23 @@ class QuantityField(StrictField):
     takes = ("number", "string")
 
     def __init__(
-        self, description: str, dimension: Dimension, *, most: int, zero: bool = False, signed: bool = False, **given: Any
+        self,
+        description: str,
+        dimension: Dimension,
+        *,
+        most: int,
+        zero: bool = False,
+        signed: bool = False,
+        **given: Any,
     ) -> None:
         super().__init__(description, **given)
         self.dimension, self.zero, self.signed = dimension, zero, signed
-        least = {"least": -most} if signed else {"least": 0} if zero else {"above": 0}
-        self._number = Number(description, most=most, **least)
+        self._number = Number(
+            description,
+            above=None if signed or zero else 0,
+            least=-most if signed else 0 if zero else None,
+            most=most,
+        )
 
     def take(self, value: float | str) -> Quantity:
         """The quantity in a base unit, or as a bare number."""
@@ -213,7 +245,7 @@ class QuantityField(StrictField):
         try:
             quantity = units.read(value, self.dimension)
         except RequestInvalid as error:
-            raise ValidationError(list(error.faults)) from None  # type: ignore[arg-type]
+            raise refused(error.faults) from None
         if not self.signed and (quantity.value < 0 or (quantity.value == 0 and not self.zero)):
             refuse("value_out_of_range", f"{shown(value)} is out of range: {'at least' if self.zero else 'above'} 0.")
         return quantity
@@ -223,126 +255,6 @@ class QuantityField(StrictField):
         pattern = units.pattern(self.dimension, signed=self.signed, zero=self.zero)
         text = {"type": "string", "maxLength": units.LONGEST, "pattern": pattern}
         return {"anyOf": [self._number.json_schema(converter), text]}
-
-
-class Object(StrictField):
-    """An object with its own schema."""
-
-    takes = ("object",)
-
-    def __init__(self, description: str, schema: type[ObjectSchema], **given: Any) -> None:
-        super().__init__(description, **given)
-        self.schema_class = schema
-        self._schema = schema()
-
-    def take(self, value: dict[str, Any]) -> dict[str, Any]:
-        """The fields of the object."""
-        try:
-            return self._schema.read(value)
-        except RequestInvalid as error:
-            raise ValidationError(list(error.faults)) from None  # type: ignore[arg-type]
-
-    def json_schema(self, converter: Any) -> JsonSchema:
-        """A reference to the schema of the object."""
-        return dict(converter.resolve_nested_schema(self.schema_class))
-
-
-class Array(StrictField):
-    """A list of bounded length."""
-
-    takes = ("array",)
-
-    def __init__(
-        self,
-        description: str,
-        item: StrictField,
-        *,
-        least: int = 0,
-        most: int | None = None,
-        unique: bool = False,
-        **given: Any,
-    ) -> None:
-        super().__init__(description, **given)
-        self.item, self.least, self.most, self.unique = item, least, most, unique
-
-    def take(self, value: list[Any]) -> tuple[Any, ...]:
-        """The items in order."""
-        if len(value) < self.least or (self.most is not None and len(value) > self.most):
-            refuse("list_length_wrong", f"Expected {self.least} to {self.most} items, not {len(value)}.")
-        if self.unique and len({repr(item) for item in value}) < len(value):
-            refuse("list_not_unique", "An item stands in the list twice.")
-        return tuple(self._item(index, item) for index, item in enumerate(value))
-
-    def _item(self, index: int, value: object) -> object:
-        try:
-            return self.item.deserialize(value)
-        except ValidationError as error:
-            faults = [Fault(f.code, f.detail, step(index) + f.pointer, f.allowed, f.did_you_mean) for f in _faults(error)]
-            raise ValidationError(faults) from None  # type: ignore[arg-type]
-
-    def json_schema(self, converter: Any) -> JsonSchema:
-        """An array with the schema of its items."""
-        limits: JsonSchema = {} if self.most is None else {"minItems": self.least, "maxItems": self.most}
-        unique = {"uniqueItems": True} if self.unique else {}
-        return {"type": "array", "items": describe(self.item, converter), **limits, **unique}
-
-
-class OneOf(StrictField):
-    """A field that may be written in several JSON types."""
-
-    def __init__(self, description: str, *options: StrictField, **given: Any) -> None:
-        self.options = {taken: option for option in options for taken in option.takes}
-        self.takes = tuple(self.options)
-        self._distinct = options
-        super().__init__(description, **given)
-
-    def take(self, value: Any) -> Any:
-        """What the option for the value's type makes of it."""
-        return self.options[json_type(value)].take(value)
-
-    def json_schema(self, converter: Any) -> JsonSchema:
-        """The schemas of the options, side by side."""
-        found: list[JsonSchema] = []
-        for option in self._distinct:
-            schema = option.json_schema(converter)
-            found += schema["anyOf"] if "anyOf" in schema else [schema]
-        return {"anyOf": found}
-
-
-class ObjectSchema(Schema):
-    """Schema of an object in a request: an unknown field is refused."""
-
-    class Meta:
-        """Refuse what is not declared."""
-
-        unknown = RAISE
-
-    #: Whether an object without any field is refused.
-    needs_a_field = True
-
-    def read(self, body: Mapping[str, Any]) -> dict[str, Any]:
-        """The fields of ``body``. Raises RequestInvalid with every fault found."""
-        try:
-            found = dict(self.load(body))
-        except ValidationError as error:
-            raise RequestInvalid(collect(error.messages_dict, self.names())) from None
-        if self.needs_a_field and not found:
-            raise invalid("field_missing", "At least one field is needed.", allowed=self.names())
-        return found
-
-    @classmethod
-    def names(cls) -> tuple[str, ...]:
-        """Names of the fields as they stand in JSON, in order."""
-        return tuple(field.data_key or name for name, field in cls._declared_fields.items())
-
-
-class ReplySchema(Schema):
-    """Schema of an object in a reply: documentation and tests only; clients must bear fields they do not know."""
-
-    class Meta:
-        """More fields may come."""
-
-        unknown = EXCLUDE
 
 
 def describe(field: StrictField, converter: Any) -> JsonSchema:
@@ -358,9 +270,7 @@ def _or_null(schema: JsonSchema) -> JsonSchema:
         return {**schema, "anyOf": [*schema["anyOf"], {"type": "null"}]}
     if "$ref" in schema:
         return {"anyOf": [schema, {"type": "null"}]}
+    if "type" not in schema:
+        return schema
     enum = {"enum": [*schema["enum"], None]} if "enum" in schema else {}
     return {**schema, "type": [schema["type"], "null"], **enum}
-
-
-def _faults(error: ValidationError) -> list[Fault]:
-    return [fault for fault in error.messages if isinstance(fault, Fault)]

@@ -9,8 +9,9 @@ from typing import Any
 
 from ..core.model import Length, Unit
 from . import request_schemas as schemas
+from .composites import ObjectSchema
 from .faults import invalid, step
-from .fields import Boolean, Number, ObjectSchema, QuantityField
+from .fields import Boolean, Number, QuantityField
 from .units import Quantity
 
 _NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,12})?")
@@ -56,7 +57,7 @@ def _json_value(text: str, field: object) -> object:
 def catalog_filter(pairs: Iterable[tuple[str, str]]) -> CatalogFilter:
     """Query of GET /v1/threads/catalog. Raises RequestInvalid."""
     given = _CATALOG.read(query_object(pairs, schemas.ThreadCatalogQuery))
-    unit: Unit | None = {"inch": "in", "metric": "mm", None: None}[given.get("unit_system")]  # type: ignore[assignment]
+    unit: Unit | None = {"inch": "in", "metric": "mm", None: None}[given.get("unit_system")]
     return CatalogFilter(
         system=given.get("system"),
         series=given.get("series"),

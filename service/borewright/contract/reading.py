@@ -44,8 +44,7 @@ from .units import Quantity
 Body = Mapping[str, Any]
 Request = TypeVar("Request")
 
-#: Longest length in inches; in millimetres it is 25.4 times that.
-_LONGEST_IN = 100
+_LONGEST: dict[str, int] = {"in": 100, "mm": 2540}
 _UNIT_OF: dict[str | None, Unit | None] = {"inch": "in", "metric": "mm", None: None}
 _CACHED = 4096
 
@@ -196,13 +195,14 @@ def _length(given: Body, name: str, unit: _Units, *, under: str = "") -> Length 
     if quantity is None:
         return None
     length = Length(quantity.value, quantity.unit or unit.bare)  # type: ignore[arg-type]
-    if abs(length.to("in")) > _LONGEST_IN:
+    own = length.to(unit.native)
+    if abs(own) > _LONGEST[unit.native]:
         raise invalid(
             "value_out_of_range",
-            f"{plain(length.value)} {length.unit} is out of range: at most {_LONGEST_IN} in.",
+            f"{plain(length.value)} {length.unit} is out of range: at most {_LONGEST['in']} in.",
             pointer=f"{under}/{name}",
         )
-    return Length(length.to(unit.native), unit.native)
+    return Length(own, unit.native)
 
 
 def _range(given: Body | None, unit: _Units, *, pointer: str) -> LengthRange | None:
@@ -234,7 +234,9 @@ def _material(given: Body, unit: _Units) -> MaterialInput | None:
     strength: Quantity | None = material.get("tensile_strength")
     mpa = None
     if strength is not None:
-        as_written = units.factor("stress", "psi" if unit.bare == "in" else "MPa") if strength.unit is None else Decimal(1)
+        as_written = (
+            units.factor("stress", "psi" if unit.bare == "in" else "MPa") if strength.unit is None else Decimal(1)
+        )
         mpa = float(strength.value * as_written)
     return MaterialInput(material.get("name"), material.get("group"), material.get("hardness"), mpa)
 

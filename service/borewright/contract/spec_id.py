@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import replace
+from dataclasses import fields
 from decimal import Decimal
+from operator import attrgetter
 
 import orjson
 
@@ -13,6 +14,8 @@ from ..core.model import Unit
 from ..core.requests import HoleSpecRequest
 from .reading import read_callout
 
+_REST = attrgetter(*(field.name for field in fields(HoleSpecRequest) if field.name not in {"thread", "id"}))
+
 
 def spec_id(request: HoleSpecRequest, unit: Unit) -> str:
     """Name of the specification that answers ``request`` in ``unit``.
@@ -20,7 +23,7 @@ def spec_id(request: HoleSpecRequest, unit: Unit) -> str:
     The canonical request is the callout as it was read, every length in the unit of its standard and every default
     filled in, without the caller's own ``id``: however a request is spelled, the same hole has the same name.
     """
-    canonical = (read_callout(request.thread), replace(request, thread="", id=None), unit, tables.version())
+    canonical = (read_callout(request.thread), *_REST(request), unit, tables.version())
     return hashlib.sha256(orjson.dumps(canonical, default=_exact)).hexdigest()[:32]
 
 

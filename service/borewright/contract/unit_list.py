@@ -36,9 +36,7 @@ DEFINITIONS: tuple[UnitDefinition, ...] = (
         **{"in": "inch", '"': "inch", "mil": "thou", "thou": "thou", "uin": "microinch", "microinch": "microinch"},
     ),
     *_listed("length", "mm", "mm", **{"mm": "mm", "um": "um", "µm": "um", "cm": "cm", "m": "m"}),
-    *_listed(
-        "speed", "m/min", "m/min", **{"m/min": "m/min", "m/s": "m/s", "ft/min": "ft/min", "sfm": "ft/min"}
-    ),
+    *_listed("speed", "m/min", "m/min", **{"m/min": "m/min", "m/s": "m/s", "ft/min": "ft/min", "sfm": "ft/min"}),
     *_listed(
         "torque",
         "N*m",

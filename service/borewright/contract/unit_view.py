@@ -6,9 +6,10 @@ millimetre, finer than any printed limit.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from decimal import Decimal
 from functools import lru_cache
+from typing import cast
 
 from ..core.model import MM_PER_INCH, Diameters, Range, Unit
 from ..core.rounding import half_even
@@ -49,9 +50,14 @@ _PLACES: Mapping[Unit, int] = {"in": 7, "mm": 5}
 _CACHED = 16384
 
 
+def number_or_none(value: Decimal | float | None) -> int | float | None:
+    """A figure as a JSON number, or null where there is none."""
+    return None if value is None else number(value)
+
+
 @lru_cache(_CACHED)
-def number(value: Decimal) -> int | float:
-    """A decimal as a JSON number, whole ones without a point."""
+def number(value: Decimal | float) -> int | float:
+    """A figure as a JSON number, whole ones without a point."""
     as_float = float(value)
     as_int = int(as_float)
     return as_int if as_int == as_float else as_float
@@ -87,21 +93,25 @@ class UnitView:
             "minor_diameter": self.range(limits.minor_diameter),
         }
 
-    def physical(self, quantity: str, value_si: float | None) -> float | None:
+    def physical(self, quantity: str, value_si: float | None) -> int | float | None:
         """A torque, force, stress, power or cutting speed held in N*m, N, MPa, kW, m/min, to 4 significant digits."""
-        return None if value_si is None else float(f"{value_si * self._per_si[quantity]:.4g}")
+        return None if value_si is None else number(float(f"{value_si * self._per_si[quantity]:.4g}"))
 
     def shown(self, name: str, value: object) -> object:
         """A value of a mapping whose decimals are lengths; a name that ends in ``angle`` is in degrees."""
+        if value is None or isinstance(value, (str, bool, int, float)):
+            return value
         if isinstance(value, Decimal):
             return number(value) if name.endswith("angle") else self.length(value)
         if isinstance(value, Range):
             return self.range(value)
         if isinstance(value, Mapping):
-            return {inner: self.shown(inner, part) for inner, part in value.items()}
-        if isinstance(value, (tuple, list)):
-            return [self.shown(name, part) for part in value]
-        return value
+            return self.mapping(value)
+        return [self.shown(name, part) for part in cast("Iterable[object]", value)]
+
+    def mapping(self, values: Mapping[str, object]) -> Json:
+        """A mapping whose decimals are lengths."""
+        return {name: self.shown(name, value) for name, value in values.items()}
 
 
 def _converter(native: Unit, asked: Unit, *, power: int) -> Callable[[Decimal], int | float]:

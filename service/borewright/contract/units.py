@@ -22,9 +22,7 @@ LONGEST = 40
 
 _PLAIN_NUMBER = r"[0-9]{1,9}(?:\.[0-9]{0,12})?|\.[0-9]{1,12}"
 _WHOLE, _TOP, _BOTTOM = r"[0-9]{1,6}", r"0{0,3}[1-9][0-9]{0,5}", r"0{0,3}[1-9][0-9]{0,5}"
-_QUANTITY = re.compile(
-    rf"([+-]?) ?(?:(?:({_WHOLE})(?:-| {{1,3}}))?({_TOP})/({_BOTTOM})|({_PLAIN_NUMBER})) {{0,3}}(.*)"
-)
+_QUANTITY = re.compile(rf"([+-]?) ?(?:(?:({_WHOLE})(?:-| {{1,3}}))?({_TOP})/({_BOTTOM})|({_PLAIN_NUMBER})) {{0,3}}(.*)")
 _DECIMAL_COMMA = re.compile(r"([0-9]),([0-9])")
 
 
@@ -72,7 +70,7 @@ def pattern(dimension: Dimension, *, signed: bool = False, zero: bool = False) -
     """The grammar of a text quantity as a regular expression for the published schema (ECMA 262)."""
     units = "|".join(name.replace("*", r"\*") for name in names(dimension))
     sign = "[+-]?" if signed else "[+]?"
-    at_least = "" if zero else "(?=[^1-9]*[1-9])"
+    at_least = "" if zero else "(?=[ 0.+/-]*[1-9])"
     fraction = f"(?:{_WHOLE}(?:-| {{1,3}}))?{_TOP}/{_BOTTOM}"
     return f"^{at_least} *{sign} ?(?:{fraction}|{_PLAIN_NUMBER}) {{0,3}}(?:{units}) *$"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, Response, request
 
 from ...contract import queries, reading, replies
-from ...contract.request_schemas import ThreadRequest
+from ...contract.request_schemas import ThreadQuery
 from ...core.specify import resolve_thread
 from ..answers import computed, document
 from ..bodies import read_request
@@ -23,7 +23,7 @@ def resolve() -> Response:
 @blueprint.get("")
 def show() -> Response:
     """The same for a callout in the query."""
-    query = queries.query_object(request.args.items(multi=True), ThreadRequest)
+    query = queries.query_object(request.args.items(multi=True), ThreadQuery)
     asked = reading.thread_request(query)
     return document(replies.thread_reply(resolve_thread(asked.request), asked))
 

@@ -1,6 +1,6 @@
 """Replies: plain dicts in their final order, figures in the unit that was asked for."""
 
-from .catalogues import CATALOGUES, catalogue, thread_catalog
+from .catalogues import CATALOGUES, catalogue, catalogue_rows, thread_catalog
 from .drill import drill_reply
 from .finish import allowance_reply
 from .hole_spec import hole_spec_reply
@@ -11,6 +11,7 @@ __all__ = [
     "CATALOGUES",
     "allowance_reply",
     "catalogue",
+    "catalogue_rows",
     "decode_reply",
     "drill_reply",
     "hole_spec_reply",

@@ -15,7 +15,7 @@ from ...core.machining import materials
 from ...core.model import CatalogueEntry, Material, Notes, Range
 from .. import units
 from ..queries import CatalogFilter
-from ..unit_view import REPLY_UNITS, Json, number, view
+from ..unit_view import REPLY_UNITS, Json, number, number_or_none, view
 
 
 def thread_catalog(wanted: CatalogFilter) -> Json:
@@ -68,7 +68,7 @@ def _entry(entry: CatalogueEntry, wanted: CatalogFilter) -> Json:
         "unit": figures.asked,
         "nominal_diameter": figures.length(entry.nominal_diameter),
         "pitch": figures.length(entry.pitch),
-        "threads_per_inch": None if entry.threads_per_inch is None else number(entry.threads_per_inch),
+        "threads_per_inch": number_or_none(entry.threads_per_inch),
         "classes": list(entry.classes),
     }
 
@@ -76,7 +76,12 @@ def _entry(entry: CatalogueEntry, wanted: CatalogFilter) -> Json:
 @cache
 def catalogue(name: str) -> Json:
     """Reply of GET /v1/catalog/<name>; the name is one of :data:`CATALOGUES`."""
-    return {"items": CATALOGUES[name](), "tables_version": tables.version()}
+    return {"items": catalogue_rows(name), "tables_version": tables.version()}
+
+
+def catalogue_rows(name: str) -> list[object]:
+    """The rows of a catalogue."""
+    return CATALOGUES[name]()
 
 
 def _materials() -> list[object]:

@@ -8,7 +8,7 @@ from ...core.model import DrillCandidate, DrillChoice, Thread, Unit
 from ...core.requests import DrillRecommendation
 from ...core.specify import DrillReply
 from ..reading import Asked
-from ..unit_view import Json, UnitView, number, view
+from ..unit_view import Json, UnitView, number, number_or_none, view
 from .parts import Part, close, part
 from .thread import thread_part
 
@@ -37,7 +37,7 @@ def drill_part(choice: DrillChoice, thread: Thread, asked: Unit | None, prefix: 
         "rule": choice.rule,
         "percent_basis": choice.percent_basis,
         "target": {
-            "percent_thread": None if choice.target_percent is None else number(choice.target_percent),
+            "percent_thread": number_or_none(choice.target_percent),
             "hole_diameter": figures.length(choice.target_hole_diameter),
         },
         "minor_diameter_limits": figures.range(choice.minor_diameter),
@@ -61,7 +61,7 @@ def _candidate(candidate: DrillCandidate, figures: UnitView) -> Json:
         "diameter": figures.length(candidate.diameter),
         "percent_thread": number(candidate.percent_thread),
         "expected_hole_diameter": figures.length_or_none(candidate.expected_hole_diameter),
-        "expected_percent_thread": None if expected is None else number(expected),
+        "expected_percent_thread": number_or_none(expected),
         "within_minor_diameter_limits": candidate.within_minor_diameter_limits,
         "margin": {
             "below_max": figures.length_or_none(candidate.margin_below_max),

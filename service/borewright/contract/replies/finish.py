@@ -8,7 +8,7 @@ from ...core.model import Allowance, Finish, Overtap, Range, TapFit, TapLimit, T
 from ...core.requests import AllowanceRequest
 from ...core.specify import AllowanceReply
 from ..reading import Asked
-from ..unit_view import Json, UnitView, number, view
+from ..unit_view import Json, UnitView, number, number_or_none, view
 from .parts import Part, close, part
 from .tap import fit_body, limit_body
 from .thread import thread_part
@@ -44,6 +44,7 @@ def finish_part(allowance: Allowance, thread: Thread, asked: Unit | None, prefix
             "minor_diameter": figures.length_or_none(allowance.remaining_tolerance_minor),
         },
         "overtap": None if allowance.overtap is None else _overtap(allowance.overtap, figures),
+        "axial_movement": None if allowance.axial_movement is None else figures.range(allowance.axial_movement),
     }
     return part(body, allowance.notes, prefix)
 
@@ -65,7 +66,7 @@ def _fraction(growth: Range) -> object:
     least, most = growth.min, growth.max
     if least is not None and least == most:
         return number(least)
-    return {"min": None if least is None else number(least), "max": None if most is None else number(most)}
+    return {"min": number_or_none(least), "max": number_or_none(most)}
 
 
 def _overtap(overtap: Overtap, figures: UnitView) -> Json:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from ...core.model import Depths, Material, Notes
 from ...core.requests import HoleSpecRequest
@@ -10,12 +11,14 @@ from ...core.routing import Operation
 from ...core.specify import Specification
 from ..reading import Asked
 from ..spec_id import spec_id
-from ..unit_view import Json, UnitView, number, view
+from ..unit_view import Json, UnitView, number, number_or_none, view
 from .drill import drill_part
 from .finish import finish_part
 from .parts import Part, close, part
 from .tap import tap_part
 from .thread import thread_part
+
+_CACHED = 2048
 
 
 def hole_spec_reply(spec: Specification, asked: Asked[HoleSpecRequest]) -> Json:
@@ -47,6 +50,7 @@ def _steps(spec: Specification) -> Iterator[tuple[str, Notes]]:
     yield "", spec.notes
 
 
+@lru_cache(_CACHED)
 def _material(material: Material, figures: UnitView) -> Part:
     """The part material as far as it is known; its notes are joined by the orchestrator."""
     body: Json = {
@@ -54,8 +58,8 @@ def _material(material: Material, figures: UnitView) -> Part:
         "family": material.family,
         "iso_group": material.iso_group,
         "chip_type": material.chip_type,
-        "hardness_hb": material.hardness_hb,
-        "hardness_hrc": material.hardness_hrc,
+        "hardness_hb": number_or_none(material.hardness_hb),
+        "hardness_hrc": number_or_none(material.hardness_hrc),
         "tensile_strength": figures.physical("stress", material.tensile_strength_mpa),
         "yield_strength": figures.physical("stress", material.yield_strength_mpa),
         "shear_strength": figures.physical("stress", material.shear_strength_mpa),
@@ -82,8 +86,8 @@ def _operation(operation: Operation, figures: UnitView) -> Json:
     body: Json = {
         "sequence": operation.sequence,
         "operation": operation.operation,
-        "tool": {name: figures.shown(name, value) for name, value in operation.tool.items()},
-        "parameters": {name: figures.shown(name, value) for name, value in operation.parameters.items()},
+        "tool": figures.mapping(operation.tool),
+        "parameters": figures.mapping(operation.parameters),
     }
     if operation.time_s is not None:
         body["time"] = operation.time_s

@@ -42,13 +42,9 @@ def close(body: Json, parts: Sequence[Part], view: UnitView, derivation: Iterabl
     return body
 
 
-def _under(prefix: str, name: str) -> str:
-    return name if name.startswith(prefix) else prefix + name
-
-
 def _source(source: Source, prefix: str) -> Json:
     return {
-        "for": _under(prefix, source.field),
+        "for": prefix + source.field,
         "document": source.document,
         "edition": source.edition,
         "locator": source.locator,
@@ -59,7 +55,7 @@ def _source(source: Source, prefix: str) -> Json:
 def _step(step: Step, prefix: str) -> Json:
     """A step of a derivation as it was made: its figures stay in its own unit, so that it can be redone."""
     return {
-        "quantity": _under(prefix, step.quantity),
+        "quantity": prefix + step.quantity,
         "formula": step.formula,
         "inputs": {name: _plain(value) for name, value in step.inputs.items()},
         "value": _plain(step.value),

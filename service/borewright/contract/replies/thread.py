@@ -5,8 +5,9 @@ from __future__ import annotations
 from functools import lru_cache
 
 from ...core.model import Thread, Unit
-from ..reading import Asked, ResolveRequest
-from ..unit_view import Json, number, view
+from ...core.requests import ResolveRequest
+from ..reading import Asked
+from ..unit_view import Json, number, number_or_none, view
 from .parts import Part, close, part
 
 _CACHED = 2048
@@ -37,10 +38,10 @@ def _body(thread: Thread, asked: Unit | None) -> Json:
         "starts": thread.starts,
         "nominal_diameter": figures.length(thread.nominal_diameter),
         "pitch": figures.length(thread.pitch),
-        "threads_per_inch": None if thread.threads_per_inch is None else number(thread.threads_per_inch),
+        "threads_per_inch": number_or_none(thread.threads_per_inch),
         "lead": figures.length(thread.lead),
         "thread_angle": number(thread.thread_angle),
-        "taper": None if thread.taper is None else number(thread.taper),
+        "taper": number_or_none(thread.taper),
         "standard": {"document": thread.standard.document, "edition": thread.standard.edition},
         "basic": {
             "major_diameter": figures.length(thread.basic.major_diameter),
@@ -53,5 +54,5 @@ def _body(thread: Thread, asked: Unit | None) -> Json:
         "tensile_stress_area": figures.area_or_none(thread.tensile_stress_area),
     }
     for name, fields in thread.extra.items():
-        body[name] = {inner: figures.shown(inner, value) for inner, value in fields.items()}
+        body[name] = figures.mapping(fields)
     return body

@@ -1,0 +1,272 @@
+"""The endpoints of the service as the OpenAPI document describes them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, NamedTuple
+
+from ..core import specify
+from . import examples, queries, reading, replies
+from . import reply_schemas as shown
+from . import request_schemas as asked
+from .composites import ObjectSchema, ReplySchema
+
+Json = Mapping[str, Any]
+
+
+class Endpoint(NamedTuple):
+    """One operation. ``reply_example`` answers the first request example, as the service would."""
+
+    method: str
+    path: str
+    operation_id: str
+    tag: str
+    summary: str
+    text: str
+    reply: type[ReplySchema] | None
+    reply_example: Callable[[], Json] | None = None
+    query: type[ObjectSchema] | None = None
+    request: type[ObjectSchema] | None = None
+    request_examples: Json | None = None
+    path_parameter: tuple[str, str, tuple[str, ...]] | None = None
+    reply_text: str = "The answer."
+
+
+TAGS: Mapping[str, str] = {
+    "hole specifications": "The main job: the complete specification of a tapped hole.",
+    "threads": "Callouts, limits of size, standard sizes.",
+    "drills": "The drill for a thread.",
+    "allowances": "Coating, plating, anodize and heat-treat allowances.",
+    "taps": "The tap for a hole, and what is etched on a shank.",
+    "catalogues": "What the tables hold.",
+    "documents": "This description, the JSON Schemas, the meaning of problems.",
+    "health": "For balancers and monitoring.",
+}
+
+_COMPUTES = " The call only computes: nothing is stored, and asking again gives the same answer."
+
+
+def _first(found: Mapping[str, dict[str, Any]]) -> dict[str, Any]:
+    return next(iter(found.values()))
+
+
+def _thread() -> Json:
+    wanted = reading.thread_request(_first(examples.THREAD))
+    return replies.thread_reply(specify.resolve_thread(wanted.request), wanted)
+
+
+def _drill() -> Json:
+    wanted = reading.drill_request(_first(examples.DRILL))
+    return replies.drill_reply(specify.recommend_drill(wanted.request), wanted)
+
+
+def _allowance() -> Json:
+    wanted = reading.allowance_request(_first(examples.ALLOWANCE))
+    return replies.allowance_reply(specify.allow_finish(wanted.request), wanted)
+
+
+def _tap() -> Json:
+    wanted = reading.tap_request(_first(examples.TAP))
+    return replies.tap_reply(specify.recommend_tap(wanted.request), wanted)
+
+
+def _decode() -> Json:
+    wanted = reading.decode_request(_first(examples.DECODE))
+    return replies.decode_reply(specify.decode_marking(wanted.request), wanted)
+
+
+def _hole_spec() -> Json:
+    wanted = reading.hole_spec_request(_first(examples.HOLE_SPEC))
+    return replies.hole_spec_reply(specify.specify(wanted.request), wanted)
+
+
+def _catalog() -> Json:
+    return replies.thread_catalog(queries.catalog_filter((("system", "unified"), ("page_size", "2"))))
+
+
+ENDPOINTS: tuple[Endpoint, ...] = (
+    Endpoint(
+        "post",
+        "/v1/hole-specs",
+        "createHoleSpec",
+        "hole specifications",
+        "Specify a tapped hole",
+        "From a callout and the hole to everything the shop needs: limits of size, drill, finish allowance, tap,"
+        " depths, operations with ready-to-print text, cautions and sources." + _COMPUTES,
+        shown.HoleSpecReply,
+        _hole_spec,
+        query=asked.ExplainQuery,
+        request=asked.HoleSpecRequestBody,
+        request_examples=examples.HOLE_SPEC,
+    ),
+    Endpoint(
+        "post",
+        "/v1/threads/resolve",
+        "resolveThread",
+        "threads",
+        "Resolve a thread callout",
+        "The thread of a callout with the limits of size of the internal thread and of its mate, to the printed digit."
+        + _COMPUTES,
+        shown.ThreadReply,
+        _thread,
+        query=asked.ExplainQuery,
+        request=asked.ThreadRequest,
+        request_examples=examples.THREAD,
+    ),
+    Endpoint(
+        "get",
+        "/v1/threads",
+        "getThread",
+        "threads",
+        "Resolve a thread callout in the query",
+        "As POST /v1/threads/resolve, for a callout in the query; caches may keep it. Write `#` as `%23`.",
+        shown.ThreadReply,
+        _thread,
+        query=asked.ThreadQuery,
+    ),
+    Endpoint(
+        "get",
+        "/v1/threads/catalog",
+        "listThreads",
+        "threads",
+        "List the standard sizes",
+        "The standard sizes of every thread system, filtered, a page at a time.",
+        shown.ThreadCatalogReply,
+        _catalog,
+        query=asked.ThreadCatalogQuery,
+    ),
+    Endpoint(
+        "post",
+        "/v1/drills/recommend",
+        "recommendDrill",
+        "drills",
+        "Recommend a drill",
+        "The drill for a thread with percent of thread, expected hole and margins; ranked alternatives and rejected"
+        " drills with reasons." + _COMPUTES,
+        shown.DrillReply,
+        _drill,
+        query=asked.ExplainQuery,
+        request=asked.DrillRequestBody,
+        request_examples=examples.DRILL,
+    ),
+    Endpoint(
+        "post",
+        "/v1/allowances",
+        "allowFinish",
+        "allowances",
+        "Allow for a finish",
+        "What a coating, plating, anodize or heat treatment does to the limits of an internal thread: limits before the"
+        " finish, whether they can be made, and the tap limit for them." + _COMPUTES,
+        shown.AllowanceReply,
+        _allowance,
+        query=asked.ExplainQuery,
+        request=asked.AllowanceRequestBody,
+        request_examples=examples.ALLOWANCE,
+    ),
+    Endpoint(
+        "post",
+        "/v1/taps/recommend",
+        "recommendTap",
+        "taps",
+        "Recommend a tap",
+        "Style, chamfer and pitch-diameter limit of the tap, with the arithmetic that chose the limit." + _COMPUTES,
+        shown.TapReply,
+        _tap,
+        query=asked.ExplainQuery,
+        request=asked.TapRequestBody,
+        request_examples=examples.TAP,
+    ),
+    Endpoint(
+        "post",
+        "/v1/taps/decode",
+        "decodeTap",
+        "taps",
+        "Read a tap's marking",
+        "What is etched on a tap's shank, and the internal classes the tap can hold with what margin." + _COMPUTES,
+        shown.TapDecodeReply,
+        _decode,
+        query=asked.ExplainQuery,
+        request=asked.TapDecodeRequest,
+        request_examples=examples.DECODE,
+    ),
+    Endpoint(
+        "get",
+        "/v1/catalog/{name}",
+        "getCatalogue",
+        "catalogues",
+        "Show a catalogue",
+        "One list, whole: materials, finishes, drills, tap limits, thread systems with what is covered, units.",
+        shown.CatalogueReply,
+        lambda: {**replies.catalogue("units"), "items": replies.catalogue_rows("units")[:2]},
+        path_parameter=("name", "Name of the catalogue.", tuple(replies.CATALOGUES)),
+    ),
+    Endpoint(
+        "get",
+        "/v1/version",
+        "getVersion",
+        "catalogues",
+        "Show the versions",
+        "Versions of the service, of the contract and of the tables.",
+        shown.VersionReply,
+    ),
+    Endpoint(
+        "get",
+        "/health/live",
+        "getLive",
+        "health",
+        "Is the process alive",
+        "Answers as long as the process does.",
+        shown.HealthReply,
+        lambda: {"status": "live"},
+    ),
+    Endpoint(
+        "get",
+        "/health/ready",
+        "getReady",
+        "health",
+        "Does the service take requests",
+        "503 with `Retry-After` while the service is stopping.",
+        shown.HealthReply,
+        lambda: {"status": "ready"},
+    ),
+    Endpoint(
+        "get",
+        "/openapi.json",
+        "getOpenApi",
+        "documents",
+        "Show this description",
+        "The OpenAPI 3.1 document of the service.",
+        None,
+        reply_text="The document.",
+    ),
+    Endpoint(
+        "get",
+        "/schemas/{name}.schema.json",
+        "getSchema",
+        "documents",
+        "Show a JSON Schema",
+        "The JSON Schema (2020-12) of one request or reply.",
+        None,
+        path_parameter=("name", "Name of the schema, e.g. hole-spec-request.", ()),
+        reply_text="The schema.",
+    ),
+    Endpoint(
+        "get",
+        "/problems",
+        "listProblems",
+        "documents",
+        "List the problems",
+        "Every problem that an answer can carry, with its HTTP status.",
+        shown.ProblemList,
+    ),
+    Endpoint(
+        "get",
+        "/problems/{code}",
+        "getProblem",
+        "documents",
+        "Show what a problem means",
+        "The address that the `type` of a problem names.",
+        shown.ProblemMeaning,
+        path_parameter=("code", "Code of the problem, e.g. callout_ambiguous.", ()),
+    ),
+)

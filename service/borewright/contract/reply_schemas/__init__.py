@@ -1,0 +1,24 @@
+"""The replies of API v1, field by field: documentation and tests only, replies are built as plain dicts."""
+
+from .drill import DrillReply
+from .finish import AllowanceReply
+from .hole_spec import HoleSpecReply
+from .service import CatalogueReply, HealthReply, Problem, ProblemList, ProblemMeaning, VersionReply
+from .tap import TapDecodeReply, TapReply
+from .thread import ThreadCatalogReply, ThreadReply
+
+__all__ = [
+    "AllowanceReply",
+    "CatalogueReply",
+    "DrillReply",
+    "HealthReply",
+    "HoleSpecReply",
+    "Problem",
+    "ProblemList",
+    "ProblemMeaning",
+    "TapDecodeReply",
+    "TapReply",
+    "ThreadCatalogReply",
+    "ThreadReply",
+    "VersionReply",
+]

@@ -1,0 +1,68 @@
+"""Schemas of the choice of a drill."""
+
+from __future__ import annotations
+
+from ..composites import ReplySchema
+from ..fields import Choice
+from .base import Reply, figure, flag, length, limits, rows, section, text, texts
+
+
+class Margin(ReplySchema):
+    """Room between a drill and the limits of the hole."""
+
+    below_max = length("Upper limit less diameter, negative outside", nullable=True)
+    above_min = length("Diameter less lower limit, negative outside", nullable=True)
+
+
+class DrillItem(ReplySchema):
+    """A drill weighed against the limits of the hole."""
+
+    label = text("Label of the trade: 27/64, #7, F, 6.8 mm.")
+    series = text("Drill series.")
+    diameter = length("Diameter")
+    percent_thread = figure("Percent of thread of the drill's own diameter", "percent of 0.75 H height")
+    expected_hole_diameter = length("Diameter with mean oversize, null where no data exist", nullable=True)
+    expected_percent_thread = figure(
+        "Percent of thread with mean oversize, null where no data exist", "percent of 0.75 H height", nullable=True
+    )
+    within_minor_diameter_limits = flag("Whether the drill's own diameter is inside the limits of the hole.")
+    margin = section("Room to the limits of the hole.", Margin)
+    operation = Choice("Drill only, or drill and ream.", ("drill", "drill_and_ream"), required=True)
+    in_stock = flag("Whether the crib has it; null when no crib was given.", nullable=True)
+    reasons = texts("Why it stands where it stands.")
+
+
+class DrillTarget(ReplySchema):
+    """What was aimed at."""
+
+    percent_thread = figure("Percent of thread aimed at", "percent of 0.75 H height", nullable=True)
+    hole_diameter = length("Hole diameter aimed at")
+
+
+class RejectedDrillItem(ReplySchema):
+    """A drill that was not taken."""
+
+    label = text("Label of the trade.")
+    diameter = length("Diameter")
+    reason = text("Why not.")
+
+
+class DrillSection(ReplySchema):
+    """The choice of a drill."""
+
+    thread = text("Designation of the thread.")
+    method = Choice("Cut or form.", ("cut", "form"), required=True)
+    objective = text("What the drill is best for.")
+    rule = text("Whether a published chart chose the drill or the stated rule.")
+    percent_basis = text("What 100 percent of thread means here.")
+    target = section("What was aimed at.", DrillTarget)
+    minor_diameter_limits = limits("Limits the hole was judged by, before the finish where one applies")
+    hole_limits = limits("Recommended hole limits by length of engagement, null where none exist", nullable=True)
+    recommended = section("The drill.", DrillItem)
+    ream_diameter = length("Diameter to ream to, null where no reaming is needed", nullable=True)
+    alternatives = rows("Other drills that do, best first.", DrillItem)
+    rejected = rows("Drills that were looked at and not taken.", RejectedDrillItem)
+
+
+class DrillReply(DrillSection, Reply):
+    """Reply of POST /v1/drills/recommend."""

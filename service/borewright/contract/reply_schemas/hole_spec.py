@@ -1,0 +1,67 @@
+"""Schema of the complete specification of a tapped hole."""
+
+from __future__ import annotations
+
+from ..composites import ReplySchema
+from ..fields import Number
+from .base import STRESS, Free, Reply, figure, length, rows, section, text
+from .drill import DrillSection
+from .finish import FinishSection
+from .tap import TapSection
+from .thread import ThreadSection
+
+
+class MaterialSection(ReplySchema):
+    """The part material as far as it is known."""
+
+    name = text("Name.")
+    family = text("Family.", nullable=True)
+    iso_group = text("ISO 513 group letter.", nullable=True)
+    chip_type = text("long or short.", nullable=True)
+    hardness_hb = figure("Brinell hardness, null where it is not known", "HB", nullable=True)
+    hardness_hrc = figure("Rockwell C hardness, null where it does not apply", "HRC", nullable=True)
+    tensile_strength = figure("Tensile strength", STRESS, nullable=True)
+    yield_strength = figure("Yield strength", STRESS, nullable=True)
+    shear_strength = figure("Shear strength", STRESS, nullable=True)
+    value_basis = text("Whether the strengths are minimum or typical.", nullable=True)
+
+
+class DepthsSection(ReplySchema):
+    """Depths from the entry face."""
+
+    drill_depth = length("Depth of full drill diameter")
+    drill_tip_depth = length("Depth of the drill's tip")
+    full_thread_depth = length("Depth of full thread")
+    tap_travel = length("Travel of the tap's tip")
+    chamfer_length = length("Length of the chamfer of the last tap")
+    countersink_diameter = length("Diameter of the countersink")
+    countersink_angle = figure("Included angle of the countersink", "in degrees")
+    breakthrough = length("How far the drill's tip passes the far face, null for a blind hole", nullable=True)
+    wall_left = length("Wall left under the drill's tip, null where no wall was given", nullable=True)
+
+
+class OperationItem(ReplySchema):
+    """One line of a routing."""
+
+    sequence = figure("Number of the line", "by tens", whole=True)
+    operation = text("spot_drill, drill, ream, countersink, tap, finish, mask, inspect ...")
+    tool = Free("The tool; lengths in `units.length`, angles in degrees.", required=True)
+    parameters = Free("What it does; lengths in `units.length`.", required=True)
+    time = Number("Time of the operation, in seconds; present where it is computed.", nullable=False)
+    text = text("The line as it can be printed; lengths in the thread's own unit, written out.")
+
+
+class HoleSpecReply(Reply):
+    """Reply of POST /v1/hole-specs."""
+
+    id = text("The caller's own name of the hole.", nullable=True)
+    spec_id = text("Name of this specification: a hash of the canonical request and `tables_version`.")
+    thread = section("The thread, as POST /v1/threads/resolve answers it.", ThreadSection)
+    finish = section(
+        "The finish, as POST /v1/allowances answers it; null without finish.", FinishSection, nullable=True
+    )
+    material = section("The part material; null where none was given.", MaterialSection, nullable=True)
+    drill = section("The drill, as POST /v1/drills/recommend answers it.", DrillSection)
+    tap = section("The tap, as POST /v1/taps/recommend answers it.", TapSection)
+    depths = section("Depths from the entry face.", DepthsSection)
+    operations = rows("The operations of the hole in shop order.", OperationItem)

@@ -1,0 +1,237 @@
+"""What request bodies are made of: fields that several requests share, and the objects inside them."""
+
+from __future__ import annotations
+
+from .composites import Array, Object, ObjectSchema, OneOf
+from .fields import Boolean, CalloutText, Choice, Number, QuantityField, Text, Whole
+
+#: Bounds of bare numbers. A bare number may be inches or millimetres, so the wider of the two is published.
+LONGEST_LENGTH = 2540
+THICKEST_COAT = 25
+
+THREAD_EXAMPLES = ("3/8-16 UNC-2B", "M8", "M10x1-6H LH", "#10-24", "1/4-18 NPT")
+_IN_UNITS = "A bare number is in the length unit of `unit_system`; text carries its own unit."
+
+
+def length(description: str, *, required: bool = False) -> QuantityField:
+    """A length field above zero."""
+    return QuantityField(f"{description} {_IN_UNITS}", "length", most=LONGEST_LENGTH, required=required)
+
+
+def unit_system() -> Choice:
+    """The field that every request has."""
+    return Choice(
+        "Unit of bare numbers in the request and of every number in the reply: inch set or metric set."
+        " Default: the unit of the thread's own standard.",
+        ("inch", "metric"),
+    )
+
+
+def explain() -> Boolean:
+    """The field that asks for the derivation."""
+    return Boolean("Add `derivation`: the steps by which every figure can be redone on paper. Default: false.")
+
+
+class ThreadObject(ObjectSchema):
+    """A thread field by field."""
+
+    system = Text(
+        "Thread system, e.g. unified, iso_metric, npt, iso_228; `GET /v1/catalog/thread-systems` lists them.",
+        longest=40,
+        required=True,
+        examples=("unified", "iso_metric"),
+    )
+    size = OneOf(
+        "Size as the trade writes it: `1/2`, `#10`, `M8` or a bare nominal diameter in the system's own unit.",
+        Text("Size as text.", longest=40),
+        Number("Nominal diameter in the system's own unit (in or mm).", above=0, most=LONGEST_LENGTH),
+        required=True,
+        examples=("1/2", "#10", "M8"),
+    )
+    threads_per_inch = Number("Threads per inch, a count (inch systems).", above=0, most=1000)
+    pitch = length("Pitch (metric systems).")
+    series = Text("Series symbol, e.g. UNC, UNF, UN.", longest=20)
+    thread_class = Text("Class of the internal thread, e.g. 2B or 6H.", longest=20, data_key="class")
+    hand = Choice("Hand of the thread. Default: right.", ("right", "left"))
+    starts = Whole("Number of starts, a count. Default: 1.", least=1, most=24)
+    lead = length("Lead of a multi-start thread: starts times pitch.")
+
+
+def thread() -> OneOf:
+    """The field that names a thread."""
+    return OneOf(
+        "Thread: callout text as drawings print it, or an object. Text that can mean two threads is refused.",
+        CalloutText("Callout text."),
+        Object("Thread field by field.", ThreadObject),
+        required=True,
+        examples=THREAD_EXAMPLES,
+    )
+
+
+class PercentRange(ObjectSchema):
+    """Percent of thread asked for; at least one of the three."""
+
+    target = Number("Percent of thread to come near to, percent of 0.75 H height.", above=0, most=100)
+    min = Number("Lowest percent of thread, percent of 0.75 H height.", above=0, most=100)
+    max = Number("Highest percent of thread, percent of 0.75 H height.", above=0, most=100)
+
+
+def percent_thread() -> OneOf:
+    """The field that asks for a percent of thread."""
+    return OneOf(
+        "Percent of thread wanted, on the 0.75 H basis of the inch trade: the target, or an object with bounds.",
+        QuantityField("Target in percent.", "percent", most=100),
+        Object("Target and bounds.", PercentRange),
+        examples=(75, {"target": 70, "min": 60, "max": 75}),
+    )
+
+
+class MaterialObject(ObjectSchema):
+    """A part material field by field; at least one field."""
+
+    name = Text("Alloy or family as people name it: 4140, 6061-T6, grey iron.", longest=120, examples=("4140",))
+    group = Text("ISO 513 group letter: P, M, K, N, S or H.", longest=20)
+    hardness = Text("Hardness with its scale (HB, HRC, HRB, HV).", longest=60, examples=("28 HRC",))
+    tensile_strength = QuantityField(
+        "Tensile strength. A bare number is in psi (inch set) or MPa (metric set); text carries its own unit.",
+        "stress",
+        most=1_000_000,
+        examples=("655 MPa", "95 ksi"),
+    )
+
+
+def material() -> OneOf:
+    """The field that names a part material."""
+    return OneOf(
+        "Material of the part: a name, or an object.",
+        Text("Name, a hardness may stand in it.", longest=120),
+        Object("Material field by field.", MaterialObject),
+        examples=("4140", {"name": "4140", "hardness": "28 HRC"}),
+    )
+
+
+class ThicknessRange(ObjectSchema):
+    """Thickness of a coat on one surface."""
+
+    min = QuantityField(f"Least thickness on a surface. {_IN_UNITS}", "length", most=THICKEST_COAT, zero=True)
+    max = QuantityField(f"Greatest thickness on a surface. {_IN_UNITS}", "length", most=THICKEST_COAT, zero=True)
+
+
+class GrowthRange(ObjectSchema):
+    """Change of a diameter by heat treatment, sign included."""
+
+    min = QuantityField(
+        f"Least growth on diameter, negative where it shrinks. {_IN_UNITS}", "length", most=THICKEST_COAT, signed=True
+    )
+    max = QuantityField(
+        f"Greatest growth on diameter, negative where it shrinks. {_IN_UNITS}",
+        "length",
+        most=THICKEST_COAT,
+        signed=True,
+    )
+
+
+class FinishObject(ObjectSchema):
+    """A coating, plating, anodize or heat treatment field by field; at least one field."""
+
+    specification = Text("Specification, e.g. ASTM B633, MIL-A-8625.", longest=200)
+    finish_class = Text("Class, type or grade within the specification.", longest=200, data_key="class")
+    thickness = OneOf(
+        "Thickness on a surface: limits, or one value.",
+        QuantityField(f"One thickness. {_IN_UNITS}", "length", most=THICKEST_COAT),
+        Object("Limits of thickness.", ThicknessRange),
+        examples=("0.0003 in", {"min": "5 um", "max": "8 um"}),
+    )
+    growth_fraction = QuantityField(
+        "Part of the thickness that stands above the old surface (1 for plating), a fraction from 0 to 1.",
+        "fraction",
+        most=1,
+        zero=True,
+        examples=(1, 0.5, "50 %"),
+    )
+    heat_treat_growth = Object("Growth on diameter by heat treatment after threading.", GrowthRange)
+    masked = Boolean("The thread is masked: the coat does not reach it. Default: false.")
+    reading = Choice(
+        "Which limits a coat moves: both (asme) or only the lower (iso). Default: that of the thread's standard.",
+        ("asme", "iso"),
+    )
+
+
+def finish(*, required: bool = False) -> OneOf:
+    """The field that names a finish."""
+    return OneOf(
+        "Finish that the thread will carry: specification text, or an object.",
+        Text("Specification and class as a drawing prints them.", longest=200),
+        Object("Finish field by field.", FinishObject),
+        required=required,
+        examples=("ASTM B633 Fe/Zn 8", {"thickness": {"min": 0.0002, "max": 0.0003}}),
+    )
+
+
+class StockObject(ObjectSchema):
+    """What is in the crib."""
+
+    drills = Array("Drills at hand by label: `27/64`, `#7`, `6.8 mm`.", Text("Drill label.", longest=40), most=2000)
+    taps = Array(
+        "Taps at hand by limit (`H3`) or shank marking.", Text("Limit or shank marking.", longest=120), most=2000
+    )
+
+
+def stock() -> Object:
+    """The field that lists the crib."""
+    return Object("Tools at hand; a choice is then made among them and says so.", StockObject)
+
+
+class HoleObject(ObjectSchema):
+    """The hole to be tapped."""
+
+    type = Choice("Blind or through.", ("blind", "through"), required=True)
+    full_thread_depth = length("Depth of full thread from the entry face; needed for a blind hole.")
+    thickness = length("Wall at the hole: needed for a through hole; for a blind one it bounds the drill tip.")
+    drill_depth_limit = length("Deepest full drill diameter allowed, from the entry face.")
+    point_angle = Number("Included angle of the drill point in degrees. Default: 118.", least=60, most=180)
+    access_depth = length("Depth of a bore above the entry face that the tools must reach through.")
+    clearance_diameter = length("Diameter free for shanks and holders above the entry face.")
+
+
+def hole(*, required: bool) -> Object:
+    """The field that describes the hole."""
+    return Object("The hole to be tapped.", HoleObject, required=required)
+
+
+def method() -> Choice:
+    """The field that chooses cutting or forming."""
+    return Choice("Cut the thread or form it. Default: cut.", ("cut", "form"))
+
+
+def objective() -> Choice:
+    """The field that chooses what the drill is best for."""
+    return Choice(
+        "`chart`: the drill of the published chart, or the stated rule where there is none. `least_torque`: the largest"
+        " drill that the thread's strength bears. Default: chart.",
+        ("chart", "least_torque"),
+    )
+
+
+def drill_series() -> Array:
+    """The field that limits the drill series."""
+    words = ("fractional", "number", "letter", "metric")
+    return Array(
+        "Drill series to choose from. Default: those of the thread's unit.",
+        Choice("Drill series.", words),
+        least=1,
+        most=len(words),
+        unique=True,
+    )
+
+
+class MatingScrewObject(ObjectSchema):
+    """The screw that will be used; at least one field."""
+
+    screw_class = Text("Class of the external thread, e.g. 2A or 6g.", longest=20, data_key="class")
+    grade = Text("Strength grade, e.g. SAE J429 grade 8, ISO 898-1 8.8.", longest=80)
+
+
+def mating_screw() -> Object:
+    """The field that names the screw."""
+    return Object("The screw that will be used.", MatingScrewObject)
