@@ -12,6 +12,7 @@ from typing import Any, NoReturn
 
 import orjson
 from flask import current_app, request
+from werkzeug.exceptions import RequestEntityTooLarge
 
 from ..contract.faults import invalid, step
 from ..contract.queries import query_object
@@ -52,7 +53,10 @@ def _read_object() -> dict[str, Any]:
         )
     if request.headers.get("Content-Encoding", "identity").lower() != "identity":
         raise Refusal("content_encoding_unsupported", "Send the body without content encoding.")
-    return parse_object(request.get_data(cache=False), max_depth=current_app.config[_DEPTH_SETTING])
+    body = request.get_data(cache=False)
+    if request.content_length is None and len(body) >= current_app.config["MAX_CONTENT_LENGTH"]:
+        raise RequestEntityTooLarge  # a chunked body: werkzeug stops reading at the limit and says nothing
+    return parse_object(body, max_depth=current_app.config[_DEPTH_SETTING])
 
 
 def parse_object(body: bytes, *, max_depth: int) -> dict[str, Any]:

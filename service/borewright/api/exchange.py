@@ -46,7 +46,6 @@ def _refuse_unless_json_will_do() -> None:
         raise Refusal(
             "media_type_not_acceptable",
             "Answers are made as application/json.",
-            pointer="",
             allowed=("application/json",),
         )
 

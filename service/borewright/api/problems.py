@@ -35,13 +35,15 @@ _API = {
     "request_unreadable": Kind(400, "The request is not well-formed HTTP"),
     "route_unknown": Kind(404, "No resource has this address"),
     "schema_unknown": Kind(404, "No schema has this name"),
+    "catalogue_unknown": Kind(404, "No catalogue has this name"),
     "problem_unknown": Kind(404, "No problem has this code"),
     "method_not_allowed": Kind(405, "The resource does not have this method"),
     "media_type_not_acceptable": Kind(406, "None of the media types that the request accepts can be made"),
     "body_too_large": Kind(413, "The request body is larger than the limit"),
     "media_type_unsupported": Kind(415, "The request body has a media type that is not read here"),
     "content_encoding_unsupported": Kind(415, "The request body has a content encoding that is not read here"),
-    "header_too_large": Kind(431, "The request line or a header is longer than the limit"),
+    "address_too_long": Kind(414, "The request line is longer than the limit"),
+    "header_too_large": Kind(431, "The headers are larger than the limit"),
     "request_refused": Kind(400, "The request was refused"),
     "internal_error": Kind(500, "The service failed; the fault is in the log under the request id"),
     "draining": Kind(503, "The service is stopping and takes no new requests"),
@@ -61,28 +63,28 @@ _OF_STATUS = {
     405: "method_not_allowed",
     406: "media_type_not_acceptable",
     413: "body_too_large",
+    414: "address_too_long",
     415: "media_type_unsupported",
     431: "header_too_large",
 }
 
 
 class Refusal(Exception):
-    """The web layer refuses a request. ``headers`` go out with the problem."""
+    """The web layer refuses a request. ``pointer`` is empty for the whole body; ``headers`` go out with the problem."""
 
     def __init__(
         self,
         code: str,
         detail: str,
         *,
-        pointer: str | None = None,
+        pointer: str = "",
         allowed: Iterable[str] = (),
         did_you_mean: Iterable[str] = (),
         headers: Mapping[str, str] | None = None,
     ) -> None:
         super().__init__(detail)
         self.code, self.detail, self.headers = code, detail, headers or {}
-        listed = Fault(code, detail, pointer or "", tuple(allowed), tuple(did_you_mean))
-        self.faults = () if pointer is None else (listed,)
+        self.faults = (Fault(code, detail, pointer, tuple(allowed), tuple(did_you_mean)),)
 
 
 def install(app: Flask) -> None:
@@ -146,7 +148,7 @@ def _http(error: HTTPException) -> Response:
         return _answer("route_unknown", _no_route(), (), {})
     if error.code == 413:
         limit = current_app.config["MAX_CONTENT_LENGTH"]
-        return _answer("body_too_large", f"A request body has at most {limit} bytes.", (), {})
+        return _refusal(Refusal("body_too_large", f"A request body has at most {limit} bytes."))
     code = _OF_STATUS.get(error.code, "request_refused")
     return _answer(code, KINDS[code].title + ".", (), {})
 

@@ -14,7 +14,7 @@ from gunicorn.workers.gthread import ThreadWorker
 from . import problems
 from .draining import STOPPING
 
-_CODES = {b"400": "request_unreadable", b"414": "header_too_large", b"431": "header_too_large"}
+_CODES = {b"400": "request_unreadable", b"414": "address_too_long", b"431": "header_too_large"}
 
 
 class ProblemWorker(ThreadWorker):  # type: ignore[misc]

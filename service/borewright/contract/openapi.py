@@ -77,7 +77,7 @@ def document() -> Json:
     made: Json = spec.to_dict()
     _finish_schemas(made["components"]["schemas"])
     made["components"]["schemas"] = dict(sorted(made["components"]["schemas"].items()))
-    return made
+    return {"openapi": made.pop("openapi"), **made}
 
 
 def schemas() -> dict[str, Json]:

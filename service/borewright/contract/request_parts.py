@@ -137,7 +137,7 @@ class FinishObject(ObjectSchema):
     specification = Text("Specification, e.g. ASTM B633, MIL-A-8625.", longest=200)
     finish_class = Text("Class, type or grade within the specification.", longest=200, data_key="class")
     thickness = OneOf(
-        "Thickness on a surface: limits, or one value.",
+        f"Thickness on a surface: limits, or one value. {_IN_UNITS}",
         QuantityField(f"One thickness. {_IN_UNITS}", "length", most=THICKEST_COAT),
         Object("Limits of thickness.", ThicknessRange),
         examples=("0.0003 in", {"min": "5 um", "max": "8 um"}),

@@ -6,14 +6,23 @@ from flask import Blueprint, Response
 
 from ... import __version__, tables
 from ...contract import replies
+from ...core.errors import nearest
 from ..answers import document
+from ..problems import Refusal
 
 blueprint = Blueprint("catalogues", __name__, url_prefix="/v1")
 
 
-@blueprint.get("/catalog/<any(" + ", ".join(f"'{name}'" for name in replies.CATALOGUES) + "):name>")
+@blueprint.get("/catalog/<name>")
 def show(name: str) -> Response:
     """One catalogue, whole."""
+    if name not in replies.CATALOGUES:
+        raise Refusal(
+            "catalogue_unknown",
+            "No catalogue has this name.",
+            allowed=replies.CATALOGUES,
+            did_you_mean=nearest(name, replies.CATALOGUES),
+        )
     return document(replies.catalogue(name))
 
 

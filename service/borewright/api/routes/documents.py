@@ -25,9 +25,7 @@ def schema(name: str) -> Response:
 
     found = published.schemas_json().get(name)
     if found is None:
-        raise Refusal(
-            "schema_unknown", "No schema has this name.", pointer="", allowed=sorted(published.schemas_json())
-        )
+        raise Refusal("schema_unknown", "No schema has this name.", allowed=sorted(published.schemas_json()))
     return document(found)
 
 

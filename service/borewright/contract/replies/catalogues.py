@@ -113,6 +113,8 @@ def _plain(value: object) -> object:
     """A row of the domain as JSON, its notes left out."""
     if isinstance(value, Decimal):
         return number(value)
+    if isinstance(value, float):
+        return number(float(f"{value:.6g}"))
     if isinstance(value, Range):
         return {"min": _plain(value.min), "max": _plain(value.max)}
     if is_dataclass(value):

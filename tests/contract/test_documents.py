@@ -1,0 +1,181 @@
+"""The published documents: made from the code, valid, complete, with examples that hold."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+from borewright import __version__
+from borewright.api import create_app
+from borewright.contract import openapi, publish, published
+from borewright.contract.endpoints import ENDPOINTS
+from openapi_spec_validator import validate
+
+ROOT = Path(__file__).parent.parent.parent
+DOCUMENT: dict[str, Any] = json.loads(published.openapi_json())
+SCHEMAS: dict[str, dict[str, Any]] = {name: json.loads(text) for name, text in published.schemas_json().items()}
+
+UNIT_WORDS = (
+    "`units.", "in `unit", "`unit_system`", "percent", "degrees", "fraction", "ratio", "count", "hb", "hrc", "seconds", "code",
+    "by tens", "system's own unit", "psi",
+)  # fmt: skip
+
+
+def walk(schema: Any, place: str) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Every property of a schema with its dotted place."""
+    if isinstance(schema, dict):
+        for name, inner in (schema.get("properties") or {}).items():
+            if isinstance(inner, dict):
+                yield f"{place}.{name}", inner
+        for name, inner in schema.items():
+            yield from walk(inner, f"{place}.{name}" if name not in ("properties", "$defs") else place)
+    elif isinstance(schema, list):
+        for inner in schema:
+            yield from walk(inner, place)
+
+
+PROPERTIES = [found for name, schema in SCHEMAS.items() for found in walk(schema, name)]
+
+
+def operations() -> Iterator[tuple[str, str, dict[str, Any]]]:
+    for path, methods in DOCUMENT["paths"].items():
+        for method, operation in methods.items():
+            yield path, method, operation
+
+
+def test_committed_documents_are_as_the_code_makes_them():
+    assert publish.stale(ROOT) == []
+
+
+def test_publishing_writes_checks_and_removes(tmp_path, capsys):
+    assert publish.main(["--check", str(tmp_path)]) == 1
+    assert publish.main([str(tmp_path)]) == 0
+    assert publish.main(["--check", str(tmp_path)]) == 0
+    old = tmp_path / "schemas" / "old.schema.json"
+    old.write_text("{}")
+    assert publish.main(["--check", str(tmp_path)]) == 1
+    assert "old.schema.json" in capsys.readouterr().err
+    assert publish.main([str(tmp_path)]) == 0
+    assert not old.exists()
+
+
+def test_openapi_document_is_valid():
+    validate(DOCUMENT)
+    assert DOCUMENT["openapi"].startswith("3.1")
+    assert DOCUMENT["info"]["version"] == __version__
+
+
+@pytest.mark.parametrize("name", sorted(SCHEMAS))
+def test_schema_is_valid(name):
+    jsonschema.Draft202012Validator.check_schema(SCHEMAS[name])
+    assert SCHEMAS[name]["$schema"] == openapi.DIALECT
+    assert SCHEMAS[name]["$id"].endswith(f"/{name}.schema.json")
+
+
+def test_every_property_is_described():
+    assert [place for place, schema in PROPERTIES if not schema.get("description", "").endswith(".")] == []
+
+
+def test_every_number_names_its_unit():
+    numbers = [(place, schema) for place, schema in PROPERTIES if is_number(schema)]
+    assert len(numbers) > 60
+    assert [
+        place for place, schema in numbers if not any(word in schema["description"].casefold() for word in UNIT_WORDS)
+    ] == []
+
+
+def is_number(schema: dict[str, Any]) -> bool:
+    kinds = [schema.get("type"), *(option.get("type") for option in schema.get("anyOf", ()))]
+    flat = [kind for entry in kinds for kind in (entry if isinstance(entry, list) else [entry])]
+    return "number" in flat or "integer" in flat
+
+
+def test_property_examples_hold():
+    checked = 0
+    for name, schema in SCHEMAS.items():
+        for place, found in walk(schema, name):
+            for example in found.get("examples", ()):
+                whole = {**found, "$defs": schema.get("$defs", {})}
+                jsonschema.validate(example, whole, cls=jsonschema.Draft202012Validator)
+                checked += 1
+            assert "example" not in found, place
+    assert checked > 30
+
+
+def bundled(schema: dict[str, Any]) -> dict[str, Any]:
+    """A schema of the document that can be used alone."""
+    return {**schema, "components": DOCUMENT["components"]}
+
+
+def media_types() -> Iterator[tuple[str, dict[str, Any]]]:
+    for path, method, operation in operations():
+        for media in operation.get("requestBody", {}).get("content", {}).values():
+            yield f"{method} {path} request", media
+        for status, response in operation["responses"].items():
+            for media in response.get("content", {}).values():
+                yield f"{method} {path} {status}", media
+    for name, response in DOCUMENT["components"]["responses"].items():
+        for media in response["content"].values():
+            yield name, media
+
+
+MEDIA = list(media_types())
+
+
+@pytest.mark.parametrize(("place", "media"), MEDIA, ids=[place for place, _ in MEDIA])
+def test_examples_of_the_document_hold(place, media):
+    examples = [entry["value"] for entry in media.get("examples", {}).values()]
+    examples += [media["example"]] if "example" in media else []
+    for example in examples:
+        jsonschema.validate(example, bundled(media["schema"]), cls=jsonschema.Draft202012Validator)
+    assert examples or place.startswith("get ")
+
+
+REQUEST_EXAMPLES = [
+    (endpoint.path, name, body) for endpoint in ENDPOINTS for name, body in (endpoint.request_examples or {}).items()
+]
+
+
+@pytest.mark.parametrize(("path", "name", "body"), REQUEST_EXAMPLES, ids=[f"{p} {n}" for p, n, _ in REQUEST_EXAMPLES])
+def test_request_examples_are_answered(path, name, body):
+    answer = create_app().test_client().post(path, json=body)
+    assert answer.status_code == 200, answer.json
+
+
+def test_operations_are_named_tagged_and_described():
+    named = [operation["operationId"] for _, _, operation in operations()]
+    assert len(set(named)) == len(named)
+    tags = {tag["name"] for tag in DOCUMENT["tags"]}
+    for _, _, operation in operations():
+        assert set(operation["tags"]) <= tags
+        assert operation["summary"]
+        assert operation["description"]
+
+
+def test_posts_say_that_they_only_compute():
+    assert all(
+        "nothing is stored" in operation["description"] for _, method, operation in operations() if method == "post"
+    )
+
+
+def test_document_and_routes_are_the_same():
+    rules = create_app().url_map.iter_rules()
+    routed = {
+        (method.lower(), rule.rule.replace("<", "{").replace(">", "}"))
+        for rule in rules
+        for method in rule.methods or ()
+        if method not in ("HEAD", "OPTIONS")
+    }
+    assert routed == {(method, path) for path, method, _ in operations()}
+
+
+def test_problems_of_each_operation_are_documented():
+    for path, method, operation in operations():
+        statuses = set(operation["responses"])
+        assert {"200", "default"} <= statuses
+        if method == "post":
+            assert {"400", "406", "413", "415", "422", "503"} <= statuses, path
