@@ -44,7 +44,7 @@ def test_spec_as_json(borewright):
         (("thread", "1/2-13 UNC-2B", "--units", "metric"), "12.7 min"),
         (("drill", "1/4-20 UNC-2B"), "#7"),
         (("allowance", "1/4-28 UNF-2B", "ASTM B633 Fe/Zn 5"), "before finish pitch diameter"),
-        (("tap", "1/2-13 UNC-2B"), "H3"),
+        (("tap", "1/2-13 UNC-2B"), "1/2-13 NC"),
         (("tap", "--decode", "1/2-13 NC HSS G H3"), "holds"),
     ],
 )
