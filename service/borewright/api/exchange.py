@@ -19,6 +19,10 @@ _HEADERS = {
     "Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'",
     "Referrer-Policy": "no-referrer",
 }
+#: The usual headers, known without parsing.
+_JSON_WILL_DO = (None, "*/*", "application/json")
+#: Unread bytes of a body that are read away, so that the client gets to see why it was refused.
+_MOST_DRAINED = 16_777_216
 #: Answered even while the process is stopping: the process is alive.
 _ALWAYS = "/health/live"
 
@@ -36,8 +40,7 @@ def _begin() -> None:
         raise Refusal(
             "draining", "The service is stopping; ask again.", headers={"Retry-After": str(RETRY_AFTER_SECONDS)}
         )
-    accept = request.headers.get("Accept")
-    if accept and "*/*" not in accept and "application/json" not in accept:
+    if request.headers.get("Accept") not in _JSON_WILL_DO:
         _refuse_unless_json_will_do()
 
 
@@ -60,7 +63,18 @@ def _finish(response: Response) -> Response:
     if response.status_code == 200:
         headers["Vary"] = "Accept, Accept-Encoding"
         _compress(response)
+    elif request.method == "POST":
+        _drain()
     return response
+
+
+def _drain() -> None:
+    """Read what a refused request still sends: a client that is writing would only see its connection break."""
+    if not request.environ.get("wsgi.input_terminated"):
+        return
+    left = _MOST_DRAINED
+    while left > 0 and (read := request.environ["wsgi.input"].read(65536)):
+        left -= len(read)
 
 
 def _compress(response: Response) -> None:

@@ -10,6 +10,8 @@ from typing import Any, NamedTuple
 from ..core.errors import nearest
 
 PREFIX = "BOREWRIGHT_"
+#: Variables of the command line client, which may share an environment with the service.
+CLIENT_PREFIX = "BOREWRIGHT_CLIENT_"
 
 
 class SettingsError(Exception):
@@ -80,7 +82,7 @@ def from_environment(environment: Mapping[str, str]) -> Settings:
     given: dict[str, Any] = {}
     faults: list[str] = []
     for variable, text in environment.items():
-        if not variable.startswith(PREFIX):
+        if not variable.startswith(PREFIX) or variable.startswith(CLIENT_PREFIX):
             continue
         setting = known.get(variable)
         if setting is None:

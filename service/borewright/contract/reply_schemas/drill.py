@@ -20,12 +20,16 @@ class DrillItem(ReplySchema):
     label = text("Label of the trade: 27/64, #7, F, 6.8 mm.")
     series = text("Drill series.")
     diameter = length("Diameter")
-    percent_thread = figure("Percent of thread of the drill's own diameter", "percent of 0.75 H height")
+    percent_thread = figure("Percent of thread of the drill's own diameter", "percent on `percent_basis`")
     expected_hole_diameter = length("Diameter with mean oversize, null where no data exist", nullable=True)
     expected_percent_thread = figure(
-        "Percent of thread with mean oversize, null where no data exist", "percent of 0.75 H height", nullable=True
+        "Percent of thread with mean oversize, null where no data exist", "percent on `percent_basis`", nullable=True
     )
-    within_minor_diameter_limits = flag("Whether the drill's own diameter is inside the limits of the hole.")
+    within_minor_diameter_limits = flag(
+        "Whether the drill's own diameter (the reamed hole's, for drill_and_ream) is inside the limits of the hole;"
+        " null where no limit can judge it, as in forming.",
+        nullable=True,
+    )
     margin = section("Room to the limits of the hole.", Margin)
     operation = Choice("Drill only, or drill and ream.", ("drill", "drill_and_ream"), required=True)
     in_stock = flag("Whether the crib has it; null when no crib was given.", nullable=True)
@@ -35,7 +39,7 @@ class DrillItem(ReplySchema):
 class DrillTarget(ReplySchema):
     """What was aimed at."""
 
-    percent_thread = figure("Percent of thread aimed at", "percent of 0.75 H height", nullable=True)
+    percent_thread = figure("Percent of thread aimed at", "percent on `percent_basis`", nullable=True)
     hole_diameter = length("Hole diameter aimed at")
 
 

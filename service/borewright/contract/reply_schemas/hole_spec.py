@@ -11,6 +11,13 @@ from .tap import TapSection
 from .thread import ThreadSection
 
 
+class HardnessItem(ReplySchema):
+    """Hardness on two scales."""
+
+    hb = figure("Brinell hardness, null where it is not known", "HB", nullable=True)
+    hrc = figure("Rockwell C hardness, null where it does not apply", "HRC", nullable=True)
+
+
 class MaterialSection(ReplySchema):
     """The part material as far as it is known."""
 
@@ -18,8 +25,7 @@ class MaterialSection(ReplySchema):
     family = text("Family.", nullable=True)
     iso_group = text("ISO 513 group letter.", nullable=True)
     chip_type = text("long or short.", nullable=True)
-    hardness_hb = figure("Brinell hardness, null where it is not known", "HB", nullable=True)
-    hardness_hrc = figure("Rockwell C hardness, null where it does not apply", "HRC", nullable=True)
+    hardness = section("Hardness.", HardnessItem)
     tensile_strength = figure("Tensile strength", STRESS, nullable=True)
     yield_strength = figure("Yield strength", STRESS, nullable=True)
     shear_strength = figure("Shear strength", STRESS, nullable=True)

@@ -1,0 +1,1 @@
+"""Machining: part materials, hardness, speeds, feeds, torque, power, time."""

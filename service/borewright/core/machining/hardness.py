@@ -182,7 +182,7 @@ def _interpolate(
     low: dict[str, float], high: dict[str, float], scale: Scale, value: float, wanted: str, locator: str
 ) -> Step:
     """The figure on the ``wanted`` scale at ``value``, linear between two rows."""
-    quantity = "material.tensile_strength" if wanted == "tensile" else f"material.hardness_{wanted.casefold()}"
+    quantity = "material.tensile_strength" if wanted == "tensile" else f"material.hardness.{wanted.casefold()}"
     unit = "MPa" if wanted == "tensile" else wanted
     if low is high:
         return Step(quantity, "table", {scale: value}, low[wanted], unit, locator)

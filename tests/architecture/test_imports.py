@@ -1,0 +1,108 @@
+"""Which way the arrows run: api -> contract -> core -> tables, and who may use which library."""
+
+from __future__ import annotations
+
+import ast
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent.parent
+PACKAGE = ROOT / "service" / "borewright"
+CLIENT = ROOT / "client" / "borewright_client"
+
+#: Layer -> layers of our own it may import besides itself.
+MAY_IMPORT = {
+    "tables": set(),
+    "core": {"tables"},
+    "contract": {"core", "tables"},
+    "api": {"contract", "core", "tables"},
+}
+LIBRARIES = {
+    "tables": set(),
+    "core": set(),
+    "contract": {"marshmallow", "apispec", "orjson", "pint"},
+    "api": {"flask", "werkzeug", "orjson", "gunicorn"},
+}
+#: What api may use of core: the orchestrator and the errors.
+API_OF_CORE = {"core.specify", "core.errors"}
+
+
+def imported(path: Path, package: str, folder: Path) -> Iterator[str]:
+    """Every module that a file imports, absolute, both import forms."""
+    here = (package, *path.relative_to(folder).with_suffix("").parts)
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            start = ".".join(here[: len(here) - node.level]) if node.level else ""
+            base = ".".join(part for part in (start, node.module or "") if part)
+            yield from (f"{base}.{alias.name}" for alias in node.names)
+
+
+def files(layer: str) -> list[Path]:
+    return sorted((PACKAGE / layer).rglob("*.py"))
+
+
+def imports_of(layer: str) -> Iterator[tuple[Path, str]]:
+    for path in files(layer):
+        for name in imported(path, "borewright", PACKAGE):
+            yield path.relative_to(ROOT), name
+
+
+def is_standard(name: str) -> bool:
+    return name.split(".")[0] in sys.stdlib_module_names
+
+
+@pytest.mark.parametrize("layer", sorted(MAY_IMPORT))
+def test_layers(layer):
+    allowed = MAY_IMPORT[layer] | {layer}
+    wrong = [
+        (str(path), name)
+        for path, name in imports_of(layer)
+        if name.startswith("borewright.") and name.split(".")[1] not in allowed | {"__version__"}
+    ]
+    assert files(layer)
+    assert wrong == []
+
+
+@pytest.mark.parametrize("layer", sorted(LIBRARIES))
+def test_libraries(layer):
+    wrong = [
+        (str(path), name)
+        for path, name in imports_of(layer)
+        if not is_standard(name) and name.split(".")[0] not in LIBRARIES[layer] | {"borewright"}
+    ]
+    assert wrong == []
+
+
+def test_web_layer_uses_only_the_front_of_the_domain():
+    used = {name.removeprefix("borewright.") for _, name in imports_of("api") if name.startswith("borewright.core")}
+    assert used
+    assert {
+        name for name in used if ".".join(name.split(".")[:2]) not in API_OF_CORE and name != "core.errors"
+    } == set()
+
+
+def test_pint_lives_in_one_module():
+    users = {path.name for layer in MAY_IMPORT for path, name in imports_of(layer) if name.split(".")[0] == "pint"}
+    assert users == {"unit_list.py"}
+
+
+def test_client_knows_nothing_of_the_service():
+    names = [name for path in CLIENT.rglob("*.py") for name in imported(path, "borewright_client", CLIENT)]
+    assert names
+    assert {name.split(".")[0] for name in names if not is_standard(name)} <= {
+        "borewright_client",
+        "requests",
+        "urllib3",
+    }
+
+
+def test_both_import_forms_are_seen(tmp_path):
+    module = tmp_path / "sub" / "module.py"
+    module.parent.mkdir()
+    module.write_text("import flask.json\nfrom ..api import x\nfrom . import y\nfrom marshmallow import fields\n")
+    assert set(imported(module, "pkg", tmp_path)) == {"flask.json", "pkg.api.x", "pkg.sub.y", "marshmallow.fields"}
