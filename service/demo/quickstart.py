@@ -108,19 +108,17 @@ def row(spec: dict[str, Any]) -> tuple[str, ...]:
     """One hole as a line of the table."""
     drill, tap = spec["drill"]["recommended"], spec["tap"]["recommended"]
     last = tap.get("second_tap") or tap
-    to_make = (
-        spec["tap"].get("limits_to_make", {}).get("pitch_diameter") or spec["thread"]["internal"]["pitch_diameter"]
-    )
+    to_make = (spec["tap"]["limits_to_make"] or spec["thread"]["internal"])["pitch_diameter"]
     finish = spec["finish"]["finish"] if spec["finish"] else None
     return (
         spec["id"],
         spec["thread"]["designation"],
         drill["label"] + (" + ream" if drill["operation"] == "drill_and_ream" else ""),
-        f"{drill['percent_thread']:.0f}",
+        "-" if drill["percent_thread"] is None else f"{drill['percent_thread']:.0f}",
         f"{spec['depths']['drill_depth']:g} {spec['units']['length']}",
         tap["marking"],
         last["chamfer"]["name"].replace("_", "-"),
-        f"{to_make['min']:g} - {to_make['max']:g}",
+        " - ".join(f"{limit:g}" if limit is not None else "?" for limit in (to_make["min"], to_make["max"])),
         " ".join(str(finish[part]) for part in ("specification", "class") if finish.get(part)) if finish else "-",
     )
 
