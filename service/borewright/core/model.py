@@ -82,7 +82,8 @@ class Step:
 
     ``formula`` is arithmetic over the names in ``inputs`` (operators ``+ - * / **``, functions ``sqrt``,
     ``cbrt``, ``min``, ``max``, ``sin``, ``cos``, ``tan``, ``rad``, ``exp``, ``ln``, ``pi``,
-    ``half_even(x, places)``, ``half_up(x, places)``, ``up(x, places)``, ``down(x, places)``), or
+    ``half_even(x, places)``, ``half_up(x, places)``, ``up(x, places)``, ``down(x, places)``, ``cdf(z)`` and
+    ``pdf(z)`` of the standard normal distribution), or
     ``"table"`` when ``value`` was read from a table.
     """
 
@@ -365,7 +366,10 @@ class Overtap:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Allowance:
-    """What a finish does to the limits of an internal thread. ``change`` is signed (a coat shrinks: negative)."""
+    """What a finish does to the limits of an internal thread. ``change`` is signed (a coat shrinks: negative).
+
+    ``axial_movement`` of the gauge plane of a taper thread is positive where the gauge stands farther out.
+    """
 
     finish: Finish
     change: Diameters
@@ -377,6 +381,7 @@ class Allowance:
     remaining_tolerance_pitch: Decimal | None
     remaining_tolerance_minor: Decimal | None
     overtap: Overtap | None
+    axial_movement: Range | None = None
     notes: Notes = Notes()
 
 

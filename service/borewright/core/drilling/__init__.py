@@ -2,6 +2,7 @@
 
 from .hole_limits import HoleLimits, hole_limits
 from .oversize import Oversize, mean_oversize
+from .percent import percent_of_thread
 from .rack import candidates_within
 from .recommend import recommend
 from .request import DrillRequest
@@ -16,5 +17,6 @@ __all__ = [
     "find_drill",
     "hole_limits",
     "mean_oversize",
+    "percent_of_thread",
     "recommend",
 ]

@@ -10,12 +10,14 @@ from borewright.core.model import PercentTarget, Range, Thread
 from borewright.core.rounding import half_even, plain
 
 from .charts import ChartRow, listed
-from .percent import Basis, cutting_basis, exact_pitch, printed_hole
+from .percent import Basis, cutting_basis, exact_pitch, is_common_form, printed_hole
 from .rack import USUAL, Entry, Rack, entry, rack
 from .request import DrillRequest
-from .sizes import find_drill, series_of
+from .sizes import find_drill, printed, series_of
 
 _POINTER = "/percent_thread"
+#: How far from the hole aimed at a drill may lie where no limit is held, in percent of thread (our own limit).
+_OPEN_SLACK = Decimal(10)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,20 +67,21 @@ def cutting_case(thread: Thread, request: DrillRequest, band_max: Decimal | None
 
     Args: ``band_max`` largest hole of the recommended band, None where none is given; least torque stays below it.
     Raises: DrillingError ``percent_out_of_range``, ``range_inconsistent``, ``drill_series_unknown``, ``drill_unknown``,
-        ``method_not_applicable``.
+        ``method_not_applicable``, ``thread_data_missing``.
     Source: shop rule major diameter less pitch; charts and limits as their modules say.
     """
-    limits, basis = to_make(thread, request), cutting_basis(thread)
+    basis, chart = cutting_basis(thread), listed(thread)
+    limits = Range(None, None) if thread.taper is not None else to_make(thread, request)
     tops = [limits.max, band_max if request.objective == "least_torque" else None]
     return Case(
         thread,
         request,
         limits,
-        limits != thread.internal.minor_diameter,
+        to_make(thread, request) != thread.internal.minor_diameter,
         basis,
-        _cutting_target(thread, limits, basis, request.percent),
+        _target(thread, limits, basis, request.percent, chart),
         *racks(thread, request),
-        listed(thread),
+        chart,
         crib(thread, request),
         min((top for top in tops if top is not None), default=None),
     )
@@ -116,16 +119,14 @@ def crib(thread: Thread, request: DrillRequest) -> tuple[Entry, ...] | None:
 # --- the hole aimed at -------------------------------------------------------------------------------
 
 
-def _cutting_target(thread: Thread, limits: Range, basis: Basis, percent: PercentTarget | None) -> Target:
+def _target(
+    thread: Thread, limits: Range, basis: Basis, percent: PercentTarget | None, chart: tuple[ChartRow, ...]
+) -> Target:
+    if thread.taper is not None:
+        return _taper_target(thread, percent, chart)
     if percent is None:
         hole, text, formula, inputs = _natural_hole(thread, limits)
-        return Target(hole, text, formula, inputs, limits.min, limits.max)
-    if thread.taper is not None:
-        raise DrillingError(
-            "method_not_applicable",
-            "a taper thread's hole follows from its gauge plane, not from a percent of thread",
-            pointer=_POINTER,
-        )
+        return Target(hole, text, formula, inputs, *_closed(limits, hole, basis))
     check_percent(thread, percent, limits)
     low, high = _ends(limits, basis, percent)
     if percent.target is not None:
@@ -135,25 +136,45 @@ def _cutting_target(thread: Thread, limits: Range, basis: Basis, percent: Percen
         hole, text, formula, inputs = _natural_hole(thread, limits)
     held = min(max(hole, low or hole), high or hole)
     cautions = () if held == hole or percent.target is None else (_not_reached(thread, percent.target, held, basis),)
-    return Target(held, text, formula if held == hole else "table", inputs, low, high, cautions)
+    ends = _closed(Range(low, high), held, basis)
+    return Target(held, text, formula if held == hole else "table", inputs, *ends, cautions)
+
+
+def _taper_target(thread: Thread, percent: PercentTarget | None, chart: tuple[ChartRow, ...]) -> Target:
+    """A taper thread's hole is what its chart says: no minor diameter limit at one plane judges a straight drill."""
+    if percent is not None:
+        raise DrillingError(
+            "method_not_applicable",
+            "a taper thread's hole follows from its gauge plane, not from a percent of thread",
+            pointer=_POINTER,
+        )
+    if not chart:
+        detail = f"no drill chart is held for the taper thread {thread.designation}"
+        raise DrillingError("thread_data_missing", detail, pointer="/thread")
+    row = next((row for row in chart if row.variant == "straight"), chart[0])
+    hole = printed(row.drill, thread.unit)
+    return Target(hole, "the drill chart", "table", (("drill", hole),), None, None)
+
+
+def _closed(limits: Range, hole: Decimal, basis: Basis) -> tuple[Decimal, Decimal]:
+    """Ends of the hole; where the standard's limit is not held, drills stay near the hole aimed at."""
+    slack = _OPEN_SLACK * basis.full_height / 100
+    low = limits.min if limits.min is not None else hole - slack
+    return low, limits.max if limits.max is not None else hole + slack
 
 
 def _natural_hole(thread: Thread, limits: Range) -> tuple[Decimal, str, str, tuple[tuple[str, Decimal], ...]]:
-    """Major diameter less pitch on a 60 degree form, where the limits hold it; else the middle of the limits."""
-    major, pitch = thread.basic.major_diameter, exact_pitch(thread)
+    """Major diameter less pitch on the common forms, where the limits hold it; else the middle of the limits."""
+    major, pitch, minor = thread.basic.major_diameter, exact_pitch(thread), thread.basic.minor_diameter
     low, high = limits.min, limits.max
     rule = major - pitch
-    if thread.thread_angle == 60 and thread.taper is None and (low or rule) <= rule <= (high or rule):
+    if is_common_form(thread) and (low or rule) <= rule <= (high or rule):
         return rule, "major diameter less pitch", "D - P", (("D", major), ("P", pitch))
     if low is not None and high is not None:
-        return (
-            (low + high) / 2,
-            "middle of the minor diameter limits",
-            "(low + high) / 2",
-            (("low", low), ("high", high)),
-        )
-    hole = low if low is not None else thread.basic.minor_diameter
-    return hole, "smallest minor diameter", "D1", (("D1", hole),)
+        ends = (("low", low), ("high", high))
+        return (low + high) / 2, "middle of the minor diameter limits", "(low + high) / 2", ends
+    hole = max(minor, low or minor)
+    return hole, "basic minor diameter", "max(D1, low)", (("D1", minor), ("low", low or minor))
 
 
 def _inverse(basis: Basis) -> str:

@@ -2,8 +2,9 @@
 
 Columns: ``system``, ``series`` and ``class`` (blank or missing = any), ``size``, ``threads_per_inch`` or ``pitch_mm``,
 ``drill_label``, ``variant``, ``source``, ``status``. Variants: ``straight`` (the drill), ``choice`` (one of several
-that can be drilled), ``reamed`` (drill, then taper ream) and ``shop`` (a larger hole of shop lists). A row of status
-``computed`` is a size worked out, not a published one.
+that can be drilled), ``reamed`` (drill, then taper ream) and ``shop`` (a larger hole of shop lists). A ``choice`` is
+listed for its class only, any other drill for every class; but a drill may cut larger than the limits on average in
+its own class only. A row of status ``computed`` is a size worked out, not a published one.
 """
 
 from __future__ import annotations
@@ -38,12 +39,13 @@ _PITCH_SLACK = Decimal("0.005")
 
 @dataclass(frozen=True, slots=True)
 class ChartRow:
-    """One drill of a chart."""
+    """One drill of a chart. ``for_class``: the row is meant for the thread's very class."""
 
     drill: Drill
     variant: Variant
     source: str
     status: Status
+    for_class: bool
 
 
 @cache
@@ -65,21 +67,34 @@ def listed(thread: Thread) -> tuple[ChartRow, ...]:
     rows = (row for row in _rows().get((thread.system, thread.size), ()) if _fits(row, thread))
     drills = (
         ChartRow(
-            find_drill(row["drill_label"], thread.unit),
+            find_drill(_label(row), thread.unit),
             _VARIANTS[row["variant"]],
             row["source"],
             _STATUSES[row["status"]],
+            _is_for_class(row, thread),
         )
         for row in rows
     )
     return tuple(sorted(drills, key=lambda row: row.drill.diameter_mm))
 
 
+def _is_for_class(row: Mapping[str, str], thread: Thread) -> bool:
+    classes = row.get("class", "")
+    return not classes or thread.thread_class in classes.split("/")
+
+
+def _label(row: Mapping[str, str]) -> str:
+    """Label of a row; a whole number there is a size, in the unit of the table's diameter column."""
+    label = row["drill_label"]
+    if not label.isdigit():
+        return label
+    return f"{label} in" if "drill_diameter_in" in row else f"{label} mm"
+
+
 def _fits(row: Mapping[str, str], thread: Thread) -> bool:
     if row["series"] and thread.series and row["series"] != thread.series:
         return False
-    classes = row.get("class", "")
-    if classes and thread.thread_class not in classes.split("/"):
+    if row["variant"] == "choice" and not _is_for_class(row, thread):
         return False
     tpi = row.get("threads_per_inch")
     if tpi and thread.threads_per_inch is not None:

@@ -9,7 +9,7 @@ from borewright.core.model import Caution, PercentTarget, Range, Thread
 from borewright.core.rounding import half_even, plain
 
 from .case import Case, Target, check_percent, crib, racks, to_make
-from .percent import forming_basis, printed_hole
+from .percent import forming_basis, is_common_form, printed_hole
 from .request import DrillRequest
 from .sizes import PLACES
 
@@ -73,10 +73,10 @@ def check_method(thread: Thread, request: DrillRequest) -> None:
     Raises: DrillingError ``method_not_applicable`` for other forms than a parallel 60 degree one and for short chips.
     Source: common practice.
     """
-    if thread.thread_angle != 60 or thread.taper is not None:
+    if not is_common_form(thread):
         raise DrillingError(
             "method_not_applicable",
-            f"hole sizes for forming are known for parallel 60 degree threads only, not for {thread.designation}",
+            f"hole sizes for forming are known for 60 degree forms of 5/8 H only, not for {thread.designation}",
             pointer="/method",
             allowed=("cut",),
         )

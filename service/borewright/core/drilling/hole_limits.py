@@ -67,7 +67,7 @@ def hole_limits(thread: Thread, engagement: Decimal | None = None) -> HoleLimits
     reach = _range_of(thread, engagement)
     if reach is None:
         return None
-    if thread.series == "UNM":
+    if thread.system == "unified_miniature" or thread.series == "UNM":
         return _limits_unm(thread, reach, engagement is None)
     if thread.system == "unified" and thread.thread_class in _GROUPS:
         return _limits_unified(thread, reach, engagement is None)

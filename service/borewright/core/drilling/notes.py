@@ -44,6 +44,8 @@ def _assumptions(case: Case, pick: Pick) -> Iterator[str]:
         yield f"mean hole: {oversize.MEANING}"
     elif pick.ream is None and case.thread.taper is None:
         yield "no mean oversize is published for a drill of this size, so the mean hole is not given"
+    if case.thread.taper is None and case.request.method == "cut" and None in (case.limits.min, case.limits.max):
+        yield "a minor diameter limit of this thread is not held: drills stay near the hole aimed at, check the drawing"
     if case.moved:
         yield "the hole is judged by the minor diameter limits before finish; recommended hole limits are left out"
     if case.request.method == "form" and case.request.percent is None:
@@ -80,6 +82,13 @@ def _cautions(case: Case, pick: Pick) -> Iterator[Caution]:
             "expected_hole_above_max",
             f"{chosen.drill.label} drills {case.say(hole)} on average, {case.say(hole - high)} above the largest minor"
             f" diameter {high}: prove the drill on the job, ream, or take a smaller drill",
+        )
+    low = case.limits.min
+    if low is not None and pick.ream is None and hole < low:
+        yield Caution(
+            "chart_drill_below_min",
+            f"{chosen.drill.label}, as the chart gives it, drills {case.say(hole)} on average, below the smallest minor"
+            f" diameter {low}: the tap must finish the minor diameter, check it with a plain plug",
         )
     if case.request.method == "form":
         over = pick.entry.oversize.value if pick.ream is None and pick.entry.oversize is not None else None

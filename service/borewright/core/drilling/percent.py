@@ -12,6 +12,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from borewright.core.model import Thread
+from borewright.core.requests import Method
 from borewright.core.rounding import half_even
 
 from .sizes import PLACES
@@ -21,6 +22,7 @@ FULL_HEIGHT_60 = Decimal("1.299038")
 #: Forming taps: hole = D - 0.0068 x percent x P (handbook constant, percent on 0.75 H).
 FORMING_CONSTANT = Decimal("0.0068")
 PERCENT_PLACES = 2
+_LOWEST, _HIGHEST = Decimal("0.9"), Decimal("1.2")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,14 +52,23 @@ def exact_pitch(thread: Thread) -> Decimal:
     return 1 / thread.threads_per_inch
 
 
+def is_common_form(thread: Thread) -> bool:
+    """Whether a thread is parallel, 60 degrees and about 5/8 H high: the forms that shops measure on 0.75 H.
+
+    Source: ASME B1.1 10.1, ISO 68-1 (1.0825 P on diameter); J forms and UNM lie near it, pipe threads (1.6 P) do not.
+    """
+    height = (thread.basic.major_diameter - thread.basic.minor_diameter) / thread.pitch
+    return thread.thread_angle == 60 and thread.taper is None and _LOWEST <= height <= _HIGHEST
+
+
 @lru_cache(2048)
 def cutting_basis(thread: Thread) -> Basis:
-    """Basis of percent for a cut thread: 0.75 H for a parallel 60 degree form, else the form's own basic height.
+    """Basis of percent for a cut thread: 0.75 H for the common 60 degree forms, else the form's own basic height.
 
     Source: FED-STD-H28/2B (1991) 20.2.3 (0.75 H); geometry of the form otherwise.
     """
     major = thread.basic.major_diameter
-    if thread.thread_angle == 60 and thread.taper is None:
+    if is_common_form(thread):
         pitch = exact_pitch(thread)
         return Basis(
             "0.75 H (100 % = 1.299038 P on diameter)",
@@ -68,8 +79,9 @@ def cutting_basis(thread: Thread) -> Basis:
             "FED-STD-H28/2B (1991) 20.2.3",
         )
     minor = thread.basic.minor_diameter
+    where = "" if thread.taper is None else " at the gauge plane"
     return Basis(
-        "basic thread height (100 % = basic major less basic minor diameter)",
+        f"basic thread height{where} (100 % = basic major less basic minor diameter)",
         major,
         major - minor,
         "half_even(100 * (D - hole) / (D - D1), 2)",
@@ -93,6 +105,15 @@ def forming_basis(thread: Thread) -> Basis:
         (("D", major), ("P", pitch)),
         "Machinery's Handbook, cold form tapping",
     )
+
+
+def percent_of_thread(thread: Thread, hole: Decimal, *, method: Method = "cut") -> Decimal:
+    """Percent of thread that a hole leaves, to two decimals, on the basis that ``recommend`` names.
+
+    Args: ``hole`` diameter in the thread's unit.
+    Source: FED-STD-H28/2B (1991) 20.2.3 (0.75 H); Machinery's Handbook, cold form tapping (formed threads).
+    """
+    return (forming_basis(thread) if method == "form" else cutting_basis(thread)).percent(hole)
 
 
 def printed_hole(thread: Thread, hole: Decimal) -> Decimal:

@@ -8,6 +8,8 @@ from functools import cache
 from borewright.core.model import Material, Thread
 from borewright.tables import load
 
+from .percent import is_common_form
+
 _SHORT = Decimal("0.5")
 _LONG = Decimal("1.5")
 
@@ -29,7 +31,7 @@ def usual_percent(thread: Thread, material: Material | None, engagement: Decimal
     Args: ``engagement`` in the thread's unit.
     Source: common practice.
     """
-    if material is None or material.family is None or thread.thread_angle != 60:
+    if material is None or material.family is None or not is_common_form(thread):
         return None
     if engagement is not None and engagement < _SHORT * thread.nominal_diameter:
         return "common practice for engagements below 0.5 D is 75 to 83 % of thread"

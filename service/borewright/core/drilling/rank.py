@@ -38,6 +38,8 @@ def rank(case: Case) -> Ranked:
     Source: shop rule nearest to the hole aimed at; charts as their tables say.
     """
     rows = {row.drill.label: row for row in case.chart if row.variant in ("straight", "choice")}
+    if not rows and case.thread.taper is not None:
+        rows = {row.drill.label: row for row in case.chart if row.variant == "shop"}
     good: list[tuple[int, Entry]] = []
     refused: list[Entry] = []
     seen: set[str] = set()
@@ -92,12 +94,9 @@ def _close(case: Case, item: Entry) -> bool:
 
 
 def ends(case: Case) -> tuple[Decimal, Decimal]:
-    """Smallest and largest hole; an open end is closed by the hole aimed at (below) and the major diameter (above)."""
+    """Smallest and largest hole; a taper thread has neither."""
     low, high = case.target.low, case.target.high
-    return (
-        low if low is not None else case.target.hole,
-        high if high is not None else case.thread.basic.major_diameter,
-    )
+    return low if low is not None else case.target.hole, high if high is not None else case.target.hole
 
 
 def _order(case: Case, item: Entry) -> tuple[bool, Decimal, Decimal, int]:
@@ -117,18 +116,19 @@ def _best_of_crib(case: Case, rows: Mapping[str, ChartRow]) -> tuple[Entry, ...]
 def good_enough(case: Case, item: Entry, rows: Mapping[str, ChartRow]) -> bool:
     """Whether a drill may be taken.
 
-    A drill that a chart lists counts as the chart's even if it cuts larger than the limits on average: the reply
-    cautions. Everything else must hold the limits with its own diameter and with the mean hole it makes.
+    A drill that a chart lists may cut larger than the limits on average, and the one drill that a chart gives is taken
+    as it is where the largest minor diameter is not held (the reply cautions). Everything else must hold the limits
+    with its own diameter and with the mean hole it makes.
     Source: limits of the thread's standard; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole.
     """
-    listed = item.drill.label in rows
+    row = rows.get(item.drill.label)
     if case.thread.taper is not None:
-        return listed
-    low, high = case.target.low, case.target.high
-    if (low is not None and item.diameter < low) or (high is not None and item.diameter > high):
-        return False
-    by_chart = listed and not case.moved and case.request.objective == "chart"
-    if not by_chart and cuts_too_large(case, item):
+        return row is not None
+    low, high = ends(case)
+    by_chart = row is not None and row.for_class and not case.moved and case.request.objective == "chart"
+    if by_chart and row is not None and row.variant == "straight" and case.limits.max is None:
+        return True
+    if item.diameter < low or item.diameter > high or (not by_chart and cuts_too_large(case, item)):
         return False
     enough = case.request.strong_enough
     return enough is None or case.request.objective != "least_torque" or enough(item.hole)

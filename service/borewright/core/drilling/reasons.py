@@ -66,7 +66,7 @@ def _by_chart(case: Case, ranked: Ranked, item: Entry) -> str:
         return f"{nearest} that {row.source} lists and that holds the limits"
     if row.status == "computed":
         return f"{row.source}; no published chart is held for this thread"
-    return f"the drill that {row.source} gives for this thread"
+    return f"the drill for this thread by {row.source}"
 
 
 def _by_rule(case: Case, item: Entry) -> str:

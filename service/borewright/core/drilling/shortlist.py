@@ -54,12 +54,6 @@ def shortlist(thread: Thread, request: DrillRequest, band_max: Decimal | None) -
     Source: charts as their tables say; shop rule major diameter less pitch.
     """
     case = forming_case(thread, request) if request.method == "form" else cutting_case(thread, request, band_max)
-    if thread.taper is not None and not case.chart:
-        raise DrillingError(
-            "thread_data_missing",
-            f"no drill chart is held for the taper thread {thread.designation}",
-            pointer="/thread",
-        )
     ranked = rank(case)
     pick = _pick(case, ranked)
     refused = tuple(RejectedDrill(item.drill.label, item.diameter, why_refused(case, item)) for item in ranked.refused)
@@ -94,7 +88,7 @@ def _alternatives(case: Case, ranked: Ranked, pick: Pick) -> tuple[DrillCandidat
         if item.drill.label not in seen and len(found) < MOST_ALTERNATIVES:
             seen.add(item.drill.label)
             found.append(drilled(case, item, reasons_for(case, ranked, item)))
-    return (*found, *_variants(case))[:MOST_ALTERNATIVES]
+    return (*found, *_variants(case, pick))[:MOST_ALTERNATIVES]
 
 
 def _reamed_instead(case: Case, pick: Pick) -> tuple[DrillCandidate, ...]:
@@ -108,10 +102,12 @@ def _reamed_instead(case: Case, pick: Pick) -> tuple[DrillCandidate, ...]:
     return (reamed_hole(case, ream, (f"reamed to {case.say(ream.diameter)} the hole holds the limits",)),)
 
 
-def _variants(case: Case) -> list[DrillCandidate]:
+def _variants(case: Case, pick: Pick) -> list[DrillCandidate]:
     found = []
     for row in case.chart:
         item = entry(row.drill, case.thread.unit)
+        if row.drill.label == pick.entry.drill.label:
+            continue
         if row.variant == "reamed":
             ream = Reamed(item, item.diameter, stock_left=Decimal(0), places=PLACES[case.thread.unit])
             found.append(reamed_hole(case, ream, (f"drill for taper reaming: {row.source}",)))

@@ -26,7 +26,8 @@ SPECIAL = "special"
 PLACES: Mapping[Unit, int] = {"in": 4, "mm": 3}
 
 _LONGEST_LABEL = 40
-_SMALLEST_MM, _LARGEST_MM = Decimal("0.1"), Decimal(110)
+_SMALLEST_MM, _LARGEST_MM = Decimal("0.1"), Decimal(130)
+_LARGEST_BARE_IN = Decimal(4)
 _SLACK: Mapping[Unit, Decimal] = {"in": Decimal("0.0001"), "mm": Decimal("0.0005")}
 
 _FRACTION_SIGNS = {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "⁄": "/"}
@@ -165,8 +166,8 @@ def _decimal(written: str, word: str, unit: Unit | None, label: str) -> Drill | 
 
 
 def _likely_unit(value: Decimal, unit: Unit) -> Unit:
-    """A bare size above 4.25 cannot be an inch drill."""
-    return "mm" if unit == "in" and value * MM_PER_INCH > _LARGEST_MM else unit
+    """A bare size above 4 is not meant as inches."""
+    return "mm" if unit == "in" and value > _LARGEST_BARE_IN else unit
 
 
 def _sized(value: Decimal, unit: Unit, label: str) -> Drill:

@@ -1,0 +1,182 @@
+"""From a thread and a finish to the limits before the finish: read, measure, judge, warn."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+from ..model import (
+    MM_PER_INCH,
+    Allowance,
+    Diameters,
+    FinishInput,
+    Material,
+    Notes,
+    Range,
+    Source,
+    Status,
+    Thread,
+)
+from . import cautions, feasibility, geometry, overtap
+from .coat import Coat, coat
+from .feasibility import width
+from .geometry import Limits, Reading
+from .products import Product, products
+
+_ZERO = Range(Decimal(0), Decimal(0))
+_NO_CHANGE = Diameters(_ZERO, _ZERO, _ZERO)
+_UNSAID = "the standard's own rule for coated threads is not held"
+
+
+def allow(thread: Thread, finish: FinishInput, *, material: Material | None = None) -> Allowance:
+    """What a finish does to the limits of an internal thread, and the limits to make before it.
+
+    Args:
+        thread: with the limits it must have when finished.
+        finish: as the caller gave it; ``reading`` chooses which limits a coat moves.
+        material: of the part, for the cautions of its hardness.
+
+    Returns:
+        Lengths in the thread's unit. Not feasible is an answer, not an error, with what would make it feasible.
+
+    Raises:
+        FinishError: the finish cannot be read or has no figures, or no overtap covers the thread.
+
+    Source: ASME B1.1-2003 7.5; ISO 965-3:2021 clause 4; ASTM A563; ISO 965-5:1998.
+    """
+    reading: Reading = finish.reading or ("asme" if thread.unit == "in" else "iso")
+    given = _sized(coat(finish, unit=thread.unit, on_steel=_on_steel(material)), thread)
+    if given.masked:
+        return _masked(thread, given, reading)
+    if given.product is not None and given.product.after_finish:
+        return _after_finish(thread, given, material, reading)
+    return _coated(thread, finish, given, material, reading)
+
+
+def _coated(thread: Thread, finish: FinishInput, given: Coat, material: Material | None, reading: Reading) -> Allowance:
+    limits = geometry.limits(thread, build_up=given.build_up, heat=given.heat, reading=reading)
+    moved = given.build_up.max != 0 or given.heat != _ZERO
+    feasible = feasibility.is_feasible(thread, limits.before, moved=moved)
+    return Allowance(
+        finish=given.finish(),
+        change=limits.change,
+        finished=limits.finished,
+        before_finish=limits.before,
+        reading=reading,
+        feasible=feasible,
+        remedies=() if feasible else feasibility.remedies(thread, given, reading),
+        remaining_tolerance_pitch=width(limits.before.pitch_diameter),
+        remaining_tolerance_minor=width(limits.before.minor_diameter),
+        overtap=None,
+        axial_movement=limits.axial,
+        notes=Notes(
+            assumptions=(*given.assumptions, *_assumptions(thread, finish, given, limits, reading)),
+            cautions=cautions.of_coat(thread, given, material),
+            sources=(*given.sources, *_sources(thread, reading)),
+            steps=(*given.steps, *limits.steps),
+        ),
+    )
+
+
+def _masked(thread: Thread, given: Coat, reading: Reading) -> Allowance:
+    """A masked thread keeps its limits."""
+    return _unchanged(
+        thread,
+        given,
+        thread.internal,
+        reading,
+        Notes(
+            assumptions=(*given.assumptions, "the thread is masked: the finish does not reach it"),
+            cautions=cautions.masked(),
+            sources=given.sources,
+            steps=given.steps,
+        ),
+    )
+
+
+def _after_finish(thread: Thread, given: Coat, material: Material | None, reading: Reading) -> Allowance:
+    """A hot-dip coat: the thread is tapped afterwards, oversize, and carries no zinc."""
+    row = given.product
+    if row is None:
+        raise LookupError("a coat that goes on before tapping is always a row of the table")
+    found = overtap.overtap(thread, row)
+    notes = Notes(
+        assumptions=(
+            *given.assumptions,
+            "the hole is tapped after galvanizing: limits are those of the oversize thread, which carries no zinc",
+            *found.assumptions,
+        ),
+        cautions=(*found.cautions, *cautions.of_coat(thread, replace(given, build_up=_ZERO), material)),
+        sources=(*given.sources, *found.sources),
+        steps=(*given.steps, *found.steps),
+    )
+    unchanged = _unchanged(thread, given, found.overtap.limits, reading, notes)
+    return replace(unchanged, overtap=found.overtap)
+
+
+def _unchanged(thread: Thread, given: Coat, limits: Diameters, reading: Reading, notes: Notes) -> Allowance:
+    """An allowance whose limits before and after the finish are the same."""
+    return Allowance(
+        finish=given.finish(),
+        change=_NO_CHANGE,
+        finished=limits,
+        before_finish=limits,
+        reading=reading,
+        feasible=True,
+        remedies=(),
+        remaining_tolerance_pitch=width(limits.pitch_diameter),
+        remaining_tolerance_minor=width(limits.minor_diameter),
+        overtap=None,
+        axial_movement=_ZERO if thread.taper else None,
+        notes=notes,
+    )
+
+
+def _sized(given: Coat, thread: Thread) -> Coat:
+    """The row for the thread's size where a specification has one for small and one for large fasteners."""
+    row = given.product
+    if row is None or (row.over_in is None and row.up_to_in is None):
+        return given
+    nominal_in = thread.nominal_diameter if thread.unit == "in" else thread.nominal_diameter / MM_PER_INCH
+    return replace(given, product=next(one for one in products()[row.specification.name] if _covers(one, nominal_in)))
+
+
+def _covers(row: Product, nominal_in: Decimal) -> bool:
+    over = row.over_in is None or nominal_in > row.over_in
+    return over and (row.up_to_in is None or nominal_in <= row.up_to_in)
+
+
+def _on_steel(material: Material | None) -> bool:
+    return material is not None and "steel" in (material.family or material.name or "")
+
+
+def _assumptions(thread: Thread, finish: FinishInput, given: Coat, limits: Limits, reading: Reading) -> tuple[str, ...]:
+    """Which reading moved the limits and why, in words."""
+    lines = []
+    if finish.reading is not None:
+        lines.append(f"the {reading} reading was asked for")
+    elif thread.system not in ("unified", "iso_metric"):
+        lines.append(f"{_UNSAID}: the {reading} reading is used for this system")
+    if reading == "asme":
+        lines.append("reading of ASME B1.1: finished limits hold after the finish, so both limits are moved before it")
+    else:
+        lines.append(
+            "reading of ISO 965: the tolerance holds before the finish, so only the lower limit is raised; afterwards"
+            " no point passes the maximum-material limit of position H"
+        )
+    if limits.finished is not thread.internal:
+        lines.append("finished lower limits are those of position H: a position away from H is room for the coat")
+    if given.heat != _ZERO:
+        lines.append("growth by heat treatment is the caller's figure, on diameter, positive where the thread opens")
+    lines.append("limits before the finish are rounded inwards to the thread's own digits")
+    return tuple(lines)
+
+
+def _sources(thread: Thread, reading: Reading) -> tuple[Source, ...]:
+    status: Status = "published" if thread.thread_angle == 60 else "computed"
+    rule = geometry.SOURCES[reading]
+    document, _, locator = rule.partition(" (")
+    return (
+        Source("change", "Machinery's Handbook", "27th ed.", "p. 1793; k = 2 / sin(half angle)", status),
+        Source("before_finish", document, "", locator.rstrip(")"), "published"),
+    )

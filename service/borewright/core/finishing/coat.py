@@ -1,0 +1,329 @@
+"""From what the caller gave to what lies on the flank: thickness, build-up a surface, growth by heat treatment.
+
+The build-up counted inside the thread has a minimum of zero wherever the specification exempts holes or plates them
+thin, because raising the upper limit for metal that may not be there would leave the deep end oversize. The minimum
+counts where the deposit follows the hole (electroless, immersion, anodize) or where the caller states the thickness.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+from functools import lru_cache
+
+from ..errors import Fault, FinishError
+from ..model import Finish, FinishInput, Length, LengthRange, Range, Source, Step, Unit
+from ..rounding import half_even
+from .products import CONVERTED_PLACES, Product, products
+from .reading import Reading, read
+from .words import Thickness
+
+_CACHED = 2048
+_ZERO = Decimal(0)
+_NO_LENGTH = Range(_ZERO, _ZERO)
+_THICKEST: dict[Unit, Decimal] = {"in": Decimal("0.04"), "mm": Decimal(1)}
+
+MAX_FROM_MIN = Decimal("1.5")
+_ADVICE = Source(
+    "finish.thickness.max",
+    "ASME B1.1",
+    "1989, 2003",
+    "7.4.2, 7.5.2; Machinery's Handbook 27th ed. p. 1793 (1.5 times where no maximum is given)",
+    "published",
+)
+_WHY_NO_MAX = {
+    "one_and_a_half": "the specification states no maximum thickness",
+    "drawing": "the class leaves the maximum thickness to the drawing, which governs",
+    "gauge": "no maximum thickness is published, the thread gauge governs",
+}
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Coat:
+    """A finish with its figures in the thread's unit; ``build_up`` and ``heat`` have both ends set.
+
+    ``heat`` is on diameter, positive where the thread becomes larger; ``direct`` tells that the caller stated the
+    thickness;
+    """
+
+    product: Product | None
+    thickness: Range
+    growth: Range
+    build_up: Range
+    heat: Range
+    direct: bool
+    masked: bool
+    assumptions: tuple[str, ...]
+    sources: tuple[Source, ...]
+    steps: tuple[Step, ...]
+
+    def finish(self) -> Finish:
+        """The finish as a reply shows it."""
+        row = self.product
+        afterwards = row is not None and row.after_finish
+        return Finish(
+            specification=row.specification.name if row is not None else None,
+            finish_class=row.finish_class if row is not None else None,
+            process=row.process if row is not None else "heat treatment" if self.heat is not _NO_LENGTH else None,
+            thickness=self.thickness,
+            growth_fraction=self.growth,
+            build_up=self.build_up,
+            applied="masked" if self.masked else "after_finish" if afterwards else "before_finish",
+        )
+
+
+@dataclass(slots=True)
+class _Record:
+    """What accompanies the figures while they are worked out."""
+
+    assumptions: list[str] = field(default_factory=list)
+    sources: list[Source] = field(default_factory=list)
+    steps: list[Step] = field(default_factory=list)
+
+
+@lru_cache(_CACHED)
+def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
+    """Work out thickness and build-up of a finish.
+
+    Args:
+        finish: as the caller gave it.
+        unit: unit of the thread's standard, in which all figures come back.
+        on_steel: the part is steel.
+
+    Raises:
+        FinishError: the finish cannot be read, contradicts itself, or no thickness is known.
+
+    Source: finishes.csv; ASME B1.1 7.5.2 for a maximum where none is given.
+    """
+    _refuse_contradictions(finish)
+    reading = _reading(finish, unit, on_steel)
+    record = _Record(assumptions=list(reading.assumptions) if reading is not None else [])
+    row = reading.product if reading is not None else None
+    heat = _heat(finish.heat_treat_growth, unit)
+    stated = _stated(finish, reading, unit)
+    thickness = _thickness(finish, row, stated, unit, record)
+    growth = _growth(finish, row, thickness, record)
+    direct = stated is not None
+    build_up = _build_up(thickness, growth, row, direct, unit, record)
+    if row is not None and row.note:
+        record.assumptions.append(f"{row.label}: {row.note}")
+    return Coat(
+        product=row,
+        thickness=thickness,
+        growth=growth,
+        build_up=build_up,
+        heat=heat,
+        direct=direct,
+        masked=finish.masked,
+        assumptions=tuple(record.assumptions),
+        sources=tuple(record.sources),
+        steps=tuple(record.steps),
+    )
+
+
+def of_product(row: Product, unit: Unit) -> Range:
+    """Build-up a surface inside a thread for a row of the table: what :func:`coat` would count."""
+    printed = row.thickness(unit)
+    low = printed.min or _ZERO
+    high = printed.max if printed.max is not None else low * MAX_FROM_MIN
+    return Range((row.growth.min or _ZERO) * low if row.in_holes else _ZERO, (row.growth.max or _ZERO) * high)
+
+
+def _refuse_contradictions(finish: FinishInput) -> None:
+    named = finish.specification is not None or finish.finish_class is not None
+    if finish.text is not None and named:
+        raise FinishError("finish_conflict", "Give the finish as text or as fields, not both.", pointer="/finish")
+    fraction = finish.growth_fraction
+    if fraction is not None and not 0 <= fraction <= 1:
+        raise FinishError(
+            "value_out_of_range",
+            "The growth fraction is the part of the thickness that lies outside the old surface: 0 to 1.",
+            pointer="/finish/growth_fraction",
+            allowed=("0 to 1",),
+        )
+    nothing = finish.text is None and not named and finish.thickness is None and finish.heat_treat_growth is None
+    if nothing and not finish.masked:
+        raise FinishError(
+            "finish_thickness_missing",
+            "The finish names no specification and gives neither a thickness nor a growth.",
+            pointer="/finish",
+            allowed=("specification", "thickness", "heat_treat_growth", "masked"),
+        )
+
+
+def _reading(finish: FinishInput, unit: Unit, on_steel: bool) -> Reading | None:
+    parts = (finish.text,) if finish.text is not None else (finish.specification, finish.finish_class)
+    text = " ".join(part for part in parts if part is not None)
+    if not text and all(part is None for part in parts):
+        return None
+    free = finish.thickness is not None or finish.masked or finish.heat_treat_growth is not None
+    try:
+        return read(text, unit=unit, on_steel=on_steel, thickness_given=free)
+    except FinishError as refused:
+        refused.faults = tuple(_pointed(fault, finish) for fault in refused.faults)
+        raise
+
+
+def _pointed(fault: Fault, finish: FinishInput) -> Fault:
+    if finish.text is not None:
+        return replace(fault, pointer="/finish")
+    where = fault.pointer if finish.finish_class is not None else ""
+    return replace(fault, pointer="/finish" + (where or "/specification"))
+
+
+def _stated(finish: FinishInput, reading: Reading | None, unit: Unit) -> Range | None:
+    """A thickness the caller gave, in the thread's unit, from the field or from the text."""
+    written = reading.thickness if reading is not None else None
+    if finish.thickness is not None and written is not None:
+        raise FinishError(
+            "finish_conflict",
+            "The thickness stands in the text and in a field; give it once.",
+            pointer="/finish/thickness",
+        )
+    given = finish.thickness
+    if given is not None:
+        return _checked(_in_unit(given, unit), unit, "/finish/thickness")
+    return None if written is None else _checked(_in_unit(_lengths(written), unit), unit, "/finish")
+
+
+def _lengths(written: Thickness) -> LengthRange:
+    return LengthRange(
+        None if written.min is None else Length(written.min, written.unit),
+        None if written.max is None else Length(written.max, written.unit),
+    )
+
+
+def _in_unit(given: LengthRange, unit: Unit) -> Range:
+    ends = (
+        None if end is None else end.value if end.unit in (None, unit) else _converted(end, unit)
+        for end in (given.min, given.max)
+    )
+    return Range(*ends)
+
+
+def _converted(length: Length, unit: Unit) -> Decimal:
+    return half_even(length.to(unit), CONVERTED_PLACES[unit])
+
+
+def _checked(given: Range, unit: Unit, pointer: str) -> Range:
+    limit = _THICKEST[unit]
+    low, high = given.min, given.max
+    if low is None and high is None:
+        raise FinishError("finish_thickness_missing", "The thickness has neither end.", pointer=pointer)
+    if any(end is not None and not 0 <= end <= limit for end in (low, high)) or not (high or low):
+        raise FinishError(
+            "value_out_of_range",
+            f"A coat on a thread is thicker than 0 and at most {limit} {unit}.",
+            pointer=pointer,
+            allowed=(f"0 to {limit} {unit}",),
+        )
+    if low is not None and high is not None and low > high:
+        raise FinishError("range_inconsistent", "The least thickness is above the greatest.", pointer=pointer)
+    return given
+
+
+def _heat(given: LengthRange | None, unit: Unit) -> Range:
+    """Growth by heat treatment on diameter; an open end is the same as the other."""
+    if given is None:
+        return _NO_LENGTH
+    read_as = _in_unit(given, unit)
+    low = read_as.min if read_as.min is not None else read_as.max
+    high = read_as.max if read_as.max is not None else read_as.min
+    if low is None or high is None or max(abs(low), abs(high)) > _THICKEST[unit]:
+        raise FinishError(
+            "value_out_of_range",
+            f"Growth by heat treatment is given on diameter, within {_THICKEST[unit]} {unit} either way.",
+            pointer="/finish/heat_treat_growth",
+        )
+    if low > high:
+        raise FinishError(
+            "range_inconsistent", "The least growth is above the greatest.", pointer="/finish/heat_treat_growth"
+        )
+    return Range(low, high)
+
+
+def _thickness(finish: FinishInput, row: Product | None, stated: Range | None, unit: Unit, record: _Record) -> Range:
+    if stated is not None:
+        return _complete(stated, "only one figure of thickness is given, taken as minimum or nominal", None, record)
+    if row is None or not row.states_thickness:
+        heat_only = finish.heat_treat_growth is not None
+        if finish.masked or heat_only or (row is not None and row.after_finish):
+            return Range(None, None)
+        raise _missing(row)
+    if row.max_rule == "no_build_up":
+        return Range(None, None)
+    record.sources.append(Source("finish.thickness", row.document, row.edition, row.locator, row.status))
+    return _complete(row.thickness(unit), _WHY_NO_MAX.get(row.max_rule, ""), row, record)
+
+
+def _missing(row: Product | None) -> FinishError:
+    name = row.specification.name if row is not None else "The finish"
+    others = products()[row.specification.name] if row is not None else ()
+    return FinishError(
+        "finish_thickness_missing",
+        f"{name} states no thickness that is held here: take it from the drawing or order and give it.",
+        pointer="/finish/thickness",
+        allowed=("thickness", "heat_treat_growth", "masked"),
+        did_you_mean=tuple(other.label for other in others if other.states_thickness and other is not row),
+    )
+
+
+def _complete(printed: Range, why: str, row: Product | None, record: _Record) -> Range:
+    """Both ends of a thickness: 1.5 times the minimum where no maximum is known, zero where no minimum is."""
+    low, high = printed.min, printed.max
+    table = "table" if row is not None else "stated"
+    said = row.document if row is not None else "as given"
+    for end, value in (("min", low), ("max", high)):
+        if value is not None:
+            inputs: dict[str, object] = {"stated": value} if row is None else {"specification": row.label}
+            record.steps.append(Step(f"finish.thickness.{end}", table, inputs, value, "", said))
+    if high is None and low is not None:
+        high = MAX_FROM_MIN * low
+        record.steps.append(
+            Step("finish.thickness.max", "1.5 * t_min", {"t_min": low}, high, "", "ASME B1.1-2003 7.4.2, 7.5.2")
+        )
+        record.sources.append(_ADVICE)
+        record.assumptions.append(f"{why}: 1.5 times the minimum is taken (ASME B1.1-2003 7.5.2)")
+    if low is None:
+        low = _ZERO
+        record.assumptions.append("no minimum thickness is known: none is counted")
+    return Range(low, high)
+
+
+def _growth(finish: FinishInput, row: Product | None, thickness: Range, record: _Record) -> Range:
+    if finish.growth_fraction is not None:
+        return Range(finish.growth_fraction, finish.growth_fraction)
+    if row is not None:
+        record.sources.append(
+            Source("finish.growth_fraction", row.document, row.edition, f"build-up of {row.process}", row.growth_status)
+        )
+        return row.growth
+    if thickness.max is not None:
+        record.assumptions.append(
+            "no process is named: the whole thickness is taken to lie on the surface (fraction 1)"
+        )
+    return Range(Decimal(1), Decimal(1))
+
+
+def _build_up(thickness: Range, growth: Range, row: Product | None, direct: bool, unit: Unit, record: _Record) -> Range:
+    """Build-up a surface inside the thread."""
+    if thickness.max is None or thickness.min is None or growth.min is None or growth.max is None:
+        return _NO_LENGTH
+    high = growth.max * thickness.max
+    inputs: dict[str, object] = {"fraction": growth.max, "t": thickness.max}
+    record.steps.append(Step("finish.build_up.max", "fraction * t", inputs, high, unit, "build-up a surface"))
+    if not direct and (row is None or not row.in_holes):
+        record.steps.append(
+            Step("finish.build_up.min", "0", {}, _ZERO, unit, "conservative reading: holes exempt or plated thin")
+        )
+        record.assumptions.append(
+            "the minimum thickness does not hold inside a threaded hole (holes are exempt or plate thin), so the least"
+            " build-up there is taken as zero; give the thickness itself where the drawing extends it into the hole"
+        )
+        return Range(_ZERO, high)
+    low = growth.min * thickness.min
+    inputs = {"fraction": growth.min, "t": thickness.min}
+    record.steps.append(Step("finish.build_up.min", "fraction * t", inputs, low, unit, "build-up a surface"))
+    why = "as the thickness is given directly" if direct else "as the deposit follows the hole"
+    record.assumptions.append(f"the minimum thickness is counted inside the threaded hole, {why}")
+    return Range(low, high)

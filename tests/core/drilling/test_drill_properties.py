@@ -1,0 +1,136 @@
+"""What must hold for every thread and every wish."""
+
+from __future__ import annotations
+
+import math
+import operator
+import re
+from decimal import ROUND_HALF_EVEN, Decimal
+
+import pytest
+from borewright.core import callout, threads
+from borewright.core.drilling import DrillRequest, all_drills, percent_of_thread, recommend
+from borewright.core.errors import BorewrightError, DrillingError
+from borewright.core.model import DrillChoice, PercentTarget, Step, Thread
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+DESIGNATIONS = tuple(entry.designation for entry in threads.catalogue() if entry.system in ("unified", "iso_metric"))
+LABELS = tuple(drill.label if drill.series != "fractional" else f"{drill.label} in" for drill in all_drills())
+EDGE = Decimal("0.01")
+FEW = settings(max_examples=120, deadline=None)
+
+
+def read(text: str) -> Thread | None:
+    try:
+        return threads.resolve(callout.read(text))
+    except BorewrightError:
+        return None
+
+
+THREADS = st.sampled_from(DESIGNATIONS).map(read).filter(lambda found: found is not None)
+
+
+def holds(choice: DrillChoice) -> bool:
+    low, high, found = choice.minor_diameter.min, choice.minor_diameter.max, choice.recommended
+    hole = choice.ream_diameter if found.operation == "drill_and_ream" else found.diameter
+    return low <= hole <= high
+
+
+def test_the_catalogue_is_read():
+    assert len(DESIGNATIONS) > 500
+    assert sum(read(text) is not None for text in DESIGNATIONS[::40]) > 10
+
+
+@FEW
+@given(THREADS, st.sampled_from(["chart", "least_torque"]))
+def test_recommended_hole_is_inside_the_limits(thread, objective):
+    choice = recommend(thread, DrillRequest(objective=objective))
+    assert holds(choice)
+    assert choice.recommended.within_minor_diameter_limits is True
+    cuts_large = choice.recommended.margin_below_max < 0
+    assert not cuts_large or choice.rule == "published_chart"
+    assert cuts_large == any(caution.code == "expected_hole_above_max" for caution in choice.notes.cautions)
+
+
+@FEW
+@given(THREADS)
+def test_percent_falls_as_the_hole_grows(thread):
+    choice = recommend(thread, DrillRequest())
+    holes = sorted({choice.recommended.diameter, *(other.diameter for other in choice.alternatives)})
+    percents = [percent_of_thread(thread, hole) for hole in holes]
+    assert percents == sorted(percents, reverse=True)
+
+
+@FEW
+@given(THREADS, st.lists(st.sampled_from(LABELS), max_size=12))
+def test_stock_is_respected(thread, stock):
+    """In stock means in the list; a crib never changes whether the hole holds."""
+    choice = recommend(thread, DrillRequest(stock=tuple(stock)))
+    held = {label.removesuffix(" in") for label in stock}
+    for found in (choice.recommended, *choice.alternatives):
+        assert found.in_stock == (found.drill.label in held)
+    assert holds(choice)
+
+
+@FEW
+@given(THREADS)
+def test_a_crib_of_everything_is_as_good_as_none(thread):
+    full, free = recommend(thread, DrillRequest(stock=LABELS)), recommend(thread, DrillRequest())
+    if free.recommended.operation == "drill" and free.rule == "published_chart":
+        assert abs(full.recommended.diameter - full.target_hole_diameter) <= abs(
+            free.recommended.diameter - free.target_hole_diameter
+        )
+    assert full.recommended.in_stock is True
+
+
+@FEW
+@given(THREADS, st.integers(55, 83), st.integers(0, 25))
+def test_percent_range_is_respected_or_refused(thread, low, width):
+    wish = PercentTarget(min=Decimal(low), max=Decimal(low + width))
+    limits = thread.internal.minor_diameter
+    most, least = percent_of_thread(thread, limits.min), percent_of_thread(thread, limits.max)
+    assume(abs(wish.min - most) > EDGE and abs(wish.max - least) > EDGE)
+    if wish.min > most or wish.max < least:
+        with pytest.raises(DrillingError) as caught:
+            recommend(thread, DrillRequest(percent=wish))
+        assert caught.value.code == "percent_out_of_range"
+        return
+    choice = recommend(thread, DrillRequest(percent=wish))
+    hole = choice.ream_diameter or choice.recommended.diameter
+    digit = Decimal("0.0001") if thread.unit == "in" else Decimal("0.001")
+    assert percent_of_thread(thread, hole - digit) >= wish.min
+    assert percent_of_thread(thread, hole + digit) <= wish.max
+    assert holds(choice)
+
+
+@FEW
+@given(THREADS, st.sampled_from(["cut", "form"]), st.sampled_from(["chart", "least_torque"]))
+def test_every_derivation_can_be_redone(thread, method, objective):
+    choice = recommend(thread, DrillRequest(method=method, objective=objective))
+    assert {"target.hole_diameter", "recommended.percent_thread"} <= {step.quantity for step in choice.notes.steps}
+    for step in choice.notes.steps:
+        if step.formula != "table":
+            assert redo(step) == step.value, step
+
+
+def redo(step: Step) -> Decimal:
+    """Evaluate a step's formula with its inputs."""
+    names = {
+        "half_even": lambda value, places: value.quantize(Decimal(1).scaleb(-int(places)), rounding=ROUND_HALF_EVEN),
+        "max": max,
+        "min": min,
+        "sqrt": math.sqrt,
+        "__builtins__": {},
+    }
+    formula = re.sub(r"(?<![\w.])(\d+(?:\.\d+)?)", r"num('\1')", step.formula)
+    return eval(formula, {**names, "num": Decimal, **step.inputs})
+
+
+@FEW
+@given(THREADS)
+def test_the_answer_is_always_the_same(thread):
+    first, second = recommend(thread, DrillRequest()), recommend(thread, DrillRequest())
+    assert operator.eq(first.recommended, second.recommended)
+    assert first.alternatives == second.alternatives
+    assert first.notes == second.notes

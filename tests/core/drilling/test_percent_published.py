@@ -1,0 +1,85 @@
+"""Percent of thread and mean oversize against FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2, row by row."""
+
+from __future__ import annotations
+
+import csv
+from decimal import ROUND_HALF_EVEN, Decimal
+from pathlib import Path
+
+import pytest
+from borewright.core import callout, threads
+from borewright.core.drilling import find_drill, mean_oversize, percent_of_thread
+from borewright.core.model import Thread
+
+PUBLISHED = Path(__file__).parents[2] / "published"
+ROWS = list(csv.DictReader((PUBLISHED / "unified_tap_drill.csv").read_text(encoding="utf-8").splitlines()))
+
+#: (thread, class, drill, column) -> what the arithmetic of the same row gives.
+MISPRINTS = {
+    ("#10-24 UNC", "1B/2B", "0.1540", "percent_thread"): "67",  # (0.1900 - 0.1540) x 24 / 0.01299 = 66.51, printed 66
+    ("#10-24 UNC", "3B", "0.1540", "percent_thread"): "67",  # the same row again
+    ("#3-48 UNC", "1B/2B", "0.0810", "probable_percent"): "59",  # (0.0990 - 0.0829) x 48 / 0.01299 = 59.49, printed 60
+}
+
+
+def thread_of(row: dict[str, str]) -> Thread:
+    designation = row["thread"].replace(" UNC", "").replace(" UNEF", "").replace(" UNF", "")
+    size = designation.replace(" UNS", "").replace(" UN", "")
+    return threads.resolve(callout.read(f"{size} {row['series']}-{row['class'][-2:]}"))
+
+
+def whole(percent: Decimal) -> str:
+    return str(percent.quantize(Decimal(1), rounding=ROUND_HALF_EVEN))
+
+
+def expected(row: dict[str, str], column: str) -> str:
+    return MISPRINTS.get((row["thread"], row["class"], row["drill_in"], column), row[column])
+
+
+def test_the_table_is_whole_and_only_misprints_are_excluded():
+    assert len(ROWS) == 181
+    keys = {(row["thread"], row["class"], row["drill_in"]) for row in ROWS}
+    assert all(key[:3] in keys for key in MISPRINTS)
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['thread']}-{row['class']} {row['drill_label']}")
+def test_row(row):
+    thread, drill = thread_of(row), Decimal(row["drill_in"])
+    assert str(thread.basic.major_diameter) == row["basic_major_in"]
+    assert whole(percent_of_thread(thread, drill)) == expected(row, "percent_thread")
+    if row["mean_oversize_in"]:
+        oversize = mean_oversize(drill, "in")
+        assert oversize is not None
+        assert str(oversize.value) == row["mean_oversize_in"]
+        assert oversize.status == "published"
+        assert str(drill + oversize.value) == row["probable_hole_in"]
+        assert whole(percent_of_thread(thread, drill + oversize.value)) == expected(row, "probable_percent")
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['thread']}-{row['class']} {row['drill_label']}")
+def test_label_of_the_row_is_that_drill(row):
+    label = row["drill_label"]
+    label = f"{label} in" if label.isdigit() else label
+    assert f"{find_drill(label, 'in').diameter_in:.4f}" == row["drill_in"]
+
+
+def test_oversize_between_published_drills_is_a_straight_line():
+    """0.1406 in has 0.0029 and 0.1470 in has 0.0032: 0.1438 in lies half way."""
+    between = mean_oversize(Decimal("0.1438"), "in")
+    assert between is not None
+    assert str(between.value) == "0.0030"  # 0.00305, tie to even
+    assert between.status == "computed"
+
+
+@pytest.mark.parametrize(
+    ("diameter", "unit"), [("0.0464", "in"), ("1.0470", "in"), ("1.17", "mm"), ("27", "mm"), ("0.1", "mm")]
+)
+def test_oversize_beyond_the_table_is_unknown(diameter, unit):
+    assert mean_oversize(Decimal(diameter), unit) is None
+
+
+def test_oversize_of_a_metric_drill():
+    """6.8 mm = 0.2677 in, between 0.2660 and 0.2720 in, both 0.0041 in = 0.104 mm."""
+    oversize = mean_oversize(Decimal("6.8"), "mm")
+    assert oversize is not None
+    assert str(oversize.value) == "0.104"
