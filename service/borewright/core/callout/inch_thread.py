@@ -6,7 +6,7 @@ import re
 from decimal import Decimal
 
 from ..errors import CalloutError
-from ..rounding import plain
+from ..rounding import half_even, plain
 from .inch_size import SIZE
 from .text import NUMBER, SEPARATOR, number
 from .written import Written
@@ -57,7 +57,7 @@ def threads_per_inch(written: Written, known: tuple[Decimal, ...] = ()) -> Decim
     count = 1 / written.pitch
     candidates = (*known, count.to_integral_value(), (2 * count).to_integral_value() / 2)
     near = next((one for one in candidates if one > 0 and abs(one - count) < one / 200), count)
-    near = Decimal(plain(near.quantize(Decimal("0.0001"))))
+    near = Decimal(plain(half_even(near, 4)))
     if written.threads_per_inch not in (None, near):
         raise CalloutError(
             "thread_field_unexpected", "Pitch and threads per inch contradict each other.", pointer="/pitch"

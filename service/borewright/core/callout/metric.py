@@ -107,7 +107,9 @@ def settle(system: str, written: Written) -> ThreadCallout:
         unit="mm",
         pitch=pitch,
         series=series,
-        thread_class=internal_class(system, f"{letter}{plain(diameter)}x{plain(pitch)}", diameter, pitch, written),
+        thread_class=internal_class(
+            system, f"{letter}{plain(diameter)}x{plain(pitch)}", written, diameter_mm=diameter, pitch_mm=pitch
+        ),
         starts=starts_of(written, pitch=pitch),
     )
 
@@ -123,11 +125,11 @@ def _coarse(system: str, diameter: Decimal, written: Written) -> Decimal:
 
 def _series(system: str, diameter: Decimal, pitch: Decimal, written: Written) -> str:
     """``coarse``, ``fine`` or ``special``; refused where no list has the thread and it is not marked special."""
-    actual = refusals.series_of(system, diameter, pitch)
-    if actual is None and written.series == "special" and refusals.can_be_special(diameter, pitch):
+    actual = refusals.series_of(system, diameter=diameter, pitch=pitch)
+    if actual is None and written.series == "special" and refusals.can_be_special(diameter=diameter, pitch=pitch):
         return "special"
     if actual is None:
-        raise refusals.not_listed(system, diameter, pitch, written)
+        raise refusals.not_listed(system, written, diameter=diameter, pitch=pitch)
     if written.series is not None and written.series.lower() not in (actual, "special"):
         raise CalloutError(
             "thread_series_mismatch",

@@ -20,7 +20,7 @@ _USUAL = ("4H", "5H", "6H", "7H", "6G", "6AZ", "6AX")
 _USUAL_MJ = ("4H5H", "4H6H", "6H", "4G6G")
 
 
-def internal_class(system: str, thread: str, diameter_mm: Decimal, pitch_mm: Decimal, written: Written) -> str:
+def internal_class(system: str, thread: str, written: Written, *, diameter_mm: Decimal, pitch_mm: Decimal) -> str:
     """The class of the hole; the default and its assumption where none is written; the mate's goes to ``extra``.
 
     Raises:

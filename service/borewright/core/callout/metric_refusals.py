@@ -35,14 +35,14 @@ def pitches_of(system: str, diameter: Decimal) -> tuple[Decimal, ...]:
     return _mj_pitches().get(diameter, ()) if system == "metric_j" else series_table.pitches_for(diameter)
 
 
-def series_of(system: str, diameter: Decimal, pitch: Decimal) -> str | None:
+def series_of(system: str, *, diameter: Decimal, pitch: Decimal) -> str | None:
     """``coarse`` or ``fine`` for a combination of the system's list (both in mm), None for any other."""
     if pitch not in pitches_of(system, diameter):
         return None
     return "coarse" if series_table.coarse_pitch(diameter) == pitch else "fine"
 
 
-def can_be_special(diameter: Decimal, pitch: Decimal) -> bool:
+def can_be_special(*, diameter: Decimal, pitch: Decimal) -> bool:
     """Whether ISO 965-1 can have tolerances for a thread that ISO 261 does not list (both in mm)."""
     return pitch in _PITCHES and _SMALLEST_MM <= diameter <= _LARGEST_MM and diameter > 2 * pitch
 
@@ -68,7 +68,7 @@ def no_pitch(system: str, diameter: Decimal, written: Written) -> CalloutError:
     )
 
 
-def not_listed(system: str, diameter: Decimal, pitch: Decimal, written: Written) -> CalloutError:
+def not_listed(system: str, written: Written, *, diameter: Decimal, pitch: Decimal) -> CalloutError:
     """The error of a diameter and pitch that ISO 261 does not combine."""
     pitches = pitches_of(system, diameter)
     if not pitches:
@@ -109,6 +109,6 @@ def _usual_pitch(system: str, diameter: Decimal) -> Decimal:
 
 
 def _special(system: str, diameter: Decimal, pitch: Decimal) -> tuple[str, ...]:
-    if not can_be_special(diameter, pitch):
+    if not can_be_special(diameter=diameter, pitch=pitch):
         return ()
     return (f"{LETTER[system]}{plain(diameter)}x{plain(pitch)} SPL",)

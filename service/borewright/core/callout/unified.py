@@ -145,7 +145,7 @@ def _locate(size: InchSize, tpi: Decimal, asked: str | None, written: Written) -
         return _special_size(sizes, tpi)
     if not sizes:
         raise refusals.size_unknown(size, tpi, written)
-    likely = [found for found in sizes if refusals.plausible(found[0], found[1], tpi)]
+    likely = [found for found in sizes if refusals.plausible(found[0], diameter=found[1], tpi=tpi)]
     raise refusals.no_such_pitch(likely or sizes, tpi, asked, written)
 
 
@@ -182,7 +182,7 @@ def _special_size(sizes: list[tuple[str, Decimal]], tpi: Decimal) -> tuple[str, 
     tabulated = [found for found in sizes if (found[0], found[1], tpi) in series_table.selected_uns()]
     if len(tabulated) == 1:
         return tabulated[0]
-    likely = [found for found in sizes if refusals.plausible(found[0], found[1], tpi)]
+    likely = [found for found in sizes if refusals.plausible(found[0], diameter=found[1], tpi=tpi)]
     if len(likely) == 1:
         return likely[0]
     raise CalloutError(

@@ -22,7 +22,7 @@ def short(series: str) -> str:
     return series.lstrip("0123456789")
 
 
-def plausible(label: str, diameter: Decimal, tpi: Decimal) -> bool:
+def plausible(label: str, *, diameter: Decimal, tpi: Decimal) -> bool:
     """Whether a size and pitch are in proportion: between the coarse and the fine end of what the series hold."""
     if label.startswith("#"):
         return 4 <= diameter * tpi <= 12
@@ -143,7 +143,9 @@ def _nearest(sizes: Sizes, tpi: Decimal, written: Written) -> tuple[str, ...]:
 
 def _special(sizes: Sizes, tpi: Decimal, written: Written) -> tuple[str, ...]:
     return tuple(
-        f"{label}-{plain(tpi)} UNS{suffix(written)}" for label, diameter in sizes if plausible(label, diameter, tpi)
+        f"{label}-{plain(tpi)} UNS{suffix(written)}"
+        for label, diameter in sizes
+        if plausible(label, diameter=diameter, tpi=tpi)
     )
 
 

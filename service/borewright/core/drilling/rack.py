@@ -41,7 +41,7 @@ class Rack:
     diameters: tuple[Decimal, ...]
     entries: tuple[Entry, ...]
 
-    def between(self, low: Decimal, high: Decimal) -> tuple[Entry, ...]:
+    def between(self, *, low: Decimal, high: Decimal) -> tuple[Entry, ...]:
         """Entries whose diameter lies between both, ends included."""
         return self.entries[bisect_left(self.diameters, low) : bisect_right(self.diameters, high)]
 
@@ -82,5 +82,5 @@ def candidates_within(thread: Thread, limits: Range, series: tuple[str, ...] | N
     """
     low = limits.min if limits.min is not None else Decimal(0)
     high = limits.max if limits.max is not None else thread.basic.major_diameter
-    found = rack(thread.unit, USUAL[thread.unit][0] if series is None else series).between(low, high)
+    found = rack(thread.unit, USUAL[thread.unit][0] if series is None else series).between(low=low, high=high)
     return tuple(item for item in found if item.hole <= high)

@@ -74,12 +74,12 @@ def _pools(case: Case, rows: Mapping[str, ChartRow]) -> Iterator[tuple[int, Entr
         low, high = ends(case)
         near = (
             *case.first.below(low, _NEIGHBOURS),
-            *case.first.between(low, high),
+            *case.first.between(low=low, high=high),
             *case.first.above(high, _NEIGHBOURS),
         )
         for item in near:
             yield _FIRST if _close(case, item) else _SECOND, item
-        for item in case.second.between(low, high) if case.second is not None else ():
+        for item in case.second.between(low=low, high=high) if case.second is not None else ():
             yield _SECOND, item
     for item in case.crib or ():
         yield _CRIB, item

@@ -89,9 +89,9 @@ class Draft:
         if any(step.formula != "table" for step in found.steps):
             self.assumptions.append("hardness read between two rows of the conversion table by linear interpolation")
 
-    def take_tensile(self, tensile: float, basis: str, document: str, locator: str, status: Status) -> None:
+    def take_tensile(self, tensile_mpa: float, basis: str, document: str, locator: str, status: Status) -> None:
         """Take a tensile strength that is not the row's: the yield is then unknown, the shear a share of it."""
-        self.tensile, self.basis, self.yielding = tensile, basis, None
+        self.tensile, self.basis, self.yielding = tensile_mpa, basis, None
         self.source("tensile_strength", document, locator, status)
         self._take_shear(None)
 
