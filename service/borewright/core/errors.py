@@ -85,9 +85,7 @@ class BorewrightError(Exception):
         super().__init__(detail)
         if code not in CODES:
             raise LookupError(f"undocumented error code {code!r}")
-        self.faults: tuple[Fault, ...] = (
-            Fault(code, detail, pointer, tuple(allowed), tuple(did_you_mean)),
-        )
+        self.faults: tuple[Fault, ...] = (Fault(code, detail, pointer, tuple(allowed), tuple(did_you_mean)),)
 
     @property
     def code(self) -> str:
