@@ -20,8 +20,8 @@ DOCUMENT: dict[str, Any] = json.loads(published.openapi_json())
 SCHEMAS: dict[str, dict[str, Any]] = {name: json.loads(text) for name, text in published.schemas_json().items()}
 
 UNIT_WORDS = (
-    "`units.", "in `unit", "`unit_system`", "percent", "degrees", "fraction", "ratio", "count", "hb", "hrc", "seconds", "code",
-    "by tens", "system's own unit", "psi",
+    "`units.", "in `unit", "`unit_system`", "percent", "degrees", "fraction", "ratio", "count", "hb", "hrc", "seconds",
+    "code", "by tens", "system's own unit", "psi",
 )  # fmt: skip
 
 
