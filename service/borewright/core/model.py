@@ -272,7 +272,7 @@ class DrillCandidate:
     """A drill weighed against the limits of the hole. Lengths in the thread's unit, percents on the choice's basis.
 
     ``within_minor_diameter_limits`` speaks of the drill's own diameter (of the reamed hole for ``drill_and_ream``),
-    None where no limit can judge it (forming, taper). ``margin_below_max`` counts from the mean hole where that is known.
+    None where no limit can judge it (forming, taper). ``margin_below_max`` counts from the mean hole where it is known.
     """
 
     drill: Drill
