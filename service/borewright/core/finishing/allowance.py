@@ -25,6 +25,8 @@ from .products import Product, products
 
 _ZERO = Range(Decimal(0), Decimal(0))
 _NO_CHANGE = Diameters(_ZERO, _ZERO, _ZERO)
+_SIXTY = 60
+_RULED = ("unified", "iso_metric")
 _UNSAID = "the standard's own rule for coated threads is not held"
 
 
@@ -106,7 +108,7 @@ def _after_finish(thread: Thread, given: Coat, material: Material | None, readin
             "the hole is tapped after galvanizing: limits are those of the oversize thread, which carries no zinc",
             *found.assumptions,
         ),
-        cautions=(*found.cautions, *cautions.of_coat(thread, replace(given, build_up=_ZERO), material)),
+        cautions=(*found.cautions, *cautions.of_coat(thread, given, material)),
         sources=(*given.sources, *found.sources),
         steps=(*given.steps, *found.steps),
     )
@@ -155,7 +157,7 @@ def _assumptions(thread: Thread, finish: FinishInput, given: Coat, limits: Limit
     lines = []
     if finish.reading is not None:
         lines.append(f"the {reading} reading was asked for")
-    elif thread.system not in ("unified", "iso_metric"):
+    elif thread.system not in _RULED:
         lines.append(f"{_UNSAID}: the {reading} reading is used for this system")
     if reading == "asme":
         lines.append("reading of ASME B1.1: finished limits hold after the finish, so both limits are moved before it")
@@ -173,10 +175,10 @@ def _assumptions(thread: Thread, finish: FinishInput, given: Coat, limits: Limit
 
 
 def _sources(thread: Thread, reading: Reading) -> tuple[Source, ...]:
-    status: Status = "published" if thread.thread_angle == 60 else "computed"
-    rule = geometry.SOURCES[reading]
-    document, _, locator = rule.partition(" (")
+    factor: Status = "published" if thread.thread_angle == _SIXTY else "computed"
+    rule: Status = "published" if thread.system in _RULED else "common_practice"
+    document, edition, clause = geometry.RULES[reading]
     return (
-        Source("change", "Machinery's Handbook", "27th ed.", "p. 1793; k = 2 / sin(half angle)", status),
-        Source("before_finish", document, "", locator.rstrip(")"), "published"),
+        Source("change", "Machinery's Handbook", "27th ed.", "p. 1793; k = 2 / sin(half angle)", factor),
+        Source("before_finish", document, edition, clause, rule),
     )

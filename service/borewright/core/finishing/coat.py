@@ -7,21 +7,19 @@ counts where the deposit follows the hole (electroless, immersion, anodize) or w
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import lru_cache
 
-from ..errors import Fault, FinishError
-from ..model import Finish, FinishInput, Length, LengthRange, Range, Source, Step, Unit
-from ..rounding import half_even
-from .products import CONVERTED_PLACES, Product, products
-from .reading import Reading, read
-from .words import Thickness
+from ..errors import FinishError
+from ..model import Finish, FinishInput, Range, Source, Step, Unit
+from . import given
+from .given import NO_LENGTH
+from .products import Product, products
 
 _CACHED = 2048
 _ZERO = Decimal(0)
-_NO_LENGTH = Range(_ZERO, _ZERO)
-_THICKEST: dict[Unit, Decimal] = {"in": Decimal("0.04"), "mm": Decimal(1)}
+HEAT_FAMILY = "heat_treatment"
 
 MAX_FROM_MIN = Decimal("1.5")
 _ADVICE = Source(
@@ -64,7 +62,7 @@ class Coat:
         return Finish(
             specification=row.specification.name if row is not None else None,
             finish_class=row.finish_class if row is not None else None,
-            process=row.process if row is not None else "heat treatment" if self.heat is not _NO_LENGTH else None,
+            process=row.process if row is not None else "heat treatment" if self.heat is not NO_LENGTH else None,
             thickness=self.thickness,
             growth_fraction=self.growth,
             build_up=self.build_up,
@@ -95,16 +93,18 @@ def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
 
     Source: finishes.csv; ASME B1.1 7.5.2 for a maximum where none is given.
     """
-    _refuse_contradictions(finish)
-    reading = _reading(finish, unit, on_steel)
+    given.refuse_contradictions(finish)
+    reading = given.reading(finish, unit, on_steel)
     record = _Record(assumptions=list(reading.assumptions) if reading is not None else [])
     row = reading.product if reading is not None else None
-    heat = _heat(finish.heat_treat_growth, unit)
-    stated = _stated(finish, reading, unit)
+    heat = given.heat(finish.heat_treat_growth, unit)
+    stated = given.stated(finish, reading, unit)
     thickness = _thickness(finish, row, stated, unit, record)
     growth = _growth(finish, row, thickness, record)
     direct = stated is not None
-    build_up = _build_up(thickness, growth, row, direct, unit, record)
+    build_up = NO_LENGTH
+    if not _keeps_off(finish, row):
+        build_up = _build_up(thickness, growth, row, direct, unit, record)
     if row is not None and row.note:
         record.assumptions.append(f"{row.label}: {row.note}")
     return Coat(
@@ -129,131 +129,44 @@ def of_product(row: Product, unit: Unit) -> Range:
     return Range((row.growth.min or _ZERO) * low if row.in_holes else _ZERO, (row.growth.max or _ZERO) * high)
 
 
-def _refuse_contradictions(finish: FinishInput) -> None:
-    named = finish.specification is not None or finish.finish_class is not None
-    if finish.text is not None and named:
-        raise FinishError("finish_conflict", "Give the finish as text or as fields, not both.", pointer="/finish")
-    fraction = finish.growth_fraction
-    if fraction is not None and not 0 <= fraction <= 1:
-        raise FinishError(
-            "value_out_of_range",
-            "The growth fraction is the part of the thickness that lies outside the old surface: 0 to 1.",
-            pointer="/finish/growth_fraction",
-            allowed=("0 to 1",),
-        )
-    nothing = finish.text is None and not named and finish.thickness is None and finish.heat_treat_growth is None
-    if nothing and not finish.masked:
-        raise FinishError(
-            "finish_thickness_missing",
-            "The finish names no specification and gives neither a thickness nor a growth.",
-            pointer="/finish",
-            allowed=("specification", "thickness", "heat_treat_growth", "masked"),
-        )
-
-
-def _reading(finish: FinishInput, unit: Unit, on_steel: bool) -> Reading | None:
-    parts = (finish.text,) if finish.text is not None else (finish.specification, finish.finish_class)
-    text = " ".join(part for part in parts if part is not None)
-    if not text and all(part is None for part in parts):
-        return None
-    free = finish.thickness is not None or finish.masked or finish.heat_treat_growth is not None
-    try:
-        return read(text, unit=unit, on_steel=on_steel, thickness_given=free)
-    except FinishError as refused:
-        refused.faults = tuple(_pointed(fault, finish) for fault in refused.faults)
-        raise
-
-
-def _pointed(fault: Fault, finish: FinishInput) -> Fault:
-    if finish.text is not None:
-        return replace(fault, pointer="/finish")
-    where = fault.pointer if finish.finish_class is not None else ""
-    return replace(fault, pointer="/finish" + (where or "/specification"))
-
-
-def _stated(finish: FinishInput, reading: Reading | None, unit: Unit) -> Range | None:
-    """A thickness the caller gave, in the thread's unit, from the field or from the text."""
-    written = reading.thickness if reading is not None else None
-    if finish.thickness is not None and written is not None:
-        raise FinishError(
-            "finish_conflict",
-            "The thickness stands in the text and in a field; give it once.",
-            pointer="/finish/thickness",
-        )
-    given = finish.thickness
-    if given is not None:
-        return _checked(_in_unit(given, unit), unit, "/finish/thickness")
-    return None if written is None else _checked(_in_unit(_lengths(written), unit), unit, "/finish")
-
-
-def _lengths(written: Thickness) -> LengthRange:
-    return LengthRange(
-        None if written.min is None else Length(written.min, written.unit),
-        None if written.max is None else Length(written.max, written.unit),
-    )
-
-
-def _in_unit(given: LengthRange, unit: Unit) -> Range:
-    ends = (
-        None if end is None else end.value if end.unit in (None, unit) else _converted(end, unit)
-        for end in (given.min, given.max)
-    )
-    return Range(*ends)
-
-
-def _converted(length: Length, unit: Unit) -> Decimal:
-    return half_even(length.to(unit), CONVERTED_PLACES[unit])
-
-
-def _checked(given: Range, unit: Unit, pointer: str) -> Range:
-    limit = _THICKEST[unit]
-    low, high = given.min, given.max
-    if low is None and high is None:
-        raise FinishError("finish_thickness_missing", "The thickness has neither end.", pointer=pointer)
-    if any(end is not None and not 0 <= end <= limit for end in (low, high)) or not (high or low):
-        raise FinishError(
-            "value_out_of_range",
-            f"A coat on a thread is thicker than 0 and at most {limit} {unit}.",
-            pointer=pointer,
-            allowed=(f"0 to {limit} {unit}",),
-        )
-    if low is not None and high is not None and low > high:
-        raise FinishError("range_inconsistent", "The least thickness is above the greatest.", pointer=pointer)
-    return given
-
-
-def _heat(given: LengthRange | None, unit: Unit) -> Range:
-    """Growth by heat treatment on diameter; an open end is the same as the other."""
-    if given is None:
-        return _NO_LENGTH
-    read_as = _in_unit(given, unit)
-    low = read_as.min if read_as.min is not None else read_as.max
-    high = read_as.max if read_as.max is not None else read_as.min
-    if low is None or high is None or max(abs(low), abs(high)) > _THICKEST[unit]:
-        raise FinishError(
-            "value_out_of_range",
-            f"Growth by heat treatment is given on diameter, within {_THICKEST[unit]} {unit} either way.",
-            pointer="/finish/heat_treat_growth",
-        )
-    if low > high:
-        raise FinishError(
-            "range_inconsistent", "The least growth is above the greatest.", pointer="/finish/heat_treat_growth"
-        )
-    return Range(low, high)
-
-
 def _thickness(finish: FinishInput, row: Product | None, stated: Range | None, unit: Unit, record: _Record) -> Range:
     if stated is not None:
+        if row is not None:
+            _compare(stated, row, unit, record)
         return _complete(stated, "only one figure of thickness is given, taken as minimum or nominal", None, record)
     if row is None or not row.states_thickness:
-        heat_only = finish.heat_treat_growth is not None
-        if finish.masked or heat_only or (row is not None and row.after_finish):
+        heat_only = finish.heat_treat_growth is not None and (row is None or row.specification.family == HEAT_FAMILY)
+        if heat_only or _keeps_off(finish, row):
             return Range(None, None)
         raise _missing(row)
     if row.max_rule == "no_build_up":
         return Range(None, None)
     record.sources.append(Source("finish.thickness", row.document, row.edition, row.locator, row.status))
+    if _keeps_off(finish, row):
+        return row.thickness(unit)
     return _complete(row.thickness(unit), _WHY_NO_MAX.get(row.max_rule, ""), row, record)
+
+
+def _keeps_off(finish: FinishInput, row: Product | None) -> bool:
+    """Whether no coat reaches the thread: masked, or tapped after the finish."""
+    return finish.masked or (row is not None and row.after_finish)
+
+
+def _compare(stated: Range, row: Product, unit: Unit, record: _Record) -> None:
+    """Say what a given thickness replaces; a heat treatment has none to give."""
+    if row.specification.family == HEAT_FAMILY:
+        raise FinishError(
+            "finish_conflict",
+            f"{row.specification.name} has a case depth, not a coat on the surface: give its growth on diameter.",
+            pointer="/finish/thickness",
+            allowed=("heat_treat_growth",),
+        )
+    least = row.thickness(unit).min
+    if least is None:
+        return
+    most = stated.max if stated.max is not None else stated.min
+    thin = ", which is thinner than the class asks" if most is not None and most < least else ""
+    record.assumptions.append(f"the thickness given replaces that of {row.label}{thin}")
 
 
 def _missing(row: Product | None) -> FinishError:
@@ -308,7 +221,7 @@ def _growth(finish: FinishInput, row: Product | None, thickness: Range, record: 
 def _build_up(thickness: Range, growth: Range, row: Product | None, direct: bool, unit: Unit, record: _Record) -> Range:
     """Build-up a surface inside the thread."""
     if thickness.max is None or thickness.min is None or growth.min is None or growth.max is None:
-        return _NO_LENGTH
+        return NO_LENGTH
     high = growth.max * thickness.max
     inputs: dict[str, object] = {"fraction": growth.max, "t": thickness.max}
     record.steps.append(Step("finish.build_up.max", "fraction * t", inputs, high, unit, "build-up a surface"))

@@ -26,10 +26,12 @@ _CHANGE_PLACES: dict[Unit, int] = {"in": 6, "mm": 5}
 _NAMES = ("major_diameter", "pitch_diameter", "minor_diameter")
 _ON_DIAMETER = Decimal(2)
 
-SOURCES: dict[Reading, str] = {
-    "asme": "ASME B1.1-2003 7.5 (both limits move)",
-    "iso": "ISO 965-3:2021 clause 4 (tolerance before coating, position H not transgressed after)",
+#: Document, edition and clause of each reading.
+RULES: dict[Reading, tuple[str, str, str]] = {
+    "asme": ("ASME B1.1", "2003", "7.5: both limits move"),
+    "iso": ("ISO 965-3", "2021", "clause 4: tolerance before coating, position H not passed after"),
 }
+_RULE_TEXT = {reading: f"{document}:{edition} {clause}" for reading, (document, edition, clause) in RULES.items()}
 _GEOMETRY = "Machinery's Handbook 27th ed. p. 1793; k = 2 / sin(half angle)"
 
 
@@ -107,7 +109,8 @@ def _change(coefficient: Decimal, build_up: Range, heat: Range, unit: Unit) -> R
 def _finished(thread: Thread, reading: Reading) -> Diameters:
     """Limits after the finish: the class's own; for a metric position away from H the lower limit is that of H."""
     internal, basic = thread.internal, thread.basic
-    if reading != "iso" or thread.system != "iso_metric":
+    at_basic = internal.pitch_diameter.min == basic.pitch_diameter
+    if reading != "iso" or thread.system != "iso_metric" or at_basic:
         return internal
     return Diameters(
         Range(basic.major_diameter, internal.major_diameter.max),
@@ -132,7 +135,7 @@ def _before(
                 {"limit": after.min, "change": change.min, "places": places, "own": own.min},
                 low,
                 unit,
-                SOURCES[reading],
+                _RULE_TEXT[reading],
             )
         )
     if after.max is not None:
@@ -146,7 +149,7 @@ def _before(
                 {"limit": after.max, "change": upper, "places": places},
                 high,
                 unit,
-                SOURCES[reading],
+                _RULE_TEXT[reading],
             )
         )
     return Range(low, high)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from .. import callout, threads
 from ..errors import BorewrightError
 from ..model import Thread
@@ -17,6 +19,7 @@ def resolve(thread: Thread, wanted: str) -> Thread:
     return threads.resolve(callout.read(thread.designation.replace(f"-{own}", f"-{wanted}", 1)))
 
 
+@lru_cache(1024)
 def looser(thread: Thread) -> tuple[Thread, ...]:
     """The same thread in the classes that leave more room, tightest first; empty where the system has none."""
     found = []
