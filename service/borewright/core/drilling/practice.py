@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from decimal import Decimal
 from functools import cache
 
@@ -12,6 +13,8 @@ from .percent import is_common_form
 
 _SHORT = Decimal("0.5")
 _LONG = Decimal("1.5")
+#: Percent of thread for engagements below 0.5 D.
+SHORT_BAND = Decimal(75), Decimal(83)
 
 
 @cache
@@ -46,3 +49,32 @@ def usual_percent(thread: Thread, material: Material | None, engagement: Decimal
                 f"common practice in {material.family} is {deep if long else shallow} of thread for engagements {depth}"
             )
     return None
+
+
+def percent_band(thread: Thread, material: Material | None, engagement: Decimal) -> tuple[Decimal, Decimal] | None:
+    """Least and greatest percent of thread (0.75 H) that shops use, None where nothing is held for the material.
+
+    A family that is split by hardness has no band where the hardness is not known.
+
+    Args: ``engagement`` in the thread's unit.
+    Source: common practice.
+    """
+    if material is None or material.family is None or not is_common_form(thread):
+        return None
+    depth = "over_1_5d" if engagement > _LONG * thread.nominal_diameter else "to_1_5d"
+    if engagement < _SHORT * thread.nominal_diameter:
+        return SHORT_BAND
+    hardness, bands = material.hardness_hb, _bands().get(material.family, ())
+    for row in bands:
+        low, below = float(row["hb_from"] or 0), float(row["hb_below"] or "inf")
+        if (hardness is None and len(bands) == 1 and low == 0) or (hardness is not None and low <= hardness < below):
+            return Decimal(row[f"{depth}_min"]), Decimal(row[f"{depth}_max"])
+    return None
+
+
+@cache
+def _bands() -> Mapping[str, tuple[Mapping[str, str], ...]]:
+    found: dict[str, tuple[Mapping[str, str], ...]] = {}
+    for row in load("percent_by_material").rows:
+        found[row["family"]] = (*found.get(row["family"], ()), row)
+    return found

@@ -1,0 +1,65 @@
+"""The audit: the hole is specified, the plan is read, and each check adds its findings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+from ..drilling import find_drill
+from ..errors import BorewrightError
+from ..model import Notes, Source
+from ..specify import SAFETY, specify
+from . import depth_checks, drill_checks, order_checks, speed_checks, tap_checks, tap_limits
+from .case import Case, limits_to_make
+from .model import Audit, AuditRequest, Finding, Verdict
+from .reading import read_tap
+
+_CHECKS: tuple[Callable[[Case], Iterable[Finding]], ...] = (
+    drill_checks.check,
+    tap_checks.check,
+    tap_limits.check,
+    depth_checks.check,
+    speed_checks.check,
+    order_checks.check,
+)
+_RANK = {"error": 0, "warning": 1, "info": 2}
+_SOURCES = (
+    Source("findings", "shop practice", "", "severity of a finding; percent of thread by material", "common_practice"),
+)
+_ASSUMED = (
+    "the plan is judged by the limits, tables and practice of the specification; what it does not say is not judged"
+)
+
+
+def audit(request: AuditRequest) -> Audit:
+    """What a routing plans for a hole, checked.
+
+    Returns: verdict, findings (worst first), the specification they were held against.
+    Raises: BorewrightError when the hole itself cannot be specified, as :func:`specify` does.
+    Source: as the specification; severities are common practice.
+    """
+    spec = specify(request.hole_spec)
+    plan, refused = request.as_planned, list[Finding]()
+    tap = read_tap(spec.thread, plan.tap, "tap", refused)
+    second = None if plan.second_tap is None else read_tap(spec.thread, plan.second_tap, "second_tap", refused)
+    try:
+        drill = find_drill(plan.drill, spec.thread.unit)
+    except BorewrightError as error:
+        drill = None
+        best = spec.drill.recommended.drill.label
+        refused.append(Finding("drill_unknown", "error", "drill", str(error), plan.drill, best))
+    case = Case(spec, plan, limits_to_make(spec.thread, spec.allowance), drill, tap, second)
+    findings = tuple(sorted((*refused, *_findings(case)), key=lambda finding: _RANK[finding.severity]))
+    notes = Notes(assumptions=(_ASSUMED,), cautions=(SAFETY,), sources=_SOURCES)
+    return Audit(_verdict(findings), findings, spec, notes)
+
+
+def _findings(case: Case) -> Iterator[Finding]:
+    for check in _CHECKS:
+        yield from check(case)
+
+
+def _verdict(findings: tuple[Finding, ...]) -> Verdict:
+    severities = {finding.severity for finding in findings}
+    if "error" in severities:
+        return "reject"
+    return "review" if "warning" in severities else "accept"

@@ -1,0 +1,61 @@
+"""What the checks of one audit look at: the specification, the drill and the taps as read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from ..model import Allowance, Diameters, Drill, TapChamfer, Thread
+from ..specify import Specification
+from ..tapping import TapMarking
+from ..tapping.model import Candidate
+from .model import AsPlanned
+
+
+@dataclass(frozen=True, slots=True)
+class ReadTap:
+    """A planned tap as read. ``marking`` None: only its limit was given; ``candidate`` None: no limit is known."""
+
+    text: str
+    field: str
+    marking: TapMarking | None
+    candidate: Candidate | None
+    style: str | None
+    chamfer: TapChamfer | None
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One audit. ``to_make`` are the limits the tools must make: before a finish, oversize for hot-dip zinc."""
+
+    spec: Specification
+    plan: AsPlanned
+    to_make: Diameters
+    drill: Drill | None
+    tap: ReadTap | None
+    second_tap: ReadTap | None
+
+    @property
+    def thread(self) -> Thread:
+        """The thread of the hole."""
+        return self.spec.thread
+
+    @property
+    def last_tap(self) -> ReadTap | None:
+        """The tap that cuts last."""
+        return self.second_tap or self.tap
+
+    @property
+    def drill_diameter(self) -> Decimal:
+        """Diameter of the planned drill, of the recommended one where it is not known."""
+        return self.drill.diameter(self.thread.unit) if self.drill is not None else self.spec.drill.recommended.diameter
+
+
+def limits_to_make(thread: Thread, allowance: Allowance | None) -> Diameters:
+    """Limits the tools must make: oversize for hot-dip zinc, before the finish otherwise, the thread's own if masked.
+
+    Source: the thread's standard, or that of its finish.
+    """
+    if allowance is None or not allowance.feasible:
+        return thread.internal
+    return allowance.before_finish if allowance.overtap is None else allowance.overtap.limits

@@ -1,0 +1,147 @@
+"""The planned drill: against the minor diameter to be made, the charts, the tap's method and the part material."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from ..drilling import mean_oversize
+from ..drilling.charts import listed
+from ..drilling.percent import FORMING_CONSTANT, cutting_basis, exact_pitch, forming_basis, is_common_form
+from ..drilling.practice import percent_band
+from ..model import Range, Thread
+from ..rounding import half_even, plain
+from .case import Case
+from .model import Finding, Severity, say, window
+
+#: The band of a material is common practice: a hole this many percent of thread above it is only remarked upon.
+_BAND_SLACK = Decimal(5)
+#: Share of the thread height by which a taper thread's drill may miss its chart before it is wrong.
+_CHART_SLACK = Decimal("0.1")
+#: Percents of formed thread between which a forming drill is taken for one.
+_FORMING_PERCENTS = (Decimal(50), Decimal(80))
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Findings on the drill.
+
+    Source: limits of the thread; FED-STD-H28/2B (1991) for mean oversize; percents by material are common practice.
+    """
+    if case.drill is None:
+        return
+    if case.spec.request.method == "form":
+        yield from _forming(case)
+        return
+    limits = case.to_make.minor_diameter
+    if case.thread.taper is not None:
+        yield from _by_chart(case)
+        return
+    yield from _cutting(case, limits)
+    yield from _percents(case)
+
+
+def _planned(case: Case) -> str:
+    return f"{case.plan.drill} ({say(case.drill_diameter, case.thread)})"
+
+
+def _oversize(case: Case) -> Decimal:
+    found = mean_oversize(case.drill_diameter, case.thread.unit)
+    return Decimal(0) if found is None else found.value
+
+
+def _cutting(case: Case, limits: Range) -> Iterator[Finding]:
+    drill, thread = case.drill_diameter, case.thread
+    hole = drill + _oversize(case)
+    sum_text = f"{say(drill, thread)} + mean oversize {say(hole - drill, thread)} = {say(hole, thread)}"
+    best = case.spec.drill.recommended
+    expected = f"{window(limits, thread)}, e.g. {best.drill.label}"
+    if limits.max is not None and drill > limits.max:
+        code = "drill_for_forming_tap" if _is_forming_hole(thread, drill) else "drill_too_large"
+        text = f"The drill alone is {say(drill - limits.max, thread)} above the largest minor diameter to be made."
+        yield Finding(code, "error", "drill", text, _planned(case), expected)
+    elif limits.max is not None and hole > limits.max:
+        severity: Severity = "info" if drill <= best.diameter else "warning"
+        text = f"{sum_text}: on average {say(hole - limits.max, thread)} above the largest minor diameter."
+        yield Finding("drill_too_large", severity, "drill", text, _planned(case), expected)
+    if limits.min is None or drill >= limits.min:
+        return
+    if best.operation == "drill_and_ream" and drill >= best.diameter:
+        if "ream" not in (case.plan.operations_order or ()):
+            text = f"No drill holds {window(limits, thread)}: drill under and ream."
+            yield Finding("ream_missing", "warning", "operations_order", text, _planned(case), "drill, then ream")
+    elif hole < limits.min and drill < best.diameter:
+        text = f"{sum_text}: {say(limits.min - hole, thread)} below the smallest minor diameter to be made."
+        yield Finding("drill_too_small", "error", "drill", text, _planned(case), expected)
+    else:
+        text = f"{sum_text}: it reaches the smallest minor diameter only by the oversize of drilling."
+        yield Finding("drill_too_small", "info", "drill", text, _planned(case), expected)
+
+
+def _is_forming_hole(thread: Thread, drill: Decimal) -> bool:
+    if not is_common_form(thread):
+        return False
+    low, high = _FORMING_PERCENTS
+    return low <= forming_basis(thread).percent(drill) <= high
+
+
+def _forming(case: Case) -> Iterator[Finding]:
+    """A formed thread's hole, in percent of thread formed."""
+    drill, thread, choice = case.drill_diameter, case.thread, case.spec.drill
+    percent = forming_basis(thread).percent(drill)
+    low, high = _FORMING_PERCENTS
+    best = abs(choice.recommended.diameter - choice.target_hole_diameter)
+    if low <= percent <= high or abs(drill - choice.target_hole_diameter) <= best:
+        return
+    pitch = exact_pitch(thread)
+    text = (
+        f"({plain(thread.basic.major_diameter)} - {plain(drill)}) / ({FORMING_CONSTANT} x {plain(pitch)[:8]}) ="
+        f" {percent} % of thread formed; {low} to {high} % can be formed."
+    )
+    limits = case.to_make.minor_diameter
+    cut = percent > high and (limits.min is None or drill >= limits.min - thread.pitch / 20)
+    code = "drill_for_cutting_tap" if cut else ("drill_too_small" if percent > high else "drill_too_large")
+    expected = f"{say(choice.target_hole_diameter, thread)}, e.g. {choice.recommended.drill.label}"
+    yield Finding(code, "error", "drill", text, _planned(case), expected)
+
+
+def _by_chart(case: Case) -> Iterator[Finding]:
+    """A taper thread's hole follows from its chart: no limit at one plane judges a straight drill."""
+    thread, drill = case.thread, case.drill_diameter
+    charted = [row.drill.diameter(thread.unit) for row in listed(thread)]
+    if not charted:
+        return
+    above, below = drill - max(charted), min(charted) - drill
+    off = max(above, below)
+    height = cutting_basis(thread).full_height
+    if off <= 0:
+        return
+    share = off / height
+    severity: Severity = "error" if share > _CHART_SLACK else ("warning" if share > _CHART_SLACK / 4 else "info")
+    code, way = ("drill_too_large", "above") if above > 0 else ("drill_too_small", "below")
+    text = (
+        f"{say(off, thread)} {way} the drills of the chart: {say(off, thread)} / {say(height, thread)} ="
+        f" {half_even(100 * share, 1)} % of the thread height."
+    )
+    expected = ", ".join(dict.fromkeys(row.drill.label for row in listed(thread)))
+    yield Finding(code, severity, "drill", text, _planned(case), expected)
+
+
+def _percents(case: Case) -> Iterator[Finding]:
+    thread, drill = case.thread, case.drill_diameter
+    basis, hole = cutting_basis(thread), drill + _oversize(case)
+    drilled, expected = basis.percent(drill), basis.percent(hole)
+    arithmetic = f"{drilled} % by the drill, {expected} % by the expected hole of {say(hole, thread)} ({basis.text})"
+    asked = case.spec.request.percent_thread
+    if asked is not None:
+        low, high = asked.min or Decimal(0), asked.max or Decimal(100)
+        if not (low <= drilled <= high or low <= expected <= high):
+            text = f"The request asks for {plain(low)} to {plain(high)} %; {arithmetic}."
+            yield Finding("percent_outside_request", "warning", "drill", text, f"{drilled} %", f"{low} to {high} %")
+    band = percent_band(thread, case.spec.material, case.spec.depths.full_thread_depth)
+    if band is None or expected <= band[1]:
+        return
+    charted = drill >= case.spec.drill.recommended.diameter
+    severity: Severity = "info" if charted or expected <= band[1] + _BAND_SLACK else "warning"
+    name = case.spec.material.family if case.spec.material is not None else ""
+    text = f"{arithmetic}; {plain(band[0])} to {plain(band[1])} % is common practice in {name} at that depth."
+    yield Finding("percent_above_practice", severity, "drill", text, f"{expected} %", f"at most {plain(band[1])} %")

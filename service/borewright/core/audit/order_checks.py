@@ -1,0 +1,55 @@
+"""The planned order of operations: drill before tap, finish on the right side of tapping, masks where they are due."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from .case import Case
+from .model import Finding
+
+#: Operations of a plan by the word that stands for them here.
+WORDS = ("spot_drill", "drill", "ream", "countersink", "tap", "mask", "finish", "bake", "wash", "inspect")
+_BEFORE_TAP = ("drill", "ream")
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Findings on the order, and on a finish that leaves no room for the thread.
+
+    Source: ASTM F2329 and ISO 10684 (hot-dip zinc: tap afterwards); common practice otherwise.
+    """
+    order = case.plan.operations_order or ()
+    yield from _machining(order)
+    allowance = case.spec.allowance
+    if allowance is None:
+        return
+    masked = allowance.finish.applied == "masked" or not allowance.feasible
+    if masked and case.plan.operations_order is not None and "finish" in order and "mask" not in order:
+        yield _finding(
+            "mask_missing", "The coat must not reach the thread: mask or plug it first.", order, "mask, finish"
+        )
+    if not allowance.feasible and "mask" not in order:
+        text = "No tap can make the limits before this finish. " + "; ".join(allowance.remedies)
+        yield Finding("finish_not_feasible", "warning", "finish", text, "finish in the thread", "mask")
+    if masked or not _both(order, "tap", "finish"):
+        return
+    tapped_first = order.index("tap") < order.index("finish")
+    if allowance.finish.applied == "after_finish" and tapped_first:
+        text = "Hot-dip zinc fills a thread that is tapped before the bath; tap once, oversize, after it."
+        yield _finding("galvanized_after_tapping", text, order, "finish, tap")
+    elif allowance.finish.applied == "before_finish" and not tapped_first:
+        text = "The limits allow for a coat on the thread; a tap that follows the finish cuts the coat away."
+        yield _finding("finished_before_tapping", text, order, "tap, finish")
+
+
+def _machining(order: Sequence[str]) -> Iterator[Finding]:
+    for first in _BEFORE_TAP:
+        if _both(order, first, "tap") and order.index(first) > order.index("tap"):
+            yield _finding("operations_out_of_order", f"The tap needs the {first} before it.", order, f"{first}, tap")
+
+
+def _both(order: Sequence[str], first: str, second: str) -> bool:
+    return first in order and second in order
+
+
+def _finding(code: str, text: str, order: Sequence[str], expected: str) -> Finding:
+    return Finding(code, "error", "operations_order", text, ", ".join(order), expected)

@@ -1,0 +1,48 @@
+"""From the text of a planned tap to its thread, limit, style and chamfer."""
+
+from __future__ import annotations
+
+from ..errors import BorewrightError
+from ..model import TapChamfer, Thread
+from ..tapping import decode, limits
+from ..tapping.model import Candidate
+from ..tapping.practice import chamfer
+from .case import ReadTap
+from .model import Finding, PlannedTap
+
+_FORMING_CHAMFERS = {"plug": "forming_plug", "bottoming": "forming_bottoming"}
+
+
+def read_tap(thread: Thread, tap: PlannedTap, field: str, refused: list[Finding]) -> ReadTap | None:
+    """A planned tap as read; None, with a finding in ``refused``, where it cannot be.
+
+    Args: ``field`` of the plan that holds it.
+    Source: marks as :func:`borewright.core.tapping.decode` reads them.
+    """
+    text = " ".join(part for part in (tap.marking, tap.limit, tap.style, tap.chamfer) if part)
+    try:
+        marking = None if tap.marking is None else decode(tap.marking)
+    except BorewrightError as error:
+        refused.append(Finding("tap_unreadable", "error", field, str(error), text, thread.designation))
+        return None
+    candidate = None if marking is None else marking.candidate
+    if tap.limit is not None:
+        candidate = _labelled(marking.thread if marking is not None else thread, tap.limit)
+        if candidate is None:
+            why = f"no limit {tap.limit!r} is held for taps of {thread.designation}"
+            refused.append(Finding("tap_unreadable", "error", field, why, text, thread.designation))
+            return None
+    style = tap.style or (None if marking is None else marking.style)
+    return ReadTap(text, field, marking, candidate, style, _chamfer(tap, style, marking.chamfer if marking else None))
+
+
+def _labelled(thread: Thread, limit: str) -> Candidate | None:
+    label = limits.normal_label(limit)
+    return None if label is None else limits.labelled(thread, label)
+
+
+def _chamfer(tap: PlannedTap, style: str | None, etched: TapChamfer | None) -> TapChamfer | None:
+    if tap.chamfer is None:
+        return etched
+    key = _FORMING_CHAMFERS.get(tap.chamfer, tap.chamfer) if style == "forming" else tap.chamfer
+    return chamfer(key).chamfer

@@ -1,0 +1,58 @@
+"""The planned spindle speeds against the cutting speeds held for the part material."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import floor, pi
+
+from ..joint import in_mm
+from ..machining import speeds
+from ..machining.profile import profile
+from .case import Case
+from .model import Finding, Severity
+
+#: A printed range of speeds is a place to start: a tenth above it is not remarked upon.
+_SLACK = 1.1
+_CARBIDE = "carbide"
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Findings on spindle speeds. Nothing is said where the tables hold no speed for the material.
+
+    Source: drilling and tapping speed tables of high-speed steel; v = pi d n.
+    """
+    material = None if case.spec.material is None else profile(case.spec.material)
+    if material is None:
+        return
+    drilling, tapping = speeds.drilling_speed(material), speeds.tapping_speed(material)
+    if case.plan.spindle_speed_rpm is not None and drilling is not None:
+        diameter_mm = in_mm(case.drill_diameter, case.thread)
+        most = drilling.high_ft_min * speeds.M_MIN_PER_FT_MIN
+        yield from _speed(case, "drill", case.plan.spindle_speed_rpm, diameter_mm=diameter_mm, most_m_min=most)
+    if case.plan.tap_spindle_speed_rpm is not None and tapping is not None:
+        ends = (tapping.high_ft_min, *(tapping.ceiling_ft_min or ()))
+        diameter_mm = in_mm(case.thread.basic.major_diameter, case.thread)
+        most = max(ends) * speeds.M_MIN_PER_FT_MIN
+        yield from _speed(case, "tap", case.plan.tap_spindle_speed_rpm, diameter_mm=diameter_mm, most_m_min=most)
+
+
+def _speed(case: Case, tool: str, planned_rpm: float, *, diameter_mm: float, most_m_min: float) -> Iterator[Finding]:
+    speed_m_min = pi * diameter_mm * planned_rpm / 1000
+    if speed_m_min <= _SLACK * most_m_min:
+        return
+    carbide = tool == "tap" and _is_carbide(case)
+    severity: Severity = "info" if carbide else "warning"
+    name = case.spec.material.name if case.spec.material is not None else ""
+    most_rpm = floor(1000 * most_m_min / (pi * diameter_mm))
+    text = (
+        f"pi x {diameter_mm:.2f} mm x {planned_rpm:g} rev/min = {speed_m_min:.1f} m/min; the tables of high-speed steel"
+        f" end at {most_m_min:.1f} m/min ({most_rpm} rev/min) in {name}. Carbide or a coat may bear more."
+    )
+    field = "spindle_speed" if tool == "drill" else "tap_spindle_speed"
+    yield Finding(
+        f"{tool}_speed_too_high", severity, field, text, f"{planned_rpm:g} rev/min", f"at most {most_rpm} rev/min"
+    )
+
+
+def _is_carbide(case: Case) -> bool:
+    return case.tap is not None and case.tap.marking is not None and case.tap.marking.substrate == _CARBIDE
