@@ -49,7 +49,10 @@ class Client:
         self._headers = {"Accept": "application/json", "Content-Type": "application/json"}
         if api_key is not None:
             self._headers["Authorization"] = f"Bearer {api_key}"
-        self._environment = dict(self._session.merge_environment_settings(self.url, {}, None, None, None))
+        #: Proxies and certificates of the environment, looked up once.
+        self._environment: dict[str, Any] = dict(
+            self._session.merge_environment_settings(self.url, {}, None, None, None)
+        )
         self._template = cache(self._prepare)
 
     def __enter__(self) -> Client:

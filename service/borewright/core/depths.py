@@ -175,8 +175,45 @@ def _assemble(
     tip = drill_depth + (point if breakthrough is None else breakthrough)
     travel = full + chamfer_length if hole.kind == "blind" else drill_depth + chamfer_length + clearance
     wall = hole.thickness.to(thread.unit) - tip if hole.kind == "blind" and hole.thickness is not None else None
+    return Depths(
+        drill_depth=half_even(drill_depth, places),
+        drill_tip_depth=half_even(tip, places),
+        full_thread_depth=full,
+        tap_travel=half_even(travel, places),
+        chamfer_length=half_even(chamfer_length, places),
+        countersink_diameter=half_even(countersink, places),
+        countersink_angle_deg=_COUNTERSINK_ANGLE[thread.unit],
+        breakthrough=None if breakthrough is None else upward(breakthrough, places),
+        wall_left=None if wall is None else half_even(wall, places),
+        notes=Notes(
+            assumptions=_assumptions(hole),
+            cautions=_cautions(wall, thread),
+            sources=(_BUILD_UP, _POINT, _COUNTERSINK[thread.unit]),
+            steps=_steps(
+                thread,
+                hole,
+                full=full,
+                drill_depth=drill_depth,
+                tip=tip,
+                chamfer_length=chamfer_length,
+                clearance=clearance,
+            ),
+        ),
+    )
+
+
+def _steps(
+    thread: Thread,
+    hole: Hole,
+    *,
+    full: Decimal,
+    drill_depth: Decimal,
+    tip: Decimal,
+    chamfer_length: Decimal,
+    clearance: Decimal,
+) -> tuple[Step, ...]:
     unit = thread.unit
-    steps = (
+    return (
         Step(
             "chamfer_length",
             "chamfer_threads * P",
@@ -202,23 +239,6 @@ def _assemble(
             tip,
             unit,
             "geometry of the drill point: 0.5 d / tan(point angle / 2)",
-        ),
-    )
-    return Depths(
-        drill_depth=half_even(drill_depth, places),
-        drill_tip_depth=half_even(tip, places),
-        full_thread_depth=full,
-        tap_travel=half_even(travel, places),
-        chamfer_length=half_even(chamfer_length, places),
-        countersink_diameter=half_even(countersink, places),
-        countersink_angle_deg=_COUNTERSINK_ANGLE[unit],
-        breakthrough=None if breakthrough is None else upward(breakthrough, places),
-        wall_left=None if wall is None else half_even(wall, places),
-        notes=Notes(
-            assumptions=_assumptions(hole),
-            cautions=_cautions(wall, thread),
-            sources=(_BUILD_UP, _POINT, _COUNTERSINK[unit]),
-            steps=steps,
         ),
     )
 

@@ -114,15 +114,8 @@ def assess(
     complete, required = _length(length_mm, thread), _length(required_mm, thread)
     given = {"given": in_mm(engagement, thread), "k": ends, "p": pair.pitch_mm, "D": pair.diameter_mm}
     steps.append(_step("complete_length_mm", "min(max(given - k * p, 0), 2 * D)", given, length_mm, "mm"))
-    forces = _forces(
-        pair,
-        grade,
-        steps,
-        part_shear_mpa=part.shear_strength_mpa,
-        length_mm=length_mm,
-        minor_mm=minor_mm,
-        per_mm=per_mm,
-    )
+    shear = part.shear_strength_mpa
+    forces = _forces(pair, grade, steps, part_shear_mpa=shear, length_mm=length_mm, minor_mm=minor_mm, per_mm=per_mm)
     first = min(forces, key=lambda member: forces[member])
     factor = min(forces["internal_thread"], forces["external_thread"]) / forces["screw"]
     steps += (
@@ -137,15 +130,9 @@ def assess(
         (*_RULES, Source("screw_tensile_force", grade.standard, "", f"{grade.label}, {grade.sizes}", grade.status)),
         tuple(steps),
     )
-    return _strength(
-        pair,
-        grade,
-        forces,
-        first,
-        lengths=(engagement, complete, required),
-        areas=(per_mm[0] * length_mm, per_mm[1] * length_mm),
-        notes=notes,
-    )
+    lengths = engagement, complete, required
+    areas = per_mm[0] * length_mm, per_mm[1] * length_mm
+    return _strength(pair, grade, forces, first, lengths=lengths, areas=areas, notes=notes)
 
 
 def _strength(

@@ -138,7 +138,7 @@ def test_more_margin_is_never_less_likely(one, other):
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.floats(0.1, 5), st.floats(0, 3), st.floats(-4, 4), st.floats(0, 4))
+@given(st.floats(0.1, 5), st.just(0.0) | st.floats(1e-6, 3), st.floats(-4, 4), st.floats(0, 4))
 def test_chances_are_chances_and_wider_limits_help(sigma, width, low, gap):
     size = Spread(0.0, sigma, width)
     inner = size.within(low=low, high=low + gap)
