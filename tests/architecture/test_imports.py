@@ -26,8 +26,8 @@ LIBRARIES = {
     "contract": {"marshmallow", "apispec", "orjson", "pint"},
     "api": {"flask", "werkzeug", "orjson", "gunicorn"},
 }
-#: What api may use of core: the orchestrator and the errors.
-API_OF_CORE = {"core.specify", "core.errors"}
+#: What api may use of core: the orchestrator, the audit of a plan, and the errors.
+API_OF_CORE = {"core.specify", "core.audit", "core.errors"}
 
 
 def imported(path: Path, package: str, folder: Path) -> Iterator[str]:

@@ -6,10 +6,12 @@ from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
 from ..core import specify
-from . import examples, queries, reading, replies
+from ..core.audit import audit
+from . import audit_reading, examples, queries, reading, replies
 from . import reply_schemas as shown
 from . import request_schemas as asked
 from .composites import ObjectSchema, ReplySchema
+from .request_schemas_audit import AuditRequestBody
 
 Json = Mapping[str, Any]
 
@@ -80,6 +82,11 @@ def _hole_spec() -> Json:
     return replies.hole_spec_reply(specify.specify(wanted.request), wanted)
 
 
+def _audit() -> Json:
+    wanted = audit_reading.audit_request(_first(examples.AUDIT))
+    return replies.audit_reply(audit(wanted.request), wanted)
+
+
 def _catalog() -> Json:
     return replies.thread_catalog(queries.catalog_filter((("system", "unified"), ("page_size", "2"))))
 
@@ -98,6 +105,21 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         query=asked.ExplainQuery,
         request=asked.HoleSpecRequestBody,
         request_examples=examples.HOLE_SPEC,
+    ),
+    Endpoint(
+        "post",
+        "/v1/hole-specs/audit",
+        "auditHoleSpec",
+        "hole specifications",
+        "Audit what a routing plans",
+        "The drill, tap, depths, speeds and order that a routing plans, held against the specification of the hole;"
+        " each finding with its code, severity and arithmetic. An error rejects the plan, a warning asks for a review."
+        + _COMPUTES,
+        shown.AuditReply,
+        _audit,
+        query=asked.ExplainQuery,
+        request=AuditRequestBody,
+        request_examples=examples.AUDIT,
     ),
     Endpoint(
         "post",

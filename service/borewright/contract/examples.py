@@ -62,3 +62,29 @@ HOLE_SPEC: dict[str, dict[str, Any]] = {
         "explain": True,
     },
 }
+
+AUDIT: dict[str, dict[str, Any]] = {
+    "wrong_pitch": {
+        "id": "KRP-4105-D1",
+        "thread": "3/8-16 UNC-2B",
+        "hole": {"type": "blind", "full_thread_depth": 0.75},
+        "material": {"name": "4140", "hardness": "28 HRC"},
+        "as_planned": {
+            "drill": "5/16",
+            "tap": {"marking": "3/8-24 NF HSS G H3", "style": "spiral_point"},
+            "drill_depth": 1.0,
+            "spindle_speed": 2400,
+        },
+    },
+    "galvanized": {
+        "id": "KRP-6008-F4",
+        "thread": "M20",
+        "hole": {"type": "through", "thickness": 25},
+        "finish": "ISO 10684",
+        "as_planned": {
+            "drill": "17.9 mm",
+            "tap": "M20x2.5 6AZ HSS G",
+            "operations_order": ["drill", "galvanize", "tap"],
+        },
+    },
+}

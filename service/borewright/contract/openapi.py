@@ -15,6 +15,7 @@ from . import request_schemas as asked
 from .composites import ObjectSchema, ReplySchema
 from .endpoints import ENDPOINTS, TAGS, Endpoint
 from .fields import StrictField, describe
+from .request_schemas_audit import AuditRequestBody
 
 Json = dict[str, Any]
 
@@ -25,6 +26,8 @@ SCHEMA_HOME = "https://borewright.invalid/schemas/"
 PUBLISHED: dict[str, type[Schema]] = {
     "hole-spec-request": asked.HoleSpecRequestBody,
     "hole-spec-reply": shown.HoleSpecReply,
+    "audit-request": AuditRequestBody,
+    "audit-reply": shown.AuditReply,
     "thread-request": asked.ThreadRequest,
     "thread-reply": shown.ThreadReply,
     "drill-request": asked.DrillRequestBody,

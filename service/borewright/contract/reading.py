@@ -150,6 +150,12 @@ def hole_spec_request(body: Body) -> Asked[HoleSpecRequest]:
     return _asked(given, request)
 
 
+def own_length(given: Body, name: str, asked: Asked[HoleSpecRequest], *, under: str) -> Length | None:
+    """A length beside a hole specification, in the unit of the thread's standard; ``under`` is its pointer's parent."""
+    native = read_callout(asked.request.thread).unit
+    return _length(given, name, _Units(asked.unit or native, native), under=under)
+
+
 @lru_cache(_CACHED)
 def read_callout(thread: ThreadInput) -> ThreadCallout:
     """The callout as read, for the unit of its standard and for the canonical form of a request."""

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from flask import Blueprint, Response
 
-from ...contract import reading, replies
+from ...contract import audit_reading, reading, replies
+from ...core.audit import audit
 from ...core.specify import specify
 from ..answers import computed
 from ..bodies import read_request
@@ -17,3 +18,10 @@ def create() -> Response:
     """The complete specification of one tapped hole; nothing is stored."""
     asked = reading.hole_spec_request(read_request())
     return computed(replies.hole_spec_reply(specify(asked.request), asked))
+
+
+@blueprint.post("/audit")
+def check() -> Response:
+    """What a routing plans for a hole, checked; nothing is stored."""
+    asked = audit_reading.audit_request(read_request())
+    return computed(replies.audit_reply(audit(asked.request), asked))

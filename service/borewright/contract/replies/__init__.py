@@ -1,5 +1,6 @@
 """Replies: plain dicts in their final order, figures in the unit that was asked for."""
 
+from .audit import audit_reply
 from .catalogues import CATALOGUES, catalogue, catalogue_rows, thread_catalog
 from .drill import drill_reply
 from .finish import allowance_reply
@@ -10,6 +11,7 @@ from .thread import thread_reply
 __all__ = [
     "CATALOGUES",
     "allowance_reply",
+    "audit_reply",
     "catalogue",
     "catalogue_rows",
     "decode_reply",

@@ -1,0 +1,33 @@
+"""Schema of the verdict on a plan."""
+
+from __future__ import annotations
+
+from ..composites import ReplySchema
+from ..fields import Choice
+from .base import Reply, rows, section
+from .base import text as words
+from .hole_spec import HoleSpecReply
+
+
+class FindingItem(ReplySchema):
+    """One remark on a plan. Lengths in its texts carry their unit, that of the thread's own standard."""
+
+    code = words("Stable code.")
+    severity = Choice("error, warning or info.", ("error", "warning", "info"), required=True)
+    field = words("Field of `as_planned` that the remark is on; `finish` for that of the request.")
+    text = words("What is wrong, with the arithmetic.")
+    planned = words("What the plan says.")
+    expected = words("What would be right.")
+
+
+class AuditReply(Reply):
+    """Reply of POST /v1/hole-specs/audit."""
+
+    id = words("The caller's own name of the hole.", nullable=True)
+    verdict = Choice(
+        "accept; review where a warning was found; reject where an error was found.",
+        ("accept", "review", "reject"),
+        required=True,
+    )
+    findings = rows("Findings, worst first.", FindingItem)
+    spec = section("The specification, as POST /v1/hole-specs answers it.", HoleSpecReply)
