@@ -268,9 +268,8 @@ def describe(field: StrictField, converter: Any) -> JsonSchema:
 def _or_null(schema: JsonSchema) -> JsonSchema:
     if "anyOf" in schema:
         return {**schema, "anyOf": [*schema["anyOf"], {"type": "null"}]}
-    if "$ref" in schema:
+    if "$ref" in schema or "enum" in schema:  # null inside an enum makes three enums of one in generated clients
         return {"anyOf": [schema, {"type": "null"}]}
     if "type" not in schema:
         return schema
-    enum = {"enum": [*schema["enum"], None]} if "enum" in schema else {}
-    return {**schema, "type": [schema["type"], "null"], **enum}
+    return {**schema, "type": [schema["type"], "null"]}

@@ -60,8 +60,8 @@ def tap_part(choice: TapChoice, thread: Thread, asked: Unit | None, prefix: str)
     body: Json = {
         "thread": thread.designation,
         "limits_to_make": to_make,
-        "recommended": _tap(recommended, choice.second_tap, figures),
-        "alternatives": [_tap(tap, None, figures) for tap in choice.alternatives],
+        "recommended": _first_tap(recommended, choice.second_tap, figures),
+        "alternatives": [_first_tap(tap, None, figures) for tap in choice.alternatives],
         "rejected": [{"label": tap.label, "reason": tap.reason} for tap in choice.rejected],
     }
     return part(body, choice.notes, prefix)
@@ -83,13 +83,16 @@ def fit_body(fit: TapFit, figures: UnitView) -> Json:
     }
 
 
-def _tap(tap: Tap, second: Tap | None, figures: UnitView) -> Json:
+def _first_tap(tap: Tap, second: Tap | None, figures: UnitView) -> Json:
+    return {**_tap(tap, figures), "second_tap": None if second is None else _tap(second, figures)}
+
+
+def _tap(tap: Tap, figures: UnitView) -> Json:
     return {
         "style": tap.style,
         "chamfer": _chamfer(tap.chamfer),
         "limit": None if tap.limit is None else limit_body(tap.limit, figures),
         "fit": None if tap.fit is None else fit_body(tap.fit, figures),
-        "second_tap": None if second is None else _tap(second, None, figures),
         "substrate": tap.substrate,
         "surface": tap.surface,
         "marking": tap.marking,

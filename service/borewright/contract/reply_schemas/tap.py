@@ -72,7 +72,7 @@ class TapSection(ReplySchema):
     thread = text("Designation of the thread.")
     limits_to_make = section("What the tap must make, null where no limit was chosen.", LimitsToMake, nullable=True)
     recommended = section("The tap.", RecommendedTap)
-    alternatives = rows("Other taps that do, best first.", TapItem)
+    alternatives = rows("Other taps that do, best first.", RecommendedTap)
     rejected = rows("Limits and styles that were looked at and not taken.", RejectedTapItem)
 
 

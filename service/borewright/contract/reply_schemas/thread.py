@@ -49,6 +49,22 @@ class ThreadSection(ReplySchema):
         "Taper and parallel pipe threads: gauge plane and engagement, lengths in `units.length`.", nullable=False
     )
     insert = Free("Insert threads: what only they have, lengths in `units.length`.", nullable=False)
+    tolerance = Free(
+        "Unified threads: the diameter and engagement that the tolerance is made from, in `units.length`, and the"
+        " rounding rule of the minor diameter.",
+        nullable=False,
+    )
+    engagement = Free(
+        "Metric threads: group of the length of engagement and its range, in `units.length`.", nullable=False
+    )
+    external_reference = Free(
+        "Figures of the mate that are no limits of its three diameters, in `units.length`.", nullable=False
+    )
+    external_root = Free("UNJ and MJ mates: radius of the root, in `units.length`.", nullable=False)
+    truncation = Free(
+        "Taper pipe threads: heights, truncations and flats of the form, in `units.length`.", nullable=False
+    )
+    mates = Free("Pipe threads: which external threads may be screwed in, and which may not.", nullable=False)
 
 
 class ThreadReply(ThreadSection, Reply):
