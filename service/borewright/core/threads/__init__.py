@@ -39,6 +39,7 @@ MODULES: dict[str, str] = {
     "insert_unified": "insert",
     "insert_metric": "insert",
     "square": "square",
+    "unified_miniature": "miniature",
 }
 
 
