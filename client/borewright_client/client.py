@@ -95,6 +95,10 @@ class Client:
         """``POST /v1/hole-specs``: the complete specification of one tapped hole."""
         return self._post("/v1/hole-specs", request)
 
+    def audit(self, request: Body) -> Reply:
+        """``POST /v1/hole-specs/audit``: what a routing plans for a hole, checked; ``as_planned`` holds the plan."""
+        return self._post("/v1/hole-specs/audit", request)
+
     def threads(self, **filters: Any) -> Reply:
         """``GET /v1/threads/catalog``: standard sizes; filters as in the contract."""
         return self._get("/v1/threads/catalog", filters)

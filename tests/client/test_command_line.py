@@ -62,3 +62,21 @@ def test_no_service_is_told(borewright):
 
 def test_wrong_use_is_told(borewright):
     assert "--blind" in borewright("spec", "M8", code=2)
+
+
+AUDIT = ("audit", "3/8-16 UNC-2B", "--blind", "0.5 in", "--material", "4140", "--drill", "5/16")
+
+
+def test_audit_for_people(borewright):
+    text = borewright(*AUDIT, "--tap", "3/8-24 NF HSS G H3")
+    assert "reject" in text
+    assert "tap_pitch_differs" in text
+    assert "expected 3/8-16 UNC-2B" in text
+
+
+def test_audit_as_json(borewright):
+    plan = ("--tap", "3/8-16 NC HSS G H5", "--tap-chamfer", "plug", "--drill-depth", "0.55", "--spindle-speed", "9000")
+    reply = json.loads(borewright(*AUDIT, *plan, "--order", "tap, drill", "--json"))
+    assert reply["verdict"] == "reject"
+    codes = {finding["code"] for finding in reply["findings"]}
+    assert codes >= {"tap_chamfer_no_room", "drill_speed_too_high", "operations_out_of_order"}

@@ -19,6 +19,7 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--version", action="version", version=f"borewright-client {__version__}")
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
     _spec(_command(commands, "spec", "complete specification of one tapped hole", _ask_spec))
+    _audit(_command(commands, "audit", "check what a routing plans for a tapped hole", _ask_audit))
     thread = _command(commands, "thread", "limits of size of a thread callout", _ask_thread)
     thread.add_argument("--engagement", metavar="LENGTH", help=f"length of engagement: {_QUANTITY}")
     drill = _command(commands, "drill", "drill for a thread", _ask_drill)
@@ -55,6 +56,19 @@ def _drilling(command: argparse.ArgumentParser) -> None:
     command.add_argument("--material", help="part material, e.g. 4140 or 6061-T6")
 
 
+def _audit(command: argparse.ArgumentParser) -> None:
+    _spec(command)
+    command.add_argument("--drill", required=True, help="planned drill, e.g. 27/64, '#7' or '6.8 mm'")
+    command.add_argument("--tap", required=True, help="marking of the planned tap, e.g. '1/2-13 NC HSS G H3'")
+    command.add_argument("--tap-style", help="style of the tap, e.g. spiral_point")
+    command.add_argument("--tap-chamfer", help="chamfer of the tap, e.g. plug or bottoming")
+    command.add_argument("--second-tap", metavar="MARKING", help="tap that finishes what the first one leaves")
+    command.add_argument("--drill-depth", metavar="DEPTH", help=f"planned depth of full drill diameter: {_QUANTITY}")
+    command.add_argument("--spindle-speed", type=float, metavar="RPM", help="planned spindle speed of the drill")
+    command.add_argument("--tap-spindle-speed", type=float, metavar="RPM", help="planned spindle speed of the tap")
+    command.add_argument("--order", metavar="WORDS", help="planned operations in order, e.g. drill,tap,plate")
+
+
 def _spec(command: argparse.ArgumentParser) -> None:
     kind = command.add_mutually_exclusive_group(required=True)
     kind.add_argument("--blind", metavar="DEPTH", help=f"blind hole, depth of full thread: {_QUANTITY}")
@@ -79,6 +93,24 @@ def _given(**fields: Any) -> dict[str, Any]:
 
 
 def _ask_spec(client: Client, options: argparse.Namespace) -> Reply:
+    return client.hole_spec(_hole_spec(options))
+
+
+def _ask_audit(client: Client, options: argparse.Namespace) -> Reply:
+    tap = _given(marking=options.tap, style=options.tap_style, chamfer=options.tap_chamfer)
+    planned = _given(
+        drill=options.drill,
+        tap=tap,
+        second_tap=options.second_tap,
+        drill_depth=None if options.drill_depth is None else quantity(options.drill_depth),
+        spindle_speed=options.spindle_speed,
+        tap_spindle_speed=options.tap_spindle_speed,
+        operations_order=None if options.order is None else [word.strip() for word in options.order.split(",")],
+    )
+    return client.audit({**_hole_spec(options), "as_planned": planned})
+
+
+def _hole_spec(options: argparse.Namespace) -> dict[str, Any]:
     if options.blind is not None:
         hole = _given(
             type="blind",
@@ -90,7 +122,7 @@ def _ask_spec(client: Client, options: argparse.Namespace) -> Reply:
     if options.drill_depth_limit is not None:
         hole["drill_depth_limit"] = quantity(options.drill_depth_limit)
     request = _given(thread=options.thread, hole=hole, explain=options.explain or None, **_drilling_fields(options))
-    return client.hole_spec({**request, **_given(finish=options.finish)})
+    return {**request, **_given(finish=options.finish)}
 
 
 def _ask_thread(client: Client, options: argparse.Namespace) -> Reply:

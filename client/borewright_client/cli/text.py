@@ -151,8 +151,19 @@ def spec(reply: Reply) -> str:
     return _lines([*rows, *_remarks(reply)])
 
 
+def audit(reply: Reply) -> str:
+    """The verdict on a plan with its findings."""
+    rows: list[Row] = [("hole", str(reply["id"]))] if reply.get("id") else []
+    rows += [("thread", reply["spec"]["thread"]["designation"]), ("verdict", reply["verdict"])]
+    for finding in reply["findings"]:
+        rows.append((finding["severity"], f"{finding['code']}: {finding['text']}"))
+        rows.append(("", f"planned {finding['planned']}; expected {finding['expected']}"))
+    return _lines([*rows, *_remarks(reply)])
+
+
 TEXT: dict[str, Callable[[Reply], str]] = {
     "spec": spec,
+    "audit": audit,
     "thread": thread,
     "drill": drill,
     "allowance": allowance,
