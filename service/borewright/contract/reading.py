@@ -266,8 +266,8 @@ def _finish(given: Body, unit: _Units) -> FinishInput | None:
 def _thickness(finish: Body, unit: _Units) -> LengthRange | None:
     given = finish.get("thickness")
     if isinstance(given, Quantity):
-        one = _length(finish, "thickness", unit, under="/finish")
-        return LengthRange(one, one)
+        # one figure is a minimum or nominal: the domain adds the maximum
+        return LengthRange(_length(finish, "thickness", unit, under="/finish"), None)
     return _range(given, unit, pointer="/finish/thickness")
 
 
