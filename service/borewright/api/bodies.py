@@ -40,7 +40,9 @@ def read_request() -> dict[str, Any]:
     """
     body = _read_object()
     if request.query_string:
-        body = {**body, **_QUERY.read(query_object(request.args.items(multi=True), ExplainQuery))}
+        asked = _QUERY.read(query_object(request.args.items(multi=True), ExplainQuery))
+        if body.get("explain") is None:  # what the body says wins, and is checked with it
+            body = {**body, **asked}
     return body
 
 

@@ -52,6 +52,7 @@ class Array(StrictField):
     ) -> None:
         super().__init__(description, **given)
         self.item, self.least, self.most, self.unique = item, least, most, unique
+        item.allow_none = False  # null stands for an absent field; a list has no absent items
 
     def take(self, value: list[Any]) -> tuple[Any, ...]:
         """The items in order."""
