@@ -121,6 +121,7 @@ def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
     )
 
 
+@lru_cache(_CACHED)
 def of_product(row: Product, unit: Unit) -> Range:
     """Build-up a surface inside a thread for a row of the table: what :func:`coat` would count."""
     printed = row.thickness(unit)

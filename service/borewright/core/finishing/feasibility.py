@@ -81,11 +81,12 @@ def _thinner(thread: Thread, coat: Coat, reading: Reading) -> str | None:
     return None
 
 
-def _thinner_rows(row: Product) -> list[Product]:
+@lru_cache(512)
+def _thinner_rows(row: Product) -> tuple[Product, ...]:
     own = of_product(row, "mm").max or _ZERO
     rows = [one for one in products()[row.specification.name] if one.states_thickness]
     thinner = [one for one in rows if own == 0 or (of_product(one, "mm").max or _ZERO) < own]
-    return sorted(thinner, key=lambda one: -(of_product(one, "mm").max or _ZERO))
+    return tuple(sorted(thinner, key=lambda one: -(of_product(one, "mm").max or _ZERO)))
 
 
 def _thickest(thread: Thread, coat: Coat, reading: Reading) -> str | None:
