@@ -23,7 +23,7 @@ MAY_IMPORT = {
 LIBRARIES = {
     "tables": set(),
     "core": set(),
-    "contract": {"marshmallow", "apispec", "orjson", "pint"},
+    "contract": {"marshmallow", "apispec", "orjson", "pint", "lxml"},
     "api": {"flask", "werkzeug", "orjson", "gunicorn"},
 }
 #: What api may use of core: the orchestrator, the audit of a plan, and the errors.

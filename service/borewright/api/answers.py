@@ -3,13 +3,44 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from typing import Any, TypeVar
 
 import orjson
-from flask import Response, request
+from flask import Response, current_app, request
 
 JSON = "application/json"
 _KEEP_SECONDS = 3600
+
+
+View = TypeVar("View", bound=Callable[..., Any])
+
+_OFFERED = "offered_media_types"
+#: The usual headers, known without parsing.
+_JSON_WILL_DO = (None, "*/*", JSON)
+
+
+def offers(*media_types: str) -> Callable[[View], View]:
+    """Mark a view that can also answer in ``media_types``; JSON comes first where the caller likes both."""
+
+    def mark(view: View) -> View:
+        setattr(view, _OFFERED, (JSON, *media_types))
+        return view
+
+    return mark
+
+
+def offered() -> tuple[str, ...]:
+    """The media types in which the current request can be answered."""
+    view = current_app.view_functions.get(request.endpoint or "")
+    return getattr(view, _OFFERED, (JSON,))
+
+
+def wanted() -> str | None:
+    """The offered media type that the caller likes best, None where none will do."""
+    if request.headers.get("Accept") in _JSON_WILL_DO:
+        return JSON
+    return request.accept_mimetypes.best_match(offered())
 
 
 class JsonResponse(Response):
@@ -21,6 +52,11 @@ class JsonResponse(Response):
 def computed(body: Mapping[str, object]) -> Response:
     """The answer to a POST that only computes."""
     return JsonResponse(orjson.dumps(body))
+
+
+def written(content: bytes, media_type: str) -> Response:
+    """The answer to a POST that only computes, in another media type than JSON."""
+    return Response(content, mimetype=media_type)
 
 
 def document(body: Mapping[str, object] | bytes, *, keep_seconds: int = _KEEP_SECONDS) -> Response:

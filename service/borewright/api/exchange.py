@@ -8,6 +8,7 @@ import secrets
 
 from flask import Flask, Response, g, request
 
+from .answers import offered, wanted
 from .draining import RETRY_AFTER_SECONDS, STOPPING
 from .problems import Refusal
 
@@ -19,8 +20,6 @@ _HEADERS = {
     "Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'",
     "Referrer-Policy": "no-referrer",
 }
-#: The usual headers, known without parsing.
-_JSON_WILL_DO = (None, "*/*", "application/json")
 #: Unread bytes of a body that are read away, so that the client gets to see why it was refused.
 _MOST_DRAINED = 16_777_216
 #: Answered even while the process is stopping: the process is alive.
@@ -40,17 +39,8 @@ def _begin() -> None:
         raise Refusal(
             "draining", "The service is stopping; ask again.", headers={"Retry-After": str(RETRY_AFTER_SECONDS)}
         )
-    if request.headers.get("Accept") not in _JSON_WILL_DO:
-        _refuse_unless_json_will_do()
-
-
-def _refuse_unless_json_will_do() -> None:
-    if request.accept_mimetypes.best_match(("application/json",)) is None:
-        raise Refusal(
-            "media_type_not_acceptable",
-            "Answers are made as application/json.",
-            allowed=("application/json",),
-        )
+    if wanted() is None:
+        raise Refusal("media_type_not_acceptable", f"Answers are made as {', '.join(offered())}.", allowed=offered())
 
 
 def _finish(response: Response) -> Response:

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from ..core import specify
 from ..core.audit import audit
-from . import audit_reading, examples, queries, reading, replies
+from . import audit_reading, b2mml, examples, queries, reading, replies
 from . import reply_schemas as shown
 from . import request_schemas as asked
 from .composites import ObjectSchema, ReplySchema
@@ -17,7 +17,10 @@ Json = Mapping[str, Any]
 
 
 class Endpoint(NamedTuple):
-    """One operation. ``reply_example`` answers the first request example, as the service would."""
+    """One operation. ``reply_example`` answers the first request example, as the service would.
+
+    ``other_replies`` are the media types beside JSON in which the same answer is made, each with its example.
+    """
 
     method: str
     path: str
@@ -30,6 +33,7 @@ class Endpoint(NamedTuple):
     query: type[ObjectSchema] | None = None
     request: type[ObjectSchema] | None = None
     request_examples: Json | None = None
+    other_replies: Mapping[str, Callable[[], str]] = {}
     path_parameter: tuple[str, str, tuple[str, ...]] | None = None
     reply_text: str = "The answer."
 
@@ -87,6 +91,10 @@ def _audit() -> Json:
     return replies.audit_reply(audit(wanted.request), wanted)
 
 
+def _b2mml() -> str:
+    return b2mml.operations_definition(_hole_spec()).decode()
+
+
 def _catalog() -> Json:
     return replies.thread_catalog(queries.catalog_filter((("system", "unified"), ("page_size", "2"))))
 
@@ -99,12 +107,17 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         "hole specifications",
         "Specify a tapped hole",
         "From a callout and the hole to everything the shop needs: limits of size, drill, finish allowance, tap,"
-        " depths, operations with ready-to-print text, cautions and sources." + _COMPUTES,
+        " depths, operations with ready-to-print text, cautions and sources. `Accept: application/xml` gives the"
+        " operations as an OperationsDefinition of B2MML, the XML schema of ISA-95: a segment an operation, with its"
+        " tool, its parameters and the segment before it; the identifier is that of the hole, the version is the"
+        " `spec_id`. The Business To Manufacturing Markup Language (B2MML) is used courtesy of MESA International."
+        + _COMPUTES,
         shown.HoleSpecReply,
         _hole_spec,
         query=asked.ExplainQuery,
         request=asked.HoleSpecRequestBody,
         request_examples=examples.HOLE_SPEC,
+        other_replies={b2mml.MEDIA_TYPE: _b2mml},
     ),
     Endpoint(
         "post",

@@ -231,6 +231,8 @@ def _responses(endpoint: Endpoint) -> Json:
     if endpoint.reply_example is not None:
         content["example"] = endpoint.reply_example()
     ok["content"] = {"application/json": content}
+    for media_type, example in endpoint.other_replies.items():
+        ok["content"][media_type] = {"schema": {"type": "string"}, "example": example()}
     made: Json = {"200": ok}
     if endpoint.method == "get" and endpoint.tag != "health":
         ok["headers"] |= {"ETag": _header("EntityTag"), "Cache-Control": _header("CacheControl")}

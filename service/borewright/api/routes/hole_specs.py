@@ -4,20 +4,24 @@ from __future__ import annotations
 
 from flask import Blueprint, Response
 
-from ...contract import audit_reading, reading, replies
+from ...contract import audit_reading, b2mml, reading, replies
 from ...core.audit import audit
 from ...core.specify import specify
-from ..answers import computed
+from ..answers import computed, offers, wanted, written
 from ..bodies import read_request
 
 blueprint = Blueprint("hole_specs", __name__, url_prefix="/v1/hole-specs")
 
 
 @blueprint.post("")
+@offers(b2mml.MEDIA_TYPE)
 def create() -> Response:
     """The complete specification of one tapped hole; nothing is stored."""
     asked = reading.hole_spec_request(read_request())
-    return computed(replies.hole_spec_reply(specify(asked.request), asked))
+    reply = replies.hole_spec_reply(specify(asked.request), asked)
+    if wanted() == b2mml.MEDIA_TYPE:
+        return written(b2mml.operations_definition(reply), b2mml.MEDIA_TYPE)
+    return computed(reply)
 
 
 @blueprint.post("/audit")

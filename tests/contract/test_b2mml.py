@@ -1,0 +1,191 @@
+"""Operations as an OperationsDefinition of B2MML: valid by the published schema, and the same facts as the reply.
+
+The schema is not part of this project. B2MML_XSD_FOLDER names a folder that holds it.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Any
+
+import pytest
+from borewright.api import create_app
+from borewright.contract import b2mml
+from borewright.core import threads
+from lxml import etree
+
+ROOT = Path(__file__).parent.parent.parent
+SPACE = {"b": b2mml.NAMESPACE}
+XML = {"Accept": "application/xml"}
+CLIENT = create_app().test_client()
+
+KRP = {
+    "id": "KRP-4105-D1",
+    "thread": "3/8-16 UNC-2B",
+    "hole": {"type": "blind", "full_thread_depth": 0.75},
+    "material": {"name": "4140", "hardness": "28 HRC"},
+    "finish": "ASTM B633 Fe/Zn 8",
+}
+VALVE_BLOCK = {"id": "KRP-2210-P2", "thread": "M8x1.25-6H", "hole": {"type": "through", "thickness": 12}}
+PIPE = {"thread": "1/4-18 NPT", "hole": {"type": "through", "thickness": 0.75}}
+
+
+def schema_folder() -> Path | None:
+    named = os.environ.get("B2MML_XSD_FOLDER")
+    folder = Path(named) if named else ROOT.parent / "shared" / "reference" / "isa95"
+    return folder if named or folder.is_dir() else None
+
+
+@pytest.fixture(scope="module")
+def schema() -> etree.XMLSchema:
+    folder = schema_folder()
+    if folder is None:
+        pytest.skip("B2MML NOT VALIDATED: set B2MML_XSD_FOLDER to a folder with the XSD files of MESA International")
+    return etree.XMLSchema(etree.parse(folder / "B2MML-OperationsDefinition.xsd"))
+
+
+def asked(body: dict[str, Any]) -> etree._Element:
+    answer = CLIENT.post("/v1/hole-specs", json=body, headers=XML)
+    assert answer.status_code == 200, answer.text
+    assert answer.mimetype == "application/xml"
+    return etree.fromstring(answer.data)
+
+
+def texts(element: etree._Element, path: str) -> list[str]:
+    return [found.text for found in element.iterfind(path, SPACE)]
+
+
+@pytest.mark.parametrize("body", [KRP, VALVE_BLOCK, PIPE], ids=["coated", "through", "pipe"])
+def test_document_is_valid(schema, body):
+    schema.assertValid(asked(body))
+
+
+def test_document_is_valid_for_every_system(schema):
+    entries = {entry.system: entry for entry in threads.catalogue()}
+    checked = []
+    for system, entry in entries.items():
+        hole = {"type": "through", "thickness": "12 mm"}
+        answer = CLIENT.post("/v1/hole-specs", json={"thread": entry.designation, "hole": hole}, headers=XML)
+        if answer.status_code == 200:
+            schema.assertValid(etree.fromstring(answer.data))
+            checked.append(system)
+    assert len(checked) >= 4
+
+
+def test_schema_refuses_what_is_wrong(schema):
+    document = asked(KRP)
+    document.find("b:DefinitionType", SPACE).text = "Anything"
+    assert not schema.validate(document)
+
+
+def test_segments_are_the_operations_of_the_reply():
+    reply = CLIENT.post("/v1/hole-specs", json=KRP).json
+    document = asked(KRP)
+    assert texts(document, "b:ID") == ["KRP-4105-D1"]
+    assert texts(document, "b:Version") == [reply["spec_id"]]
+    assert texts(document, "b:OperationsSegment/b:Description") == [line["text"] for line in reply["operations"]]
+    assert texts(document, "b:OperationsSegment/b:ProcessSegmentID") == [
+        line["operation"] for line in reply["operations"]
+    ]
+    cautions = [f"Caution ({caution['code']}): {caution['text']}" for caution in reply["cautions"]]
+    assert cautions
+    assert set(cautions) <= set(texts(document, "b:Description"))
+
+
+def test_each_segment_starts_after_the_one_before_it():
+    segments = asked(KRP).findall("b:OperationsSegment", SPACE)
+    names = [segment.findtext("b:ID", namespaces=SPACE) for segment in segments]
+    after = [segment.findtext("b:SegmentDependency/b:SegmentID", namespaces=SPACE) for segment in segments]
+    assert len(set(names)) == len(names)
+    assert after == [None, *names[:-1]]
+
+
+def test_figures_carry_their_units():
+    drill = asked(KRP).findall("b:OperationsSegment", SPACE)[1]
+    depth = drill.find("b:ParameterSpecification[b:ID='depth']/b:Value", SPACE)
+    assert texts(depth, "*") == ["0.969", "decimal", "in"]
+    properties = "b:PhysicalAssetSpecification/b:PhysicalAssetSpecificationProperty"
+    assert texts(drill.find(f"{properties}[b:ID='point_angle']/b:Value", SPACE), "*") == ["118", "decimal", "deg"]
+    assert texts(drill.find(f"{properties}[b:ID='label']/b:Value", SPACE), "*") == ["5/16", "string"]
+
+
+def test_units_follow_the_request():
+    drill = asked({**VALVE_BLOCK, "unit_system": "inch", "hole": {"type": "through", "thickness": 0.5}})
+    assert set(texts(drill, ".//b:UnitOfMeasure")) == {"in", "deg"}
+
+
+def test_limits_are_two_values_of_one_parameter():
+    inspect = asked(KRP).findall("b:OperationsSegment", SPACE)[4]
+    assert texts(inspect, "b:OperationsType") == ["Quality"]
+    values = inspect.findall("b:ParameterSpecification[b:ID='pitch_diameter']/b:Value", SPACE)
+    assert [texts(value, "*") for value in values] == [
+        ["0.3362", "decimal", "in", "min"],
+        ["0.3401", "decimal", "in", "max"],
+    ]
+
+
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [
+        ("</ID><Injected/>", "</ID><Injected/>"),
+        ("A&B &lt; <!-- x --> ]]>", "A&B &lt; <!-- x --> ]]>"),
+        ("bell\u0007 null\u0000 end", "bell\ufffd null\ufffd end"),
+        ("edge\ufffe", "edge\ufffd"),
+        ("Ø10 \U0001f529", "Ø10 \U0001f529"),
+    ],
+)
+def test_typed_text_cannot_break_out(schema, typed, kept):
+    document = asked({**KRP, "id": typed})
+    assert document.findtext("b:ID", namespaces=SPACE) == kept
+    assert document.find(".//b:Injected", SPACE) is None
+    schema.assertValid(document)
+
+
+def test_hole_without_name_is_named_by_its_spec_id():
+    document = asked(PIPE)
+    assert texts(document, "b:ID") == texts(document, "b:Version")
+
+
+def test_same_request_gives_the_same_bytes():
+    first, second = (CLIENT.post("/v1/hole-specs", json=KRP, headers=XML).data for _ in range(2))
+    assert first == second
+
+
+@pytest.mark.parametrize(
+    ("accept", "media_type"),
+    [
+        ("application/xml", "application/xml"),
+        ("application/xml;q=0.9, application/json;q=0.5", "application/xml"),
+        ("application/xml, application/json", "application/json"),
+        ("application/*", "application/json"),
+        ("text/html, application/xml;q=0.9, */*;q=0.1", "application/xml"),
+    ],
+)
+def test_caller_chooses_by_accept(accept, media_type):
+    answer = CLIENT.post("/v1/hole-specs", json=PIPE, headers={"Accept": accept})
+    assert answer.status_code == 200
+    assert answer.mimetype == media_type
+
+
+def test_other_media_types_are_refused_with_the_list():
+    answer = CLIENT.post("/v1/hole-specs", json=PIPE, headers={"Accept": "text/csv"})
+    assert answer.status_code == 406
+    assert "application/xml" in answer.json["errors"][0]["allowed"]
+
+
+def test_xml_is_made_of_hole_specifications_only():
+    answer = CLIENT.post("/v1/threads/resolve", json={"thread": "M8"}, headers=XML)
+    assert answer.status_code == 406
+    assert answer.json["errors"][0]["allowed"] == ["application/json"]
+
+
+def test_refusals_stay_problems():
+    answer = CLIENT.post("/v1/hole-specs", json={**KRP, "thread": "1/4"}, headers=XML)
+    assert answer.status_code == 422
+    assert answer.mimetype == "application/problem+json"
+
+
+def test_small_numbers_are_written_without_exponent():
+    assert b2mml._digits(0.00001) == "0.00001"
+    assert b2mml._digits(10) == "10"
