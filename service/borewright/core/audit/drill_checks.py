@@ -12,7 +12,7 @@ from ..drilling.practice import percent_band
 from ..model import Range, Thread
 from ..rounding import half_even, plain
 from .case import Case
-from .model import Finding, Severity, say, window
+from .model import Finding, Severity, say, to_digits_of, window
 
 #: The band of a material is common practice: a hole this many percent of thread above it is only remarked upon.
 _BAND_SLACK = Decimal(5)
@@ -50,31 +50,57 @@ def _oversize(case: Case) -> Decimal:
 
 
 def _cutting(case: Case, limits: Range) -> Iterator[Finding]:
+    yield from _above(case, limits)
+    yield from _below(case, limits)
+
+
+def _above(case: Case, limits: Range) -> Iterator[Finding]:
     drill, thread = case.drill_diameter, case.thread
+    if limits.max is None:
+        return
     hole = drill + _oversize(case)
-    sum_text = f"{say(drill, thread)} + mean oversize {say(hole - drill, thread)} = {say(hole, thread)}"
-    best = case.spec.drill.recommended
-    expected = f"{window(limits, thread)}, e.g. {best.drill.label}"
-    if limits.max is not None and drill > limits.max:
+    if to_digits_of(drill, limits.max) > limits.max:
         code = "drill_for_forming_tap" if _is_forming_hole(thread, drill) else "drill_too_large"
         text = f"The drill alone is {say(drill - limits.max, thread)} above the largest minor diameter to be made."
-        yield Finding(code, "error", "drill", text, _planned(case), expected)
-    elif limits.max is not None and hole > limits.max:
-        severity: Severity = "info" if drill <= best.diameter else "warning"
-        text = f"{sum_text}: on average {say(hole - limits.max, thread)} above the largest minor diameter."
-        yield Finding("drill_too_large", severity, "drill", text, _planned(case), expected)
-    if limits.min is None or drill >= limits.min:
+        yield Finding(code, "error", "drill", text, _planned(case), _expected(case))
+    elif hole > limits.max:
+        text = f"{_sum(case)}: on average {say(hole - limits.max, thread)} above the largest minor diameter."
+        yield Finding("drill_too_large", _near(case), "drill", text, _planned(case), _expected(case))
+
+
+def _below(case: Case, limits: Range) -> Iterator[Finding]:
+    drill, thread, best = case.drill_diameter, case.thread, case.spec.drill.recommended
+    if limits.min is None or to_digits_of(drill, limits.min) >= limits.min:
         return
-    if best.operation == "drill_and_ream" and drill >= best.diameter:
+    hole = drill + _oversize(case)
+    if best.operation == "drill_and_ream" and drill >= best.drill.diameter(thread.unit):
         if "ream" not in (case.plan.operations_order or ()):
             text = f"No drill holds {window(limits, thread)}: drill under and ream."
             yield Finding("ream_missing", "warning", "operations_order", text, _planned(case), "drill, then ream")
-    elif hole < limits.min and drill < best.diameter:
-        text = f"{sum_text}: {say(limits.min - hole, thread)} below the smallest minor diameter to be made."
-        yield Finding("drill_too_small", "error", "drill", text, _planned(case), expected)
+    elif hole < limits.min and drill < best.drill.diameter(thread.unit):
+        text = f"{_sum(case)}: {say(limits.min - hole, thread)} below the smallest minor diameter to be made."
+        yield Finding("drill_too_small", "error", "drill", text, _planned(case), _expected(case))
     else:
-        text = f"{sum_text}: it reaches the smallest minor diameter only by the oversize of drilling."
-        yield Finding("drill_too_small", "info", "drill", text, _planned(case), expected)
+        text = f"{_sum(case)}: it reaches the smallest minor diameter only by the oversize of drilling."
+        yield Finding("drill_too_small", _near(case), "drill", text, _planned(case), _expected(case))
+
+
+def _sum(case: Case) -> str:
+    drill, oversize, thread = case.drill_diameter, _oversize(case), case.thread
+    return f"{say(drill, thread)} + mean oversize {say(oversize, thread)} = {say(drill + oversize, thread)}"
+
+
+def _expected(case: Case) -> str:
+    return f"{window(case.to_make.minor_diameter, case.thread)}, e.g. {case.spec.drill.recommended.drill.label}"
+
+
+def _near(case: Case) -> Severity:
+    """A hole that misses the limits only with its mean oversize: a drill of the thread's own chart is remarked upon."""
+    if case.drill == case.spec.drill.recommended.drill:
+        return "info"
+    moved = case.to_make.minor_diameter != case.thread.internal.minor_diameter
+    charted = not moved and any(row.drill == case.drill for row in listed(case.thread))
+    return "info" if charted else "warning"
 
 
 def _is_forming_hole(thread: Thread, drill: Decimal) -> bool:
@@ -138,9 +164,10 @@ def _percents(case: Case) -> Iterator[Finding]:
             text = f"The request asks for {plain(low)} to {plain(high)} %; {arithmetic}."
             yield Finding("percent_outside_request", "warning", "drill", text, f"{drilled} %", f"{low} to {high} %")
     band = percent_band(thread, case.spec.material, case.spec.depths.full_thread_depth)
-    if band is None or expected <= band[1]:
+    smallest = case.to_make.minor_diameter.min
+    if band is None or expected <= band[1] or (smallest is not None and to_digits_of(drill, smallest) < smallest):
         return
-    charted = drill >= case.spec.drill.recommended.diameter
+    charted = drill >= case.spec.drill.recommended.drill.diameter(thread.unit)
     severity: Severity = "info" if charted or expected <= band[1] + _BAND_SLACK else "warning"
     name = case.spec.material.family if case.spec.material is not None else ""
     text = f"{arithmetic}; {plain(band[0])} to {plain(band[1])} % is common practice in {name} at that depth."
