@@ -53,6 +53,19 @@ def stop_service(service: subprocess.Popen[bytes]) -> int:
     return service.wait(timeout=START_SECONDS)
 
 
+class Processes:
+    """Starts and stops real services, for tests that break them."""
+
+    free_port = staticmethod(free_port)
+    start = staticmethod(start_service)
+    stop = staticmethod(stop_service)
+
+
+@pytest.fixture(scope="session")
+def processes() -> Processes:
+    return Processes()
+
+
 @pytest.fixture(scope="session")
 def service_url() -> Iterator[str]:
     """Address of a running service shared by the tests that only ask."""

@@ -1,0 +1,187 @@
+"""Faults with real processes: nginx in front of two services, things killed and restarted while clients ask.
+
+What must hold: no wrong answer, nothing lost or mixed up, and recovery within seconds.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import signal
+import socket
+import subprocess
+import threading
+import time
+from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+import requests
+from borewright_client import Client, ClientError
+
+NGINX = shutil.which("nginx") or "/usr/sbin/nginx"
+RECOVERY_SECONDS = 10
+THREADS = ("3/8-16 UNC-2B", "1/2-13 UNC-2B", "M8", "M10", "1/4-20 UNC-2B")
+DRILLS = {"3/8-16 UNC-2B": "5/16", "1/2-13 UNC-2B": "27/64", "M8": "6.8 mm", "M10": "8.5 mm", "1/4-20 UNC-2B": "#7"}
+
+CONFIGURATION = """
+daemon off; worker_processes 1; pid {folder}/nginx.pid; error_log {folder}/error.log warn;
+events {{ worker_connections 512; }}
+http {{
+  access_log off;
+  client_body_temp_path {folder}/body; proxy_temp_path {folder}/proxy; fastcgi_temp_path {folder}/f;
+  uwsgi_temp_path {folder}/u; scgi_temp_path {folder}/s;
+  upstream borewright {{ {servers} keepalive 16; }}
+  server {{
+    listen 127.0.0.1:{port};
+    location / {{
+      proxy_pass http://borewright; proxy_http_version 1.1; proxy_set_header Connection "";
+      proxy_next_upstream error timeout http_503 non_idempotent; proxy_next_upstream_tries 3;
+      proxy_connect_timeout 1s;
+    }}
+  }}
+}}
+"""
+
+
+@dataclass
+class Farm:
+    """Two services behind nginx."""
+
+    url: str
+    services: dict[int, subprocess.Popen[bytes]] = field(default_factory=dict)
+
+    def workers(self, port: int) -> list[int]:
+        master = self.services[port].pid
+        return [int(child) for child in Path(f"/proc/{master}/task/{master}/children").read_text("ascii").split()]
+
+
+@pytest.fixture
+def farm(tmp_path, processes) -> Iterator[Farm]:
+    if not Path(NGINX).exists():
+        pytest.fail("nginx is needed: apt-get install nginx-light")
+    ports = processes.free_port(), processes.free_port()
+    services = {port: processes.start(port) for port in ports}
+    front = processes.free_port()
+    servers = " ".join(f"server 127.0.0.1:{port} max_fails=1 fail_timeout=1s;" for port in ports)
+    (tmp_path / "nginx.conf").write_text(CONFIGURATION.format(folder=tmp_path, servers=servers, port=front))
+    nginx = subprocess.Popen(
+        [NGINX, "-c", str(tmp_path / "nginx.conf"), "-p", str(tmp_path)], stderr=subprocess.DEVNULL
+    )
+    wait_for(f"http://127.0.0.1:{front}")
+    yield Farm(f"http://127.0.0.1:{front}", services)
+    nginx.terminate()
+    nginx.wait(10)
+    for service in services.values():
+        if service.poll() is None:
+            processes.stop(service)
+
+
+def wait_for(url: str) -> float:
+    """Seconds until the service answers."""
+    began = time.monotonic()
+    while time.monotonic() - began < RECOVERY_SECONDS:
+        try:
+            if requests.get(f"{url}/health/ready", timeout=1).ok:
+                return time.monotonic() - began
+        except requests.RequestException:
+            pass
+        time.sleep(0.05)
+    raise AssertionError(f"no answer from {url} within {RECOVERY_SECONDS} s")
+
+
+@dataclass
+class Asking:
+    """Clients that ask without pause and judge every answer."""
+
+    url: str
+    stopped: threading.Event = field(default_factory=threading.Event)
+    answered: int = 0
+    failed: list[str] = field(default_factory=list)
+
+    def run(self, number: int) -> None:
+        with Client(self.url, retries=5, timeout=10) as client:
+            asked = 0
+            while not self.stopped.is_set():
+                asked += 1
+                thread = THREADS[asked % len(THREADS)]
+                name = f"KRP-{number}-{asked}"
+                depth = 0.5 + asked * 1e-6 if "U" in thread else 12 + asked * 1e-4
+                hole = {"type": "blind", "full_thread_depth": depth}
+                try:
+                    spec = client.hole_spec({"id": name, "thread": thread, "hole": hole})
+                except ClientError as error:
+                    self.failed.append(f"{name}: {error}")
+                    continue
+                right = spec["id"] == name and spec["drill"]["recommended"]["label"] == DRILLS[thread]
+                if not right:
+                    self.failed.append(f"{name}: wrong answer")
+                self.answered += 1
+
+
+@pytest.fixture
+def asking(farm) -> Iterator[Asking]:
+    """Four clients under way while the test breaks things; every answer must have been right."""
+    clients = Asking(farm.url)
+    with ThreadPoolExecutor(4) as pool:
+        running = [pool.submit(clients.run, number) for number in range(4)]
+        time.sleep(0.5)
+        yield clients
+        time.sleep(1.0)
+        clients.stopped.set()
+        for done in running:
+            done.result(30)
+    assert clients.failed == []
+    assert clients.answered > 50
+
+
+def test_killed_worker(farm, asking):
+    port = next(iter(farm.services))
+    victim = farm.workers(port)[0]
+    os.kill(victim, signal.SIGKILL)
+    deadline = time.monotonic() + RECOVERY_SECONDS
+    while time.monotonic() < deadline and (victim in farm.workers(port) or len(farm.workers(port)) < 2):
+        time.sleep(0.05)
+    assert len(farm.workers(port)) == 2, "the worker was not replaced"
+
+
+def test_killed_service_comes_back(farm, asking, processes):
+    port, service = next(iter(farm.services.items()))
+    for process in (*farm.workers(port), service.pid):
+        os.kill(process, signal.SIGKILL)
+    service.wait(10)
+    time.sleep(1.0)
+    farm.services[port] = processes.start(port)
+    assert wait_for(f"http://127.0.0.1:{port}") < RECOVERY_SECONDS
+
+
+def test_reload_and_stop_under_load(farm, asking, processes):
+    first, second = farm.services
+    farm.services[first].send_signal(signal.SIGHUP)
+    time.sleep(1.0)
+    assert wait_for(f"http://127.0.0.1:{first}") < RECOVERY_SECONDS
+    assert processes.stop(farm.services[second]) == 0, "SIGTERM ends the service cleanly"
+    farm.services[second] = processes.start(second)
+
+
+def test_slow_half_open_and_vanishing_clients(service_url):
+    """Connections that send a byte now and then, or nothing, or leave in the middle, never starve the others."""
+    host, port = service_url.removeprefix("http://").split(":")
+    head = b"POST /v1/hole-specs HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: 500\r\n\r\n{"
+    held = []
+    for part in (b"", b"POST /v1/hole-sp", head):
+        for _ in range(4):
+            connection = socket.create_connection((host, int(port)), timeout=5)
+            connection.sendall(part)
+            held.append(connection)
+    for connection in held[-2:]:
+        connection.close()  # left in the middle of the body
+    with Client(service_url, timeout=10) as client:
+        began = time.monotonic()
+        for _ in range(20):
+            assert client.resolve_thread("M8")["designation"] == "M8x1.25-6H"
+        assert time.monotonic() - began < RECOVERY_SECONDS
+    for connection in held[:-2]:
+        connection.close()
