@@ -1,0 +1,86 @@
+"""What must always hold: a plan that follows the specification is never rejected, an audit never fails otherwise."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from borewright.core import threads
+from borewright.core.audit import AsPlanned, AuditRequest, PlannedTap, audit
+from borewright.core.errors import BorewrightError
+from borewright.core.model import FinishInput, Hole, Length, MaterialInput
+from borewright.core.requests import HoleSpecRequest
+from borewright.core.specify import specify
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+DESIGNATIONS = sorted({entry.designation for entry in threads.catalogue()})
+MATERIALS = (None, "4140", "6061-T6", "304", "class 30 grey iron", "Ti-6Al-4V", "C360")
+FINISHES = (None, None, "ASTM B633 Fe/Zn 5", "ASTM B633 Fe/Zn 12", "hot-dip galvanized ASTM F2329", "ISO 10684")
+
+
+@st.composite
+def requests(draw):
+    diameters = Decimal(draw(st.integers(min_value=5, max_value=30))) / 10
+    designation = draw(st.sampled_from(DESIGNATIONS))
+    try:
+        thread = specify(HoleSpecRequest(designation, Hole("through", thickness=Length(Decimal(1), "in")))).thread
+    except BorewrightError:
+        assume(False)
+    depth = Length((diameters * thread.nominal_diameter).quantize(Decimal("0.001")), thread.unit)
+    kind = draw(st.sampled_from(["blind", "through"]))
+    hole = Hole("blind", full_thread_depth=depth) if kind == "blind" else Hole("through", thickness=depth)
+    material, finish = draw(st.sampled_from(MATERIALS)), draw(st.sampled_from(FINISHES))
+    return HoleSpecRequest(
+        designation,
+        hole,
+        material=None if material is None else MaterialInput(name=material),
+        finish=None if finish is None else FinishInput(text=finish),
+        method=draw(st.sampled_from(["cut", "cut", "form"])),
+        objective=draw(st.sampled_from(["chart", "least_torque"])),
+    )
+
+
+def planned(tap):
+    return PlannedTap(tap.marking, None, tap.style, tap.chamfer.name)
+
+
+def as_specified(spec):
+    second = spec.tap.second_tap
+    return AsPlanned(
+        drill=spec.drill.recommended.drill.label,
+        tap=planned(spec.tap.recommended),
+        second_tap=None if second is None else planned(second),
+        drill_depth=Length(spec.depths.drill_depth, spec.thread.unit),
+        operations_order=tuple(operation.operation for operation in spec.operations),
+    )
+
+
+@given(requests())
+@settings(max_examples=300, deadline=None)
+def test_what_is_specified_is_never_rejected(request):
+    try:
+        spec = specify(request)
+    except BorewrightError:
+        assume(False)
+    found = audit(AuditRequest(request, as_specified(spec)))
+    assert [finding for finding in found.findings if finding.severity == "error"] == []
+    assert found.verdict != "reject"
+
+
+@given(
+    drill=st.text(max_size=12) | st.sampled_from(["27/64", "6.8 mm", "#7", "Z"]),
+    tap=st.text(max_size=30) | st.sampled_from(["M8 D5", "1/2-13 NC HSS G H3", "Rc 1/2", "G 1/4"]),
+    limit=st.none() | st.text(max_size=6) | st.sampled_from(["H3", "D5", "ISO 2"]),
+    thread=st.sampled_from(DESIGNATIONS),
+)
+@settings(max_examples=200, deadline=None)
+def test_any_plan_is_judged(drill, tap, limit, thread):
+    hole = Hole("through", thickness=Length(Decimal(1), "in"))
+    try:
+        specify(HoleSpecRequest(thread, hole))
+    except BorewrightError:
+        assume(False)
+    found = audit(AuditRequest(HoleSpecRequest(thread, hole), AsPlanned(drill, PlannedTap(tap, limit=limit))))
+    severities = {finding.severity for finding in found.findings}
+    expected = "reject" if "error" in severities else "review" if "warning" in severities else "accept"
+    assert found.verdict == expected
