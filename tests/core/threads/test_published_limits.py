@@ -41,12 +41,18 @@ def printed(value: Decimal | None, like: str) -> str:
 
 def compare(table: str, name: str, row: Row, limits: Diameters, columns: dict[str, tuple[str, str]]) -> int:
     """Compare each printed cell of a row; return how many cells were compared."""
+    values = {column: getattr(getattr(limits, diameter), end) for column, (diameter, end) in columns.items()}
+    return compare_values(table, name, row, values)
+
+
+def compare_values(table: str, name: str, row: Row, values: dict[str, Decimal | None]) -> int:
+    """Compare the printed cell of each column named with our figure."""
     compared = 0
-    for column, (diameter, end) in columns.items():
+    for column, value in values.items():
         text = row[column]
         if text == "":
             continue
-        ours = printed(getattr(getattr(limits, diameter), end), text)
+        ours = printed(value, text)
         if MISPRINTS.get((table, name, column)) == text:
             assert ours != text, f"{name} {column} is listed as a misprint but agrees"
         else:
@@ -92,6 +98,12 @@ def test_unified_external(row):
     hole = thread(size + row["class"].replace("A", "B"))
     limits = threads.external_limits(hole, thread_class=row["class"])
     compare("unified_external_limits", row["designation"], row, limits, UNIFIED_EXTERNAL)
+    assert hole.external == limits, "the mate that the reply shows"
+    reference = {
+        "allowance": hole.basic.major_diameter - limits.major_diameter.max,
+        "unr_minor_max_ref": hole.extra["external_reference"]["unr_minor_diameter_max_tabulated"],
+    }
+    compare_values("unified_external_limits", row["designation"], row, reference)
 
 
 def test_unfinished_major_diameter():
@@ -142,6 +154,7 @@ METRIC_EXTERNAL = {
     "dmaj_min": ("major_diameter", "min"),
     "d2_max": ("pitch_diameter", "max"),
     "d2_min": ("pitch_diameter", "min"),
+    "d1_max_flat": ("minor_diameter", "max"),
     "d3_min": ("minor_diameter", "min"),
 }
 
@@ -150,15 +163,16 @@ METRIC_EXTERNAL = {
     "row", rows("metric_external_limits"), ids=lambda row: metric(row["d"], row["P"], row["class"])
 )
 def test_metric_external(row):
-    if Decimal(row["P"]) <= Decimal("0.25"):
-        refused_class(metric(row["d"], row["P"], "6H"))
-        return
+    name = metric(row["d"], row["P"], row["class"])
     columns = dict(METRIC_EXTERNAL)
     if row["note"] == "minor value is the one used for stress area":
-        del columns["d3_min"]  # the row says itself that its minor figure is not the limit
-    hole = thread(metric(row["d"], row["P"], "6H"))
+        del columns["d3_min"]  # the row says itself that its minor figure is another one: d3 nominal
+        mated = thread(metric(row["d"], row["P"], f"6H/{row['class']}"))
+        nominal = mated.extra["external_reference"]["minor_diameter_d3"]
+        compare_values("metric_external_limits", name, row, {"d3_min": nominal})
+    hole = thread(name.rpartition("-")[0])
     limits = threads.external_limits(hole, thread_class=row["class"])
-    compare("metric_external_limits", metric(row["d"], row["P"], row["class"]), row, limits, columns)
+    compare("metric_external_limits", name, row, limits, columns)
 
 
 @pytest.mark.parametrize("row", rows("mj_internal_limits"), ids=lambda row: row["designation"])
