@@ -173,6 +173,7 @@ def test_refused_with_what_was_probably_meant(text, code, meant):
         ("Fe/Zn 9", "finish_class_unknown"),
         ("zinc plate QQ-P-416 class 2", "finish_conflict"),
         ("Fe/Zn 8 per ABC-1234", "finish_unknown"),
+        ("ASTM B63 Fe/Zn 8", "finish_unknown"),
         ("", "finish_unknown"),
         ("x" * 201, "finish_unknown"),
     ],

@@ -19,6 +19,7 @@ from .products import Phrase, Product, products, specifications
 from .words import Item, Thickness, find, is_designator, items, phrase, thickness
 
 _CACHED = 2048
+_STANDARDS_BODIES = frozenset({"ams", "astm", "bs", "din", "en", "iso", "jis", "mil", "nas", "qq", "sae"})
 _SMALLEST_DOCUMENT = 100
 _FILLERS = frozenset((
     "per", "to", "in", "accordance", "with", "the", "and", "or", "of", "on", "a", "an", "as", "by", "for", "after",
@@ -233,8 +234,7 @@ def _any_class(rows: tuple[Product, ...]) -> Product:
 
 
 def _is_neutral(text: str, row: Product) -> bool:
-    allowed = (*row.neutral, *row.specification.neutral)
-    return text in allowed or f"{text.partition(' ')[0]} *" in allowed
+    return not {text, f"{text.partition(' ')[0]} *"}.isdisjoint((*row.neutral, *row.specification.neutral))
 
 
 def _refuse_unread(given: _Text, row: Product) -> None:
@@ -259,12 +259,14 @@ def _refuse_unread(given: _Text, row: Product) -> None:
 
 
 def _is_document(left: tuple[Item, ...], at: int) -> bool:
-    """Whether a number of three digits or more follows letters, as in ``ABC 1234`` (but not ``bake at 375``)."""
+    """Whether a number of three digits or more follows letters (``ABC 1234``), or any number a body (``ASTM B63``)."""
     text = left[at].text
-    if not text.isdigit() or int(text) < _SMALLEST_DOCUMENT or at == 0 or left[at].gap not in ("", " ", "-"):
+    if not text.isdigit() or at == 0 or left[at].gap not in ("", " ", "-"):
         return False
     before = left[at - 1].text
-    return before.isalpha() and before not in _NOT_A_DOCUMENT
+    if not _STANDARDS_BODIES.isdisjoint(item.text for item in left[max(at - 2, 0) : at]):
+        return True
+    return int(text) >= _SMALLEST_DOCUMENT and before.isalpha() and before not in _NOT_A_DOCUMENT
 
 
 def _unused(given: _Text, row: Product) -> tuple[str, ...]:
