@@ -82,7 +82,7 @@ def test_a_crib_of_everything_is_as_good_as_none(thread):
         assert abs(full.recommended.diameter - full.target_hole_diameter) <= abs(
             free.recommended.diameter - free.target_hole_diameter
         )
-    assert full.recommended.in_stock is True
+    assert full.recommended.in_stock is True or full.recommended.drill.series == "special"
 
 
 @FEW
