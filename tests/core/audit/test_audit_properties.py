@@ -56,7 +56,7 @@ def as_specified(spec):
 
 
 @given(requests())
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=400, deadline=None)
 def test_what_is_specified_is_never_rejected(request):
     try:
         spec = specify(request)

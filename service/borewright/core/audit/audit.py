@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from ..drilling import find_drill
-from ..errors import BorewrightError
 from ..model import Notes, Source
 from ..specify import SAFETY, specify
 from . import depth_checks, drill_checks, order_checks, speed_checks, tap_checks, tap_limits
 from .case import Case, limits_to_make
 from .model import Audit, AuditRequest, Finding, Verdict
-from .reading import read_tap
+from .reading import read_drill, read_tap
 
 _CHECKS: tuple[Callable[[Case], Iterable[Finding]], ...] = (
     drill_checks.check,
@@ -41,12 +39,7 @@ def audit(request: AuditRequest) -> Audit:
     plan, refused = request.as_planned, list[Finding]()
     tap = read_tap(spec.thread, plan.tap, "tap", refused)
     second = None if plan.second_tap is None else read_tap(spec.thread, plan.second_tap, "second_tap", refused)
-    try:
-        drill = find_drill(plan.drill, spec.thread.unit)
-    except BorewrightError as error:
-        drill = None
-        best = spec.drill.recommended.drill.label
-        refused.append(Finding("drill_unknown", "error", "drill", str(error), plan.drill, best))
+    drill = read_drill(spec.thread, plan.drill, spec.drill.recommended.drill, refused)
     case = Case(spec, plan, limits_to_make(spec.thread, spec.allowance), drill, tap, second)
     findings = tuple(sorted((*refused, *_findings(case)), key=lambda finding: _RANK[finding.severity]))
     notes = Notes(assumptions=(_ASSUMED,), cautions=(SAFETY,), sources=_SOURCES)

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
 from ..depths import point_ratio
-from ..model import TapChamfer
+from ..model import TapChamfer, Unit
 from ..rounding import plain
 from .case import Case
 from .model import Finding, Severity, say
+
+#: Half of the last digit in which depths are printed.
+_HALF_DIGIT: Mapping[Unit, Decimal] = {"in": Decimal("0.0005"), "mm": Decimal("0.005")}
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -21,7 +24,7 @@ def check(case: Case) -> Iterator[Finding]:
     hole = case.spec.request.hole
     if hole.kind == "through":
         thickness = None if hole.thickness is None else hole.thickness.to(case.thread.unit)
-        if depth is not None and thickness is not None and depth < thickness:
+        if depth is not None and thickness is not None and _less(case, depth, than=thickness):
             text = f"The wall is {say(thickness, case.thread)}: {say(thickness - depth, case.thread)} are not drilled."
             yield _finding(case, "hole_too_shallow", "error", text, depth, thickness)
         return
@@ -32,6 +35,10 @@ def check(case: Case) -> Iterator[Finding]:
         depth = _deepest(case)
     if depth is not None:
         yield from _room(case, depth)
+
+
+def _less(case: Case, depth: Decimal, *, than: Decimal) -> bool:
+    return depth + _HALF_DIGIT[case.thread.unit] < than
 
 
 def _finding(case: Case, code: str, severity: Severity, text: str, planned: Decimal, expected: Decimal) -> Finding:
@@ -49,7 +56,7 @@ def _deepest(case: Case) -> Decimal | None:
 
 def _limit(case: Case, depth: Decimal) -> Iterator[Finding]:
     limit = case.spec.request.hole.drill_depth_limit
-    if limit is not None and depth > limit.to(case.thread.unit):
+    if limit is not None and _less(case, limit.to(case.thread.unit), than=depth):
         over = depth - limit.to(case.thread.unit)
         text = f"The drilled depth passes the limit of the request by {say(over, case.thread)}."
         yield _finding(case, "drill_depth_over_limit", "error", text, depth, limit.to(case.thread.unit))
@@ -74,7 +81,7 @@ def _wall(case: Case, depth: Decimal) -> Iterator[Finding]:
 def _room(case: Case, depth: Decimal) -> Iterator[Finding]:
     """Room below the full thread for the chamfer of the last tap: its longest end is wanted, its shortest is needed."""
     full, tap = case.spec.depths.full_thread_depth, case.last_tap
-    if depth < full:
+    if _less(case, depth, than=full):
         text = f"{say(full, case.thread)} of full thread do not fit in {say(depth, case.thread)} of drilled depth."
         yield _finding(case, "hole_too_shallow", "error", text, depth, case.spec.depths.drill_depth)
         return
@@ -84,9 +91,9 @@ def _room(case: Case, depth: Decimal) -> Iterator[Finding]:
     code = "hole_too_shallow" if own is None else "tap_chamfer_no_room"
     needed = full + chamfer.threads_min * case.thread.pitch
     wanted = full + chamfer.threads_max * case.thread.pitch
-    if depth < needed:
+    if _less(case, depth, than=needed):
         yield _short(case, code, "error", depth=depth, chamfer=chamfer, needed=needed)
-    elif depth < wanted:
+    elif _less(case, depth, than=wanted):
         severity: Severity = "info" if own is None else "warning"
         yield _short(case, code, severity, depth=depth, chamfer=chamfer, needed=wanted)
 

@@ -115,7 +115,7 @@ def _forming(case: Case) -> Iterator[Finding]:
     drill, thread, choice = case.drill_diameter, case.thread, case.spec.drill
     percent = forming_basis(thread).percent(drill)
     low, high = _FORMING_PERCENTS
-    best = abs(choice.recommended.diameter - choice.target_hole_diameter)
+    best = abs(choice.recommended.drill.diameter(thread.unit) - choice.target_hole_diameter)
     if low <= percent <= high or abs(drill - choice.target_hole_diameter) <= best:
         return
     pitch = exact_pitch(thread)

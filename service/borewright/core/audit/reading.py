@@ -1,9 +1,10 @@
-"""From the text of a planned tap to its thread, limit, style and chamfer."""
+"""From the text of a planned drill to its size, of a planned tap to its thread, limit, style and chamfer."""
 
 from __future__ import annotations
 
+from ..drilling import find_drill
 from ..errors import BorewrightError
-from ..model import TapChamfer, Thread
+from ..model import Drill, TapChamfer, Thread
 from ..tapping import decode, limits
 from ..tapping.model import Candidate
 from ..tapping.practice import chamfer
@@ -11,6 +12,21 @@ from .case import ReadTap
 from .model import Finding, PlannedTap
 
 _FORMING_CHAMFERS = {"plug": "forming_plug", "bottoming": "forming_bottoming"}
+
+
+def read_drill(thread: Thread, label: str, best: Drill, refused: list[Finding]) -> Drill | None:
+    """A planned drill; None, with a finding in ``refused``, where its label names no drill or more than one.
+
+    Args: ``best`` is the drill of the specification: its label is taken for it, were it ambiguous elsewhere (``2``).
+    Source: labels as :func:`borewright.core.drilling.find_drill` reads them.
+    """
+    if label == best.label:
+        return best
+    try:
+        return find_drill(label, thread.unit)
+    except BorewrightError as error:
+        refused.append(Finding("drill_unknown", "error", "drill", str(error), label, best.label))
+        return None
 
 
 def read_tap(thread: Thread, tap: PlannedTap, field: str, refused: list[Finding]) -> ReadTap | None:
