@@ -77,12 +77,32 @@ DRILL = {
     "length_of_engagement": LENGTHS,
 }
 THREAD = {"thread": spoilt(DESIGNATIONS)}
+MARKINGS = st.sampled_from(["1/2-13 NC HSS G H3", "M8x1.25 HSS G D5", "Rc 1/2", "M8 6H FORMING", "nothing", "x" * 200])
+PLANNED_TAPS = MARKINGS | st.fixed_dictionaries(
+    {"marking": MARKINGS},
+    optional={
+        "limit": st.sampled_from(["H3", "D5", "ISO 2", "nothing"]),
+        "style": st.sampled_from(["spiral_point", "forming", "twisted"]),
+        "chamfer": st.sampled_from(["taper", "plug", "semi_bottoming", "bottoming"]),
+    },
+)
+PLANS = st.fixed_dictionaries(
+    {"drill": st.sampled_from(["27/64", "#7", "6.8 mm", "2", "nothing", ""]), "tap": PLANNED_TAPS},
+    optional={
+        "second_tap": PLANNED_TAPS,
+        "drill_depth": LENGTHS,
+        "spindle_speed": st.sampled_from([0, 1, 1200.5, 199999]),
+        "tap_spindle_speed": st.sampled_from([0.001, 300]),
+        "operations_order": st.lists(st.sampled_from(["drill", "tap", "plate", "mask", "ream"]), max_size=5),
+    },
+)
 ENDPOINTS = {
     "/v1/threads/resolve": ("thread", THREAD, {"length_of_engagement": LENGTHS}),
     "/v1/drills/recommend": ("drill", THREAD, {**CHOICES, **DRILL}),
     "/v1/allowances": ("allowance", {**THREAD, "finish": FINISH}, {"material": MATERIAL}),
     "/v1/taps/recommend": ("tap", THREAD, {**CHOICES, "hole": HOLES}),
     "/v1/hole-specs": ("hole-spec", {**THREAD, "hole": HOLES}, {**CHOICES, **DRILL}),
+    "/v1/hole-specs/audit": ("audit", {**THREAD, "hole": HOLES, "as_planned": PLANS}, {**CHOICES, **DRILL}),
 }
 
 

@@ -21,6 +21,7 @@ from marshmallow import ValidationError
 THREAD = {"thread": "M8"}
 HOLE = {"thread": "M8", "hole": {"type": "blind", "full_thread_depth": 16}}
 FINISH = {"thread": "M8", "finish": "ISO 4042"}
+PLAN = {"drill": "6.8 mm", "tap": "M8x1.25 HSS G D5", "spindle_speed": 1200}
 
 GOOD: list[tuple[str, Any]] = [
     ("thread-request", THREAD),
@@ -49,6 +50,10 @@ GOOD: list[tuple[str, Any]] = [
     ("tap-request", {**THREAD, "stock": {"taps": ["H3", "M8 D5"]}}),
     ("tap-decode-request", {"marking": "1/2-13 NC HSS G H3"}),
     ("hole-spec-request", HOLE),
+    ("audit-request", {**HOLE, "as_planned": PLAN}),
+    ("audit-request", {**HOLE, "as_planned": {**PLAN, "tap": {"limit": "D5", "style": "spiral_point"}}}),
+    ("audit-request", {**HOLE, "as_planned": {**PLAN, "drill_depth": "22 mm", "second_tap": None}}),
+    ("audit-request", {**HOLE, "as_planned": {**PLAN, "operations_order": ["drill", "tap", "plate"]}}),
     ("hole-spec-request", {**HOLE, "id": "KRP-4105-D1", "strict": True, "mating_screw": {"class": "6g"}}),
     ("hole-spec-request", {**HOLE, "material": {"name": "4140", "hardness": "28 HRC", "tensile_strength": "95 ksi"}}),
     ("hole-spec-request", {**HOLE, "material": {"tensile_strength": 655}, "mating_screw": {"grade": "8.8"}}),
@@ -124,6 +129,12 @@ BAD: list[tuple[str, Any]] = [
     ("tap-decode-request", {"marking": "H3", "thread": "M8"}),
     ("hole-spec-request", THREAD),
     ("hole-spec-request", {**HOLE, "hole": None}),
+    ("audit-request", HOLE),
+    ("audit-request", {**HOLE, "as_planned": {"drill": "6.8 mm"}}),
+    ("audit-request", {**HOLE, "as_planned": {**PLAN, "tap": {}}}),
+    ("audit-request", {**HOLE, "as_planned": {**PLAN, "tap": {"limit": 3}}}),
+    ("audit-request", {**HOLE, "as_planned": {**PLAN, "spindle_speed": "1200"}}),
+    ("audit-request", {**HOLE, "as_planned": {**PLAN, "operations_order": ["weld"]}}),
     ("hole-spec-request", {**HOLE, "id": 7}),
     ("hole-spec-request", {**HOLE, "hole": {"type": "blind", "depth": 16}}),
     ("hole-spec-request", {**HOLE, "hole": {"type": "blind", "point_angle": 200}}),

@@ -59,7 +59,7 @@ def _above(case: Case, limits: Range) -> Iterator[Finding]:
     if limits.max is None:
         return
     hole = drill + _oversize(case)
-    if to_digits_of(drill, limits.max) > limits.max:
+    if to_digits_of(drill, limit=limits.max) > limits.max:
         code = "drill_for_forming_tap" if _is_forming_hole(thread, drill) else "drill_too_large"
         text = f"The drill alone is {say(drill - limits.max, thread)} above the largest minor diameter to be made."
         yield Finding(code, "error", "drill", text, _planned(case), _expected(case))
@@ -70,7 +70,7 @@ def _above(case: Case, limits: Range) -> Iterator[Finding]:
 
 def _below(case: Case, limits: Range) -> Iterator[Finding]:
     drill, thread, best = case.drill_diameter, case.thread, case.spec.drill.recommended
-    if limits.min is None or to_digits_of(drill, limits.min) >= limits.min:
+    if limits.min is None or to_digits_of(drill, limit=limits.min) >= limits.min:
         return
     hole = drill + _oversize(case)
     if best.operation == "drill_and_ream" and drill >= best.drill.diameter(thread.unit):
@@ -165,7 +165,7 @@ def _percents(case: Case) -> Iterator[Finding]:
             yield Finding("percent_outside_request", "warning", "drill", text, f"{drilled} %", f"{low} to {high} %")
     band = percent_band(thread, case.spec.material, case.spec.depths.full_thread_depth)
     smallest = case.to_make.minor_diameter.min
-    if band is None or expected <= band[1] or (smallest is not None and to_digits_of(drill, smallest) < smallest):
+    if band is None or expected <= band[1] or (smallest is not None and to_digits_of(drill, limit=smallest) < smallest):
         return
     charted = drill >= case.spec.drill.recommended.drill.diameter(thread.unit)
     severity: Severity = "info" if charted or expected <= band[1] + _BAND_SLACK else "warning"

@@ -119,7 +119,7 @@ def say(length: Decimal, thread: Thread) -> str:
     return f"{plain(half_even(length, _PLACES[thread.unit]))} {thread.unit}"
 
 
-def to_digits_of(length: Decimal, limit: Decimal) -> Decimal:
+def to_digits_of(length: Decimal, *, limit: Decimal) -> Decimal:
     """A length to the digits in which a limit is printed: 37/64 in is 0.578 against a limit of 0.578."""
     places = limit.as_tuple().exponent
     return half_even(length, -places) if isinstance(places, int) and places < 0 else length
