@@ -14,6 +14,7 @@ import orjson
 from flask import current_app, request
 from werkzeug.exceptions import RequestEntityTooLarge
 
+from ..contract.composites import ObjectSchema
 from ..contract.faults import invalid, step
 from ..contract.queries import query_object
 from ..contract.request_schemas import ExplainQuery
@@ -33,16 +34,18 @@ class _NotFinite:
     """NaN or an infinity, which JSON does not have."""
 
 
-def read_request() -> dict[str, Any]:
+def read_request(query: ObjectSchema = _QUERY) -> dict[str, Any]:
     """The JSON object that the current request carries; ``explain`` may also stand in the query.
+
+    Args: ``query`` is the schema of the query; what else it knows is checked, and left to the caller.
 
     Raises: Refusal (415, 400), RequestInvalid when the body is JSON but no object or the query has another parameter.
     """
     body = _read_object()
     if request.query_string:
-        asked = _QUERY.read(query_object(request.args.items(multi=True), ExplainQuery))
-        if body.get("explain") is None:  # what the body says wins, and is checked with it
-            body = {**body, **asked}
+        asked = query.read(query_object(request.args.items(multi=True), type(query)))
+        if "explain" in asked and body.get("explain") is None:  # what the body says wins, and is checked with it
+            body = {**body, "explain": asked["explain"]}
     return body
 
 

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from ..core import specify
 from ..core.audit import audit
-from . import audit_reading, b2mml, examples, queries, reading, replies
+from . import audit_reading, b2mml, drawing, examples, queries, reading, replies
 from . import reply_schemas as shown
 from . import request_schemas as asked
 from .composites import ObjectSchema, ReplySchema
@@ -95,6 +95,12 @@ def _b2mml() -> str:
     return b2mml.operations_definition(_hole_spec()).decode()
 
 
+def _drawing() -> str:
+    wanted = reading.hole_spec_request(_first(examples.HOLE_SPEC))
+    spec = specify.specify(wanted.request)
+    return drawing.section_drawing(spec, replies.hole_spec_reply(spec, wanted)).decode()
+
+
 def _catalog() -> Json:
     return replies.thread_catalog(queries.catalog_filter((("system", "unified"), ("page_size", "2"))))
 
@@ -111,13 +117,15 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         " operations as an OperationsDefinition of B2MML, the XML schema of ISA-95: a segment an operation, with its"
         " tool, its parameters and the segment before it; the identifier is that of the hole, the version is the"
         " `spec_id`. The Business To Manufacturing Markup Language (B2MML) is used courtesy of MESA International."
+        " `Accept: image/svg+xml`, or `?view=section`, gives a dimensioned section drawing to scale as ISO 6410-1 shows"
+        " threads: widths in paper millimetres, `data-scale` is paper length over true length."
         + _COMPUTES,
         shown.HoleSpecReply,
         _hole_spec,
-        query=asked.ExplainQuery,
+        query=asked.HoleSpecQuery,
         request=asked.HoleSpecRequestBody,
         request_examples=examples.HOLE_SPEC,
-        other_replies={b2mml.MEDIA_TYPE: _b2mml},
+        other_replies={b2mml.MEDIA_TYPE: _b2mml, drawing.MEDIA_TYPE: _drawing},
     ),
     Endpoint(
         "post",

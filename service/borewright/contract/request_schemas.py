@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from . import request_parts as parts
 from .composites import ObjectSchema
-from .fields import Boolean, CalloutText, Text, Whole
+from .fields import Boolean, CalloutText, Choice, Text, Whole
 
 
 class ThreadRequest(ObjectSchema):
@@ -93,6 +93,12 @@ class ExplainQuery(ObjectSchema):
     needs_a_field = False
 
     explain = parts.explain()
+
+
+class HoleSpecQuery(ExplainQuery):
+    """Query of POST /v1/hole-specs."""
+
+    view = Choice("`section` answers with the section drawing, as `Accept: image/svg+xml` does.", ("section",))
 
 
 class ThreadQuery(ObjectSchema):

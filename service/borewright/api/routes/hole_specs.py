@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, Response
+from flask import Blueprint, Response, request
 
-from ...contract import audit_reading, b2mml, reading, replies
+from ...contract import audit_reading, b2mml, drawing, reading, replies
+from ...contract.request_schemas import HoleSpecQuery
 from ...core.audit import audit
 from ...core.specify import specify
 from ..answers import computed, offers, wanted, written
@@ -12,13 +13,18 @@ from ..bodies import read_request
 
 blueprint = Blueprint("hole_specs", __name__, url_prefix="/v1/hole-specs")
 
+_QUERY = HoleSpecQuery()
+
 
 @blueprint.post("")
-@offers(b2mml.MEDIA_TYPE)
+@offers(b2mml.MEDIA_TYPE, drawing.MEDIA_TYPE)
 def create() -> Response:
     """The complete specification of one tapped hole; nothing is stored."""
-    asked = reading.hole_spec_request(read_request())
-    reply = replies.hole_spec_reply(specify(asked.request), asked)
+    asked = reading.hole_spec_request(read_request(_QUERY))
+    spec = specify(asked.request)
+    reply = replies.hole_spec_reply(spec, asked)
+    if request.args.get("view") == "section" or wanted() == drawing.MEDIA_TYPE:
+        return written(drawing.section_drawing(spec, reply), drawing.MEDIA_TYPE)
     if wanted() == b2mml.MEDIA_TYPE:
         return written(b2mml.operations_definition(reply), b2mml.MEDIA_TYPE)
     return computed(reply)

@@ -1,0 +1,177 @@
+"""The section drawing is to scale: lengths measured in the SVG are the figures of the reply."""
+
+from __future__ import annotations
+
+import math
+import re
+from xml.etree import ElementTree
+
+import pytest
+from borewright.contract import reading, replies
+from borewright.contract.drawing import section_drawing
+from borewright.core.specify import specify
+
+SVG = "{http://www.w3.org/2000/svg}"
+#: Paper coordinates are printed to a micrometre: two of them, at the smallest scale used below.
+PAPER_MM = 0.0021
+
+HOLES = {
+    "inch blind, wall known": {
+        "thread": "1/2-13 UNC-2B",
+        "hole": {"type": "blind", "full_thread_depth": 1.0, "thickness": 1.6},
+        "material": "4140",
+        "finish": "ASTM B633 Fe/Zn 8",
+    },
+    "inch blind, wall open": {"thread": "#4-40 UNC-2B", "hole": {"type": "blind", "full_thread_depth": 0.25}},
+    "metric through": {"thread": "M8", "hole": {"type": "through", "thickness": 12}},
+    "metric through, part thread": {
+        "thread": "M16x1.5",
+        "hole": {"type": "through", "thickness": 60, "full_thread_depth": 20},
+    },
+    "deep and thin": {
+        "thread": "M3",
+        "hole": {"type": "blind", "full_thread_depth": 12, "thickness": 40, "point_angle": 140},
+    },
+    "formed": {"thread": "M6", "hole": {"type": "blind", "full_thread_depth": 12}, "method": "form"},
+    "taper inch": {"thread": "1/4-18 NPT", "hole": {"type": "blind"}},
+    "taper metric through": {"thread": "Rc 1/2", "hole": {"type": "through", "thickness": 25}},
+    "shown in the other unit": {
+        "thread": "3/8-16 UNC-2B LH",
+        "hole": {"type": "blind", "full_thread_depth": 18},
+        "unit_system": "metric",
+    },
+    "large": {"thread": "M64x4", "hole": {"type": "blind", "full_thread_depth": 100, "thickness": 200}},
+    "insert": {"thread": "1/4-20 UNC STI", "hole": {"type": "blind", "full_thread_depth": 0.4}},
+    "Whitworth": {"thread": "G 1/4", "hole": {"type": "blind", "full_thread_depth": 12}},
+}
+
+
+class Drawing:
+    """A drawing read back: points in true lengths of the reply's unit, the entry face at 0."""
+
+    def __init__(self, request):
+        asked = reading.hole_spec_request(request)
+        spec = specify(asked.request)
+        self.reply = replies.hole_spec_reply(spec, asked)
+        self.text = section_drawing(spec, self.reply).decode()
+        self.root = ElementTree.fromstring(self.text)
+        unit = 25.4 if self.reply["units"]["length"] == "in" else 1.0
+        self.factor = float(self.root.get("data-scale")) * unit
+        self.face = float(self.parts("face")[0].get("y1"))
+        self.axis = float(self.parts("centre")[0].get("x1"))
+        self.tolerance = PAPER_MM / self.factor
+
+    def parts(self, name):
+        return [one for one in self.root.iter() if one.get("data-part") == name]
+
+    def points(self, part):
+        if part.tag == SVG + "line":
+            raw = [(part.get("x1"), part.get("y1")), (part.get("x2"), part.get("y2"))]
+        else:
+            raw = [pair.split(",") for pair in part.get("points").split()]
+        return [((float(x) - self.axis) / self.factor, (float(y) - self.face) / self.factor) for x, y in raw]
+
+    def one(self, name):
+        (part,) = self.parts(name)
+        return self.points(part)
+
+    def near(self, value):
+        return pytest.approx(value, abs=self.tolerance)
+
+
+@pytest.fixture(params=HOLES, scope="module")
+def drawing(request):
+    return Drawing(HOLES[request.param])
+
+
+def across(points):
+    return abs(points[1][0] - points[0][0])
+
+
+def down(points):
+    return abs(points[1][1] - points[0][1])
+
+
+def test_diameters_are_to_scale(drawing):
+    reply = drawing.reply
+    drilled = reply["drill"]["ream_diameter"] or reply["drill"]["recommended"]["diameter"]
+    assert across(drawing.one("dim-drill")) == drawing.near(drilled)
+    assert across(drawing.one("dim-major")) == drawing.near(reply["thread"]["basic"]["major_diameter"])
+    assert across(drawing.one("dim-countersink")) == drawing.near(reply["depths"]["countersink_diameter"])
+
+
+def test_depths_are_to_scale(drawing):
+    depths = drawing.reply["depths"]
+    assert down(drawing.one("dim-full-thread")) == drawing.near(depths["full_thread_depth"])
+    if depths["breakthrough"] is not None:
+        assert down(drawing.one("dim-thickness")) == drawing.near(depths["drill_depth"])
+        return
+    assert down(drawing.one("dim-drill-depth")) == drawing.near(depths["drill_depth"])
+    assert down(drawing.one("dim-drill-tip")) == drawing.near(depths["drill_tip_depth"])
+    assert down(drawing.one("dim-run-out")) == drawing.near(depths["chamfer_length"])
+    if depths["wall_left"] is not None:
+        below = 0.006 if drawing.reply["units"]["length"] == "mm" else 0.0011  # two rounded depths meet here
+        assert down(drawing.one("dim-wall-left")) == pytest.approx(depths["wall_left"], abs=below)
+
+
+def test_the_contour_is_the_hole(drawing):
+    reply = drawing.reply
+    depths = reply["depths"]
+    drilled = reply["drill"]["ream_diameter"] or reply["drill"]["recommended"]["diameter"]
+    left, right = (drawing.points(part) for part in drawing.parts("contour"))
+    assert [(-x, y) for x, y in left] == [(drawing.near(x), drawing.near(y)) for x, y in right]
+    assert right[0] == (drawing.near(depths["countersink_diameter"] / 2), drawing.near(0))
+    bottom = right[-1]
+    if depths["breakthrough"] is None:
+        assert right[-2] == (drawing.near(drilled / 2), drawing.near(depths["drill_depth"]))
+        assert bottom == (drawing.near(0), drawing.near(depths["drill_tip_depth"]))
+    else:
+        assert bottom == (drawing.near(drilled / 2), drawing.near(depths["drill_depth"]))
+
+
+def test_the_countersink_has_its_angle(drawing):
+    _, right = (drawing.points(part) for part in drawing.parts("contour"))
+    (x0, y0), (x1, y1) = right[:2]
+    included = 2 * math.degrees(math.atan((x0 - x1) / (y1 - y0)))
+    assert included == pytest.approx(drawing.reply["depths"]["countersink_angle"], abs=1)
+
+
+def test_the_thread_is_drawn_by_the_convention(drawing):
+    """Narrow line at the major diameter, wide at the crests, wide end of thread, hatching up to the wide line."""
+    thread, full = drawing.reply["thread"], drawing.reply["depths"]["full_thread_depth"]
+    contour = drawing.parts("contour")
+    wide, narrow = float(contour[0].get("stroke-width")), float(drawing.parts("major")[0].get("stroke-width"))
+    assert wide >= 2 * narrow
+    for part in drawing.parts("major"):
+        (x0, y0), (x1, y1) = drawing.points(part)
+        assert y1 == drawing.near(full)
+        taper = thread["taper"] or 0
+        assert abs(x0) - abs(x1) == drawing.near(taper / 2 * (y1 - y0))
+        assert abs(x1) == drawing.near((thread["basic"]["major_diameter"] - taper * full) / 2)
+    for end in drawing.parts("thread-end"):
+        assert float(end.get("stroke-width")) == wide
+        assert drawing.points(end)[0][1] == drawing.near(full)
+    for area, line in zip(drawing.parts("hatching"), contour, strict=True):
+        assert set(drawing.points(line)) - {drawing.points(line)[-1]} <= set(drawing.points(area))
+
+
+def test_crests_lie_inside_the_major_diameter(drawing):
+    for x, y in drawing.points(drawing.parts("contour")[1])[1:]:
+        taper = drawing.reply["thread"]["taper"] or 0
+        assert x < (drawing.reply["thread"]["basic"]["major_diameter"] - taper * y) / 2 + drawing.tolerance
+
+
+def test_everything_lies_on_the_sheet_and_says_what_it_is(drawing):
+    _, _, wide, high = map(float, drawing.root.get("viewBox").split())
+    assert drawing.root.get("width") == f"{wide:g}mm"
+    for part in drawing.root.iter():
+        for name, most in (("x1", wide), ("x2", wide), ("y1", high), ("y2", high)):
+            assert 0 <= float(part.get(name) or 0) <= most
+    words = "".join(drawing.root.itertext())
+    assert drawing.root.find(SVG + "title").text.endswith(drawing.reply["thread"]["designation"])
+    assert f"{drawing.reply['depths']['full_thread_depth']:g}" in drawing.root.find(SVG + "desc").text
+    assert f"Scale {drawing.root.get('data-scale')}:1" in words or "Scale 1:" in words
+
+
+def test_nothing_that_a_strict_page_refuses(drawing):
+    assert not re.search(r"style=|<style|<script|href|on\w+=|https?://(?!www\.w3\.org/2000/svg)", drawing.text)
