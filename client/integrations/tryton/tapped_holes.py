@@ -1,0 +1,194 @@
+"""Writes a Tryton product's tapped holes into its routing: one step an operation, through the Borewright client.
+
+The list of holes is a CSV file attached to the product. The same `spec_id` changes nothing; a changed hole, or new
+tables, give another: its steps are written again and a note on the routing says so. README.md explains it.
+"""
+
+from __future__ import annotations
+
+import argparse
+import csv
+import io
+import json
+import logging
+import os
+import re
+import sys
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from borewright_client import Client, ClientError, RequestRefused
+from proteus import Model
+from proteus import config as tryton
+
+LIST_NAME = "tapped_holes.csv"
+RECORD_SUFFIX = ".borewright.json"
+#: Steps of a hole are numbered from a multiple of this, so that another step fits between any two.
+BLOCK = 1000
+
+_OF_HOLE = ("type", "full_thread_depth", "thickness", "drill_depth_limit", "point_angle", "access_depth")
+_NUMBERS = {*_OF_HOLE, "percent_thread"}
+_log = logging.getLogger("borewright.tryton")
+
+Reply = dict[str, Any]
+
+
+class CannotWrite(Exception):
+    """The product or its list of holes cannot be used; nothing was changed in Tryton."""
+
+
+def write_routing(client: Client, code: str) -> list[str]:
+    """Bring the routing of a product in step with its list of holes.
+
+    Args: ``code`` is the product's. Returns what was changed, a line a hole; empty when nothing was.
+    Raises: CannotWrite, ClientError.
+    """
+    product = _product(code)
+    specs = specify(client, read_holes(_list(product)))  # all of them, before anything is written
+    routing = _routing(product)
+    records = {found.name: found for found in _attachments(routing) if found.name.endswith(RECORD_SUFFIX)}
+    changes = []
+    for name, spec in specs.items():
+        record = records.pop(name + RECORD_SUFFIX, None)
+        if record is None or record.description != spec["spec_id"]:
+            changes.append(_write(routing, name, spec, record))
+    changes += [_remove(routing, records[name]) for name in sorted(records)]
+    for change in changes:
+        _log.info("%s: %s", code, change)
+    if changes:
+        Model.get("ir.note")(resource=routing, message="\n".join(changes)).save()
+    return changes
+
+
+def read_holes(text: str) -> list[Reply]:
+    """Requests of a list of holes: columns are fields of the contract, a blank cell is left out."""
+    rows = list(csv.DictReader(io.StringIO(text)))
+    if any(None in row for row in rows):
+        raise CannotWrite("a row has more cells than the head has columns")
+    holes = [_request(row) for row in rows]
+    names = [hole.get("id") for hole in holes]
+    if not all(names) or len(set(names)) < len(names):
+        raise CannotWrite("every hole needs an id, and no two the same")
+    return holes
+
+
+def specify(client: Client, holes: Sequence[Reply]) -> dict[str, Reply]:
+    """The specification of each hole by its id. Raises: CannotWrite, which names every hole that is refused."""
+    specs: dict[str, Reply] = {}
+    refused: list[str] = []
+    for hole in holes:
+        try:
+            specs[hole["id"]] = client.hole_spec(hole)
+        except RequestRefused as error:
+            refused += [f"{hole['id']} {fault['pointer']}: {fault['detail']}" for fault in error.errors]
+    if refused:
+        raise CannotWrite("\n".join(refused))
+    return specs
+
+
+def _request(row: Mapping[str, str | None]) -> Reply:
+    given = {name: _cell(name, text.strip()) for name, text in row.items() if text and text.strip()}
+    hole = {name: given.pop(name) for name in _OF_HOLE if name in given}
+    return {**given, "hole": hole}
+
+
+def _cell(name: str, text: str) -> float | str:
+    return float(text) if name in _NUMBERS and re.fullmatch(r"[0-9]+\.?[0-9]*|\.[0-9]+", text) else text
+
+
+def _product(code: str) -> Model:
+    found = Model.get("product.product").find([("code", "=", code)])
+    if len(found) != 1:
+        raise CannotWrite(f"{len(found)} products have the code {code}")
+    return found[0]
+
+
+def _attachments(record: Model) -> list[Model]:
+    return Model.get("ir.attachment").find([("resource", "=", f"{record.__class__.__name__},{record.id}")])
+
+
+def _list(product: Model) -> str:
+    found = [attachment for attachment in _attachments(product) if attachment.name == LIST_NAME]
+    if len(found) != 1:
+        raise CannotWrite(f"{product.code} has {len(found)} attachments {LIST_NAME}")
+    return bytes(found[0].data).decode("utf-8-sig", errors="replace")
+
+
+def _routing(product: Model) -> Model:
+    """The routing of the product's bill of materials; without one, a routing that has the product's name."""
+    for line in product.boms:
+        if line.routing:
+            return line.routing
+    routings, name = Model.get("production.routing"), f"{product.code} tapped holes"
+    found = [*routings.find([("name", "=", name)]), routings(name=name)][0]
+    found.save()
+    return found
+
+
+def _write(routing: Model, name: str, spec: Reply, record: Model | None) -> str:
+    """Write the steps of a hole, then the record of them: a run that breaks off in between is simply repeated."""
+    before = json.loads(record.data) if record else {"operations": []}
+    made = _replace(routing, before["operations"], name, spec["operations"])
+    record = record or Model.get("ir.attachment")(name=name + RECORD_SUFFIX, type="data", resource=routing)
+    record.description = spec["spec_id"]
+    record.data = json.dumps({"operations": made, "specification": spec}).encode()
+    record.save()
+    old_tables = before["specification"]["tables_version"] + " -> " if "specification" in before else ""
+    verb = "updated" if old_tables else "written"
+    return f"{name}: {verb}, {len(made)} steps, tables {old_tables}{spec['tables_version']}"
+
+
+def _remove(routing: Model, record: Model) -> str:
+    """Take the steps of a hole that is no longer in the list out of the routing."""
+    name = record.name.removesuffix(RECORD_SUFFIX)
+    _replace(routing, json.loads(record.data)["operations"], name, [])
+    record.delete()
+    return f"{name}: removed, it is no longer in the list"
+
+
+def _replace(routing: Model, known: Sequence[int], name: str, lines: Sequence[Reply]) -> list[int]:
+    """Put the lines of a hole in the place of its old steps, behind all others where it has none.
+
+    An operation that reads as before is kept. One that is no longer used stays for productions that are under way,
+    but is offered no more. Returns the identifiers of the hole's operations.
+    """
+    old = [step for step in routing.steps if step.operation.id in known]
+    last = max((step.sequence or 0 for step in routing.steps), default=0)
+    start = min((step.sequence or 0 for step in old), default=last + BLOCK) // BLOCK * BLOCK
+    kept = {step.operation.name: step.operation for step in old}
+    made = []
+    for step in old:
+        routing.steps.remove(step)
+    for line in lines:
+        text = f"{name}: {line['text']}"
+        operation = kept.pop(text, None) or Model.get("production.routing.operation")(name=text)
+        operation.save()
+        routing.steps.new(operation=operation, sequence=start + line["sequence"])
+        made.append(operation.id)
+    routing.save()
+    for operation in kept.values():
+        operation.active = False
+        operation.save()
+    return made
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Write the routings of the products that are named; the exit code says whether all were written."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("codes", nargs="+", metavar="PRODUCT", help="code of a product")
+    parser.add_argument("--url", default=os.environ.get("BOREWRIGHT_CLIENT_URL", "http://127.0.0.1:8080"))
+    given = parser.parse_args(arguments)
+    logging.basicConfig(level=logging.INFO, format="%(message)s")
+    tryton.set_xmlrpc(os.environ["TRYTON_URL"])
+    with Client(given.url, api_key=os.environ.get("BOREWRIGHT_CLIENT_KEY")) as client:
+        try:
+            for code in given.codes:
+                write_routing(client, code)
+        except (CannotWrite, ClientError) as error:
+            print(error, file=sys.stderr)
+            return 1
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,247 @@
+"""The Tryton integration on a real trytond with an in-memory database, asking the real service."""
+
+from __future__ import annotations
+
+import importlib.util
+import json
+import logging
+import os
+import warnings
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+from unittest import mock
+
+import pytest
+from borewright_client import Client
+
+FOLDER = Path(__file__).parent.parent.parent / "client" / "integrations" / "tryton"
+HOLES = (FOLDER / "tapped_holes.csv").read_text()
+ONE_HOLE = "\n".join(HOLES.splitlines()[:2])
+
+pytestmark = pytest.mark.filterwarnings("ignore::DeprecationWarning")  # trytond's own
+
+
+@pytest.fixture(scope="module")
+def database() -> Iterator[None]:
+    """A Tryton database in memory with productions and routings."""
+    with mock.patch.dict(os.environ, TRYTOND_DATABASE_URI="sqlite://", DB_NAME=":memory:"), warnings.catch_warnings():
+        warnings.simplefilter("ignore", DeprecationWarning)
+        from trytond.tests.tools import activate_modules
+
+        activate_modules(["production_routing"])
+        yield
+
+
+@pytest.fixture(scope="module")
+def integration(database: None) -> ModuleType:
+    found = importlib.util.spec_from_file_location("tapped_holes", FOLDER / "tapped_holes.py")
+    assert found is not None
+    assert found.loader is not None
+    module = importlib.util.module_from_spec(found)
+    found.loader.exec_module(module)
+    return module
+
+
+@pytest.fixture
+def client(service_url: str) -> Iterator[Client]:
+    with Client(service_url) as client:
+        yield client
+
+
+@pytest.fixture
+def models(database: None) -> Callable[[str], Any]:
+    from proteus import Model
+
+    return Model.get
+
+
+@pytest.fixture
+def product(models, request) -> Any:
+    """A product of its own for each test."""
+    unit, *_ = models("product.uom").find([("name", "=", "Unit")])
+    template = models("product.template")(name="Pump housing", code=f"KRP-4105 {request.node.name}", type="goods")
+    template.default_uom, template.producible = unit, True
+    template.save()
+    return template.products[0]
+
+
+def attach(models, product, text: str) -> None:
+    """Put the list of holes on the product, in the place of the one before."""
+    attachments = models("ir.attachment")
+    for old in attachments.find([("resource", "=", f"product.product,{product.id}")]):
+        old.delete()
+    attachments(name="tapped_holes.csv", type="data", data=text.encode(), resource=product).save()
+
+
+def routing_of(models, product) -> Any:
+    found = models("production.routing").find([("name", "=", f"{product.code} tapped holes")])
+    assert len(found) == 1
+    return found[0]
+
+
+def steps(models, product) -> list[tuple[int, str]]:
+    return [(step.sequence, step.operation.name) for step in routing_of(models, product).steps]
+
+
+def notes(models, product) -> list[str]:
+    routing = routing_of(models, product)
+    return [note.message for note in models("ir.note").find([("resource", "=", f"production.routing,{routing.id}")])]
+
+
+class NewTables(Client):
+    """The service as it will answer when its tables are new: one drill has another depth."""
+
+    def hole_spec(self, request: Any) -> dict[str, Any]:
+        """The answer with another `spec_id`."""
+        reply = super().hole_spec(request)
+        reply |= {"tables_version": "next", "spec_id": "next" + reply["spec_id"]}
+        reply["operations"][1]["text"] += " (new)"
+        return reply
+
+
+def test_writes_a_step_an_operation(integration, models, client, product, caplog):
+    attach(models, product, HOLES)
+    with caplog.at_level(logging.INFO, logger="borewright.tryton"):
+        changes = integration.write_routing(client, product.code)
+    assert [change.split(",")[0] for change in changes] == [
+        "KRP-4105-D1: written",
+        "KRP-4105-D2: written",
+        "KRP-4105-P1: written",
+    ]
+    written = steps(models, product)
+    request = integration.read_holes(HOLES)[0]
+    lines = client.hole_spec(request)["operations"]
+    assert written[: len(lines)] == [(1000 + line["sequence"], f"KRP-4105-D1: {line['text']}") for line in lines]
+    assert [number for number, _ in written] == sorted({number for number, _ in written})
+    assert len(written) > 3 * 4
+    assert notes(models, product) == ["\n".join(changes)]
+    assert len(caplog.messages) == 3
+
+
+def test_same_spec_id_changes_nothing(integration, models, client, product):
+    attach(models, product, HOLES)
+    integration.write_routing(client, product.code)
+    before = [step.id for step in routing_of(models, product).steps]
+    assert integration.write_routing(client, product.code) == []
+    assert [step.id for step in routing_of(models, product).steps] == before
+    assert len(notes(models, product)) == 1
+
+
+def test_new_tables_update_and_say_so(integration, models, client, service_url, product, caplog):
+    attach(models, product, ONE_HOLE)
+    integration.write_routing(client, product.code)
+    before = steps(models, product)
+    tables = client.version()["tables_version"]
+    with caplog.at_level(logging.INFO, logger="borewright.tryton"), NewTables(service_url) as renewed:
+        changes = integration.write_routing(renewed, product.code)
+        assert integration.write_routing(renewed, product.code) == []
+    assert changes == [f"KRP-4105-D1: updated, {len(before)} steps, tables {tables} -> next"]
+    assert caplog.messages == [f"{product.code}: {changes[0]}"]
+    assert changes[0] in notes(models, product)
+    after = steps(models, product)
+    assert [pair for pair in after if pair not in before] == [(before[1][0], before[1][1] + " (new)")]
+    assert len(after) == len(before)
+    old = models("production.routing.operation").find([("name", "=", before[1][1]), ("active", "=", False)])
+    assert len(old) == 1
+
+
+def test_changed_hole_is_written_again_in_its_place(integration, models, client, product):
+    attach(models, product, HOLES)
+    integration.write_routing(client, product.code)
+    attach(models, product, HOLES.replace("0.75,1.5", "0.5,1.5"))
+    (change,) = integration.write_routing(client, product.code)
+    assert change.startswith("KRP-4105-D1: updated")
+    first = steps(models, product)[:7]
+    assert all(1000 <= number < 2000 and text.startswith("KRP-4105-D1: ") for number, text in first)
+
+
+def test_hole_that_left_the_list_leaves_the_routing(integration, models, client, product):
+    attach(models, product, HOLES)
+    integration.write_routing(client, product.code)
+    attach(models, product, ONE_HOLE)
+    changes = integration.write_routing(client, product.code)
+    assert changes == [
+        "KRP-4105-D2: removed, it is no longer in the list",
+        "KRP-4105-P1: removed, it is no longer in the list",
+    ]
+    assert {text.split(":")[0] for _, text in steps(models, product)} == {"KRP-4105-D1"}
+
+
+def test_steps_of_people_stay(integration, models, client, product):
+    operation = models("production.routing.operation")(name="Deburr and wash")
+    operation.save()
+    routing = models("production.routing")(name=f"{product.code} tapped holes")
+    routing.steps.new(operation=operation, sequence=20)
+    routing.save()
+    attach(models, product, ONE_HOLE)
+    integration.write_routing(client, product.code)
+    attach(models, product, ONE_HOLE.replace("0.75,1.5", "0.5,1.5"))
+    integration.write_routing(client, product.code)
+    assert steps(models, product)[0] == (20, "Deburr and wash")
+
+
+def test_routing_of_the_bill_of_materials_is_used(integration, models, client, product):
+    bom = models("production.bom")(name=product.code)
+    bom.outputs.new(product=product, quantity=1)
+    bom.save()
+    routing = models("production.routing")(name=f"{product.code} machining")
+    routing.boms.append(bom)
+    routing.save()
+    product.boms.new(bom=bom, routing=routing)
+    product.save()
+    attach(models, product, ONE_HOLE)
+    integration.write_routing(client, product.code)
+    routing.reload()
+    assert len(routing.steps) > 4
+    assert models("production.routing").find([("name", "=", f"{product.code} tapped holes")]) == []
+
+
+def test_record_on_the_routing_holds_the_specification(integration, models, client, product):
+    attach(models, product, ONE_HOLE)
+    integration.write_routing(client, product.code)
+    routing = routing_of(models, product)
+    (record,) = models("ir.attachment").find([("resource", "=", f"production.routing,{routing.id}")])
+    held = json.loads(record.data)
+    assert record.description == held["specification"]["spec_id"]
+    assert held["specification"]["cautions"]
+    assert held["operations"] == [step.operation.id for step in routing.steps]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (HOLES.replace("3/8-16 UNC-2B", "1/4").replace("M8x1.25", "M8x9"), ["D1 /thread", "D2 /thread"]),
+        (ONE_HOLE.replace("type", "sort"), ["KRP-4105-D1 /sort"]),
+        (ONE_HOLE.replace("KRP-4105-D1", ""), ["needs an id"]),
+        (ONE_HOLE + "\n" + ONE_HOLE.splitlines()[1], ["no two the same"]),
+        (ONE_HOLE + ",x,y", ["more cells"]),
+    ],
+    ids=["threads", "column", "no id", "same id", "cells"],
+)
+def test_bad_list_changes_nothing(integration, models, client, product, text, told):
+    attach(models, product, text)
+    with pytest.raises(integration.CannotWrite) as refused:
+        integration.write_routing(client, product.code)
+    assert all(words in str(refused.value) for words in told)
+    assert models("production.routing").find([("name", "=", f"{product.code} tapped holes")]) == []
+
+
+def test_cells_are_numbers_only_where_the_contract_has_numbers(integration):
+    text = "id,thread,type,thickness,material,percent_thread\n4105,M8,through,.5,4140,75\nB,M8,through,nan,,"
+    first, second = integration.read_holes(text)
+    hole = {"type": "through", "thickness": 0.5}
+    assert first == {"id": "4105", "thread": "M8", "hole": hole, "material": "4140", "percent_thread": 75.0}
+    assert second["hole"]["thickness"] == "nan"
+
+
+def test_product_must_be_there_and_have_a_list(integration, client, product):
+    with pytest.raises(integration.CannotWrite, match="0 products have the code KRP-0"):
+        integration.write_routing(client, "KRP-0")
+    with pytest.raises(integration.CannotWrite, match=r"0 attachments tapped_holes\.csv"):
+        integration.write_routing(client, product.code)
+
+
+def test_module_is_short():
+    assert len((FOLDER / "tapped_holes.py").read_text().splitlines()) < 200
