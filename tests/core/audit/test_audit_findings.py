@@ -82,6 +82,13 @@ def test_reaming_is_missed_where_no_drill_holds_the_limits():
     assert "ream_missing" not in {finding.code for finding in reamed}
 
 
+def test_drill_of_the_chart_that_is_reamed():
+    """FED-STD-H28/2B Table II.A.1 lists 2-1/16 for 2 1/4-6, below the limits and without a probable hole."""
+    plan = {"thread": "2 1/4-6 UN-2B", "drill": "2-1/16", "tap": PlannedTap(style="straight_flute")}
+    assert found("ream_missing", **plan).severity == "warning"
+    assert not [item for item in findings(**plan, operations_order=("drill", "ream", "tap")) if item.severity != "info"]
+
+
 @pytest.mark.parametrize(
     ("thread", "marking", "code"),
     [
@@ -121,6 +128,14 @@ def test_limit_that_only_cut_oversize_passes_is_a_warning():
     finding = found("tap_limit_too_high", "1/4-20 UNC-3B", drill="#7", tap=PlannedTap("1/4-20 NC HSS G H7"))
     assert finding.severity == "warning"
     assert "0.221 in + expected cut oversize" in finding.text
+
+
+def test_limit_a_little_short_that_the_cut_makes_up_is_a_warning():
+    # ASME B94.9 recommends D1 for M3-4H: its band begins 0.002 mm below the basic pitch diameter of 2.675 mm.
+    finding = found("tap_limit_too_low", "M3-4H", drill="2.5 mm", tap=PlannedTap("M3x0.5 HSS G D1"))
+    assert finding.severity == "warning"
+    short = found("tap_limit_too_low", "M10-6G", drill="8.5 mm", tap=PlannedTap("M10x1.5 HSS-E ISO1"))
+    assert short.severity == "error"
 
 
 def test_insert_taps_are_judged_by_their_list():

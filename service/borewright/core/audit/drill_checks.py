@@ -72,12 +72,12 @@ def _below(case: Case, limits: Range) -> Iterator[Finding]:
     drill, thread, best = case.drill_diameter, case.thread, case.spec.drill.recommended
     if limits.min is None or to_digits_of(drill, limit=limits.min) >= limits.min:
         return
-    hole = drill + _oversize(case)
-    if best.operation == "drill_and_ream" and drill >= best.drill.diameter(thread.unit):
+    hole, size = drill + _oversize(case), best.drill.diameter(thread.unit)
+    if (best.operation == "drill_and_ream" and drill >= size) or (hole < limits.min and _is_charted(case)):
         if "ream" not in (case.plan.operations_order or ()):
-            text = f"No drill holds {window(limits, thread)}: drill under and ream."
+            text = f"{_sum(case)}: below {window(limits, thread)}, so that it is reamed (or bored) after drilling."
             yield Finding("ream_missing", "warning", "operations_order", text, _planned(case), "drill, then ream")
-    elif hole < limits.min and drill < best.drill.diameter(thread.unit):
+    elif hole < limits.min and drill < size:
         text = f"{_sum(case)}: {say(limits.min - hole, thread)} below the smallest minor diameter to be made."
         yield Finding("drill_too_small", "error", "drill", text, _planned(case), _expected(case))
     else:
@@ -96,11 +96,13 @@ def _expected(case: Case) -> str:
 
 def _near(case: Case) -> Severity:
     """A hole that misses the limits only with its mean oversize: a drill of the thread's own chart is remarked upon."""
-    if case.drill == case.spec.drill.recommended.drill:
-        return "info"
+    return "info" if case.drill == case.spec.drill.recommended.drill or _is_charted(case) else "warning"
+
+
+def _is_charted(case: Case) -> bool:
+    """Whether a chart lists the drill for the thread, and no finish moves the limits that the chart is for."""
     moved = case.to_make.minor_diameter != case.thread.internal.minor_diameter
-    charted = not moved and any(row.drill == case.drill for row in listed(case.thread))
-    return "info" if charted else "warning"
+    return not moved and any(row.drill == case.drill for row in listed(case.thread))
 
 
 def _is_forming_hole(thread: Thread, drill: Decimal) -> bool:
