@@ -26,7 +26,9 @@ RECORD_SUFFIX = ".borewright.json"
 #: Steps of a hole are numbered from a multiple of this, so that another step fits between any two.
 BLOCK = 1000
 
-_OF_HOLE = ("type", "full_thread_depth", "thickness", "drill_depth_limit", "point_angle", "access_depth")
+_OF_HOLE = (
+    "type", "full_thread_depth", "thickness", "drill_depth_limit", "point_angle", "access_depth", "clearance_diameter"
+)  # fmt: skip
 _NUMBERS = {*_OF_HOLE, "percent_thread"}
 _log = logging.getLogger("borewright.tryton")
 

@@ -21,7 +21,7 @@ NAMESPACE = "http://www.mesa.org/xml/B2MML"
 _NOT_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 #: Units of the numbers that are no lengths: by name, or by the entry of the reply's `units`.
-_UNITS = {"spindle_speed": "rev/min", "time": "s", "starts": "1", "taper": "1", "percent_thread": "%"}
+_UNITS = {"spindle_speed": "rev/min", "time": "s", "pecks": "1", "starts": "1", "taper": "1", "percent_thread": "%"}
 _OF_REPLY = {name: name for name in ("cutting_speed", "feed", "torque", "power", "force", "stress")} | {
     "thrust": "force",
     "breaking_torque": "torque",
