@@ -12,7 +12,7 @@ from .case import Case, ReadTap
 from .model import Finding, Severity, say, window
 from .tap_checks import same_thread
 
-#: Share of the tolerance that a tap's band may lie below the limit without being wrong.
+#: Share of the tolerance below which a band that lies under the limit is doubtful and not yet wrong (our own limit).
 _SHORT_SHARE = Decimal("0.1")
 
 
@@ -97,7 +97,7 @@ def _in_window(case: Case, tap: ReadTap) -> Iterator[Finding]:
 
 def _made_up(limits: Range, short: Decimal, oversize: Decimal) -> bool:
     """Whether a tap's band is so little short that the cut's own oversize makes up for it (B94.9 D1 for class 4H)."""
-    return limits.max is not None and short <= oversize and short <= _SHORT_SHARE * limits.width
+    return limits.max is not None and short <= oversize and short < _SHORT_SHARE * limits.width
 
 
 def _sum(end: Decimal, change: Decimal, thread: Thread) -> str:
