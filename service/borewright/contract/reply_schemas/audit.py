@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...core.audit import CODES
 from ..composites import ReplySchema
 from ..fields import Choice
 from .base import Reply, rows, section
@@ -12,7 +13,7 @@ from .hole_spec import HoleSpecReply
 class FindingItem(ReplySchema):
     """One remark on a plan. Lengths in its texts carry their unit, that of the thread's own standard."""
 
-    code = words("Stable code.")
+    code = words(f"Stable code, so far one of: {', '.join(CODES)}.")
     severity = Choice("error, warning or info.", ("error", "warning", "info"), required=True)
     field = words("Field of `as_planned` that the remark is on; `finish` for that of the request.")
     text = words("What is wrong, with the arithmetic.")
