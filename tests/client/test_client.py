@@ -41,6 +41,9 @@ def test_one_method_an_endpoint(client):
     assert client.decode_tap("1/2-13 NC HSS G H3")["limit"]["label"] == "H3"
     assert client.threads(system="iso_metric", page_size=5)
     assert client.catalog("drills")
+    plan = {"thread": "M8", "hole": {"type": "through", "thickness": 12}}
+    planned = {"drill": "6.8 mm", "tap": "M8x1 HSS G D5"}
+    assert client.audit({**plan, "as_planned": planned})["verdict"] == "reject"
     assert client.version()["version"]
     assert client.ready() is True
 
