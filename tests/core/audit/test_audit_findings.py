@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 from borewright.core.audit import CODES, AsPlanned, AuditRequest, Finding, PlannedTap, audit
+from borewright.core.audit import model as audit_model
 from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput, PercentTarget
 from borewright.core.requests import HoleSpecRequest
@@ -248,7 +250,14 @@ def test_hole_that_cannot_be_specified_is_refused():
     assert refusal.value.faults[0].pointer == "/thread"
 
 
-def test_codes_are_documented_and_used():
+def test_a_finding_has_a_documented_code():
     with pytest.raises(LookupError):
         Finding("drill_odd", "error", "drill", "", "", "")
-    assert all(meaning and code.islower() for code, meaning in CODES.items())
+
+
+def test_every_documented_code_is_raised_somewhere():
+    folder = Path(audit_model.__file__).parent
+    checks = "".join(path.read_text(encoding="utf-8") for path in folder.glob("*.py") if path.name != "model.py")
+    raised = {code for code in CODES if f'"{code}"' in checks}
+    assert set(CODES) - raised == {"drill_speed_too_high", "tap_speed_too_high"}
+    assert '"{tool}_speed_too_high"' in checks
