@@ -28,6 +28,7 @@ from ..core.requests import (
     DecodeRequest,
     DrillRecommendation,
     HoleSpecRequest,
+    Machine,
     MatingScrew,
     ResolveRequest,
     Stock,
@@ -145,6 +146,8 @@ def hole_spec_request(body: Body) -> Asked[HoleSpecRequest]:
         length_of_engagement=_length(given, "length_of_engagement", unit),
         mating_screw=MatingScrew(screw.get("screw_class"), screw.get("grade")) if screw else None,
         stock=_stock(given),
+        machine=_machine(given, unit),
+        safety_factor=float(given.get("safety_factor") or 1),
         strict=given.get("strict") or False,
     )
     return _asked(given, request)
@@ -245,6 +248,27 @@ def _material(given: Body, unit: _Units) -> MaterialInput | None:
         )
         mpa = float(strength.value * as_written)
     return MaterialInput(material.get("name"), material.get("group"), material.get("hardness"), mpa)
+
+
+def _machine(given: Body, unit: _Units) -> Machine:
+    machine = given.get("machine")
+    if machine is None:
+        return Machine()
+    speed = machine.get("max_spindle_speed")
+    inch = unit.bare == "in"
+    return Machine(
+        max_spindle_speed_rpm=None if speed is None else float(speed),
+        max_torque_n_m=_physical(machine.get("max_torque"), "torque", "lbf*in" if inch else "N*m"),
+        max_power_kw=_physical(machine.get("max_power"), "power", "hp" if inch else "kW"),
+        tapping=machine.get("tapping"),
+    )
+
+
+def _physical(quantity: Quantity | None, dimension: units.Dimension, bare: str) -> float | None:
+    """A torque in N*m or a power in kW; a bare number is in the unit ``bare``."""
+    if quantity is None:
+        return None
+    return float(quantity.value * (units.factor(dimension, bare) if quantity.unit is None else Decimal(1)))
 
 
 def _finish(given: Body, unit: _Units) -> FinishInput | None:

@@ -235,3 +235,23 @@ class MatingScrewObject(ObjectSchema):
 def mating_screw() -> Object:
     """The field that names the screw."""
     return Object("The screw that will be used.", MatingScrewObject)
+
+
+class MachineObject(ObjectSchema):
+    """What the machine can do; at least one field."""
+
+    max_spindle_speed = Number("Highest spindle speed in rev/min.", above=0, most=200_000)
+    max_torque = QuantityField(
+        "Highest torque at the spindle. A bare number is in lbf*in (inch set) or N*m (metric set).",
+        "torque",
+        most=1_000_000,
+    )
+    max_power = QuantityField(
+        "Highest power at the spindle. A bare number is in hp (inch set) or kW (metric set).", "power", most=10_000
+    )
+    tapping = Choice("How the tap is driven. Default: rigid.", ("rigid", "floating", "hand"))
+
+
+def machine() -> Object:
+    """The field that describes the machine."""
+    return Object("The machine; speeds and loads are held inside what it can do.", MachineObject)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from . import request_parts as parts
 from .composites import ObjectSchema
-from .fields import Boolean, CalloutText, Choice, Text, Whole
+from .fields import Boolean, CalloutText, Choice, Number, Text, Whole
 
 
 class ThreadRequest(ObjectSchema):
@@ -80,6 +80,13 @@ class HoleSpecRequestBody(ObjectSchema):
     length_of_engagement = parts.length("Length of engagement, where it is not the depth of full thread.")
     mating_screw = parts.mating_screw()
     stock = parts.stock()
+    machine = parts.machine()
+    safety_factor = Number(
+        "How much stronger than the screw the threads must stay where `objective` is least_torque, a ratio."
+        " Default: 1.",
+        above=0,
+        most=10,
+    )
     strict = Boolean(
         "Refuse where data are missing (unknown material) instead of answering with a caution. Default: false."
     )

@@ -128,4 +128,6 @@ class HoleSpecRequest:
     length_of_engagement: Length | None = None
     mating_screw: MatingScrew | None = None
     stock: Stock = Stock()
+    machine: Machine = Machine()
+    safety_factor: float = 1.0
     strict: bool = False

@@ -10,7 +10,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from .model import Allowance, Depths, DrillChoice, Hole, Range, Tap, TapChoice, Thread
+from .machining.records import CuttingData
+from .model import MM_PER_INCH, Allowance, Depths, DrillChoice, Hole, Range, Tap, TapChoice, Thread
 from .rounding import half_even, plain
 
 SEQUENCE_STEP = 10
@@ -34,6 +35,7 @@ class _Line:
     tool: Mapping[str, object]
     parameters: Mapping[str, object]
     text: str
+    time_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,13 +49,14 @@ class Plan:
     drill: DrillChoice
     tap: TapChoice
     depths: Depths
+    cutting: CuttingData | None = None
 
 
 def operations(plan: Plan) -> tuple[Operation, ...]:
     """The operations of one hole in shop order, numbered by tens."""
     lines = [*_hole_making(plan), *_threading_and_finish(plan)]
     return tuple(
-        Operation(SEQUENCE_STEP * number, line.operation, line.tool, line.parameters, None, line.text)
+        Operation(SEQUENCE_STEP * number, line.operation, line.tool, line.parameters, line.time_s, line.text)
         for number, line in enumerate(lines, start=1)
     )
 
@@ -76,8 +79,14 @@ def _hole_making(plan: Plan) -> Iterator[_Line]:
             "diameter": drill.diameter,
             "point_angle": plan.hole.point_angle_deg,
         },
-        {"depth": depths.drill_depth, "tip_depth": depths.drill_tip_depth, "breakthrough": depths.breakthrough},
-        f"Drill {_drill_name(plan)} {where}",
+        {
+            "depth": depths.drill_depth,
+            "tip_depth": depths.drill_tip_depth,
+            "breakthrough": depths.breakthrough,
+            **_drill_cut(plan),
+        },
+        f"Drill {_drill_name(plan)} {where}{_drill_words(plan)}",
+        plan.cutting.drill.time_s if plan.cutting is not None and plan.cutting.drill is not None else None,
     )
     if drill.operation == "drill_and_ream":
         yield _ream(plan)
@@ -164,8 +173,46 @@ def _tap(plan: Plan, tap: Tap, *, last: bool) -> _Line:
             "travel": plan.depths.tap_travel,
             "lead": plan.thread.lead,
         },
-        f"Tap {tap.marking}, {style}, {chamfer} chamfer, {deep}",
+        f"Tap {tap.marking}, {style}, {chamfer} chamfer, {deep}{_tap_words(plan)}",
+        plan.cutting.tap.time_s if plan.cutting is not None and plan.cutting.tap is not None else None,
     )
+
+
+def _drill_cut(plan: Plan) -> dict[str, object]:
+    cut = plan.cutting.drill if plan.cutting is not None else None
+    if cut is None:
+        return {}
+    peck = cut.peck
+    pecks = {} if peck.first_mm is None else {"pecks": peck.count, "first_peck": _length(plan, peck.first_mm)}
+    return {"spindle_speed": cut.spindle_speed_rpm, "feed": _length(plan, cut.feed_mm_rev), **pecks}
+
+
+def _drill_words(plan: Plan) -> str:
+    cut = plan.cutting.drill if plan.cutting is not None else None
+    if cut is None:
+        return ""
+    pecks = "" if cut.peck.first_mm is None else f", {cut.peck.count} pecks"
+    return f", {cut.spindle_speed_rpm} rev/min, feed {_length(plan, cut.feed_mm_rev)} {plan.thread.unit}/rev{pecks}"
+
+
+def _tap_cut(plan: Plan) -> dict[str, object]:
+    cut = plan.cutting.tap if plan.cutting is not None else None
+    return {} if cut is None or cut.spindle_speed_rpm is None else {"spindle_speed": cut.spindle_speed_rpm}
+
+
+def _tap_words(plan: Plan) -> str:
+    cut = plan.cutting.tap if plan.cutting is not None else None
+    if cut is None:
+        return ""
+    speed = "by hand" if cut.spindle_speed_rpm is None else f"{cut.spindle_speed_rpm} rev/min"
+    fluid = plan.cutting.fluid if plan.cutting is not None else None
+    return f", {speed}" + (f", {fluid.tapping}" if fluid is not None else "")
+
+
+def _length(plan: Plan, millimetres: float) -> Decimal:
+    """A length of the cutting data in the thread's unit."""
+    exact = Decimal(repr(millimetres))
+    return half_even(exact / MM_PER_INCH, 4) if plan.thread.unit == "in" else half_even(exact, 3)
 
 
 def _finish(plan: Plan, allowance: Allowance, word: str) -> _Line:

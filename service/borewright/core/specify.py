@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
 
-from . import callout, depths, drilling, finishing, tapping, threads
+from . import callout, depths, drilling, finishing, least_torque, tapping, threads
 from .drilling import DrillRequest
 from .machining import materials
 from .model import (
@@ -29,22 +29,26 @@ from .model import (
     Material,
     MaterialInput,
     Notes,
+    Range,
     TapChoice,
     TapFit,
     TapLimit,
     Thread,
 )
+from .process import Chosen, Process, describe
 from .requests import (
     AllowanceRequest,
     DecodeRequest,
     DrillRecommendation,
     HoleSpecRequest,
+    MatingScrew,
     ResolveRequest,
     TapRecommendation,
     ThreadInput,
 )
 from .routing import Operation, Plan, operations
 from .tapping import TapMarking, TapRequest
+from .threads.insert_object import check_hole
 
 _CACHED = 4096
 
@@ -53,6 +57,15 @@ SAFETY = Caution(
     "The drawing, the standards it calls up and local codes govern; pressure, lifting and flight hardware need review"
     " by a licensed or authorised person. Guard rotating tools.",
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """The joint that a least-torque drill must leave strong enough. ``engagement`` in the thread's unit."""
+
+    engagement: Decimal
+    screw: MatingScrew
+    safety_factor: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +110,7 @@ class Specification:
     drill: DrillChoice
     tap: TapChoice
     depths: Depths
+    process: Process
     operations: tuple[Operation, ...]
     notes: Notes
 
@@ -111,18 +125,12 @@ def recommend_drill(request: DrillRecommendation) -> DrillReply:
     thread = _thread(request.thread, None)
     material = _material(request.material, strict=False)
     allowance = _allowance(thread, request.finish, material)
-    drill = _drill(
+    engagement = _in_unit(request.length_of_engagement, thread)
+    _, drill = _drills(
         thread,
-        DrillRequest(
-            method=request.method,
-            percent=request.percent_thread,
-            objective=request.objective,
-            series=request.drill_series,
-            engagement=_in_unit(request.length_of_engagement, thread),
-            minor_diameter=_to_make(thread, allowance).minor_diameter,
-            stock=request.stock.drills,
-            material=material,
-        ),
+        _drill_request(request, engagement, _to_make(thread, allowance).minor_diameter, material),
+        Joint(engagement or thread.nominal_diameter, MatingScrew(), 1.0),
+        allowance,
     )
     return DrillReply(thread, allowance, drill, _gather(_not_feasible(allowance), material))
 
@@ -144,19 +152,7 @@ def recommend_tap(request: TapRecommendation) -> TapReply:
     space = None
     if request.hole is not None:
         space = _space(thread, request.hole, _to_make(thread, allowance).minor_diameter.max)
-    tap = _tap(
-        thread,
-        TapRequest(
-            hole_kind=request.hole.kind if request.hole is not None else None,
-            full_thread_depth=space.full_thread_depth if space is not None else None,
-            material=material,
-            method=request.method,
-            limits=_to_make(thread, allowance),
-            overtap=allowance.overtap if allowance is not None else None,
-            stock=request.stock.taps,
-            chamfer_room=space.chamfer if space is not None else None,
-        ),
-    )
+    tap = _tap(thread, _tap_request(request, request.hole, space, thread, allowance, material))
     return TapReply(thread, allowance, tap, _gather(_not_feasible(allowance), material))
 
 
@@ -172,33 +168,16 @@ def specify(request: HoleSpecRequest) -> Specification:
     allowance = _allowance(thread, request.finish, material)
     to_make = _to_make(thread, allowance)
     full_depth, assumed = depths.full_thread_depth(thread, request.hole)
-    drill = _drill(
+    engagement = _in_unit(request.length_of_engagement, thread) or full_depth
+    check_hole(thread, kind=request.hole.kind, depth=full_depth)
+    chart, drill = _drills(
         thread,
-        DrillRequest(
-            method=request.method,
-            percent=request.percent_thread,
-            objective=request.objective,
-            series=request.drill_series,
-            engagement=_in_unit(request.length_of_engagement, thread) or full_depth,
-            minor_diameter=to_make.minor_diameter,
-            stock=request.stock.drills,
-            material=material,
-        ),
+        _drill_request(request, engagement, to_make.minor_diameter, material),
+        Joint(engagement, request.mating_screw or MatingScrew(), request.safety_factor),
+        allowance,
     )
-    space = _space(thread, request.hole, drill.recommended.diameter)
-    tap = _tap(
-        thread,
-        TapRequest(
-            hole_kind=request.hole.kind,
-            full_thread_depth=full_depth,
-            material=material,
-            method=request.method,
-            limits=to_make,
-            overtap=allowance.overtap if allowance is not None else None,
-            stock=request.stock.taps,
-            chamfer_room=space.chamfer,
-        ),
-    )
+    space = _space(thread, request.hole, drill.recommended.diameter, request.machine.tapping)
+    tap = _tap(thread, _tap_request(request, request.hole, space, thread, allowance, material))
     last = tap.second_tap or tap.recommended
     depth = depths.build(
         thread,
@@ -206,16 +185,17 @@ def specify(request: HoleSpecRequest) -> Specification:
         space=space,
         drill_diameter=drill.recommended.diameter,
         chamfer=last.chamfer,
-        clearance=_clearance(thread),
+        clearance=_clearance(thread, request.machine.tapping),
         major_diameter=to_make.major_diameter.min or thread.nominal_diameter,
     )
-    plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, drill, tap, depth)
+    process = describe(Chosen(thread, request, material, allowance, chart, drill, tap, depth, engagement))
+    plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, drill, tap, depth, process.cutting)
+    infeasible = _not_feasible(allowance)
     own = Notes(
-        assumptions=(*assumed, *_not_feasible(allowance).assumptions), cautions=_not_feasible(allowance).cautions
+        assumptions=(*assumed, *infeasible.assumptions), cautions=(*infeasible.cautions, *process.notes.cautions)
     )
-    return Specification(
-        request, thread, allowance, material, drill, tap, depth, operations(plan), _gather(own, material)
-    )
+    notes = _gather(own, material)
+    return Specification(request, thread, allowance, material, drill, tap, depth, process, operations(plan), notes)
 
 
 # --- steps, each in its own bounded cache ------------------------------------------------------------
@@ -238,9 +218,70 @@ def _finish(thread: Thread, given: FinishInput, material: Material | None) -> Al
     return finishing.allow(thread, given, material=material)
 
 
+def _drill_request(
+    request: DrillRecommendation | HoleSpecRequest,
+    engagement: Decimal | None,
+    minor_diameter: Range,
+    material: Material | None,
+) -> DrillRequest:
+    return DrillRequest(
+        method=request.method,
+        percent=request.percent_thread,
+        objective=request.objective,
+        series=request.drill_series,
+        engagement=engagement,
+        minor_diameter=minor_diameter,
+        stock=request.stock.drills,
+        material=material,
+    )
+
+
+def _tap_request(
+    request: TapRecommendation | HoleSpecRequest,
+    hole: Hole | None,
+    space: depths.Room | None,
+    thread: Thread,
+    allowance: Allowance | None,
+    material: Material | None,
+) -> TapRequest:
+    return TapRequest(
+        hole_kind=hole.kind if hole is not None else None,
+        full_thread_depth=space.full_thread_depth if space is not None else None,
+        material=material,
+        method=request.method,
+        limits=_to_make(thread, allowance),
+        overtap=allowance.overtap if allowance is not None else None,
+        stock=request.stock.taps,
+        chamfer_room=space.chamfer if space is not None else None,
+    )
+
+
+def _drills(
+    thread: Thread, request: DrillRequest, joint: Joint, allowance: Allowance | None
+) -> tuple[DrillChoice | None, DrillChoice]:
+    """The chart's drill where another objective was asked for (else None), and the drill to take."""
+    if request.objective == "chart":
+        return None, _drill(thread, request)
+    return _least_torque(thread, request, joint, allowance)
+
+
 @lru_cache(_CACHED)
 def _drill(thread: Thread, request: DrillRequest) -> DrillChoice:
     return drilling.recommend(thread, request)
+
+
+@lru_cache(_CACHED)
+def _least_torque(
+    thread: Thread, request: DrillRequest, joint: Joint, allowance: Allowance | None
+) -> tuple[DrillChoice, DrillChoice]:
+    return least_torque.choose(
+        thread,
+        request,
+        engagement=joint.engagement,
+        screw=joint.screw,
+        allowance=allowance,
+        safety_factor=joint.safety_factor,
+    )
 
 
 @lru_cache(_CACHED)
@@ -248,14 +289,18 @@ def _tap(thread: Thread, request: TapRequest) -> TapChoice:
     return tapping.recommend(thread, request)
 
 
-def _space(thread: Thread, hole: Hole, drill_diameter: Decimal | None) -> depths.Room:
+def _space(thread: Thread, hole: Hole, drill_diameter: Decimal | None, tapping_by: str | None = None) -> depths.Room:
     return depths.room(
-        thread, hole, drill_diameter=drill_diameter or thread.basic.minor_diameter, clearance=_clearance(thread)
+        thread,
+        hole,
+        drill_diameter=drill_diameter or thread.basic.minor_diameter,
+        clearance=_clearance(thread, tapping_by),
     )
 
 
-def _clearance(thread: Thread) -> Decimal:
-    return depths.CLEARANCE_PITCHES["rigid"] * thread.pitch
+def _clearance(thread: Thread, tapping_by: str | None) -> Decimal:
+    """Room below the chamfer, by the holder; rigid tapping where the machine is not stated."""
+    return depths.CLEARANCE_PITCHES[tapping_by or "rigid"] * thread.pitch
 
 
 def _in_unit(length: Length | None, thread: Thread) -> Decimal | None:
@@ -299,17 +344,3 @@ def _gather(own: Notes, material: Material | None) -> Notes:
         sources=(*own.sources, *known.sources),
         steps=(*own.steps, *known.steps),
     )
-
-
-__all__ = [
-    "AllowanceReply",
-    "DrillReply",
-    "Specification",
-    "TapReply",
-    "allow_finish",
-    "decode_marking",
-    "recommend_drill",
-    "recommend_tap",
-    "resolve_thread",
-    "specify",
-]

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from ...core.model import Depths, Material, Notes
+from ...core.process import Process
 from ...core.requests import HoleSpecRequest
 from ...core.routing import Operation
 from ...core.specify import Specification
@@ -15,6 +16,7 @@ from ..unit_view import Json, UnitView, number, number_or_none, view
 from .drill import drill_part
 from .finish import finish_part
 from .parts import Part, close, part
+from .process import acceptance_part, comparison_part, cutting_part, gauging_part, strength_part
 from .tap import tap_part
 from .thread import thread_part
 
@@ -32,12 +34,24 @@ def hole_spec_reply(spec: Specification, asked: Asked[HoleSpecRequest]) -> Json:
         "drill": drill_part(spec.drill, thread, unit, "drill."),
         "tap": tap_part(spec.tap, thread, unit, "tap."),
         "depths": part(_depths(spec.depths, figures), spec.depths.notes, "depths."),
+        **_process(spec.process, figures),
     }
     body: Json = {"id": spec.request.id, "spec_id": spec_id(spec.request, figures.asked)}
     body.update((name, None if section is None else section.body) for name, section in sections.items())
     body["operations"] = [_operation(operation, figures) for operation in spec.operations]
     parts: list[Part] = [section for section in sections.values() if section is not None]
     return close(body, [*parts, part({}, spec.notes)], figures, _steps(spec) if asked.explain else None)
+
+
+def _process(process: Process, figures: UnitView) -> dict[str, Part | None]:
+    data, strength, compared = process.cutting, process.strength, process.comparison
+    return {
+        "cutting_data": None if data is None else cutting_part(data, figures),
+        "strength": None if strength is None else strength_part(strength, figures),
+        "gauging": gauging_part(process.gauging, figures),
+        "acceptance": acceptance_part(process.acceptance),
+        "comparison": None if compared is None else comparison_part(compared, figures),
+    }
 
 
 def _steps(spec: Specification) -> Iterator[tuple[str, Notes]]:
@@ -47,6 +61,15 @@ def _steps(spec: Specification) -> Iterator[tuple[str, Notes]]:
     yield "drill.", spec.drill.notes
     yield "tap.", spec.tap.notes
     yield "depths.", spec.depths.notes
+    process = spec.process
+    if process.cutting is not None:
+        yield "cutting_data.", process.cutting.notes
+    if process.strength is not None:
+        yield "strength.", process.strength.notes
+    yield "gauging.", process.gauging.notes
+    yield "acceptance.", process.acceptance.notes
+    if process.comparison is not None:
+        yield "comparison.", process.comparison.notes
     yield "", spec.notes
 
 
@@ -89,6 +112,6 @@ def _operation(operation: Operation, figures: UnitView) -> Json:
         "parameters": figures.mapping(operation.parameters),
     }
     if operation.time_s is not None:
-        body["time"] = operation.time_s
+        body["time"] = float(f"{operation.time_s:.3g}")
     body["text"] = operation.text
     return body

@@ -7,6 +7,13 @@ from ..fields import Number
 from .base import STRESS, Free, Reply, figure, length, rows, section, text
 from .drill import DrillSection
 from .finish import FinishSection
+from .process import (
+    AcceptanceSection,
+    ComparisonSection,
+    CuttingDataSection,
+    GaugingSection,
+    StrengthSection,
+)
 from .tap import TapSection
 from .thread import ThreadSection
 
@@ -70,4 +77,21 @@ class HoleSpecReply(Reply):
     drill = section("The drill, as POST /v1/drills/recommend answers it.", DrillSection)
     tap = section("The tap, as POST /v1/taps/recommend answers it.", TapSection)
     depths = section("Depths from the entry face.", DepthsSection)
+    cutting_data = section(
+        "Cutting data of drill and tap; null without material or where nothing is held for it.",
+        CuttingDataSection,
+        nullable=True,
+    )
+    strength = section(
+        "Strength of the joint; null unless `mating_screw.grade` is given and the part's strength is known.",
+        StrengthSection,
+        nullable=True,
+    )
+    gauging = section("Gauges that accept the thread.", GaugingSection)
+    acceptance = section("Chance that the sizes end inside their limits.", AcceptanceSection)
+    comparison = section(
+        "The chart's drill against the least-torque drill; null unless `objective` asks for it.",
+        ComparisonSection,
+        nullable=True,
+    )
     operations = rows("The operations of the hole in shop order.", OperationItem)

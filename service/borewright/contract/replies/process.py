@@ -1,0 +1,187 @@
+"""Cutting data, strength, gauges, chance of acceptance and drill comparison as sections of a reply."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from ...core.acceptance import Acceptance
+from ...core.gauging import GaugeSet, Gauging, PlainPlug, ThreadMember, ThreadPlug
+from ...core.least_torque import Comparison, Option
+from ...core.machining.records import CuttingData, DrillCut, TapCut
+from ...core.machining.torque import Band
+from ...core.strength import Strength
+from ..unit_view import Json, UnitView, number_or_none
+from .parts import Part, part
+
+_CACHED = 1024
+_MM_PER_INCH = 25.4
+
+
+def cutting_part(data: CuttingData, figures: UnitView) -> Part:
+    """Cutting data of drill and tap."""
+    body: Json = {
+        "drill": None if data.drill is None else _drill(data.drill, figures),
+        "tap": None if data.tap is None else _tap(data.tap, figures),
+        "fluid": None if data.fluid is None else {"drilling": data.fluid.drilling, "tapping": data.fluid.tapping},
+    }
+    return part(body, data.notes, "cutting_data.")
+
+
+def strength_part(strength: Strength, figures: UnitView) -> Part:
+    """Strength of the joint."""
+    body: Json = {
+        "length_of_engagement": figures.length(strength.length_of_engagement),
+        "complete_length": figures.length(strength.complete_length),
+        "required_length": figures.length(strength.required_length),
+        "screw_grade": strength.grade.label,
+        "screw_tensile_force": figures.physical("force", strength.screw_tensile_force_n),
+        "internal_strip_force": figures.physical("force", strength.internal_strip_force_n),
+        "external_strip_force": figures.physical("force", strength.external_strip_force_n),
+        "fails_first": strength.fails_first,
+        "safety_factor": _significant(strength.safety_factor),
+    }
+    return part(body, strength.notes, "strength.")
+
+
+@lru_cache(_CACHED)
+def gauging_part(gauging: Gauging, figures: UnitView) -> Part:
+    """Gauges of the finished thread and, where they differ, of the thread before its finish."""
+    before = gauging.before_finish
+    body: Json = {
+        **_set(gauging.finished, figures),
+        "before_finish": None if before is None else _set(before, figures),
+        "acceptance": list(gauging.acceptance),
+    }
+    return part(body, gauging.notes, "gauging.")
+
+
+def acceptance_part(acceptance: Acceptance) -> Part:
+    """Chance that the sizes end inside their limits."""
+    body: Json = {
+        "minor_diameter": _significant(acceptance.minor_diameter),
+        "pitch_diameter": _significant(acceptance.pitch_diameter),
+        "both": _significant(acceptance.both),
+        "model": acceptance.model,
+    }
+    return part(body, acceptance.notes, "acceptance.")
+
+
+def comparison_part(comparison: Comparison, figures: UnitView) -> Part:
+    """The chart's drill against the least-torque drill."""
+    body: Json = {
+        "chart": _option(comparison.chart, figures),
+        "least_torque": _option(comparison.least_torque, figures),
+        "torque_ratio": _significant(comparison.torque_ratio),
+        "strength_ratio": _significant(comparison.strength_ratio),
+        "margin_gained": _significant(comparison.margin_gained),
+        "reasons": list(comparison.reasons),
+    }
+    return part(body, comparison.notes, "comparison.")
+
+
+def _drill(cut: DrillCut, figures: UnitView) -> Json:
+    low, high = cut.speed_range_m_min
+    return {
+        "cutting_speed": figures.physical("cutting_speed", cut.cutting_speed_m_min),
+        "cutting_speed_range": _span(figures, low, high),
+        "spindle_speed": cut.spindle_speed_rpm,
+        "feed": _millimetres(cut.feed_mm_rev, figures),
+        "torque": figures.physical("torque", cut.torque_n_m),
+        "power": figures.physical("power", cut.power_kw),
+        "thrust": figures.physical("force", cut.thrust_n),
+        "time": _significant(cut.time_s),
+        "peck": {
+            "depth_over_diameter": _significant(cut.peck.depth_over_diameter),
+            "first": _millimetres(cut.peck.first_mm, figures),
+            "next": _millimetres(cut.peck.next_mm, figures),
+            "count": cut.peck.count,
+        },
+    }
+
+
+def _tap(cut: TapCut, figures: UnitView) -> Json:
+    speeds = cut.speed_range_m_min
+    return {
+        "cutting_speed": figures.physical("cutting_speed", cut.cutting_speed_m_min),
+        "cutting_speed_range": None if speeds is None else _span(figures, *speeds),
+        "spindle_speed": cut.spindle_speed_rpm,
+        "feed": _millimetres(cut.feed_mm_rev, figures),
+        "torque": _torque(cut.torque, figures),
+        "breaking_torque": _torque(cut.breaking_torque, figures),
+        "break_margin": _band(cut.break_margin),
+        "clutch_torque": figures.physical("torque", cut.clutch_torque_n_m),
+        "power": figures.physical("power", cut.power_kw),
+        "time": _significant(cut.time_s),
+    }
+
+
+def _span(figures: UnitView, low: float, high: float) -> Json:
+    return {"min": figures.physical("cutting_speed", low), "max": figures.physical("cutting_speed", high)}
+
+
+def _torque(band: Band | None, figures: UnitView) -> Json | None:
+    if band is None:
+        return None
+    named = {"value": band.value, "low": band.low, "high": band.high}
+    return {name: figures.physical("torque", value) for name, value in named.items()}
+
+
+def _band(band: Band | None) -> Json | None:
+    if band is None:
+        return None
+    return {"value": _significant(band.value), "low": _significant(band.low), "high": _significant(band.high)}
+
+
+def _set(gauges: GaugeSet, figures: UnitView) -> Json:
+    thread, plain = gauges.thread_plug, gauges.plain_plug
+    return {
+        "thread_plug": None if thread is None else _thread_plug(thread, figures),
+        "plain_plug": None if plain is None else _plain_plug(plain, figures),
+    }
+
+
+def _thread_plug(plug: ThreadPlug, figures: UnitView) -> Json:
+    return {
+        "system": plug.system,
+        "tolerance": plug.tolerance,
+        "go": _member(plug.go, figures),
+        "not_go": _member(plug.not_go, figures),
+    }
+
+
+def _member(member: ThreadMember, figures: UnitView) -> Json:
+    return {
+        "pitch_diameter": figures.range(member.pitch_diameter),
+        "major_diameter": None if member.major_diameter is None else figures.range(member.major_diameter),
+        "wear_limit": figures.length_or_none(member.wear_limit),
+    }
+
+
+def _plain_plug(plug: PlainPlug, figures: UnitView) -> Json:
+    return {"class": plug.gauge_class, "go": figures.range(plug.go), "not_go": figures.range(plug.not_go)}
+
+
+def _option(option: Option, figures: UnitView) -> Json:
+    strength = option.strength
+    return {
+        "label": option.drill.drill.label,
+        "diameter": figures.length(option.drill.diameter),
+        "hole_diameter": figures.length(option.hole_diameter),
+        "expected_percent_thread": number_or_none(option.expected_percent_thread),
+        "torque": _torque(option.torque, figures),
+        "break_margin": _band(option.break_margin),
+        "safety_factor": None if strength is None else _significant(strength.safety_factor),
+        "fails_first": None if strength is None else strength.fails_first,
+        "acceptance": _significant(option.minor_diameter_chance),
+    }
+
+
+def _millimetres(value_mm: float | None, figures: UnitView) -> float | None:
+    """A length of the cutting data in the asked unit, to four significant digits."""
+    if value_mm is None:
+        return None
+    return _significant(value_mm / _MM_PER_INCH if figures.asked == "in" else value_mm)
+
+
+def _significant(value: float | None) -> float | None:
+    return None if value is None else float(f"{value:.4g}")

@@ -1,0 +1,168 @@
+"""The process behind a hole: cutting data, strength of the joint, gauges, chance of acceptance, drill comparison.
+
+Called by the orchestrator with the tools and depths already chosen; decides nothing about them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+
+from .acceptance import Acceptance, AcceptanceRequest, chance
+from .gauging import Gauging, gauges
+from .least_torque import Comparison, compare
+from .machining import cutting
+from .machining.records import CuttingData, CuttingRequest
+from .model import Allowance, Caution, Depths, DrillCandidate, DrillChoice, Material, Notes, Tap, TapChoice, Thread
+from .requests import HoleSpecRequest, Machine, MatingScrew, Method
+from .strength import Strength, assess
+
+_CACHED = 1024
+_BARE_SURFACES = frozenset({"bright", "oxide", "nitride"})
+
+
+@dataclass(frozen=True, slots=True)
+class Process:
+    """What is known of making and using the hole; a part is None where the data for it are not held."""
+
+    cutting: CuttingData | None
+    strength: Strength | None
+    gauging: Gauging
+    acceptance: Acceptance
+    comparison: Comparison | None
+    notes: Notes
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """The hole as decided so far. ``engagement`` is the length of engagement in the thread's unit."""
+
+    thread: Thread
+    request: HoleSpecRequest
+    material: Material | None
+    allowance: Allowance | None
+    chart: DrillChoice | None
+    drill: DrillChoice
+    tap: TapChoice
+    depths: Depths
+    engagement: Decimal
+
+
+def describe(chosen: Chosen) -> Process:
+    """The process of a hole.
+
+    Raises: MaterialError for a screw grade that is not known; ThreadError for a mating class that does not exist.
+
+    Source: that of each part.
+    """
+    request, thread = chosen.request, chosen.thread
+    asked = _cutting_request(chosen)
+    data = None if asked is None else cutting.recommend(thread, asked)
+    screw = request.mating_screw or MatingScrew()
+    strength = _strength(chosen, screw)
+    compared = None
+    if chosen.chart is not None and asked is not None:
+        compared = compare(
+            thread,
+            chart=chosen.chart.recommended,
+            least_torque=chosen.drill.recommended,
+            cutting=asked,
+            engagement=chosen.engagement,
+            screw=screw,
+            allowance=chosen.allowance,
+        )
+    return Process(
+        data, strength, _gauges(thread, chosen.allowance), _chance(chosen), compared, _missing(chosen.material, data)
+    )
+
+
+def mean_hole(drill: DrillCandidate) -> Decimal:
+    """The hole that a drill is expected to make, or its own diameter where no oversize data exist."""
+    return drill.expected_hole_diameter or drill.diameter
+
+
+@lru_cache(_CACHED)
+def _gauges(thread: Thread, allowance: Allowance | None) -> Gauging:
+    return gauges(thread, allowance)
+
+
+def _cutting_request(chosen: Chosen) -> CuttingRequest | None:
+    if chosen.material is None:
+        return None
+    tap = chosen.tap.recommended
+    return cutting_request(
+        chosen.material,
+        tap,
+        drill=chosen.drill.recommended,
+        depths=chosen.depths,
+        kind=chosen.request.hole.kind,
+        method=chosen.request.method,
+        machine=chosen.request.machine,
+    )
+
+
+def cutting_request(
+    material: Material,
+    tap: Tap,
+    *,
+    drill: DrillCandidate,
+    depths: Depths,
+    kind: str,
+    method: Method,
+    machine: Machine,
+) -> CuttingRequest:
+    """The hole as the cutting data see it."""
+    return CuttingRequest(
+        material=material,
+        hole_kind="blind" if kind == "blind" else "through",
+        drill_diameter=drill.diameter,
+        hole_diameter=mean_hole(drill),
+        drill_depth=depths.drill_tip_depth,
+        full_thread_depth=depths.full_thread_depth,
+        tap_travel=depths.tap_travel,
+        method=method,
+        style=tap.style,
+        chamfer_name=tap.chamfer.name,
+        chamfer_threads=(tap.chamfer.threads_min + tap.chamfer.threads_max) / 2,
+        coated=tap.surface.casefold() not in _BARE_SURFACES,
+        machine=machine,
+    )
+
+
+def _strength(chosen: Chosen, screw: MatingScrew) -> Strength | None:
+    """Strength of the joint where the caller names the screw's grade and the part's strength is known."""
+    if chosen.material is None or screw.grade is None:
+        return None
+    return assess(chosen.thread, engagement=chosen.engagement, hole_minor_max=None, screw=screw, part=chosen.material)
+
+
+def _chance(chosen: Chosen) -> Acceptance:
+    tap, drill = chosen.tap.recommended, chosen.drill.recommended
+    band = tap.limit.pitch_diameter if tap.limit is not None else None
+    oversize = tap.fit.cut_oversize if tap.fit is not None else Decimal(0)
+    usable = chosen.allowance if chosen.allowance is not None and chosen.allowance.feasible else None
+    return chance(
+        chosen.thread,
+        AcceptanceRequest(
+            drill_diameter=drill.diameter,
+            hole_mean=drill.expected_hole_diameter if drill.operation == "drill" else None,
+            tap_band=band,
+            cut_oversize=oversize,
+            tapping=chosen.request.machine.tapping or "rigid",
+        ),
+        usable,
+    )
+
+
+def _missing(material: Material | None, data: CuttingData | None) -> Notes:
+    if material is None or data is not None:
+        return Notes()
+    return Notes(
+        cautions=(
+            Caution(
+                "cutting_data_missing",
+                f"No cutting data are held for {material.name}: take speeds, feeds and torque from the shop's record.",
+            ),
+        )
+    )

@@ -1,0 +1,127 @@
+"""The whole specification: process sections, least torque against the chart, operations in shop order."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+from borewright.core import threads
+from borewright.core.errors import BorewrightError
+from borewright.core.model import FinishInput, Hole, Length, MaterialInput
+from borewright.core.requests import HoleSpecRequest, Machine, MatingScrew
+from borewright.core.specify import specify
+
+
+def inches(text: str) -> Length:
+    return Length(Decimal(text), "in")
+
+
+def half_inch(material: str, **more):
+    return HoleSpecRequest(
+        thread="1/2-13 UNC-2B",
+        hole=Hole("blind", full_thread_depth=inches("1")),
+        material=MaterialInput(name=material),
+        mating_screw=MatingScrew(grade="SAE J429 grade 8"),
+        **more,
+    )
+
+
+@pytest.mark.parametrize("material", ["6061-T6", "4140"])
+def test_least_torque_against_the_chart(material):
+    """The larger hole takes less torque, keeps the joint as strong and is accepted as often as asked."""
+    chart, best = specify(half_inch(material)), specify(half_inch(material, objective="least_torque"))
+    assert chart.drill.recommended.drill.label == "27/64"
+    assert chart.process.comparison is None
+    compared = best.process.comparison
+    assert compared.chart.drill.drill.label == "27/64"
+    assert best.drill.recommended.diameter > chart.drill.recommended.diameter
+    assert compared.torque_ratio < 1
+    assert compared.margin_gained > 0
+    assert best.process.strength.internal_strip_force_n == chart.process.strength.internal_strip_force_n
+    assert best.process.strength.safety_factor >= 1
+    assert compared.least_torque.minor_diameter_chance >= 0.95
+
+
+def test_torque_is_a_band_with_a_margin():
+    data = specify(half_inch("4140")).process.cutting
+    assert data.tap.torque.low < data.tap.torque.value < data.tap.torque.high
+    assert data.tap.break_margin.low < data.tap.break_margin.high
+    assert any(source.field.startswith("tap.torque") for source in data.notes.sources)
+
+
+def test_machine_holds_the_speed():
+    slow = specify(half_inch("6061-T6", machine=Machine(max_spindle_speed_rpm=300.0)))
+    assert slow.process.cutting.drill.spindle_speed_rpm <= 300
+    assert slow.process.cutting.tap.spindle_speed_rpm <= 300
+
+
+def test_a_floating_holder_needs_more_depth():
+    """Clearance 1 pitch rigid, 3 pitches in a tension-compression holder (common practice)."""
+    rigid, floating = (specify(half_inch("4140", machine=Machine(tapping=way))) for way in ("rigid", "floating"))
+    deeper = floating.depths.drill_depth - rigid.depths.drill_depth
+    assert abs(deeper - 2 * rigid.thread.pitch) <= Decimal("0.001")
+
+
+def test_unknown_material_is_answered_or_refused():
+    assert specify(half_inch("unobtainium")).process.cutting is None
+    with pytest.raises(BorewrightError) as caught:
+        specify(half_inch("unobtainium", strict=True))
+    assert caught.value.code == "material_unknown"
+
+
+def test_unknown_grade_is_refused():
+    request = HoleSpecRequest(
+        thread="M8",
+        hole=Hole("through", thickness=Length(Decimal(12), "mm")),
+        material=MaterialInput(name="6061-T6"),
+        mating_screw=MatingScrew(grade="99.9"),
+    )
+    with pytest.raises(BorewrightError) as caught:
+        specify(request)
+    assert caught.value.code == "screw_grade_unknown"
+
+
+def order(finish: str | None, thread: str = "3/8-16 UNC-2B", **more) -> list[str]:
+    request = HoleSpecRequest(
+        thread=thread,
+        hole=Hole("through", thickness=inches("0.75")),
+        finish=FinishInput(text=finish, **more) if finish else None,
+    )
+    return [line.operation for line in specify(request).operations]
+
+
+def test_operations_in_shop_order():
+    """Hot-dip zinc goes on before the tap, every other coat after it; a masked thread is masked, coated, uncovered."""
+    assert order(None) == ["spot_drill", "drill", "countersink", "tap", "inspect"]
+    assert order("ASTM B633 Fe/Zn 5") == [
+        "spot_drill", "drill", "countersink", "tap", "inspect", "finish", "inspect",
+    ]  # fmt: skip
+    assert order("ASTM F2329") == ["spot_drill", "drill", "countersink", "finish", "tap", "inspect"]
+    masked = order("ASTM B633 Fe/Zn 5", masked=True)
+    assert masked.index("tap") < masked.index("mask") < masked.index("finish")
+
+
+def test_insert_longer_than_its_hole_is_refused():
+    request = HoleSpecRequest(thread="M8x1.25x12 STI", hole=Hole("blind", full_thread_depth=Length(Decimal(3), "mm")))
+    with pytest.raises(BorewrightError):
+        specify(request)
+
+
+@pytest.mark.parametrize("system", sorted({entry.system for entry in threads.catalogue()}))
+def test_every_catalogued_thread_is_specified(system):
+    """A through hole of one diameter in every standard size answers; only missing figures may refuse."""
+    refused = {}
+    for entry in threads.catalogue():
+        if entry.system != system:
+            continue
+        thickness = max(entry.nominal_diameter, 4 * entry.pitch)
+        hole = Hole("through", thickness=Length(thickness, entry.unit))
+        try:
+            spec = specify(HoleSpecRequest(thread=entry.designation, hole=hole))
+        except BorewrightError as error:
+            refused[entry.designation] = error.code
+        else:
+            assert spec.drill.recommended.diameter > 0
+            assert [line.sequence for line in spec.operations] == [10 * n for n in range(1, len(spec.operations) + 1)]
+    assert set(refused.values()) <= {"thread_data_missing"}, refused
+    assert len(refused) < 20, refused
