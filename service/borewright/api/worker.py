@@ -6,6 +6,7 @@ problem. When it is told to stop, new requests on open connections are answered 
 
 from __future__ import annotations
 
+import gc
 from typing import Any
 
 import orjson
@@ -14,11 +15,19 @@ from gunicorn.workers.gthread import ThreadWorker
 from . import problems
 from .draining import STOPPING
 
+#: The default (700, 10, 10) spends a quarter of a request on looking through replies that are freed anyway.
+_GC_THRESHOLDS = (100_000, 50, 100)
 _CODES = {b"400": "request_unreadable", b"414": "address_too_long", b"431": "header_too_large"}
 
 
 class ProblemWorker(ThreadWorker):  # type: ignore[misc]
     """A threaded worker that answers broken requests with problems and announces that it stops."""
+
+    def init_process(self) -> None:
+        """Keep the tables out of garbage collection, and collect seldom: a request leaves no cycles behind."""
+        gc.freeze()
+        gc.set_threshold(*_GC_THRESHOLDS)
+        super().init_process()
 
     def handle_exit(self, sig: int, frame: Any) -> None:
         """Stop taking requests, then stop as gunicorn does."""

@@ -18,7 +18,7 @@ from .model import Allowance, Caution, Depths, DrillCandidate, DrillChoice, Mate
 from .requests import HoleSpecRequest, Machine, MatingScrew, Method
 from .strength import Strength, assess
 
-_CACHED = 1024
+_CACHED = 512
 _BARE_SURFACES = frozenset({"bright", "oxide", "nitride"})
 
 

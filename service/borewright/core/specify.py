@@ -50,7 +50,7 @@ from .routing import Operation, Plan, operations
 from .tapping import TapMarking, TapRequest
 from .threads.insert_object import check_hole
 
-_CACHED = 4096
+_CACHED = 512
 
 SAFETY = Caution(
     "qualified_review",

@@ -12,7 +12,7 @@ from ..unit_view import Json, UnitView, number, number_or_none, view
 from .parts import Part, close, part
 from .thread import thread_part
 
-_CACHED = 2048
+_CACHED = 256
 
 
 def drill_reply(reply: DrillReply, asked: Asked[DrillRecommendation]) -> Json:

@@ -13,7 +13,7 @@ from .parts import Part, close, part
 from .tap import fit_body, limit_body
 from .thread import thread_part
 
-_CACHED = 2048
+_CACHED = 256
 
 
 def allowance_reply(reply: AllowanceReply, asked: Asked[AllowanceRequest]) -> Json:

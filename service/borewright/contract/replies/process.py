@@ -13,7 +13,7 @@ from ...core.strength import Strength
 from ..unit_view import Json, UnitView, number_or_none
 from .parts import Part, part
 
-_CACHED = 1024
+_CACHED = 256
 _MM_PER_INCH = 25.4
 
 

@@ -13,7 +13,7 @@ from ..unit_view import Json, UnitView, number, view
 from .parts import Part, close, part
 from .thread import thread_part
 
-_CACHED = 2048
+_CACHED = 256
 
 
 def tap_reply(reply: TapReply, asked: Asked[TapRecommendation]) -> Json:

@@ -10,7 +10,7 @@ from ..reading import Asked
 from ..unit_view import Json, number, number_or_none, view
 from .parts import Part, close, part
 
-_CACHED = 2048
+_CACHED = 1024
 
 
 def thread_reply(thread: Thread, asked: Asked[ResolveRequest]) -> Json:
