@@ -152,7 +152,7 @@ def test_changed_hole_is_written_again_in_its_place(integration, models, client,
     integration.write_routing(client, product.code)
     attach(models, product, HOLES.replace("0.75,1.5", "0.5,1.5"))
     (change,) = integration.write_routing(client, product.code)
-    assert change.startswith("KRP-4105-D1: updated")
+    assert change == f"KRP-4105-D1: updated, 7 steps, tables {client.version()['tables_version']}"
     first = steps(models, product)[:7]
     assert all(1000 <= number < 2000 and text.startswith("KRP-4105-D1: ") for number, text in first)
 
@@ -241,6 +241,23 @@ def test_product_must_be_there_and_have_a_list(integration, client, product):
         integration.write_routing(client, "KRP-0")
     with pytest.raises(integration.CannotWrite, match=r"0 attachments tapped_holes\.csv"):
         integration.write_routing(client, product.code)
+
+
+def test_command(integration, models, service_url, product, monkeypatch, capsys):
+    monkeypatch.setenv("TRYTON_URL", "http://127.0.0.1:9/krp/rpc/")
+    attach(models, product, ONE_HOLE)
+    with mock.patch.object(integration.tryton, "set_xmlrpc") as connect:  # the database in memory is asked
+        assert integration.main([product.code, "--url", service_url]) == 0
+        assert integration.main(["KRP-0", "--url", service_url]) == 1
+        assert integration.main([product.code, "--url", "http://127.0.0.1:9"]) == 1
+    connect.assert_called_with("http://127.0.0.1:9/krp/rpc/")
+    assert len(steps(models, product)) == 7
+    told = capsys.readouterr().err
+    assert "0 products have the code KRP-0" in told
+    assert "no connection to http://127.0.0.1:9" in told
+    monkeypatch.delenv("TRYTON_URL")
+    with pytest.raises(SystemExit, match="2"):
+        integration.main([product.code])
 
 
 def test_module_is_short():
