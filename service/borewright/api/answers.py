@@ -30,6 +30,16 @@ def offers(*media_types: str) -> Callable[[View], View]:
     return mark
 
 
+def only(*media_types: str) -> Callable[[View], View]:
+    """Mark a view that answers in ``media_types`` and never as JSON."""
+
+    def mark(view: View) -> View:
+        setattr(view, _OFFERED, media_types)
+        return view
+
+    return mark
+
+
 def offered() -> tuple[str, ...]:
     """The media types in which the current request can be answered."""
     view = current_app.view_functions.get(request.endpoint or "")
@@ -38,9 +48,10 @@ def offered() -> tuple[str, ...]:
 
 def wanted() -> str | None:
     """The offered media type that the caller likes best, None where none will do."""
-    if request.headers.get("Accept") in _JSON_WILL_DO:
+    accepted, possible = request.headers.get("Accept"), offered()
+    if accepted in _JSON_WILL_DO and possible[0] == JSON:
         return JSON
-    return request.accept_mimetypes.best_match(offered())
+    return request.accept_mimetypes.best_match(possible) if accepted else possible[0]
 
 
 class JsonResponse(Response):
@@ -59,10 +70,12 @@ def written(content: bytes, media_type: str) -> Response:
     return Response(content, mimetype=media_type)
 
 
-def document(body: Mapping[str, object] | bytes, *, keep_seconds: int = _KEEP_SECONDS) -> Response:
+def document(
+    body: Mapping[str, object] | bytes, *, keep_seconds: int = _KEEP_SECONDS, media_type: str = JSON
+) -> Response:
     """The answer to a GET: with entity tag, 304 where the caller has it already."""
     content = body if isinstance(body, bytes) else orjson.dumps(body)
-    response = JsonResponse(content)
+    response = JsonResponse(content, mimetype=media_type)
     response.headers["Cache-Control"] = f"public, max-age={keep_seconds}"
     # A weak tag: the compressed and the plain form of an answer are the same answer.
     response.set_etag(hashlib.blake2b(content, digest_size=12).hexdigest(), weak=True)

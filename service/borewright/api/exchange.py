@@ -47,7 +47,7 @@ def _finish(response: Response) -> Response:
     headers = response.headers
     headers["X-Request-Id"] = g.get("request_id", "")
     for name, value in _HEADERS.items():
-        headers[name] = value
+        headers.setdefault(name, value)
     if "Cache-Control" not in headers:
         headers["Cache-Control"] = "no-store"
     if response.status_code == 200:

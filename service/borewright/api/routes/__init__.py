@@ -2,7 +2,7 @@
 
 from flask import Blueprint
 
-from . import allowances, catalogues, documents, drills, health, hole_specs, taps, threads
+from . import allowances, catalogues, documents, drills, health, hole_specs, pages, taps, threads
 
 BLUEPRINTS: tuple[Blueprint, ...] = (
     threads.blueprint,
@@ -13,4 +13,5 @@ BLUEPRINTS: tuple[Blueprint, ...] = (
     catalogues.blueprint,
     documents.blueprint,
     health.blueprint,
+    pages.blueprint,
 )

@@ -1,0 +1,119 @@
+// The page of one hole: reads the form, asks the service, shows the answer or the fault at its field.
+import { make, text } from "./dom.js";
+import { show } from "./result.js";
+
+const form = document.getElementById("ask");
+const status = document.getElementById("status");
+const refused = document.getElementById("refused");
+const result = document.getElementById("result");
+const fields = [...form.querySelectorAll("[data-pointer]")];
+let asked = 0;
+
+/** A bare number goes out as a number; everything else as it was typed, for the service to judge. */
+function quantity(typed) {
+  return /^[0-9]{1,9}(\.[0-9]{1,12})?$/.test(typed) ? Number(typed) : typed;
+}
+
+function request() {
+  const typed = Object.fromEntries([...new FormData(form)].map(([name, value]) => [name, value.trim()]));
+  const given = (names, read = quantity) =>
+    Object.fromEntries(names.filter((name) => typed[name]).map((name) => [name, read(typed[name])]));
+  return {
+    ...given(["id"], String), thread: typed.thread,
+    hole: { type: typed.type, ...given(["full_thread_depth", "thickness", "drill_depth_limit", "point_angle"]) },
+    ...given(["material", "finish", "method", "unit_system"], String), ...given(["percent_thread"]),
+  };
+}
+
+function ask(body, accept, query) {
+  return fetch(`/v1/hole-specs${query}`, {
+    method: "POST", headers: { "Content-Type": "application/json", Accept: accept }, body: JSON.stringify(body),
+  });
+}
+
+async function submit(event) {
+  event.preventDefault();
+  const turn = ++asked;
+  clear();
+  status.textContent = "Working …";
+  const body = request();
+  try {
+    const answer = await ask(body, "application/json", "?explain=true");
+    const reply = await answer.json();
+    if (turn !== asked) return;
+    if (!answer.ok) return refuse(reply);
+    const drawing = await ask(body, "image/svg+xml", "");
+    const svg = drawing.ok ? await drawing.text() : null;
+    if (turn !== asked) return;
+    show(result, reply, svg, body);
+    status.textContent = `Specification of ${reply.thread.designation} is ready.`;
+    result.focus();
+  } catch {
+    if (turn === asked) refuse({ title: "The service did not answer", detail: "Is it running? Try again.", errors: [] });
+  }
+}
+
+function clear() {
+  refused.hidden = true;
+  refused.replaceChildren();
+  result.hidden = true;
+  for (const field of fields) {
+    field.removeAttribute("aria-invalid");
+    document.getElementById(`${field.id}-fault`)?.replaceChildren();
+  }
+}
+
+/** The field for a pointer: the longest pointer of a field that the fault's pointer begins with. */
+function fieldOf(pointer) {
+  return fields.filter(({ dataset }) => pointer === dataset.pointer || pointer.startsWith(`${dataset.pointer}/`))
+    .sort((one, other) => other.dataset.pointer.length - one.dataset.pointer.length)[0];
+}
+
+function refuse(problem) {
+  status.textContent = "";
+  const elsewhere = [];
+  let first = null;
+  for (const fault of problem.errors ?? []) {
+    const field = fieldOf(fault.pointer);
+    const place = field && document.getElementById(`${field.id}-fault`);
+    if (!place) { elsewhere.push(fault); continue; }
+    field.setAttribute("aria-invalid", "true");
+    const closed = field.closest("details");
+    if (closed) closed.open = true;
+    place.append(fault.detail, ...advice(fault, field));
+    first ??= field;
+  }
+  refused.append(make("p", {}, make("strong", {}, problem.title)));
+  if (!first && !elsewhere.length) refused.append(make("p", {}, problem.detail ?? ""));
+  refused.append(...elsewhere.map((fault) => make("p", {}, `${fault.pointer} ${fault.detail}`)));
+  refused.hidden = false;
+  (first ?? refused).focus();
+}
+
+function advice(fault, field) {
+  if (!fault.did_you_mean?.length) return fault.allowed?.length ? [` Allowed: ${text(fault.allowed)}.`] : [];
+  return [" Did you mean ", ...fault.did_you_mean.map((meant) => {
+    const button = make("button", { type: "button", class: "quiet" }, meant);
+    button.addEventListener("click", () => { field.value = meant; form.requestSubmit(); });
+    return button;
+  })];
+}
+
+/** Which of the two lengths is optional depends on the kind of hole. */
+function kind() {
+  const through = form.elements.type.value === "through";
+  form.querySelector('[data-for="thickness"]').hidden = through;
+}
+
+async function suggest(catalogue, place, name) {
+  const answer = await fetch(`/v1/catalog/${catalogue}`);
+  if (!answer.ok) return;
+  const names = new Set((await answer.json()).items.map(name));
+  document.getElementById(place).append(...[...names].map((value) => make("option", { value })));
+}
+
+form.addEventListener("submit", submit);
+form.addEventListener("change", kind);
+kind();
+suggest("materials", "materials", (row) => row.name).catch(() => {});
+suggest("finishes", "finishes", (row) => [row.specification, row.finish_class].filter(Boolean).join(" ")).catch(() => {});

@@ -1,0 +1,129 @@
+// A reply of POST /v1/hole-specs as a page: what the machine needs first, how it was found last.
+import { facts, list, make, table, text, words } from "./dom.js";
+
+const DIAMETERS = ["major_diameter", "pitch_diameter", "minor_diameter"];
+const BLOCKS = { cutting_data: "Cutting data", strength: "Strength", gauging: "Gauging" };
+
+export function show(place, reply, svg, body) {
+  const { thread, units } = reply;
+  place.replaceChildren(
+    make("h2", { id: "result-title" }, [reply.id, thread.designation].filter(Boolean).join(" · ")),
+    make("p", { class: "meta" }, `${thread.standard.document}. Lengths in ${units.length}. Specification ${reply.spec_id}, tables ${reply.tables_version}.`),
+    heading("Cautions"), list(reply.cautions.map((caution) => caution.text), "cautions"),
+    ...drawing(svg),
+    heading("Drill, tap and depths"), facts(main(reply)),
+    heading("Limits of size"), limits(reply),
+    ...Object.entries(BLOCKS).flatMap(([name, title]) => block(title, reply[name], units)),
+    heading("Operations"),
+    table("In this order", ["No.", "What to do"], reply.operations.map((one) => [text(one.sequence), one.text])),
+    heading("Assumed"), list(reply.assumptions),
+    ...screen(reply, body),
+  );
+  place.hidden = false;
+}
+
+function heading(title) {
+  return make("h3", {}, title);
+}
+
+function drawing(svg) {
+  if (!svg) return [];
+  const parsed = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
+  return [heading("Section"), make("figure", { id: "section", tabindex: "0", role: "group", "aria-label": "Section drawing" }, document.importNode(parsed, true))];
+}
+
+function main(reply) {
+  const { drill, tap, depths, units } = reply;
+  const chosen = drill.recommended;
+  const percent = chosen.percent_thread === null ? "" : `, ${chosen.percent_thread} % thread`;
+  const length = (value) => (value === null || value === undefined ? null : `${value} ${units.length}`);
+  return [
+    ["Drill", `${chosen.label} (${length(chosen.diameter)})${percent}`],
+    ["Ream to", length(drill.ream_diameter)],
+    ["Tap", tapWords(tap.recommended)],
+    ["Second tap", tap.recommended.second_tap && tapWords(tap.recommended.second_tap)],
+    ["Full thread depth", length(depths.full_thread_depth)],
+    ["Drill depth, full diameter", length(depths.drill_depth)],
+    ["Drill depth, tip", length(depths.drill_tip_depth)],
+    ["Tap travel", length(depths.tap_travel)],
+    ["Countersink", `${length(depths.countersink_diameter)}, ${depths.countersink_angle}°`],
+    ["Beyond the far face", length(depths.breakthrough)],
+    ["Wall left under the tip", length(depths.wall_left)],
+    ["Material", reply.material?.name],
+    ["Finish", reply.finish && [reply.finish.finish.specification, reply.finish.finish.class].filter(Boolean).join(" ")],
+  ];
+}
+
+function tapWords(tap) {
+  const limit = tap.limit ? `, limit ${tap.limit.label}` : "";
+  return `${words(tap.style)}, ${words(tap.chamfer.name)} chamfer${limit}; marked ${tap.marking}`;
+}
+
+function limits(reply) {
+  const { thread, finish, units } = reply;
+  const columns = [["Finished hole", thread.internal]];
+  if (finish) columns.push(["To be made, before the finish", finish.overtap?.limits ?? finish.before_finish]);
+  if (thread.external) columns.push([`Mating thread ${thread.mating_class ?? ""}`, thread.external]);
+  const rows = DIAMETERS.map((name) => [words(name), ...columns.map(([, found]) => text(found?.[name]))]);
+  return table(`Limits in ${units.length}`, ["Diameter", ...columns.map(([title]) => title)], rows);
+}
+
+function block(title, found, units) {
+  if (!found) return [];
+  const plain = Object.entries(found).filter(([, value]) => !nested(value));
+  const parts = Object.entries(found).filter(([, value]) => nested(value));
+  return [heading(title), make("p", { class: "meta" }, text(units)), ...(plain.length ? [facts(plain.map(named))] : []),
+    ...parts.flatMap(([name, value]) => [make("h4", {}, words(name)), facts(Object.entries(value).map(named))])];
+}
+
+function nested(value) {
+  return value !== null && typeof value === "object" && !Array.isArray(value) && !("min" in value) && !("low" in value);
+}
+
+function named([name, value]) {
+  return [words(name), text(value)];
+}
+
+function screen(reply, body) {
+  const steps = (reply.derivation ?? []).map((step) =>
+    [step.quantity, step.formula, text(step.inputs), `${text(step.value)} ${step.unit}`, step.source]);
+  const sources = reply.sources.map((one) =>
+    [one.for, [one.document, one.edition, one.locator].filter(Boolean).join(", "), words(one.status)]);
+  const inside = make("div", { class: "screen" },
+    make("details", { id: "derivation" }, make("summary", {}, "Derivation, step by step"),
+      table("Every figure, redone on paper", ["Quantity", "Formula", "With", "Value", "Source"], steps)),
+    make("details", {}, make("summary", {}, "Sources"), table("Where the figures come from", ["For", "Document", "Status"], sources)),
+    heading("The same request"), ...copies(body), printing());
+  return [inside];
+}
+
+function printing() {
+  const button = make("button", { type: "button" }, "Print the machine sheet");
+  button.addEventListener("click", () => window.print());
+  return make("p", {}, button);
+}
+
+function copies(body) {
+  const forms = requests(body);
+  const shown = make("pre", { id: "copy-text", tabindex: "0", role: "group", "aria-label": "Request to copy" });
+  const pick = make("select", { id: "copy-form" }, ...Object.keys(forms).map((name) => make("option", {}, name)));
+  const said = make("span", { role: "status" });
+  const button = make("button", { type: "button" }, "Copy");
+  const change = () => { shown.textContent = forms[pick.value]; said.textContent = ""; };
+  pick.addEventListener("change", change);
+  button.addEventListener("click", () => navigator.clipboard.writeText(shown.textContent)
+    .then(() => { said.textContent = " Copied."; }, () => { said.textContent = " Select the text to copy it."; }));
+  change();
+  return [make("label", { for: "copy-form" }, "As"), pick, shown, make("p", {}, button, said)];
+}
+
+function requests(body) {
+  const json = JSON.stringify(body, null, 2);
+  const address = `${location.origin}/v1/hole-specs`;
+  const quoted = JSON.stringify(body).replaceAll("'", "'\\''");
+  return {
+    curl: `curl ${address} \\\n  -H 'Content-Type: application/json' \\\n  -d '${quoted}'`,
+    Python: `import requests\n\nspec = requests.post("${address}", json=${json}, timeout=10).json()\nprint(spec["drill"]["recommended"]["label"])`,
+    JSON: json,
+  };
+}

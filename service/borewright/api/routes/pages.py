@@ -1,0 +1,58 @@
+"""Pages for people: one hole, the API reference, and the files they are made of."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.resources import files
+
+from flask import Blueprint, Response
+
+from ..answers import document, only
+from ..problems import Refusal
+
+blueprint = Blueprint("pages", __name__)
+
+#: A page may run and load what the service itself sends, and ask the service; nothing inline, no other host.
+_POLICY = (
+    "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' data:;"
+    " form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+)
+_HTML = "text/html"
+_TYPES = {".css": "text/css", ".js": "text/javascript"}
+_KEEP_SECONDS = 300
+
+
+@blueprint.get("/")
+@only(_HTML)
+def hole() -> Response:
+    """The page of one hole."""
+    return _page("index.html")
+
+
+@blueprint.get("/docs")
+@only(_HTML)
+def reference() -> Response:
+    """The API reference, made from the OpenAPI document."""
+    return _page("docs.html")
+
+
+@blueprint.get("/page/<name>")
+@only(*_TYPES.values())
+def part(name: str) -> Response:
+    """A style sheet or a script of the pages."""
+    media_type = _TYPES.get(name[name.rfind(".") :])
+    if media_type is None or name not in _files():
+        raise Refusal("route_unknown", "The pages have no file of this name.")
+    return document(_files()[name], keep_seconds=_KEEP_SECONDS, media_type=media_type)
+
+
+def _page(name: str) -> Response:
+    answer = document(_files()[name], keep_seconds=_KEEP_SECONDS, media_type=_HTML)
+    answer.headers["Content-Security-Policy"] = _POLICY
+    return answer
+
+
+@cache
+def _files() -> dict[str, bytes]:
+    folder = files("borewright.api") / "page"
+    return {one.name: one.read_bytes() for one in folder.iterdir() if one.is_file()}

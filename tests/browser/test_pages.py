@@ -1,0 +1,218 @@
+"""The pages in a real browser: fill, submit, read the result, see the fault at its field; accessible, and printable."""
+
+from __future__ import annotations
+
+import base64
+import json
+import sys
+from pathlib import Path
+
+import pytest
+import requests
+from selenium.webdriver.common.by import By
+from selenium.webdriver.common.keys import Keys
+from selenium.webdriver.support.ui import Select, WebDriverWait
+
+WAIT_SECONDS = 15
+AXE = Path(sys.prefix) / "node" / "node_modules" / "axe-core" / "axe.min.js"
+
+
+def until(browser, condition):
+    return WebDriverWait(browser, WAIT_SECONDS).until(lambda _: condition())
+
+
+def find(browser, selector):
+    return browser.find_element(By.CSS_SELECTOR, selector)
+
+
+def fill(browser, **fields):
+    for name, text in fields.items():
+        field = find(browser, f"#{name}")
+        field.clear()
+        field.send_keys(text)
+
+
+def specify(browser, url, **fields):
+    browser.get(url + "/")
+    fill(browser, **fields)
+    find(browser, "button[type=submit]").click()
+
+
+def ready(browser):
+    until(browser, lambda: find(browser, "#result").is_displayed())
+    return find(browser, "#result").text
+
+
+def violations(browser):
+    if not AXE.is_file():
+        pytest.skip(f"NO ACCESSIBILITY RULES: axe-core is not at {AXE}; `bash tests/run` puts it there")
+    browser.execute_script(AXE.read_text(encoding="utf-8"))
+    found = browser.execute_async_script("axe.run().then(arguments[arguments.length - 1])")
+    assert found["passes"]
+    return [(one["id"], [node["html"] for node in one["nodes"]]) for one in found["violations"]]
+
+
+def test_a_hole_from_callout_to_specification(browser, service_url):
+    specify(
+        browser,
+        service_url,
+        thread="1/2-13 UNC-2B",
+        depth="1",
+        thickness="1.6",
+        material="4140",
+        finish="ASTM B633 Fe/Zn 8",
+    )
+    said = ready(browser)
+    for figure in ("27/64", "0.4219", "0.4518 to 0.4565", "0.45 to 0.4565", "1.269", "H8", "Operations", "Cautions"):
+        assert figure in said
+    assert browser.switch_to.active_element.get_attribute("id") == "result"
+    assert "1/2-13 UNC-2B" in find(browser, "#status").text
+
+
+def test_the_section_is_drawn(browser, service_url):
+    specify(browser, service_url, thread="M8", depth="16")
+    ready(browser)
+    drawing = find(browser, "#section svg")
+    assert drawing.size["width"] > 400
+    assert drawing.size["height"] > 200
+    assert "M8" in drawing.get_attribute("innerHTML")
+
+
+def test_a_through_hole_by_keyboard_alone(browser, service_url):
+    browser.get(service_url + "/")
+    find(browser, "#thread").send_keys("M6", Keys.TAB, Keys.ARROW_RIGHT, Keys.TAB, Keys.TAB, "10", Keys.ENTER)
+    assert "M6" in ready(browser)
+    assert json.loads(request_as(browser, "JSON"))["hole"] == {"type": "through", "thickness": 10}
+
+
+@pytest.mark.parametrize(
+    ("field", "fields"),
+    [
+        ("thread", {"thread": "M6x1.13", "depth": "10"}),
+        ("depth", {"thread": "M6", "depth": "deep"}),
+        ("depth", {"thread": "M6"}),
+        ("finish", {"thread": "M6", "depth": "10", "finish": "gold leaf 9"}),
+        ("depth", {"thread": "M6", "depth": "10 kg"}),
+    ],
+)
+def test_a_fault_stands_at_its_field(browser, service_url, field, fields):
+    specify(browser, service_url, **fields)
+    until(browser, lambda: find(browser, f"#{field}-fault").text)
+    wrong = find(browser, f"#{field}")
+    assert wrong.get_attribute("aria-invalid") == "true"
+    assert browser.switch_to.active_element.get_attribute("id") == field
+    assert f"{field}-fault" in wrong.get_attribute("aria-describedby")
+    assert not find(browser, "#result").is_displayed()
+    assert find(browser, "#refused").is_displayed()
+
+
+def test_what_was_meant_is_one_click_away(browser, service_url):
+    specify(browser, service_url, thread="1/4", depth="0.5")
+    until(browser, lambda: find(browser, "#thread-fault button")).click()
+    assert "1/4-" in ready(browser)
+
+
+def test_markup_in_a_field_stays_text(browser, service_url):
+    specify(browser, service_url, thread="<img src=x onerror=alert(1)>", depth="1")
+    until(browser, lambda: find(browser, "#thread-fault").text)
+    assert browser.find_elements(By.CSS_SELECTOR, "main img") == []
+
+
+def request_as(browser, form):
+    Select(find(browser, "#copy-form")).select_by_visible_text(form)
+    return find(browser, "#copy-text").text
+
+
+def test_the_request_to_copy_is_the_one_that_was_asked(browser, service_url):
+    specify(browser, service_url, thread="#10-24", depth="3/8 in")
+    said = ready(browser)
+    asked = json.loads(request_as(browser, "JSON"))
+    reply = requests.post(f"{service_url}/v1/hole-specs", json=asked, timeout=10).json()
+    assert reply["spec_id"] in said
+    assert f"{service_url}/v1/hole-specs" in request_as(browser, "curl")
+    scope = {}
+    exec(request_as(browser, "Python"), scope)
+    assert scope["spec"]["spec_id"] == reply["spec_id"]
+
+
+def test_every_figure_has_its_derivation(browser, service_url):
+    specify(browser, service_url, thread="M8", depth="16")
+    ready(browser)
+    find(browser, "#derivation summary").click()
+    assert len(browser.find_elements(By.CSS_SELECTOR, "#derivation tbody tr")) > 10
+
+
+def test_accessible_empty_answered_and_refused(browser, service_url):
+    browser.get(service_url + "/")
+    assert violations(browser) == []
+    specify(browser, service_url, thread="1/4-18 NPT", finish="")
+    ready(browser)
+    assert violations(browser) == []
+    specify(browser, service_url, thread="1/4", depth="1")
+    until(browser, lambda: find(browser, "#thread-fault").text)
+    assert violations(browser) == []
+
+
+def test_the_page_fits_a_phone(browser, service_url):
+    browser.execute_cdp_cmd(
+        "Emulation.setDeviceMetricsOverride", {"width": 360, "height": 740, "deviceScaleFactor": 2, "mobile": True}
+    )
+    try:
+        specify(browser, service_url, thread="M8", depth="16", material="304", finish="ASTM B633 Fe/Zn 8")
+        ready(browser)
+        assert browser.execute_script("return document.documentElement.scrollWidth") <= 360
+    finally:
+        browser.execute_cdp_cmd("Emulation.clearDeviceMetricsOverride", {})
+
+
+def test_the_print_is_the_machine_sheet(browser, service_url):
+    specify(browser, service_url, thread="M8", depth="16")
+    ready(browser)
+    browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print"})
+    try:
+        assert not find(browser, "#ask").is_displayed()
+        assert not find(browser, "#derivation").is_displayed()
+        assert find(browser, "#section").is_displayed()
+        said = find(browser, "body").text
+        assert "Operations" in said
+        assert "The drawing, the standards it calls up and local codes govern" in said
+    finally:
+        browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": ""})
+    assert base64.b64decode(browser.execute_cdp_cmd("Page.printToPDF", {})["data"]).startswith(b"%PDF")
+
+
+def opened(browser, operation):
+    """The button that sends the request of an operation, which is shown once it is opened."""
+    find(browser, f"#{operation} summary").click()
+    button = f"#{operation} form button"
+    until(browser, lambda: browser.find_elements(By.CSS_SELECTOR, button))
+    return find(browser, button)
+
+
+def test_the_reference_lists_every_operation_and_sends_a_request(browser, service_url):
+    browser.get(service_url + "/docs")
+    paths = requests.get(f"{service_url}/openapi.json", timeout=10).json()["paths"]
+    wanted = {operation["operationId"] for methods in paths.values() for operation in methods.values()}
+    until(browser, lambda: "operations" in find(browser, "#status").text)
+    assert {one.get_attribute("id") for one in browser.find_elements(By.CSS_SELECTOR, ".operation")} == wanted
+    opened(browser, "resolveThread").click()
+    shown = until(browser, lambda: find(browser, "#resolveThread > pre").text)
+    assert json.loads(shown)["designation"] == "1/2-13 UNC-2B"
+    send = opened(browser, "createHoleSpec")
+    Select(find(browser, "#createHoleSpec select[id^=accept]")).select_by_visible_text("image/svg+xml")
+    send.click()
+    assert until(browser, lambda: find(browser, "#createHoleSpec > pre").text).startswith("<svg")
+    assert violations(browser) == []
+
+
+@pytest.mark.parametrize("path", ["/", "/docs"])
+def test_nothing_from_outside_and_nothing_inline(service_url, path):
+    answer = requests.get(service_url + path, headers={"Accept": "text/html"}, timeout=10)
+    assert answer.headers["Content-Type"].startswith("text/html")
+    policy = answer.headers["Content-Security-Policy"]
+    assert "default-src 'none'" in policy
+    assert "unsafe" not in policy
+    assert "http" not in answer.text.replace("<!doctype html>", "")
+    assert "style=" not in answer.text
+    assert requests.get(service_url + "/page/none.css", timeout=10).status_code == 404
+    assert requests.get(service_url + path, headers={"Accept": "image/png"}, timeout=10).status_code == 406
