@@ -24,7 +24,7 @@ LIBRARIES = {
     "tables": set(),
     "core": set(),
     "contract": {"marshmallow", "apispec", "orjson", "pint", "lxml"},
-    "api": {"flask", "werkzeug", "orjson", "gunicorn"},
+    "api": {"flask", "werkzeug", "orjson", "gunicorn", "prometheus_client"},
 }
 #: What api may use of core: the orchestrator, the audit of a plan, and the errors.
 API_OF_CORE = {"core.specify", "core.audit", "core.errors"}
@@ -97,6 +97,7 @@ def test_client_knows_nothing_of_the_service():
     assert {name.split(".")[0] for name in names if not is_standard(name)} <= {
         "borewright_client",
         "requests",
+        "tqdm",
         "urllib3",
     }
 

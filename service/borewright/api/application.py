@@ -18,6 +18,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     """The service as a WSGI application. Args: ``settings`` None = the defaults, whatever the environment says."""
     settings = settings or Settings()
     app = _Application("borewright", static_folder=None)
+    app.config["BOREWRIGHT"] = settings
     app.config["MAX_CONTENT_LENGTH"] = settings.max_body_bytes
     app.config["BOREWRIGHT_MAX_JSON_DEPTH"] = settings.max_json_depth
     app.url_map.merge_slashes = False  # a redirect would be HTML; such an address is simply unknown

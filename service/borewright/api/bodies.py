@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from typing import Any, NoReturn
+from typing import Any
 
 import orjson
 from flask import current_app, request
@@ -66,22 +66,33 @@ def _read_object() -> dict[str, Any]:
 
 def parse_object(body: bytes, *, max_depth: int) -> dict[str, Any]:
     """The object in ``body``. Raises as :func:`read_request`."""
+    value, faulty = parse_marked(body, max_depth=max_depth)
+    if faulty:
+        refuse_marked(value)
+    return value
+
+
+def parse_marked(body: bytes, *, max_depth: int) -> tuple[dict[str, Any], bool]:
+    """The object in ``body`` and whether it holds marks: of a key that stands twice, of a number that is not finite.
+
+    Raises: as :func:`read_request`, but leaves it to the caller to :func:`refuse_marked` the whole or its parts.
+    """
     try:
         text = body.decode()
     except UnicodeDecodeError as error:
         raise Refusal("json_not_utf8", f"Byte {error.start} of the body is not UTF-8.") from None
     try:
-        value = _parse(text)
+        value, faulty = _parse(text)
     except RecursionError:
         raise _too_deep(max_depth) from None
     if body.count(b"{") + body.count(b"[") > max_depth and _deeper_than(max_depth, value):
         raise _too_deep(max_depth)
     if not isinstance(value, dict):
         raise invalid("body_not_object", "Expected a JSON object at the top level of the body.")
-    return value
+    return value, faulty
 
 
-def _parse(text: str) -> object:
+def _parse(text: str) -> tuple[object, bool]:
     faulty = False
 
     def pairs(found: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -105,9 +116,7 @@ def _parse(text: str) -> object:
             orjson.loads(text)  # it refuses lone surrogates, which json lets pass and no reply could carry
     except ValueError as error:
         raise Refusal("json_unreadable", f"The body is not JSON: {_why(error)}.") from None
-    if faulty:
-        _refuse(value)
-    return value
+    return value, faulty
 
 
 def _why(error: Exception) -> str:
@@ -127,9 +136,11 @@ def _deeper_than(limit: int, value: object) -> bool:
     return limit == 0 or any(_deeper_than(limit - 1, part) for part in inner)
 
 
-def _refuse(value: object) -> NoReturn:
-    """Refuse the first fault that reading noticed, with its place."""
-    pointer, fault = next(_faulty(value, ""))
+def refuse_marked(value: object) -> None:
+    """Refuse the first mark in ``value``, with its place. Raises Refusal; nothing where there is no mark."""
+    pointer, fault = next(_faulty(value, ""), ("", None))
+    if fault is None:
+        return
     if isinstance(fault, _Repeated):
         raise Refusal("json_duplicate_key", "A key stands twice in an object.", pointer=pointer)
     raise Refusal("json_number_not_finite", "NaN and Infinity are not JSON numbers.", pointer=pointer)

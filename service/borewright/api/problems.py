@@ -13,6 +13,7 @@ from werkzeug.exceptions import HTTPException, MethodNotAllowed
 from ..contract import faults
 from ..core import errors
 from ..core.errors import BorewrightError, Fault, nearest
+from . import metrics
 
 MEDIA_TYPE = "application/problem+json"
 _log = logging.getLogger("borewright")
@@ -40,6 +41,11 @@ _API = {
     "method_not_allowed": Kind(405, "The resource does not have this method"),
     "media_type_not_acceptable": Kind(406, "None of the media types that the request accepts can be made"),
     "body_too_large": Kind(413, "The request body is larger than the limit"),
+    "batch_too_large": Kind(413, "The batch has more items or bytes than the limit"),
+    "line_too_long": Kind(400, "A line of the batch is longer than the limit"),
+    "upload_truncated": Kind(400, "The upload broke off before its end"),
+    "csv_unreadable": Kind(400, "A row of the batch cannot be read as CSV"),
+    "csv_column_unknown": Kind(400, "The head of the CSV names a column that is not read here"),
     "media_type_unsupported": Kind(415, "The request body has a media type that is not read here"),
     "content_encoding_unsupported": Kind(415, "The request body has a content encoding that is not read here"),
     "address_too_long": Kind(414, "The request line is longer than the limit"),
@@ -120,6 +126,7 @@ def _fault(fault: Fault) -> dict[str, object]:
 
 
 def _answer(code: str, detail: str, found: Iterable[Fault], headers: Mapping[str, str]) -> Response:
+    metrics.count_refusal(code)
     body = document(code, detail, found, instance=request.path, request_id=g.get("request_id", ""))
     return Response(orjson.dumps(body), status=KINDS[code].status, mimetype=MEDIA_TYPE, headers=dict(headers))
 

@@ -67,6 +67,16 @@ class Settings:
     keepalive_s: int = _setting(15, _whole(0, 3600), "seconds an idle connection is kept open")
     max_body_bytes: int = _setting(1_048_576, _whole(1024, 1_073_741_824), "largest request body in bytes")
     max_json_depth: int = _setting(32, _whole(4, 200), "deepest nesting of objects and lists in a request body")
+    max_batch_items: int = _setting(1000, _whole(1, 1_000_000), "most items of a batch that is one JSON document")
+    max_batch_bytes: int = _setting(
+        16_777_216, _whole(1024, 4_294_967_296), "largest batch that is one JSON document, in bytes after inflation"
+    )
+    max_stream_bytes: int = _setting(
+        0, _whole(0, 999_999_999_999), "largest batch as NDJSON or CSV, in bytes after inflation; 0 = no limit"
+    )
+    batch_cache_bytes: int = _setting(
+        25_165_824, _whole(0, 4_294_967_296), "bytes of batch answers that a worker keeps for identical lines; 0 = none"
+    )
     log_level: str = _setting(
         "info", _word("debug", "info", "warning", "error", "critical"), "least severity that is logged"
     )

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from flask import Blueprint, Response, request
 
 from ...contract import audit_reading, b2mml, drawing, reading, replies
 from ...contract.request_schemas import HoleSpecQuery
 from ...core.audit import audit
 from ...core.specify import specify
+from .. import batch
 from ..answers import computed, offers, wanted, written
 from ..bodies import read_request
 
@@ -28,6 +31,21 @@ def create() -> Response:
     if wanted() == b2mml.MEDIA_TYPE:
         return written(b2mml.operations_definition(reply), b2mml.MEDIA_TYPE)
     return computed(reply)
+
+
+def _specify(body: dict[str, Any]) -> dict[str, Any]:
+    asked = reading.hole_spec_request(body)
+    return replies.hole_spec_reply(specify(asked.request), asked)
+
+
+_SPECIFY = batch.Job("hole-spec", "spec", _specify)
+
+
+@blueprint.post("/batch")
+@offers(batch.NDJSON, batch.CSV)
+def create_many() -> Response:
+    """A specification for each item; nothing is stored."""
+    return batch.reply(_SPECIFY)
 
 
 @blueprint.post("/audit")

@@ -1,0 +1,6 @@
+"""Batches: many items in one request, each answered on its own, in order."""
+
+from .answers import Job
+from .reply import CSV, NDJSON, reply
+
+__all__ = ["CSV", "NDJSON", "Job", "reply"]

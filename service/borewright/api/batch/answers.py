@@ -1,0 +1,144 @@
+"""The answers of a batch: what one item gets, kept for identical lines."""
+
+from __future__ import annotations
+
+import logging
+from collections import OrderedDict
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from threading import Lock
+from typing import Any, NamedTuple
+
+from ...contract.faults import invalid
+from ...core.errors import BorewrightError
+from .. import metrics, problems
+from ..bodies import parse_object, refuse_marked
+from ..problems import Refusal
+
+Json = dict[str, Any]
+_log = logging.getLogger("borewright")
+_LONGEST_ID = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """What is done with each item: ``answer`` turns the item's body into its reply, shown under ``key``."""
+
+    name: str
+    key: str
+    answer: Callable[[Json], Json]
+
+
+class Result(NamedTuple):
+    """An item's answer: ``shown`` is what follows its index in the reply, as bytes of the form asked for."""
+
+    ok: bool
+    shown: bytes
+
+
+class _Cache:
+    """Answers by the bytes of their line, the latest used, bounded by their bytes."""
+
+    def __init__(self) -> None:
+        self._kept: OrderedDict[tuple[object, ...], bytes] = OrderedDict()
+        self._size, self._lock = 0, Lock()
+
+    def get(self, key: tuple[object, ...]) -> bytes | None:
+        """The answer, None where it is not kept."""
+        with self._lock:
+            found = self._kept.get(key)
+            if found is not None:
+                self._kept.move_to_end(key)
+        return found
+
+    def keep(self, key: tuple[object, ...], answer: bytes, most_bytes: int) -> None:
+        """Keep an answer; the longest unused ones go."""
+        with self._lock:
+            if key in self._kept:
+                return
+            self._kept[key] = answer
+            self._size += len(answer)
+            while self._size > most_bytes:
+                self._size -= len(self._kept.popitem(last=False)[1])
+
+
+_CACHE = _Cache()
+
+
+class Answers:
+    """Answers items of one request.
+
+    Args:
+        job: what is done with each item.
+        show: turns the fields of a result, without its index, into bytes.
+        form: name of the form that ``show`` writes.
+        defaults: fields for every item that does not have them itself; ``known_by`` are their bytes.
+        instance, request_id: for the problems of items.
+    """
+
+    def __init__(
+        self,
+        job: Job,
+        show: Callable[[Json], bytes],
+        *,
+        form: str,
+        defaults: Mapping[str, Any],
+        known_by: bytes,
+        instance: str,
+        request_id: str,
+        max_depth: int,
+        cache_bytes: int,
+    ) -> None:
+        self._job, self._show, self._defaults = job, show, defaults
+        self._known = (job.name, form, known_by)
+        self._instance, self._request_id = instance, request_id
+        self._max_depth, self._cache_bytes = max_depth, cache_bytes
+
+    def of_line(self, line: bytes | None) -> Result:
+        """The answer to an item as bytes; None = the line was too long."""
+        key = (line, *self._known)
+        kept = _CACHE.get(key)
+        if kept is not None:
+            metrics.count_cache_hit()
+            return Result(True, kept)
+        result = self._of_new_line(line)
+        if result.ok and self._cache_bytes:
+            _CACHE.keep(key, result.shown, self._cache_bytes)
+        return result
+
+    def _of_new_line(self, line: bytes | None) -> Result:
+        if line is None:
+            return self.refused(Refusal("line_too_long", "The line of this item is too long, and was skipped."))
+        try:
+            item = parse_object(line, max_depth=self._max_depth)
+        except (BorewrightError, Refusal) as error:
+            return self.refused(error)
+        return self.of_item(item)
+
+    def of_item(self, item: object, *, marked: bool = False) -> Result:
+        """The answer to an item that was read. Args: ``marked`` = it may hold what reading marked as a fault."""
+        if not isinstance(item, dict):
+            return self.refused(invalid("body_not_object", "Expected a JSON object as item."))
+        name = _id(item)
+        try:
+            if marked:
+                refuse_marked(item)
+            reply = self._job.answer({**self._defaults, **item} if self._defaults else item)
+        except (BorewrightError, Refusal) as error:
+            return self.refused(error, name)
+        except Exception as error:
+            _log.error("an item of request %s failed", self._request_id, exc_info=error)
+            return self.refused(Refusal("internal_error", "The item could not be answered."), name)
+        return Result(True, self._show({"id": name, "status": "ok", self._job.key: reply}))
+
+    def refused(self, error: BorewrightError | Refusal, name: str | None = None) -> Result:
+        """The problem of an item."""
+        found = error.faults
+        code = found[0].code if isinstance(error, Refusal) else error.code
+        problem = problems.document(code, found[0].detail, found, instance=self._instance, request_id=self._request_id)
+        return Result(False, self._show({"id": name, "status": "error", "problem": problem}))
+
+
+def _id(item: Json) -> str | None:
+    name = item.get("id")
+    return name if isinstance(name, str) and len(name) <= _LONGEST_ID else None

@@ -1,0 +1,177 @@
+"""A batch request and its reply: which form comes in, which goes out, the summary or the stream."""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+import orjson
+from flask import Response, current_app, g, request
+
+from ...contract.batch_requests import read_batch
+from .. import metrics
+from ..answers import JSON, computed, offered
+from ..bodies import parse_marked, refuse_marked
+from ..problems import Refusal
+from . import csv_form
+from .answers import Answers, Job, Result
+from .lines import Broken, blocks, lines
+
+NDJSON, CSV = "application/x-ndjson", "text/csv"
+_IN = (JSON, NDJSON, CSV)
+_PER_CHUNK = 64
+_CHUNK_BYTES = 262_144
+#: The limits of a batch are counted here, after inflation; None would be the limit of single requests.
+_UNBOUNDED = 2**62
+
+
+def reply(job: Job) -> Response:
+    """The answer to a batch. Raises Refusal where the batch as a whole cannot be read."""
+    form = request.mimetype
+    if form not in _IN or request.mimetype_params.get("charset", "utf-8").lower() != "utf-8":
+        words = ", ".join(_IN)
+        raise Refusal("media_type_unsupported", f"Send {words} in UTF-8.", allowed=_IN, headers={"Accept-Post": words})
+    wanted = _wanted(form)
+    if form == JSON:
+        items, defaults, marked = _array()
+        answers = _answers(job, wanted, defaults)
+        results: Iterator[Result] = (answers.of_item(item, marked=marked) for item in items)
+    else:
+        answers = _answers(job, wanted, {})
+        results = _streamed(answers, form)
+    if wanted == JSON:
+        return _summary(results)
+    return _stream(results, wanted)
+
+
+def _wanted(form: str) -> str:
+    """The form of the answer: the one that was sent, where the caller does not mind."""
+    if request.headers.get("Accept") in (None, "*/*"):
+        return form
+    return request.accept_mimetypes.best_match((form, *(other for other in offered() if other != form))) or form
+
+
+def _answers(job: Job, form: str, defaults: Mapping[str, Any]) -> Answers:
+    settings = current_app.config["BOREWRIGHT"]
+    return Answers(
+        job,
+        csv_form.show if form == CSV else orjson.dumps,
+        form=form,
+        defaults=defaults,
+        known_by=orjson.dumps(defaults),
+        instance=request.path,
+        request_id=g.request_id,
+        max_depth=settings.max_json_depth,
+        cache_bytes=settings.batch_cache_bytes,
+    )
+
+
+def _compressed() -> bool:
+    encoding = request.headers.get("Content-Encoding", "identity").lower()
+    if encoding not in ("identity", "gzip"):
+        raise Refusal("content_encoding_unsupported", "Send the body as it is, or in gzip.", allowed=("gzip",))
+    return encoding == "gzip"
+
+
+def _array() -> tuple[list[Any], dict[str, Any], bool]:
+    """Items and defaults of a batch that is one JSON object, and whether reading marked faults."""
+    settings = current_app.config["BOREWRIGHT"]
+    request.max_content_length = _UNBOUNDED
+    try:
+        body = b"".join(blocks(request.stream, compressed=_compressed(), most_bytes=settings.max_batch_bytes))
+    except Broken as error:
+        raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
+    found, marked = parse_marked(body, max_depth=settings.max_json_depth + 2)
+    if marked:
+        refuse_marked({"defaults": found.get("defaults")} if type(found) is dict else found)
+    items, defaults = read_batch(found)
+    if len(items) > settings.max_batch_items:
+        raise _too_many(settings.max_batch_items)
+    return items, defaults, marked
+
+
+def _too_many(most: int) -> Refusal:
+    text = f"A batch as one JSON document has at most {most} items; {NDJSON} and {CSV} stream without that limit."
+    return Refusal("batch_too_large", text, pointer="/items")
+
+
+def _streamed(answers: Answers, form: str) -> Iterator[Result]:
+    """The results of an upload that is read while it is answered."""
+    settings = current_app.config["BOREWRIGHT"]
+    request.max_content_length = _UNBOUNDED
+    source = blocks(request.stream, compressed=_compressed(), most_bytes=settings.max_stream_bytes)
+    found = lines(source)
+    if form == CSV:
+        try:
+            rows = csv_form.items(found)
+        except Broken as error:
+            raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
+        return _until_broken(answers, rows)
+    return _until_broken(answers, (line for line in found if line is None or (not line.isspace() and line)))
+
+
+def _until_broken(answers: Answers, items: Iterator[bytes | Refusal | None]) -> Iterator[Result]:
+    try:
+        for item in items:
+            yield answers.refused(item) if isinstance(item, Refusal) else answers.of_line(item)
+    except Broken as error:
+        yield answers.refused(Refusal("upload_truncated", f"What was complete is answered above; {error}."))
+    except Refusal as error:
+        yield answers.refused(error)
+
+
+def _summary(results: Iterable[Result]) -> Response:
+    """One JSON document: the summary comes first, so that every item is answered before the first byte leaves."""
+    most = current_app.config["BOREWRIGHT"].max_batch_items
+    shown: list[bytes] = []
+    ok = 0
+    for result in results:
+        if len(shown) >= most:
+            raise _too_many(most)
+        ok += result.ok
+        shown.append(_line(len(shown), result))
+    failed = len(shown) - ok
+    metrics.count_items(ok=ok, failed=failed)
+    summary = orjson.dumps({"items": len(shown), "ok": ok, "failed": failed})
+    response = computed({})
+    response.set_data(b'{"summary":' + summary + b',"results":[' + b",".join(shown) + b"]}")
+    return response
+
+
+def _line(index: int, result: Result) -> bytes:
+    return b'{"index":%d,%s' % (index, result.shown[1:])
+
+
+def _stream(results: Iterator[Result], form: str) -> Response:
+    chunks = _chunks(results, form)
+    gzip = "gzip" in request.headers.get("Accept-Encoding", "") and request.accept_encodings.quality("gzip") > 0
+    response = Response(_deflated(chunks) if gzip else chunks, mimetype=form)
+    if gzip:
+        response.headers["Content-Encoding"] = "gzip"
+    return response
+
+
+def _chunks(results: Iterator[Result], form: str) -> Iterator[bytes]:
+    """The rows of an answer, about 64 at a time."""
+    waiting = [csv_form.head()] if form == CSV else []
+    size = ok = failed = 0
+    for index, result in enumerate(results):
+        row = b"%d%s" % (index, result.shown) if form == CSV else _line(index, result) + b"\n"
+        ok, failed = ok + result.ok, failed + (not result.ok)
+        waiting.append(row)
+        size += len(row)
+        if len(waiting) >= _PER_CHUNK or size > _CHUNK_BYTES:
+            metrics.count_items(ok=ok, failed=failed)
+            yield b"".join(waiting)
+            waiting, size, ok, failed = [], 0, 0, 0
+    metrics.count_items(ok=ok, failed=failed)
+    if waiting:
+        yield b"".join(waiting)
+
+
+def _deflated(chunks: Iterator[bytes]) -> Iterator[bytes]:
+    deflate = zlib.compressobj(1, zlib.DEFLATED, 31)
+    for chunk in chunks:
+        yield deflate.compress(chunk) + deflate.flush(zlib.Z_SYNC_FLUSH)
+    yield deflate.flush()

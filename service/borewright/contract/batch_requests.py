@@ -1,0 +1,55 @@
+"""The body of a batch that is one JSON document."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from . import request_schemas
+from .composites import ObjectSchema
+from .faults import RequestInvalid, invalid, unknown_field
+from .fields import JsonSchema, StrictField
+
+_FIELDS = ("defaults", "items")
+
+
+class _Items(StrictField):
+    """Items of a batch: each is judged when it is answered, so that a bad one spoils no other."""
+
+    takes = ("array",)
+
+    def json_schema(self, converter: Any) -> JsonSchema:
+        """A list of request bodies."""
+        return {"type": "array", "items": dict(converter.resolve_nested_schema(request_schemas.HoleSpecRequestBody))}
+
+
+class _Defaults(StrictField):
+    """Fields that every item gets which does not have them itself."""
+
+    takes = ("object",)
+
+    def json_schema(self, converter: Any) -> JsonSchema:
+        """An object with fields of an item."""
+        return {"type": "object"}
+
+
+class BatchRequestBody(ObjectSchema):
+    """Body of POST /v1/hole-specs/batch."""
+
+    defaults = _Defaults("Fields for every item that does not have them itself, as in an item.")
+    items = _Items("Requests as POST /v1/hole-specs takes them, answered in order.", required=True)
+
+
+def read_batch(body: Mapping[str, Any]) -> tuple[list[Any], dict[str, Any]]:
+    """Items and defaults of ``body``. Raises RequestInvalid where these two are not as they should be."""
+    unknown = [unknown_field(name, _FIELDS) for name in sorted(body.keys() - set(_FIELDS))]
+    if unknown:
+        raise RequestInvalid(unknown)
+    items, defaults = body.get("items"), body.get("defaults")
+    if items is None:
+        raise invalid("field_missing", "The field `items` is missing.", pointer="/items")
+    if not isinstance(items, list):
+        raise invalid("field_type_wrong", "Expected a list of items.", pointer="/items")
+    if defaults is not None and not isinstance(defaults, dict):
+        raise invalid("field_type_wrong", "Expected an object of default fields.", pointer="/defaults")
+    return items, defaults or {}
