@@ -10,7 +10,7 @@ from borewright.core.audit import CODES, AsPlanned, AuditRequest, Finding, Plann
 from borewright.core.audit import model as audit_model
 from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput, PercentTarget
-from borewright.core.requests import HoleSpecRequest
+from borewright.core.requests import HoleSpecRequest, Machine
 
 THROUGH = Hole("through", thickness=Length(Decimal("0.5"), "in"))
 DRILL, TAP = "27/64", PlannedTap("1/2-13 NC HSS G H3")
@@ -210,6 +210,13 @@ def test_speed_is_shown_as_cutting_speed():
     assert "303.0 m/min" in finding.text
     assert finding.severity == "warning"
     assert not [item for item in findings(spindle_speed_rpm=9000) if "speed" in item.code]
+
+
+def test_speed_above_the_machine():
+    spec = {"machine": Machine(max_spindle_speed_rpm=3000.0)}
+    for field in ("spindle_speed", "tap_spindle_speed"):
+        finding = found("speed_above_machine", spec=spec, **{f"{field}_rpm": 3500.0})
+        assert (finding.severity, finding.field, finding.expected) == ("warning", field, "at most 3000 rev/min")
 
 
 @pytest.mark.parametrize(

@@ -45,6 +45,7 @@ CODES: Mapping[str, str] = {
     "wall_thin": "Little wall is left under the drill's tip",
     "drill_speed_too_high": "The drill turns faster than the tables hold for the material",
     "tap_speed_too_high": "The tap turns faster than the tables hold for the material",
+    "speed_above_machine": "The spindle speed is above what the machine turns",
     "galvanized_after_tapping": "Hot-dip zinc after tapping fills the thread",
     "finished_before_tapping": "The thread is cut through a coat that was to be allowed for",
     "mask_missing": "The thread is to be masked and the plan does not say so",

@@ -21,6 +21,7 @@ def check(case: Case) -> Iterator[Finding]:
 
     Source: drilling and tapping speed tables of high-speed steel; v = pi d n.
     """
+    yield from _machine(case)
     material = None if case.spec.material is None else profile(case.spec.material)
     if material is None:
         return
@@ -34,6 +35,19 @@ def check(case: Case) -> Iterator[Finding]:
         diameter_mm = in_mm(case.thread.basic.major_diameter, case.thread)
         most = max(ends) * speeds.M_MIN_PER_FT_MIN
         yield from _speed(case, "tap", case.plan.tap_spindle_speed_rpm, diameter_mm=diameter_mm, most_m_min=most)
+
+
+def _machine(case: Case) -> Iterator[Finding]:
+    most_rpm = case.spec.request.machine.max_spindle_speed_rpm
+    planned = (
+        ("spindle_speed", case.plan.spindle_speed_rpm),
+        ("tap_spindle_speed", case.plan.tap_spindle_speed_rpm),
+    )
+    for field, planned_rpm in planned:
+        if most_rpm is not None and planned_rpm is not None and planned_rpm > most_rpm:
+            text = f"{planned_rpm:g} rev/min is planned; the machine turns {most_rpm:g} rev/min."
+            expected = f"at most {most_rpm:g} rev/min"
+            yield Finding("speed_above_machine", "warning", field, text, f"{planned_rpm:g} rev/min", expected)
 
 
 def _speed(case: Case, tool: str, planned_rpm: float, *, diameter_mm: float, most_m_min: float) -> Iterator[Finding]:
