@@ -11,10 +11,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from .machining.records import CuttingData
-from .model import MM_PER_INCH, Allowance, Depths, DrillChoice, Hole, Range, Tap, TapChoice, Thread
+from .model import MM_PER_INCH, Allowance, Depths, DrillChoice, Hole, Range, Tap, TapChoice, Thread, Unit
 from .rounding import half_even, plain
 
 SEQUENCE_STEP = 10
+#: Above what is left for a machine reamer on diameter (TM 1-420 par. 37, twice its upper end) the hole is bored.
+_MOST_REAMED: dict[Unit, Decimal] = {"in": Decimal("0.020"), "mm": Decimal("0.5")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,11 +110,12 @@ def _ream(plan: Plan) -> _Line:
             f"Taper ream 1 in 16, {_say(plan, plan.depths.full_thread_depth)} deep",
         )
     size = plan.drill.ream_diameter or plan.drill.target_hole_diameter
+    boring = size - plan.drill.recommended.diameter > _MOST_REAMED[plan.thread.unit]
     return _Line(
-        "ream",
-        {"kind": "reamer", "diameter": size},
+        "bore" if boring else "ream",
+        {"kind": "boring bar" if boring else "reamer", "diameter": size},
         {"depth": plan.depths.drill_depth},
-        f"Ream {_say(plan, size)} diameter",
+        f"{'Bore' if boring else 'Ream'} {_say(plan, size)} diameter",
     )
 
 

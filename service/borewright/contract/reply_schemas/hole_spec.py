@@ -57,7 +57,7 @@ class OperationItem(ReplySchema):
     """One line of a routing."""
 
     sequence = figure("Number of the line", "by tens", whole=True)
-    operation = text("spot_drill, drill, ream, countersink, tap, finish, mask, inspect ...")
+    operation = text("spot_drill, drill, ream, bore, countersink, tap, finish, mask, inspect ...")
     tool = Free("The tool; lengths in `units.length`, angles in degrees.", required=True)
     parameters = Free("What it does; lengths in `units.length`.", required=True)
     time = Number("Time of the operation, in seconds; present where it is computed.", nullable=False)

@@ -71,7 +71,7 @@ def cutting_case(thread: Thread, request: DrillRequest, band_max: Decimal | None
     Source: shop rule major diameter less pitch; charts and limits as their modules say.
     """
     basis, chart = cutting_basis(thread), listed(thread)
-    limits = Range(None, None) if thread.taper is not None else to_make(thread, request)
+    limits = _taper_limits(thread, chart) if thread.taper is not None else to_make(thread, request)
     tops = [limits.max, band_max if request.objective == "least_torque" else None]
     return Case(
         thread,
@@ -123,7 +123,7 @@ def _target(
     thread: Thread, limits: Range, basis: Basis, percent: PercentTarget | None, chart: tuple[ChartRow, ...]
 ) -> Target:
     if thread.taper is not None:
-        return _taper_target(thread, percent, chart)
+        return _taper_target(thread, limits, percent, chart)
     if percent is None:
         hole, text, formula, inputs = _natural_hole(thread, limits)
         return Target(hole, text, formula, inputs, *_closed(limits, hole, basis))
@@ -140,7 +140,21 @@ def _target(
     return Target(held, text, formula if held == hole else "table", inputs, *ends, cautions)
 
 
-def _taper_target(thread: Thread, percent: PercentTarget | None, chart: tuple[ChartRow, ...]) -> Target:
+def _taper_limits(thread: Thread, chart: tuple[ChartRow, ...]) -> Range:
+    """Limits of a straight hole where no chart names a drill: full crest over the hand-tight engagement.
+
+    Raises: DrillingError ``thread_data_missing``.
+    """
+    if chart:
+        return Range(None, None)
+    found = thread.extra.get("pipe", {}).get("straight_hole_diameter")
+    if not isinstance(found, Range):
+        detail = f"no drill chart is held for the taper thread {thread.designation}"
+        raise DrillingError("thread_data_missing", detail, pointer="/thread")
+    return found
+
+
+def _taper_target(thread: Thread, limits: Range, percent: PercentTarget | None, chart: tuple[ChartRow, ...]) -> Target:
     """A taper thread's hole is what its chart says: no minor diameter limit at one plane judges a straight drill."""
     if percent is not None:
         raise DrillingError(
@@ -148,9 +162,10 @@ def _taper_target(thread: Thread, percent: PercentTarget | None, chart: tuple[Ch
             "a taper thread's hole follows from its gauge plane, not from a percent of thread",
             pointer=_POINTER,
         )
-    if not chart:
-        detail = f"no drill chart is held for the taper thread {thread.designation}"
-        raise DrillingError("thread_data_missing", detail, pointer="/thread")
+    if not chart and limits.min is not None and limits.max is not None:
+        ends = (("low", limits.min), ("high", limits.max))
+        middle = (limits.min + limits.max) / 2
+        return Target(middle, "middle of the straight hole's limits", "(low + high) / 2", ends, limits.min, limits.max)
     row = next((row for row in chart if row.variant == "straight"), chart[0])
     hole = printed(row.drill, thread.unit)
     return Target(hole, "the drill chart", "table", (("drill", hole),), None, None)

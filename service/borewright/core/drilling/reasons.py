@@ -22,9 +22,9 @@ _MOST_IN_STOCK = 2
 def for_reaming(case: Case, found: Reamed) -> tuple[str, ...]:
     """Why the hole is drilled under and reamed. Source: TM 1-420 par. 37 (stock)."""
     return (
-        f"no drill allowed holds the hole, so it is drilled under and reamed to {case.say(found.diameter)}"
+        f"no drill allowed holds the hole, so it is drilled under and bored or reamed to {case.say(found.diameter)}"
         f" ({case.target.text})",
-        f"{case.say(found.stock_left)} are left for the reamer on diameter, mean hole reckoned",
+        f"{case.say(found.stock_left)} are left on diameter, mean hole reckoned",
         *_stock(case, found.drill),
     )
 
