@@ -9,6 +9,7 @@ import os
 from pathlib import Path
 from typing import Any
 
+import orjson
 import pytest
 from borewright.api import create_app
 from borewright.contract import b2mml
@@ -184,6 +185,45 @@ def test_refusals_stay_problems():
     answer = CLIENT.post("/v1/hole-specs", json={**KRP, "thread": "1/4"}, headers=XML)
     assert answer.status_code == 422
     assert answer.mimetype == "application/problem+json"
+
+
+REFUSED = {"id": "KRP <7>", "thread": "1/4", "hole": {"type": "through", "thickness": 1}}
+
+
+def batch(**sent: Any) -> etree._Element:
+    answer = CLIENT.post("/v1/hole-specs/batch", headers=XML, **sent)
+    assert answer.status_code == 200, answer.text
+    assert answer.mimetype == "application/xml"
+    return etree.fromstring(answer.data)
+
+
+def test_batch_is_one_valid_document_in_order(schema):
+    document = batch(json={"items": [KRP, REFUSED, VALVE_BLOCK]})
+    schema.assertValid(document)
+    assert etree.QName(document).localname == "OperationsDefinitionInformation"
+    assert texts(document, "b:OperationsDefinition/b:ID") == ["KRP-4105-D1", "KRP <7>", "KRP-2210-P2"]
+
+
+def test_batch_holds_what_single_requests_hold():
+    made = batch(json={"items": [KRP, VALVE_BLOCK]}).findall("b:OperationsDefinition", SPACE)
+    for definition, request in zip(made, (KRP, VALVE_BLOCK), strict=True):
+        assert [found.text for found in definition.iter()] == [found.text for found in asked(request).iter()]
+
+
+def test_refused_item_of_a_batch_says_why_and_has_no_segments(schema):
+    document = batch(json={"items": [REFUSED, 7]})
+    schema.assertValid(document)
+    first, second = document.findall("b:OperationsDefinition", SPACE)
+    assert texts(first, "b:Description")[0].startswith("Refused (callout_ambiguous) /thread: ")
+    assert texts(second, "b:ID") == ["without id"]
+    assert document.find(".//b:OperationsSegment", SPACE) is None
+
+
+def test_streamed_batch_is_one_valid_document(schema):
+    lines = b"".join(orjson.dumps({**VALVE_BLOCK, "id": f"KRP-{number}"}) + b"\n" for number in range(150))
+    document = batch(data=lines, content_type="application/x-ndjson")
+    schema.assertValid(document)
+    assert texts(document, "b:OperationsDefinition/b:ID") == [f"KRP-{number}" for number in range(150)]
 
 
 def test_small_numbers_are_written_without_exponent():

@@ -28,13 +28,47 @@ _OF_REPLY = {name: name for name in ("cutting_speed", "feed", "torque", "power",
 }
 
 
+#: What stands around the definitions of a batch: they are written one after the other, each as it is made.
+OPENING = (
+    b"<?xml version='1.0' encoding='UTF-8'?>\n"
+    b'<OperationsDefinitionInformation xmlns="' + NAMESPACE.encode() + b'">\n<ID>hole-specs</ID>\n'
+)
+CLOSING = b"</OperationsDefinitionInformation>\n"
+
+
 def operations_definition(reply: Json) -> bytes:
     """The document, as UTF-8, of a reply to POST /v1/hole-specs.
 
     Source: B2MML-OperationsDefinition V0701 (MESA International).
     """
-    etree = _etree()
-    root = etree.Element(f"{{{NAMESPACE}}}OperationsDefinition", nsmap={None: NAMESPACE})
+    return _written(_definition(reply), declared=True)
+
+
+def result(item: Json) -> bytes:
+    """The definition of an item of a batch, between OPENING and CLOSING; without segments where it was refused.
+
+    Source: B2MML-OperationsDefinition V0701 (MESA International).
+    """
+    if item["status"] == "ok":
+        return _written(_definition(item["spec"]), declared=False)
+    root = _root()
+    _say(root, "ID", item["id"] or "without id")
+    for fault in item["problem"]["errors"]:
+        _say(root, "Description", f"Refused ({fault['code']}) {fault['pointer']}: {fault['detail']}")
+    return _written(root, declared=False)
+
+
+def _written(root: Any, *, declared: bool) -> bytes:
+    made: bytes = _etree().tostring(root, xml_declaration=declared, encoding="UTF-8", pretty_print=True)
+    return made
+
+
+def _root() -> Any:
+    return _etree().Element(f"{{{NAMESPACE}}}OperationsDefinition", nsmap={None: NAMESPACE})
+
+
+def _definition(reply: Json) -> Any:
+    root = _root()
     name = reply["id"] or reply["spec_id"]
     _say(root, "ID", name)
     for words in _descriptions(reply):
@@ -45,8 +79,7 @@ def operations_definition(reply: Json) -> bytes:
     before: str | None = None
     for operation in reply["operations"]:
         before = _segment(root, f"{name}:{operation['sequence']}", before, operation, reply["units"])
-    written: bytes = etree.tostring(root, xml_declaration=True, encoding="UTF-8", pretty_print=True)
-    return written
+    return root
 
 
 @cache

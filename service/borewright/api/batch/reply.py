@@ -9,7 +9,10 @@ from typing import Any
 import orjson
 from flask import Response, current_app, g, request
 
+from ...contract import b2mml
 from ...contract.batch_requests import read_batch
+from ...contract.queries import query_object
+from ...contract.request_schemas import ExplainQuery
 from .. import metrics
 from ..answers import JSON, computed, offered
 from ..bodies import parse_marked, refuse_marked
@@ -18,8 +21,10 @@ from . import csv_form
 from .answers import Answers, Job, Result
 from .lines import Broken, blocks, lines
 
-NDJSON, CSV = "application/x-ndjson", "text/csv"
+NDJSON, CSV, XML = "application/x-ndjson", "text/csv", b2mml.MEDIA_TYPE
+_SHOW = {CSV: csv_form.show, XML: b2mml.result}
 _IN = (JSON, NDJSON, CSV)
+_QUERY = ExplainQuery()
 _PER_CHUNK = 64
 _CHUNK_BYTES = 262_144
 #: The limits of a batch are counted here, after inflation; None would be the limit of single requests.
@@ -52,11 +57,12 @@ def _wanted(form: str) -> str:
     return request.accept_mimetypes.best_match((form, *(other for other in offered() if other != form))) or form
 
 
-def _answers(job: Job, form: str, defaults: Mapping[str, Any]) -> Answers:
+def _answers(job: Job, form: str, given: Mapping[str, Any]) -> Answers:
+    defaults = {**_QUERY.read(query_object(request.args.items(multi=True), ExplainQuery)), **given}
     settings = current_app.config["BOREWRIGHT"]
     return Answers(
         job,
-        csv_form.show if form == CSV else orjson.dumps,
+        _SHOW.get(form, orjson.dumps),
         form=form,
         defaults=defaults,
         known_by=orjson.dumps(defaults),
@@ -154,10 +160,10 @@ def _stream(results: Iterator[Result], form: str) -> Response:
 
 def _chunks(results: Iterator[Result], form: str) -> Iterator[bytes]:
     """The rows of an answer, about 64 at a time."""
-    waiting = [csv_form.head()] if form == CSV else []
+    waiting = {CSV: [csv_form.head()], XML: [b2mml.OPENING]}.get(form, [])
     size = ok = failed = 0
     for index, result in enumerate(results):
-        row = b"%d%s" % (index, result.shown) if form == CSV else _line(index, result) + b"\n"
+        row = _row(index, result, form)
         ok, failed = ok + result.ok, failed + (not result.ok)
         waiting.append(row)
         size += len(row)
@@ -166,8 +172,16 @@ def _chunks(results: Iterator[Result], form: str) -> Iterator[bytes]:
             yield b"".join(waiting)
             waiting, size, ok, failed = [], 0, 0, 0
     metrics.count_items(ok=ok, failed=failed)
+    if form == XML:
+        waiting.append(b2mml.CLOSING)
     if waiting:
         yield b"".join(waiting)
+
+
+def _row(index: int, result: Result, form: str) -> bytes:
+    if form == XML:
+        return result.shown  # a definition has no number, only its place
+    return b"%d%s" % (index, result.shown) if form == CSV else _line(index, result) + b"\n"
 
 
 def _deflated(chunks: Iterator[bytes]) -> Iterator[bytes]:

@@ -42,7 +42,7 @@ _SPECIFY = batch.Job("hole-spec", "spec", _specify)
 
 
 @blueprint.post("/batch")
-@offers(batch.NDJSON, batch.CSV)
+@offers(batch.NDJSON, batch.CSV, batch.XML)
 def create_many() -> Response:
     """A specification for each item; nothing is stored."""
     return batch.reply(_SPECIFY)
