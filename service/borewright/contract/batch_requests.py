@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from . import request_schemas
 from .composites import ObjectSchema
 from .faults import RequestInvalid, invalid, unknown_field
 from .fields import JsonSchema, StrictField
@@ -20,7 +19,7 @@ class _Items(StrictField):
 
     def json_schema(self, converter: Any) -> JsonSchema:
         """A list of request bodies."""
-        return {"type": "array", "items": dict(converter.resolve_nested_schema(request_schemas.HoleSpecRequestBody))}
+        return {"type": "array", "items": {}}
 
 
 class _Defaults(StrictField):

@@ -11,7 +11,7 @@ from . import audit_reading, b2mml, drawing, examples, queries, reading, replies
 from . import reply_schemas as shown
 from . import request_schemas as asked
 from .composites import ObjectSchema, ReplySchema
-from .request_schemas_audit import AuditRequestBody
+from .request_schemas_audit import AuditBatchBody, AuditRequestBody
 
 Json = Mapping[str, Any]
 
@@ -19,7 +19,8 @@ Json = Mapping[str, Any]
 class Endpoint(NamedTuple):
     """One operation. ``reply_example`` answers the first request example, as the service would.
 
-    ``other_replies`` are the media types beside JSON in which the same answer is made, each with its example.
+    ``other_replies`` are the media types beside JSON in which the same answer is made, each with its example;
+    ``other_requests`` are those in which the same request can be sent. ``media_type`` is that of the reply.
     """
 
     method: str
@@ -36,6 +37,8 @@ class Endpoint(NamedTuple):
     other_replies: Mapping[str, Callable[[], str]] = {}
     path_parameter: tuple[str, str, tuple[str, ...]] | None = None
     reply_text: str = "The answer."
+    other_requests: Mapping[str, str] = {}
+    media_type: str = "application/json"
 
 
 TAGS: Mapping[str, str] = {
@@ -101,6 +104,16 @@ def _drawing() -> str:
     return drawing.section_drawing(spec, replies.hole_spec_reply(spec, wanted)).decode()
 
 
+def _audit_batch() -> Json:
+    given = _first(examples.AUDIT_BATCH)
+    results = []
+    for index, item in enumerate(given["items"]):
+        wanted = audit_reading.audit_request({**given["defaults"], **item})
+        reply = replies.audit_reply(audit(wanted.request), wanted)
+        results.append({"index": index, "id": item["id"], "status": "ok", "audit": reply})
+    return {"summary": {"items": len(results), "ok": len(results), "failed": 0}, "results": results}
+
+
 def _catalog() -> Json:
     return replies.thread_catalog(queries.catalog_filter((("system", "unified"), ("page_size", "2"))))
 
@@ -118,8 +131,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         " tool, its parameters and the segment before it; the identifier is that of the hole, the version is the"
         " `spec_id`. The Business To Manufacturing Markup Language (B2MML) is used courtesy of MESA International."
         " `Accept: image/svg+xml`, or `?view=section`, gives a dimensioned section drawing to scale as ISO 6410-1 shows"
-        " threads: widths in paper millimetres, `data-scale` is paper length over true length."
-        + _COMPUTES,
+        " threads: widths in paper millimetres, `data-scale` is paper length over true length." + _COMPUTES,
         shown.HoleSpecReply,
         _hole_spec,
         query=asked.HoleSpecQuery,
@@ -141,6 +153,20 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         query=asked.ExplainQuery,
         request=AuditRequestBody,
         request_examples=examples.AUDIT,
+    ),
+    Endpoint(
+        "post",
+        "/v1/hole-specs/audit/batch",
+        "auditHoleSpecs",
+        "hole specifications",
+        "Audit a routing",
+        "As POST /v1/hole-specs/audit for many holes, answered in order; one bad item never spoils the rest. As"
+        " `application/x-ndjson` each line is an item, and each line of the answer a result, streamed." + _COMPUTES,
+        shown.AuditBatchReply,
+        _audit_batch,
+        query=asked.ExplainQuery,
+        request=AuditBatchBody,
+        request_examples=examples.AUDIT_BATCH,
     ),
     Endpoint(
         "post",

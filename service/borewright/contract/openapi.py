@@ -12,9 +12,12 @@ from marshmallow import Schema
 from .. import __version__
 from . import reply_schemas as shown
 from . import request_schemas as asked
+from .batch_requests import BatchRequestBody
 from .composites import ObjectSchema, ReplySchema
 from .endpoints import ENDPOINTS, TAGS, Endpoint
+from .endpoints_operations import OPERATIONS
 from .fields import StrictField, describe
+from .reply_schemas.batch import BatchReply
 from .request_schemas_audit import AuditRequestBody
 
 Json = dict[str, Any]
@@ -26,6 +29,8 @@ SCHEMA_HOME = "https://borewright.invalid/schemas/"
 PUBLISHED: dict[str, type[Schema]] = {
     "hole-spec-request": asked.HoleSpecRequestBody,
     "hole-spec-reply": shown.HoleSpecReply,
+    "batch-request": BatchRequestBody,
+    "batch-reply": BatchReply,
     "audit-request": AuditRequestBody,
     "audit-reply": shown.AuditReply,
     "thread-request": asked.ThreadRequest,
@@ -74,7 +79,7 @@ _RESPONSES = {
 def document() -> Json:
     """The OpenAPI 3.1 document of the service."""
     spec, plugin = _new_spec()
-    for endpoint in ENDPOINTS:
+    for endpoint in (*ENDPOINTS, *OPERATIONS):
         spec.path(path=endpoint.path, operations={endpoint.method: _operation(endpoint, plugin)})
     _describe_problems(spec)
     made: Json = spec.to_dict()
@@ -202,7 +207,11 @@ def _operation(endpoint: Endpoint, plugin: MarshmallowPlugin) -> Json:
                 "application/json": {
                     "schema": endpoint.request,
                     "examples": {name: {"value": body} for name, body in (endpoint.request_examples or {}).items()},
-                }
+                },
+                **{
+                    media_type: {"schema": {"type": "string"}, "example": example}
+                    for media_type, example in endpoint.other_requests.items()
+                },
             },
         }
     made["responses"] = _responses(endpoint)
@@ -227,10 +236,11 @@ def _parameters(endpoint: Endpoint, plugin: MarshmallowPlugin) -> Iterator[Json]
 
 def _responses(endpoint: Endpoint) -> Json:
     ok: Json = {"description": endpoint.reply_text, "headers": {"X-Request-Id": _header("RequestId")}}
-    content: Json = {"schema": endpoint.reply or {"type": "object"}}
+    other = {"type": "object" if endpoint.media_type == "application/json" else "string"}
+    content: Json = {"schema": endpoint.reply or other}
     if endpoint.reply_example is not None:
         content["example"] = endpoint.reply_example()
-    ok["content"] = {"application/json": content}
+    ok["content"] = {endpoint.media_type: content}
     for media_type, example in endpoint.other_replies.items():
         ok["content"][media_type] = {"schema": {"type": "string"}, "example": example()}
     made: Json = {"200": ok}

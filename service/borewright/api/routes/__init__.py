@@ -2,7 +2,7 @@
 
 from flask import Blueprint
 
-from . import allowances, catalogues, documents, drills, health, hole_specs, pages, taps, threads
+from . import allowances, catalogues, documents, drills, health, hole_specs, monitoring, pages, taps, threads
 
 BLUEPRINTS: tuple[Blueprint, ...] = (
     threads.blueprint,
@@ -13,5 +13,6 @@ BLUEPRINTS: tuple[Blueprint, ...] = (
     catalogues.blueprint,
     documents.blueprint,
     health.blueprint,
+    monitoring.blueprint,
     pages.blueprint,
 )

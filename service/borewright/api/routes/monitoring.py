@@ -1,0 +1,17 @@
+"""Monitoring: the figures of the service."""
+
+from __future__ import annotations
+
+from flask import Blueprint, Response
+
+from .. import metrics
+from ..answers import only, written
+
+blueprint = Blueprint("monitoring", __name__)
+
+
+@blueprint.get("/metrics")
+@only("text/plain")
+def show() -> Response:
+    """What was counted, over all workers."""
+    return written(metrics.text(), metrics.MEDIA_TYPE)

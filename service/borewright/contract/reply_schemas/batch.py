@@ -1,0 +1,36 @@
+"""Schema of the answers to a batch."""
+
+from __future__ import annotations
+
+from ..composites import ReplySchema
+from ..fields import Choice
+from .base import Section, figure, rows, section, text
+from .hole_spec import HoleSpecReply
+from .service import Problem
+
+
+class BatchSummary(ReplySchema):
+    """How a batch went."""
+
+    items = figure("Items of the batch", "a count", whole=True)
+    ok = figure("Items that were answered", "a count", whole=True)
+    failed = figure("Items that have a problem", "a count", whole=True)
+
+
+class BatchResult(ReplySchema):
+    """The answer to one item."""
+
+    index = figure("Place of the item in the batch", "a count from 0", whole=True)
+    id = text("The caller's own name of the hole.", nullable=True)
+    status = Choice("ok or error.", ("ok", "error"), required=True)
+    spec = Section(
+        "The specification, as POST /v1/hole-specs answers it; present when ok.", HoleSpecReply, nullable=False
+    )
+    problem = Section("What is wrong with this item; present when error.", Problem, nullable=False)
+
+
+class BatchReply(ReplySchema):
+    """Reply of POST /v1/hole-specs/batch."""
+
+    summary = section("How the batch went.", BatchSummary)
+    results = rows("An answer an item, in order.", BatchResult)
