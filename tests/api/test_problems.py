@@ -113,7 +113,7 @@ def test_query_is_checked_as_a_body_is(client):
 def test_unknown_addresses(client):
     problem = checked(client.get("/v1/thread"), 404, "route_unknown")
     assert "/v1/threads" in problem["detail"]
-    checked(client.get("/"), 404, "route_unknown")
+    checked(client.get("/v2"), 404, "route_unknown")
     checked(client.get("/v1/threads/"), 404, "route_unknown")
     checked(client.get("/v1//threads?thread=M8"), 404, "route_unknown")
     checked(client.get("/%ff%fe/../../etc/passwd"), 404, "route_unknown")

@@ -8,14 +8,14 @@ export function show(place, reply, svg, body) {
   const { thread, units } = reply;
   place.replaceChildren(
     make("h2", { id: "result-title" }, [reply.id, thread.designation].filter(Boolean).join(" · ")),
-    make("p", { class: "meta" }, `${thread.standard.document}. Lengths in ${units.length}. Specification ${reply.spec_id}, tables ${reply.tables_version}.`),
+    make("p", { class: "meta" }, `${thread.standard.document}. Lengths in ${units.length === "in" ? "inches" : "millimetres"}. Specification ${reply.spec_id}, tables ${reply.tables_version}.`),
     heading("Cautions"), list(reply.cautions.map((caution) => caution.text), "cautions"),
     ...drawing(svg),
     heading("Drill, tap and depths"), facts(main(reply)),
-    heading("Limits of size"), limits(reply),
-    ...Object.entries(BLOCKS).flatMap(([name, title]) => block(title, reply[name], units)),
     heading("Operations"),
     table("In this order", ["No.", "What to do"], reply.operations.map((one) => [text(one.sequence), one.text])),
+    heading("Limits of size"), limits(reply),
+    ...Object.entries(BLOCKS).flatMap(([name, title]) => block(title, reply[name], units)),
     heading("Assumed"), list(reply.assumptions),
     ...screen(reply, body),
   );
@@ -65,23 +65,42 @@ function limits(reply) {
   if (finish) columns.push(["To be made, before the finish", finish.overtap?.limits ?? finish.before_finish]);
   if (thread.external) columns.push([`Mating thread ${thread.mating_class ?? ""}`, thread.external]);
   const rows = DIAMETERS.map((name) => [words(name), ...columns.map(([, found]) => text(found?.[name]))]);
-  return table(`Limits in ${units.length}`, ["Diameter", ...columns.map(([title]) => title)], rows);
+  return table(`Limits in ${units.length === "in" ? "inches" : "millimetres"}`, ["Diameter", ...columns.map(([title]) => title)], rows);
 }
 
+/** A part of the reply that has parts of its own: plain figures first, then each part under its name. */
 function block(title, found, units) {
   if (!found) return [];
-  const plain = Object.entries(found).filter(([, value]) => !nested(value));
-  const parts = Object.entries(found).filter(([, value]) => nested(value));
-  return [heading(title), make("p", { class: "meta" }, text(units)), ...(plain.length ? [facts(plain.map(named))] : []),
-    ...parts.flatMap(([name, value]) => [make("h4", {}, words(name)), facts(Object.entries(value).map(named))])];
+  return [heading(title), make("div", { class: "columns" }, ...level(found, units, []))];
+}
+
+function level(found, units, path) {
+  const entries = Object.entries(found).filter(([, value]) => value !== null);
+  const plain = entries.filter(([, value]) => !nested(value)).map(([name, value]) => named(name, value, units));
+  const title = path.length ? make("h4", {}, path.map(words).join(", ")) : null;
+  const own = plain.length ? [make("div", { class: "part" }, title, facts(plain))] : [];
+  return [...own, ...entries.filter(([, value]) => nested(value)).flatMap(([name, value]) => level(value, units, [...path, name]))];
 }
 
 function nested(value) {
   return value !== null && typeof value === "object" && !Array.isArray(value) && !("min" in value) && !("low" in value);
 }
 
-function named([name, value]) {
-  return [words(name), text(value)];
+function named(name, value, units) {
+  if (Array.isArray(value)) return [words(name), list(value.map(text))];
+  const unit = typeof value === "string" ? "" : unitOf(name, units);
+  return [words(name), `${text(value)}${unit && ` ${unit}`}`];
+}
+
+/** The unit of a figure by its name; a figure that has none is a ratio or a count. */
+function unitOf(name, units) {
+  if (name === "spindle_speed") return "rev/min";
+  if (name === "time") return "s";
+  if (name.startsWith("cutting_speed")) return units.cutting_speed;
+  if (name.endsWith("torque")) return units.torque;
+  if (name === "thrust" || name.endsWith("force")) return units.force;
+  if (/(?<!over_)diameter$|length|^wear_limit$|^go$|^not_go$|^first$|^next$/.test(name)) return units.length;
+  return ["feed", "power", "stress"].includes(name) ? units[name] : "";
 }
 
 function screen(reply, body) {
