@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
 from types import TracebackType
 from typing import Any
@@ -98,6 +98,10 @@ class Client:
     def audit(self, request: Body) -> Reply:
         """``POST /v1/hole-specs/audit``: what a routing plans for a hole, checked; ``as_planned`` holds the plan."""
         return self._post("/v1/hole-specs/audit", request)
+
+    def audit_batch(self, items: Sequence[Body], **fields: Any) -> Reply:
+        """``POST /v1/hole-specs/audit/batch``: a routing checked, item by item; ``defaults`` fill all items."""
+        return self._post("/v1/hole-specs/audit/batch", {"items": list(items), **fields})
 
     def threads(self, **filters: Any) -> Reply:
         """``GET /v1/threads/catalog``: standard sizes; filters as in the contract."""

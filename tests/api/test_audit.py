@@ -98,3 +98,28 @@ def test_what_cannot_be_read_is_refused_at_its_place(client, planned, pointer):
 def test_explain_adds_the_derivation_of_the_specification(client):
     assert "derivation" in audited(client, GOOD, explain=True)["spec"]
     assert "derivation" not in audited(client, GOOD)["spec"]
+
+
+BATCH = "/v1/hole-specs/audit/batch"
+BAD = {"thread": "M6x1.1", "hole": {"type": "through", "thickness": 5}, "as_planned": {"drill": "5", "tap": "M6"}}
+
+
+def test_routing_is_audited_item_by_item(client):
+    item = {**HOLE, "as_planned": GOOD}
+    answer = client.post(BATCH, json={"defaults": {"finish": None}, "items": [item, BAD, HOLE]}).json
+    assert answer["summary"] == {"items": 3, "ok": 1, "failed": 2}
+    assert [result["status"] for result in answer["results"]] == ["ok", "error", "error"]
+    assert answer["results"][0]["audit"] == client.post("/v1/hole-specs/audit", json=item).json
+    assert answer["results"][1]["problem"]["errors"][0]["pointer"] == "/thread"
+    assert answer["results"][2]["problem"]["errors"][0]["pointer"] == "/as_planned"
+
+
+def test_routing_is_audited_line_by_line(client):
+    items = [{**HOLE, "as_planned": GOOD}, BAD]
+    body = b"".join(json.dumps(item).encode() + b"\n" for item in items)
+    answer = client.post(BATCH, data=body, content_type="application/x-ndjson")
+    assert [json.loads(line)["status"] for line in answer.data.splitlines()] == ["ok", "error"]
+
+
+def test_a_plan_has_no_csv(client):
+    assert client.post(BATCH, data=b"id,thread\n", content_type="text/csv").status_code == 415

@@ -44,6 +44,8 @@ def test_one_method_an_endpoint(client):
     plan = {"thread": "M8", "hole": {"type": "through", "thickness": 12}}
     planned = {"drill": "6.8 mm", "tap": "M8x1 HSS G D5"}
     assert client.audit({**plan, "as_planned": planned})["verdict"] == "reject"
+    batch = client.audit_batch([{**plan, "as_planned": planned}], defaults={"material": "1045"})
+    assert batch["results"][0]["audit"]["verdict"] == "reject"
     assert client.version()["version"]
     assert client.ready() is True
 

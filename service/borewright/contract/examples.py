@@ -88,3 +88,7 @@ AUDIT: dict[str, dict[str, Any]] = {
         },
     },
 }
+
+AUDIT_BATCH: dict[str, dict[str, Any]] = {
+    "routing": {"defaults": {"material": "1045"}, "items": [AUDIT["galvanized"], AUDIT["wrong_pitch"]]},
+}

@@ -11,8 +11,9 @@ from ...contract.request_schemas import HoleSpecQuery
 from ...core.audit import audit
 from ...core.specify import specify
 from .. import batch
-from ..answers import computed, offers, wanted, written
+from ..answers import JSON, computed, offers, wanted, written
 from ..bodies import read_request
+from ..problems import Refusal
 
 blueprint = Blueprint("hole_specs", __name__, url_prefix="/v1/hole-specs")
 
@@ -51,5 +52,21 @@ def create_many() -> Response:
 @blueprint.post("/audit")
 def check() -> Response:
     """What a routing plans for a hole, checked; nothing is stored."""
-    asked = audit_reading.audit_request(read_request())
-    return computed(replies.audit_reply(audit(asked.request), asked))
+    return computed(_check(read_request()))
+
+
+def _check(body: dict[str, Any]) -> dict[str, Any]:
+    asked = audit_reading.audit_request(body)
+    return replies.audit_reply(audit(asked.request), asked)
+
+
+_AUDIT = batch.Job("audit", "audit", _check)
+
+
+@blueprint.post("/audit/batch")
+@offers(batch.NDJSON)
+def check_many() -> Response:
+    """An audit for each item; nothing is stored."""
+    if request.mimetype == batch.CSV:
+        raise Refusal("media_type_unsupported", "A plan has no columns: send JSON.", allowed=(JSON, batch.NDJSON))
+    return batch.reply(_AUDIT)

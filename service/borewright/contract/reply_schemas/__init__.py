@@ -1,6 +1,6 @@
 """The replies of API v1, field by field: documentation and tests only, replies are built as plain dicts."""
 
-from .audit import AuditReply
+from .audit import AuditBatchReply, AuditReply
 from .drill import DrillReply
 from .finish import AllowanceReply
 from .hole_spec import HoleSpecReply
@@ -10,6 +10,7 @@ from .thread import ThreadCatalogReply, ThreadReply
 
 __all__ = [
     "AllowanceReply",
+    "AuditBatchReply",
     "AuditReply",
     "CatalogueReply",
     "DrillReply",

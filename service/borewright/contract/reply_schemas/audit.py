@@ -5,9 +5,11 @@ from __future__ import annotations
 from ...core.audit import CODES
 from ..composites import ReplySchema
 from ..fields import Choice
-from .base import Reply, rows, section
+from .base import Reply, Section, figure, rows, section
 from .base import text as words
+from .batch import BatchSummary
 from .hole_spec import HoleSpecReply
+from .service import Problem
 
 
 class FindingItem(ReplySchema):
@@ -32,3 +34,20 @@ class AuditReply(Reply):
     )
     findings = rows("Findings, worst first.", FindingItem)
     spec = section("The specification, as POST /v1/hole-specs answers it.", HoleSpecReply)
+
+
+class AuditResult(ReplySchema):
+    """What one item of a batch got: `audit`, or `problem`."""
+
+    index = figure("Place of the item", "a count from 0", whole=True)
+    id = words("The caller's own name of the hole.", nullable=True)
+    status = Choice("ok or error.", ("ok", "error"), required=True)
+    audit = Section("The audit, as POST /v1/hole-specs/audit answers it; where status is ok.", AuditReply)
+    problem = Section("The problem of this item; where status is error.", Problem)
+
+
+class AuditBatchReply(ReplySchema):
+    """Reply of POST /v1/hole-specs/audit/batch."""
+
+    summary = section("How the batch went.", BatchSummary)
+    results = rows("The results, in the order of the items.", AuditResult)
