@@ -132,3 +132,27 @@ def test_a_blind_hole_fits_or_is_refused(full, spare, point):
         assert found.drill_depth <= limit + Decimal("0.01")
         assert found.drill_tip_depth <= limit + 3 + Decimal("0.01")
         assert found.drill_depth >= full + Decimal("4.49")
+
+
+@pytest.mark.parametrize(("rule", "depth"), [("chamfer", "16.00"), ("din_76_1", "17.30"), ("bs_1936", "12.00")])
+def test_run_out_rules_disagree(rule, depth):
+    """M10, 10 mm of full thread: DIN 76-1 e1 gives 7.3 mm more (from memory), BS 1936 2.0 mm (seen second-hand)."""
+    hole = Hole("blind", full_thread_depth=mm("10"), run_out=rule)
+    assert str(build(thread("M10x1.5-6H"), hole, drill="8.5", chamfer=FORM_C).drill_depth) == depth
+
+
+def test_run_out_shorter_than_the_chamfer_is_cautioned():
+    hole = Hole("blind", full_thread_depth=mm("10"), run_out="bs_1936")
+    found = build(thread("M10"), hole, drill="8.5", chamfer=FORM_C)
+    assert [caution.code for caution in found.notes.cautions] == ["run_out_short"]
+
+
+def test_run_out_not_listed_is_refused():
+    with pytest.raises(HoleError) as caught:
+        build(
+            thread("1/2-13 UNC-2B"),
+            Hole("blind", full_thread_depth=Length(Decimal("0.5"), "in"), run_out="din_76_1"),
+            drill="0.4219",
+            chamfer=FORM_C,
+        )
+    assert caught.value.code == "thread_data_missing"

@@ -231,6 +231,7 @@ def _hole(given: Body, unit: _Units) -> Hole:
         drill_depth_limit=_length(given, "drill_depth_limit", unit, under="/hole"),
         access_depth=_length(given, "access_depth", unit, under="/hole"),
         clearance_diameter=_length(given, "clearance_diameter", unit, under="/hole"),
+        run_out=given.get("run_out") or "chamfer",
     )
     angle = given.get("point_angle")
     return hole if angle is None else replace(hole, point_angle_deg=angle)

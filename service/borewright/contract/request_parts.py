@@ -192,6 +192,10 @@ class HoleObject(ObjectSchema):
     point_angle = Number("Included angle of the drill point in degrees. Default: 118.", least=60, most=180)
     access_depth = length("Depth of a bore above the entry face that the tools must reach through.")
     clearance_diameter = length("Diameter free for shanks and holders above the entry face.")
+    run_out = Choice(
+        "Rule for the depth below the full thread: from the tap's chamfer, DIN 76-1 or BS 1936. Default: chamfer.",
+        ("chamfer", "din_76_1", "bs_1936"),
+    )
 
 
 def hole(*, required: bool) -> Object:

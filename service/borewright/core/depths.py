@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
+from . import run_out
 from .errors import HoleError
 from .model import Caution, Depths, Hole, Notes, Source, Step, TapChamfer, Thread, Unit
 from .rounding import half_even, plain, upward
@@ -129,19 +130,21 @@ def build(
     Source: common practice for the build-up; DIN 76-1 (from memory) and FED-STD-H28/2B 5.6.2 for the countersink.
     """
     chamfer_length = chamfer.threads_max * thread.pitch
-    if space.chamfer is not None and chamfer_length > space.chamfer:
-        needed = space.full_thread_depth + chamfer_length + clearance
+    rule = run_out.extra_depth(thread, hole, space.full_thread_depth) if hole.kind == "blind" else None
+    below = chamfer_length + clearance if rule is None else rule
+    if space.chamfer is not None and below > space.chamfer + clearance:
+        needed = space.full_thread_depth + below
         allowed = space.full_thread_depth + space.chamfer + clearance
         raise HoleError(
             "drill_depth_limit_too_shallow",
             f"{_say(space.full_thread_depth, thread)} of full thread need {_say(needed, thread)} of full drill diameter"
-            f" even with a {chamfer.name.replace('_', '-')} tap; {_say(allowed, thread)} are allowed",
+            f" with a {chamfer.name.replace('_', '-')} tap; {_say(allowed, thread)} are allowed",
             pointer=space.limit_pointer,
             allowed=(f"at least {_say(needed, thread)}",),
         )
     point = point_ratio(hole.point_angle_deg) * drill_diameter
     if hole.kind == "blind":
-        drill_depth = space.full_thread_depth + chamfer_length + clearance
+        drill_depth = space.full_thread_depth + below
         breakthrough = None
     else:
         drill_depth = hole.thickness.to(thread.unit) if hole.thickness is not None else space.full_thread_depth
@@ -187,8 +190,14 @@ def _assemble(
         wall_left=None if wall is None else half_even(wall, places),
         notes=Notes(
             assumptions=_assumptions(hole),
-            cautions=_cautions(wall, thread),
-            sources=(_BUILD_UP, _POINT, _COUNTERSINK[thread.unit]),
+            cautions=_cautions(
+                wall, thread, spare=drill_depth - full - chamfer_length if hole.kind == "blind" else None
+            ),
+            sources=(
+                _BUILD_UP if hole.run_out == "chamfer" else run_out.source(hole),
+                _POINT,
+                _COUNTERSINK[thread.unit],
+            ),
             steps=_steps(
                 thread,
                 hole,
@@ -225,7 +234,7 @@ def _steps(
         Step(
             "drill_depth",
             "full_thread + chamfer + clearance" if hole.kind == "blind" else "thickness",
-            {"full_thread": full, "chamfer": chamfer_length, "clearance": clearance}
+            {"full_thread": full, "chamfer": chamfer_length, "clearance": drill_depth - full - chamfer_length}
             if hole.kind == "blind"
             else {"thickness": drill_depth},
             drill_depth,
@@ -250,14 +259,15 @@ def _assumptions(hole: Hole) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _cautions(wall: Decimal | None, thread: Thread) -> tuple[Caution, ...]:
-    if wall is None or wall >= thread.pitch:
-        return ()
-    return (
-        Caution(
-            "thin_wall", f"only {_say(wall, thread)} of wall stay under the drill tip: the point may break through"
-        ),
-    )
+def _cautions(wall: Decimal | None, thread: Thread, *, spare: Decimal | None) -> tuple[Caution, ...]:
+    found = []
+    if wall is not None and wall < thread.pitch:
+        text = f"only {_say(wall, thread)} of wall stay under the drill tip: the point may break through"
+        found.append(Caution("thin_wall", text))
+    if spare is not None and spare < 0:
+        text = "the run-out of the rule asked for is shorter than the chamfer of the tap: the last threads are not full"
+        found.append(Caution("run_out_short", text))
+    return tuple(found)
 
 
 def _say(length: Decimal, thread: Thread) -> str:

@@ -49,6 +49,7 @@ CODES: dict[str, str] = {
     "tap_limit_unknown": "The tap limit is not known",
     "hole_depth_missing": "A depth needed for this hole type is missing",
     "thread_deeper_than_hole": "The full thread is deeper than the hole or wall allows",
+    "hole_not_reachable": "The tools do not pass through the space above the hole",
     "drill_depth_limit_too_shallow": "The drill depth limit leaves no room for thread, chamfer and clearance",
     "material_unknown": "The material is not in the tables",
     "material_conflict": "The material fields contradict each other",

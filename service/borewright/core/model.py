@@ -456,7 +456,11 @@ class TapChoice:
 
 @dataclass(frozen=True, slots=True)
 class Hole:
-    """The hole as asked for; ``point_angle_deg`` is the drill's included point angle."""
+    """The hole as asked for; ``point_angle_deg`` is the drill's included point angle.
+
+    ``run_out`` is the rule for the depth below the full thread; ``access_depth`` and ``clearance_diameter`` describe a
+    bore or wall above the entry face that the tools must pass.
+    """
 
     kind: Literal["blind", "through"]
     full_thread_depth: Length | None = None
@@ -465,6 +469,7 @@ class Hole:
     point_angle_deg: Decimal = Decimal(118)
     access_depth: Length | None = None
     clearance_diameter: Length | None = None
+    run_out: Literal["chamfer", "din_76_1", "bs_1936"] = "chamfer"
 
 
 @dataclass(frozen=True, slots=True, eq=False)

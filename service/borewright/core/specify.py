@@ -36,6 +36,7 @@ from .model import (
     Thread,
 )
 from .process import Chosen, Process, describe
+from .reach import Reach, reach
 from .requests import (
     AllowanceRequest,
     DecodeRequest,
@@ -110,6 +111,7 @@ class Specification:
     drill: DrillChoice
     tap: TapChoice
     depths: Depths
+    reach: Reach | None
     process: Process
     operations: tuple[Operation, ...]
     notes: Notes
@@ -195,7 +197,8 @@ def specify(request: HoleSpecRequest) -> Specification:
         assumptions=(*assumed, *infeasible.assumptions), cautions=(*infeasible.cautions, *process.notes.cautions)
     )
     notes = _gather(own, material)
-    return Specification(request, thread, allowance, material, drill, tap, depth, process, operations(plan), notes)
+    way = reach(thread, request.hole, depths=depth, drill_diameter=drill.recommended.diameter)
+    return Specification(request, thread, allowance, material, drill, tap, depth, way, process, operations(plan), notes)
 
 
 # --- steps, each in its own bounded cache ------------------------------------------------------------

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from ...core.model import Depths, Material, Notes
 from ...core.process import Process
+from ...core.reach import Reach
 from ...core.requests import HoleSpecRequest
 from ...core.routing import Operation
 from ...core.specify import Specification
@@ -34,6 +35,7 @@ def hole_spec_reply(spec: Specification, asked: Asked[HoleSpecRequest]) -> Json:
         "drill": drill_part(spec.drill, thread, unit, "drill."),
         "tap": tap_part(spec.tap, thread, unit, "tap."),
         "depths": part(_depths(spec.depths, figures), spec.depths.notes, "depths."),
+        "reach": None if spec.reach is None else part(_reach(spec.reach, figures), spec.reach.notes, "reach."),
         **_process(spec.process, figures),
     }
     body: Json = {"id": spec.request.id, "spec_id": spec_id(spec.request, figures.asked)}
@@ -61,6 +63,8 @@ def _steps(spec: Specification) -> Iterator[tuple[str, Notes]]:
     yield "drill.", spec.drill.notes
     yield "tap.", spec.tap.notes
     yield "depths.", spec.depths.notes
+    if spec.reach is not None:
+        yield "reach.", spec.reach.notes
     process = spec.process
     if process.cutting is not None:
         yield "cutting_data.", process.cutting.notes
@@ -101,6 +105,17 @@ def _depths(depths: Depths, figures: UnitView) -> Json:
         "countersink_angle": number(depths.countersink_angle_deg),
         "breakthrough": figures.length_or_none(depths.breakthrough),
         "wall_left": figures.length_or_none(depths.wall_left),
+    }
+
+
+def _reach(reach: Reach, figures: UnitView) -> Json:
+    return {
+        "access_depth": figures.length(reach.access_depth),
+        "clearance_diameter": figures.length_or_none(reach.clearance_diameter),
+        "drill_reach": figures.length(reach.drill_reach),
+        "tap_reach": figures.length(reach.tap_reach),
+        "length": reach.length,
+        "shank": reach.shank,
     }
 
 

@@ -53,6 +53,17 @@ class DepthsSection(ReplySchema):
     wall_left = length("Wall left under the drill's tip, null where no wall was given", nullable=True)
 
 
+class ReachSection(ReplySchema):
+    """What the tools must reach and pass."""
+
+    access_depth = length("Depth of the access above the entry face")
+    clearance_diameter = length("Diameter free above the entry face, null where none was given", nullable=True)
+    drill_reach = length("Reach of the drill from the top of the access")
+    tap_reach = length("Reach of the tap from the top of the access")
+    length = text("standard or extended tools.")
+    shank = text("standard, or small_shank: a shank no larger than the thread.")
+
+
 class OperationItem(ReplySchema):
     """One line of a routing."""
 
@@ -77,6 +88,9 @@ class HoleSpecReply(Reply):
     drill = section("The drill, as POST /v1/drills/recommend answers it.", DrillSection)
     tap = section("The tap, as POST /v1/taps/recommend answers it.", TapSection)
     depths = section("Depths from the entry face.", DepthsSection)
+    reach = section(
+        "Reach of the tools; null unless `access_depth` or `clearance_diameter` is given.", ReachSection, nullable=True
+    )
     cutting_data = section(
         "Cutting data of drill and tap; null without material or where nothing is held for it.",
         CuttingDataSection,
