@@ -27,11 +27,10 @@ REQUEST = {
 def generated(tmp_path_factory: pytest.TempPathFactory) -> Iterator[ModuleType]:
     """The package that openapi-python-client makes of the committed document."""
     folder = tmp_path_factory.mktemp("generated")
-    settings = folder / "settings.yaml"
-    settings.write_text("post_hooks: []\n")  # the generator would tidy the code; nobody reads it here
     command = [sys.executable, "-m", "openapi_python_client", "generate", "--meta", "none", "--fail-on-warning"]
     files = ["--path", str(ROOT / "openapi" / "openapi.json"), "--output-path", str(folder / NAME)]
-    ran = subprocess.run([*command, *files, "--config", str(settings)], capture_output=True, text=True, timeout=120)
+    settings = ["--config", str(ROOT / "openapi" / "openapi-python-client.yaml")]
+    ran = subprocess.run([*command, *files, *settings], capture_output=True, text=True, timeout=120)
     assert ran.returncode == 0, ran.stdout + ran.stderr
     sys.path.insert(0, str(folder))
     try:
@@ -58,6 +57,18 @@ def test_specifies_a_hole(generated, service_url):
     assert spec.thread.internal.pitch_diameter.max_ == 7.348
     assert spec.units.length == "mm"
     assert [operation.sequence for operation in spec.operations][:2] == [10, 20]
+
+
+def test_specifies_many_holes(generated, service_url):
+    create = part(generated, "api.hole_specifications.create_hole_specs")
+    body = part(generated, "models.batch_request_body").BatchRequestBody.from_dict(
+        {"defaults": {"material": "6061-T6"}, "items": [REQUEST, {**REQUEST, "id": "KRP-1042-A4", "thread": "1/4"}]}
+    )
+    with generated.Client(base_url=service_url) as client:
+        answer = create.sync_detailed(client=client, body=body)
+    assert answer.status_code == 200
+    assert (answer.parsed.summary.ok, answer.parsed.summary.failed) == (1, 1)
+    assert [result.id for result in answer.parsed.results] == ["KRP-1042-A3", "KRP-1042-A4"]
 
 
 def test_reads_a_problem(generated, service_url):

@@ -8,7 +8,7 @@ from typing import Any
 import orjson
 
 from ..core import specify
-from . import examples, reading, replies
+from . import b2mml, examples, reading, replies
 from .batch_columns import COLUMNS, OUTPUT
 from .batch_requests import BatchRequestBody
 from .endpoints import Endpoint
@@ -32,6 +32,10 @@ def _result() -> dict[str, Any]:
     wanted = reading.hole_spec_request(_HOLE)
     reply = replies.hole_spec_reply(specify.specify(wanted.request), wanted)
     return {"index": 0, "id": wanted.request.id, "status": "ok", "spec": reply}
+
+
+def _b2mml() -> str:
+    return (b2mml.OPENING + b2mml.result(_result()) + b2mml.CLOSING).decode()
 
 
 def _batch() -> Mapping[str, Any]:
@@ -61,6 +65,8 @@ OPERATIONS: tuple[Endpoint, ...] = (
         + ". Lists are joined by `;`. Columns that are written: "
         + _listed(OUTPUT)
         + ". Lists are joined by ` | `; a text that a spreadsheet would take for a formula has an apostrophe before it."
+        " `Accept: application/xml` gives an OperationsDefinitionInformation of B2MML with an OperationsDefinition an"
+        " item, in order; that of an item that was refused has a description that says why, and no segments."
         " The call only computes: nothing is stored, and asking again gives the same answer.",
         BatchReply,
         _batch,
@@ -74,6 +80,7 @@ OPERATIONS: tuple[Endpoint, ...] = (
         other_replies={
             "application/x-ndjson": lambda: orjson.dumps(_result()).decode() + "\n",
             "text/csv": lambda: ",".join(OUTPUT) + "\r\n",
+            b2mml.MEDIA_TYPE: _b2mml,
         },
     ),
     Endpoint(
