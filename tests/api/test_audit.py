@@ -107,6 +107,8 @@ BAD = {"thread": "M6x1.1", "hole": {"type": "through", "thickness": 5}, "as_plan
 def test_routing_is_audited_item_by_item(client):
     item = {**HOLE, "as_planned": GOOD}
     answer = client.post(BATCH, json={"defaults": {"finish": None}, "items": [item, BAD, HOLE]}).json
+    SCHEMAS["audit-batch-request"].validate({"defaults": {"finish": None}, "items": [item]})
+    SCHEMAS["audit-batch-reply"].validate(answer)
     assert answer["summary"] == {"items": 3, "ok": 1, "failed": 2}
     assert [result["status"] for result in answer["results"]] == ["ok", "error", "error"]
     assert answer["results"][0]["audit"] == client.post("/v1/hole-specs/audit", json=item).json

@@ -18,7 +18,7 @@ from .endpoints import ENDPOINTS, TAGS, Endpoint
 from .endpoints_operations import OPERATIONS
 from .fields import StrictField, describe
 from .reply_schemas.batch import BatchReply
-from .request_schemas_audit import AuditRequestBody
+from .request_schemas_audit import AuditBatchBody, AuditRequestBody
 
 Json = dict[str, Any]
 
@@ -33,6 +33,8 @@ PUBLISHED: dict[str, type[Schema]] = {
     "batch-reply": BatchReply,
     "audit-request": AuditRequestBody,
     "audit-reply": shown.AuditReply,
+    "audit-batch-request": AuditBatchBody,
+    "audit-batch-reply": shown.AuditBatchReply,
     "thread-request": asked.ThreadRequest,
     "thread-reply": shown.ThreadReply,
     "drill-request": asked.DrillRequestBody,

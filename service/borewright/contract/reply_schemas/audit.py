@@ -42,8 +42,8 @@ class AuditResult(ReplySchema):
     index = figure("Place of the item", "a count from 0", whole=True)
     id = words("The caller's own name of the hole.", nullable=True)
     status = Choice("ok or error.", ("ok", "error"), required=True)
-    audit = Section("The audit, as POST /v1/hole-specs/audit answers it; where status is ok.", AuditReply)
-    problem = Section("The problem of this item; where status is error.", Problem)
+    audit = Section("The audit, as POST /v1/hole-specs/audit answers it; present when ok.", AuditReply, nullable=False)
+    problem = Section("What is wrong with this item; present when error.", Problem, nullable=False)
 
 
 class AuditBatchReply(ReplySchema):
