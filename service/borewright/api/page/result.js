@@ -64,8 +64,15 @@ function limits(reply) {
   const columns = [["Finished hole", thread.internal]];
   if (finish) columns.push(["To be made, before the finish", finish.overtap?.limits ?? finish.before_finish]);
   if (thread.external) columns.push([`Mating thread ${thread.mating_class ?? ""}`, thread.external]);
-  const rows = DIAMETERS.map((name) => [words(name), ...columns.map(([, found]) => text(found?.[name]))]);
+  const places = units.length === "in" ? 4 : 3;
+  const rows = DIAMETERS.map((name) => [words(name), ...columns.map(([, found]) => text(printed(found?.[name], places)))]);
   return table(`Limits in ${units.length === "in" ? "inches" : "millimetres"}`, ["Diameter", ...columns.map(([title]) => title)], rows);
+}
+
+/** A limit with the digits that tables print at least: JSON drops the zeros at the end. */
+function printed(range, places) {
+  const digits = (value) => (typeof value === "number" && value === Number(value.toFixed(places)) ? value.toFixed(places) : value);
+  return range ? { min: digits(range.min), max: digits(range.max) } : range;
 }
 
 /** A part of the reply that has parts of its own: plain figures first, then each part under its name. */
