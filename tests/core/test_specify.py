@@ -94,11 +94,27 @@ def test_operations_in_shop_order():
     """Hot-dip zinc goes on before the tap, every other coat after it; a masked thread is masked, coated, uncovered."""
     assert order(None) == ["spot_drill", "drill", "countersink", "tap", "inspect"]
     assert order("ASTM B633 Fe/Zn 5") == [
-        "spot_drill", "drill", "countersink", "tap", "inspect", "finish", "inspect",
+        "spot_drill", "drill", "countersink", "tap", "inspect", "wash", "finish", "inspect",
     ]  # fmt: skip
     assert order("ASTM F2329") == ["spot_drill", "drill", "countersink", "finish", "tap", "inspect"]
     masked = order("ASTM B633 Fe/Zn 5", masked=True)
-    assert masked.index("tap") < masked.index("mask") < masked.index("finish")
+    assert masked[-5:] == ["wash", "mask", "finish", "strip", "inspect"]
+
+
+def test_hard_steel_is_baked_after_plating():
+    """ASTM F1941 and B850: hard steel is baked after electroplating; soft steel is not."""
+
+    def operations(hardness: str) -> list[str]:
+        request = HoleSpecRequest(
+            thread="3/8-16 UNC-2B",
+            hole=Hole("through", thickness=inches("0.75")),
+            material=MaterialInput(name="4140", hardness=hardness),
+            finish=FinishInput(text="ASTM F1941 grade 5"),
+        )
+        return [line.operation for line in specify(request).operations]
+
+    assert "bake" in operations("45 HRC")
+    assert "bake" not in operations("20 HRC")
 
 
 def test_insert_longer_than_its_hole_is_refused():

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from .machining.records import CuttingData
-from .model import MM_PER_INCH, Allowance, Depths, DrillChoice, Hole, Range, Tap, TapChoice, Thread, Unit
+from .model import MM_PER_INCH, Allowance, Depths, DrillChoice, Hole, Material, Range, Tap, TapChoice, Thread, Unit
 from .rounding import half_even, plain
 
 SEQUENCE_STEP = 10
@@ -52,6 +52,7 @@ class Plan:
     tap: TapChoice
     depths: Depths
     cutting: CuttingData | None = None
+    material: Material | None = None
 
 
 def operations(plan: Plan) -> tuple[Operation, ...]:
@@ -140,13 +141,26 @@ def _threading_and_finish(plan: Plan) -> Iterator[_Line]:
     else:
         yield from _taps(plan)
         yield _inspect(plan, "Inspect thread before finish, with before-finish gauges")
-        yield _finish(plan, allowance, "Finish")
+        yield _wash()
+        yield from _finished(plan, allowance)
         yield _Line(
             "inspect",
             {"kind": "thread plug gauge", "condition": "finished"},
             _limits(plan.thread.internal.pitch_diameter),
             f"Inspect finished thread {plan.thread.designation} with GO and NOT GO thread plugs",
         )
+
+
+def _wash() -> _Line:
+    return _Line("wash", {"kind": "wash"}, {}, "Wash chips and fluid out of the hole")
+
+
+def _finished(plan: Plan, allowance: Allowance) -> Iterator[_Line]:
+    """The finish, and the bake that its standard may ask of hard steel."""
+    yield _finish(plan, allowance, "Finish")
+    bake = next((note for note in allowance.notes.cautions if note.code == "hydrogen_embrittlement"), None)
+    if bake is not None and plan.material is not None:
+        yield _Line("bake", {"kind": "oven"}, {}, f"Bake against hydrogen embrittlement where it applies. {bake.text}")
 
 
 def _taps(plan: Plan) -> Iterator[_Line]:

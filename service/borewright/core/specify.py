@@ -191,7 +191,7 @@ def specify(request: HoleSpecRequest) -> Specification:
         major_diameter=to_make.major_diameter.min or thread.nominal_diameter,
     )
     process = describe(Chosen(thread, request, material, allowance, chart, drill, tap, depth, engagement))
-    plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, drill, tap, depth, process.cutting)
+    plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, drill, tap, depth, process.cutting, material)
     infeasible = _not_feasible(allowance)
     own = Notes(
         assumptions=(*assumed, *infeasible.assumptions), cautions=(*infeasible.cautions, *process.notes.cautions)
