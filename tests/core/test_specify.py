@@ -81,11 +81,11 @@ def test_unknown_grade_is_refused():
     assert caught.value.code == "screw_grade_unknown"
 
 
-def order(finish: str | None, thread: str = "3/8-16 UNC-2B", **more) -> list[str]:
+def order(finish: str | FinishInput | None) -> list[str]:
     request = HoleSpecRequest(
-        thread=thread,
+        thread="3/8-16 UNC-2B",
         hole=Hole("through", thickness=inches("0.75")),
-        finish=FinishInput(text=finish, **more) if finish else None,
+        finish=FinishInput(text=finish) if isinstance(finish, str) else finish,
     )
     return [line.operation for line in specify(request).operations]
 
@@ -97,7 +97,7 @@ def test_operations_in_shop_order():
         "spot_drill", "drill", "countersink", "tap", "inspect", "wash", "finish", "inspect",
     ]  # fmt: skip
     assert order("ASTM F2329") == ["spot_drill", "drill", "countersink", "finish", "tap", "inspect"]
-    masked = order("ASTM B633 Fe/Zn 5", masked=True)
+    masked = order(FinishInput(specification="ASTM B633", finish_class="Fe/Zn 5", masked=True))
     assert masked[-5:] == ["wash", "mask", "finish", "strip", "inspect"]
 
 
