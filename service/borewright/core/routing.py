@@ -133,11 +133,11 @@ def _threading_and_finish(plan: Plan) -> Iterator[_Line]:
     elif applied == "masked":
         yield from _taps(plan)
         yield _inspect(plan, "Inspect thread")
+        yield _wash()
         yield _Line("mask", {"kind": "plug or stop-off"}, {}, f"Mask or plug thread {plan.thread.designation}")
-        yield _finish(plan, allowance, "Finish")
-        yield _Line(
-            "inspect", {"kind": "thread plug gauge"}, {}, f"Remove mask, check thread {plan.thread.designation}"
-        )
+        yield from _finished(plan, allowance)
+        yield _Line("strip", {"kind": "mask"}, {}, f"Remove mask and leakage from thread {plan.thread.designation}")
+        yield _Line("inspect", {"kind": "thread plug gauge"}, {}, f"Check unmasked thread {plan.thread.designation}")
     else:
         yield from _taps(plan)
         yield _inspect(plan, "Inspect thread before finish, with before-finish gauges")
