@@ -56,7 +56,7 @@ function parameters(operation) {
 
 function answers(operation) {
   const rows = Object.entries(operation.responses).map(([code, one]) =>
-    [code, follow(one).description ?? "", Object.keys(follow(one).content ?? {}).join(", ")]);
+    [code, make("span", {}, ...prose(follow(one).description ?? "")), Object.keys(follow(one).content ?? {}).join(", ")]);
   return table("Answers", ["Status", "When", "As"], rows);
 }
 

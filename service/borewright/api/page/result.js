@@ -38,7 +38,7 @@ function main(reply) {
   const percent = chosen.percent_thread === null ? "" : `, ${chosen.percent_thread} % thread`;
   const length = (value) => (value === null || value === undefined ? null : `${value} ${units.length}`);
   return [
-    ["Drill", `${chosen.label} (${length(chosen.diameter)})${percent}`],
+    ["Drill", `${chosen.label}${chosen.label === length(chosen.diameter) ? "" : ` (${length(chosen.diameter)})`}${percent}`],
     ["Ream to", length(drill.ream_diameter)],
     ["Tap", tapWords(tap.recommended)],
     ["Second tap", tap.recommended.second_tap && tapWords(tap.recommended.second_tap)],

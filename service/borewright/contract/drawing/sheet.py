@@ -17,7 +17,7 @@ from .pen import LETTER, WIDE, Pen, Point
 
 MEDIA_TYPE = "image/svg+xml"
 
-_SHEET_WIDTH = 180.0
+_LEAST_WIDTH = 150.0
 _CENTRE, _TOP = 98.0, 38.0
 _FIELD_WIDTH, _FIELD_HEIGHT = 56.0, 104.0
 _MARGIN_BELOW, _WALL_BESIDE = 8.0, 10.0
@@ -63,7 +63,7 @@ def section_drawing(spec: Specification, reply: Mapping[str, Any]) -> bytes:
     _depths(pen, frame, reply)
     high = _legend(pen, frame, reply)
     return pen.document(
-        size=(_SHEET_WIDTH, high),
+        size=(max(_LEAST_WIDTH, _CENTRE + frame.half + 3 * _STEP + 5), high),
         title=f"Section of tapped hole {reply['thread']['designation']}",
         description=_in_words(shape, reply),
         attributes={"data-scale": f"{frame.scale:g}", "data-unit": "mm"},
