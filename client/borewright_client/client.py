@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from types import TracebackType
 from typing import Any
@@ -13,6 +13,7 @@ import requests
 from requests.adapters import HTTPAdapter
 from urllib3.util.retry import Retry
 
+from . import batch
 from .errors import ClientError, ConnectFailed, NoAnswer, RequestRefused, ServiceUnavailable
 
 Body = Mapping[str, Any]
@@ -103,6 +104,25 @@ class Client:
         """``POST /v1/hole-specs/audit/batch``: a routing checked, item by item; ``defaults`` fill all items."""
         return self._post("/v1/hole-specs/audit/batch", {"items": list(items), **fields})
 
+    def batch(
+        self, items: Iterable[Body], *, defaults: Body | None = None, slice_size: int = 500, progress: bool = False
+    ) -> Iterator[Reply]:
+        """``POST /v1/hole-specs/batch``: an answer an item, in order, while the items are being taken.
+
+        Items are sent in slices, and what comes back is yielded at once, so that neither is ever held whole. Where a
+        connection breaks, only the items without answer are asked again: none is lost, none comes twice.
+
+        Args:
+            items: requests as :meth:`hole_spec` takes them; any iterable, also one without end.
+            defaults: fields for every item that does not have them itself.
+            slice_size: most items a request.
+            progress: show a bar on a terminal, with the extra ``borewright-client[progress]``.
+
+        Yields:
+            ``{"index", "id", "status": "ok" | "error", "spec" | "problem"}``, ``index`` over the whole run.
+        """
+        return batch.run(self._lines, items, defaults=defaults, slice_size=slice_size, progress=progress)
+
     def threads(self, **filters: Any) -> Reply:
         """``GET /v1/threads/catalog``: standard sizes; filters as in the contract."""
         return self._get("/v1/threads/catalog", filters)
@@ -131,6 +151,21 @@ class Client:
         request.headers["Content-Length"] = str(len(request.body))
         return self._answer(request)
 
+    def _lines(self, lines: bytes) -> Iterator[bytes]:
+        """The lines that answer lines, as they come."""
+        request = self._template("POST", "/v1/hole-specs/batch").copy()
+        request.body = lines
+        request.headers["Content-Length"] = str(len(lines))
+        request.headers["Content-Type"] = request.headers["Accept"] = "application/x-ndjson"
+        response = self._send(request, stream=True)
+        with response:
+            if not response.ok:
+                _read(response)
+            try:
+                yield from _whole_lines(response)
+            except requests.exceptions.RequestException as error:
+                raise NoAnswer(f"the answer from {self.url} broke off: {error}") from error
+
     def _get(self, path: str, filters: Mapping[str, Any]) -> Reply:
         request = self._template("GET", path).copy()
         if filters:
@@ -141,15 +176,17 @@ class Client:
         return self._session.prepare_request(requests.Request(method, self.url + path, headers=self._headers))
 
     def _answer(self, request: requests.PreparedRequest) -> Reply:
+        return _read(self._send(request))
+
+    def _send(self, request: requests.PreparedRequest, *, stream: bool = False) -> requests.Response:
         try:
-            response = self._session.send(request, timeout=self._timeout, **self._environment)
+            return self._session.send(request, timeout=self._timeout, **{**self._environment, "stream": stream})
         except requests.exceptions.ConnectTimeout as error:
             raise ConnectFailed(f"no connection to {self.url}: {error}") from error
         except requests.exceptions.ConnectionError as error:
             raise _broken(self.url, error) from error
         except requests.exceptions.RequestException as error:
             raise NoAnswer(f"no whole answer from {self.url}: {error}") from error
-        return _read(response)
 
 
 def _new_session(retries: int) -> requests.Session:
@@ -166,6 +203,15 @@ def _new_session(retries: int) -> requests.Session:
     session.mount("http://", adapter)
     session.mount("https://", adapter)
     return session
+
+
+def _whole_lines(response: requests.Response) -> Iterator[bytes]:
+    rest = b""
+    for block in response.iter_content(65536):
+        *lines, rest = (rest + block).split(b"\n")
+        yield from lines
+    if rest:
+        raise NoAnswer("the answer broke off within a line")
 
 
 def _broken(url: str, error: requests.exceptions.ConnectionError) -> ClientError:

@@ -9,13 +9,14 @@ from collections.abc import Sequence
 
 from ..client import Client
 from ..errors import ClientError, ConnectFailed, NoAnswer, RequestRefused
+from . import batch
 from .arguments import parser
 from .text import TEXT
 
 DEFAULT_URL = "http://127.0.0.1:8080"
 
 #: Exit codes: 0 answered, 1 refused by the service, 2 wrong use (argparse), 3 service not reachable or unavailable.
-REFUSED, UNREACHABLE = 1, 3
+REFUSED, USAGE, UNREACHABLE = 1, 2, 3
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -28,8 +29,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
             reply = options.call(client, options)
         except RequestRefused as error:
             return _fail(error, REFUSED)
+        except (OSError, ValueError) as error:
+            return _fail(error, USAGE)
         except (ConnectFailed, NoAnswer, ClientError) as error:
             return _fail(error, UNREACHABLE)
+    if options.command == "batch":
+        print(batch.text(reply), file=sys.stderr)
+        return REFUSED if reply["failed"] else 0
     if options.json:
         json.dump(reply, sys.stdout, indent=2, ensure_ascii=False)
         print()
@@ -38,6 +44,6 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return 0
 
 
-def _fail(error: ClientError, code: int) -> int:
+def _fail(error: Exception, code: int) -> int:
     print(error, file=sys.stderr)
     return code

@@ -7,6 +7,7 @@ from typing import Any
 
 from .. import __version__
 from ..client import Client, Reply
+from . import batch
 
 _QUANTITY = "a number in the thread's unit, or text such as '0.75 in', '3/8 in', '20 mm'"
 
@@ -33,6 +34,11 @@ def parser() -> argparse.ArgumentParser:
     tap.add_argument("--finish", help="coating or plating that follows")
     tap.add_argument("--material", help="part material, e.g. 4140 or 6061-T6")
     tap.add_argument("--method", choices=("cut", "form"), help="cut (default) or form the thread")
+    many = _command(commands, "batch", "specification of every hole of a file", batch.ask, thread=False)
+    many.add_argument("holes", help="file of holes: .csv with dotted columns, or .ndjson with a request a line")
+    many.add_argument("-o", "--output", help="file to write, .csv or .ndjson (default: the terminal, as the input)")
+    catalog = _command(commands, "catalog", "what the tables hold", _ask_catalog, thread=False)
+    catalog.add_argument("name", help="materials, finishes, drills, tap-limits, thread-systems or units")
     return top
 
 
@@ -143,6 +149,10 @@ def _ask_tap(client: Client, options: argparse.Namespace) -> Reply:
         return client.decode_tap(options.thread, **_given(unit_system=options.units))
     fields = _given(finish=options.finish, material=options.material, method=options.method, unit_system=options.units)
     return client.recommend_tap(options.thread, **fields)
+
+
+def _ask_catalog(client: Client, options: argparse.Namespace) -> Reply:
+    return client.catalog(options.name)
 
 
 def _drilling_fields(options: argparse.Namespace) -> dict[str, Any]:

@@ -161,6 +161,14 @@ def audit(reply: Reply) -> str:
     return _lines([*rows, *_remarks(reply)])
 
 
+def catalog(reply: Reply) -> str:
+    """A row a line: its figures and words, without lists."""
+    rows = [
+        {name: value for name, value in row.items() if not isinstance(value, (dict, list))} for row in reply["items"]
+    ]
+    return "\n".join("  ".join(f"{name}={_number(value)}" for name, value in row.items()) for row in rows)
+
+
 TEXT: dict[str, Callable[[Reply], str]] = {
     "spec": spec,
     "audit": audit,
@@ -168,4 +176,5 @@ TEXT: dict[str, Callable[[Reply], str]] = {
     "drill": drill,
     "allowance": allowance,
     "tap": tap,
+    "catalog": catalog,
 }

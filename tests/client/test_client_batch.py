@@ -1,0 +1,189 @@
+"""Batches through the client: lazily, in order, and without loss where connections break."""
+
+from __future__ import annotations
+
+import csv
+import json
+import socket
+import subprocess
+import sys
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from itertools import count, islice
+from pathlib import Path
+
+import pytest
+from borewright_client import Client, NoAnswer, RequestRefused, batch
+
+ROOT = Path(__file__).parent.parent.parent
+COMMAND = Path(sys.executable).with_name("borewright")
+
+
+def hole(number: int) -> dict:
+    return {"id": f"KRP-{number}", "thread": "M8", "hole": {"type": "through", "thickness": 12}}
+
+
+@pytest.fixture
+def client(service_url) -> Iterator[Client]:
+    with Client(service_url) as opened:
+        yield opened
+
+
+def test_results_come_in_order_over_slices(client):
+    found = list(client.batch((hole(n) for n in range(25)), slice_size=10))
+    assert [(result["index"], result["id"], result["status"]) for result in found] == [
+        (n, f"KRP-{n}", "ok") for n in range(25)
+    ]
+    alone = client.hole_spec(hole(3))
+    assert found[3]["spec"] == alone
+
+
+def test_an_endless_iterable_is_taken_lazily(client):
+    taken = count()
+    found = islice(client.batch((hole(next(taken)) for _ in count()), slice_size=5), 7)
+    assert [result["id"] for result in found] == [f"KRP-{n}" for n in range(7)]
+    assert next(taken) == 10
+
+
+def test_defaults_and_bad_items(client):
+    items = [{"thread": "M8"}, {"thread": "1/4-2O UNC"}]
+    found = list(client.batch(items, defaults={"hole": {"type": "through", "thickness": "12 mm"}}))
+    assert [result["status"] for result in found] == ["ok", "error"]
+    assert found[1]["problem"]["errors"][0]["pointer"] == "/thread"
+
+
+def test_no_bar_in_a_pipe(client, capsys):
+    assert len(list(client.batch([hole(1)], progress=True))) == 1
+    assert capsys.readouterr().err == ""
+
+
+def test_bar_on_a_terminal(monkeypatch, capsys):
+    pytest.importorskip("tqdm")
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    found = list(
+        batch.run(lambda lines: iter([b'{"index":0}'] * lines.count(b"\n")), [hole(1), hole(2)], progress=True)
+    )
+    assert [result["index"] for result in found] == [0, 1]
+    assert "2/2" in capsys.readouterr().err
+
+
+def test_slices_must_hold_something(client):
+    with pytest.raises(ValueError, match="slice_size"):
+        list(client.batch([hole(1)], slice_size=0))
+
+
+@contextmanager
+def breaking_relay(service_url: str, breaks: int, after: int) -> Iterator[str]:
+    """A relay before the service that cuts the first ``breaks`` connections after some bytes of the answer."""
+    host, port = service_url.removeprefix("http://").split(":")
+    listening = socket.create_server(("127.0.0.1", 0))
+    left, sockets, threads = [breaks], [], []
+
+    def copy(source: socket.socket, target: socket.socket, most: int | None) -> None:
+        sent = 0
+        try:
+            while block := source.recv(65536):
+                if most is not None and sent + len(block) > most:
+                    target.sendall(block[: most - sent])
+                    break
+                target.sendall(block)
+                sent += len(block)
+        except OSError:
+            pass
+        for end in (source, target):
+            with suppress(OSError):
+                end.shutdown(socket.SHUT_RDWR)
+
+    def serve() -> None:
+        while True:
+            try:
+                near, _ = listening.accept()
+            except OSError:
+                return
+            far = socket.create_connection((host, int(port)))
+            most = after if left[0] > 0 else None
+            left[0] -= 1
+            sockets.extend((near, far))
+            for way in ((near, far, None), (far, near, most)):
+                threads.append(threading.Thread(target=copy, args=way, daemon=True))
+                threads[-1].start()
+
+    threads.append(threading.Thread(target=serve, daemon=True))
+    threads[0].start()
+    try:
+        yield f"http://127.0.0.1:{listening.getsockname()[1]}"
+    finally:
+        listening.shutdown(socket.SHUT_RDWR)
+        for end in sockets:
+            with suppress(OSError):
+                end.shutdown(socket.SHUT_RDWR)
+        for thread in threads:
+            thread.join(5)
+        for end in (listening, *sockets):
+            end.close()
+
+
+@pytest.mark.parametrize("after", [0, 10, 5_000, 60_000, 400_000])
+def test_broken_connections_lose_and_repeat_nothing(service_url, after):
+    with breaking_relay(service_url, breaks=3, after=after) as url, Client(url) as client:
+        found = list(client.batch((hole(n) for n in range(60)), slice_size=40))
+    assert [(result["index"], result["id"]) for result in found] == [(n, f"KRP-{n}") for n in range(60)]
+
+
+def test_a_service_that_never_answers_is_given_up(monkeypatch):
+    monkeypatch.setattr("borewright_client.batch.time.sleep", lambda seconds: None)
+    asked: list[bytes] = []
+
+    def nothing(lines: bytes) -> Iterator[bytes]:
+        asked.append(lines)
+        return iter(())
+
+    with pytest.raises(NoAnswer, match="0 of 1"):
+        list(batch.run(nothing, [hole(1)]))
+    assert 2 <= len(asked) <= 10
+
+
+def test_refusals_are_not_asked_again():
+    problem = {"status": 413, "code": "batch_too_large"}
+    answer = json.dumps({"index": 0, "problem": problem}).encode()
+    with pytest.raises(RequestRefused):
+        list(batch.run(lambda lines: iter([answer]), [hole(1)]))
+
+
+def run(service_url: str, *arguments: object, code: int = 0) -> subprocess.CompletedProcess[str]:
+    done = subprocess.run(
+        [COMMAND, *map(str, arguments)],
+        capture_output=True, text=True, env={"BOREWRIGHT_CLIENT_URL": service_url}, check=False,
+    )  # fmt: skip
+    assert done.returncode == code, done.stderr
+    return done
+
+
+def test_command_specifies_the_demo_sheet(service_url, tmp_path):
+    sheet = ROOT / "service" / "demo" / "holes.csv"
+    run(service_url, "batch", sheet, "-o", tmp_path / "specs.csv")
+    run(service_url, "batch", sheet, "-o", tmp_path / "specs.ndjson")
+    with (tmp_path / "specs.csv").open(newline="") as opened:
+        rows = list(csv.DictReader(opened))
+    lines = [json.loads(line) for line in (tmp_path / "specs.ndjson").read_text().splitlines()]
+    assert len(rows) == len(lines) == 25
+    assert [row["id"] for row in rows] == [line["id"] for line in lines]
+    assert {row["status"] for row in rows} == {"ok"}
+    assert [float(row["depths.drill_depth"]) for row in rows] == [
+        line["spec"]["depths"]["drill_depth"] for line in lines
+    ]
+
+
+def test_command_says_how_many_failed(service_url, tmp_path):
+    sheet = tmp_path / "holes.ndjson"
+    sheet.write_text(json.dumps(hole(1)) + "\n\n" + json.dumps({**hole(2), "thread": "=M8"}) + "\n")
+    done = run(service_url, "batch", sheet, code=1)
+    assert "2 holes: 1 specified, 1 with a problem" in done.stderr
+    assert len(done.stdout.splitlines()) == 2
+    assert "No such file" in run(service_url, "batch", tmp_path / "none.csv", code=2).stderr
+
+
+def test_command_shows_a_catalogue(service_url):
+    assert "27/64" in run(service_url, "catalog", "drills").stdout
+    assert "No catalogue" in run(service_url, "catalog", "bolts", code=1).stderr
