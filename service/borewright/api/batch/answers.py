@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import logging
-from collections import OrderedDict
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from threading import Lock
 from typing import Any, NamedTuple
 
 from ...contract.faults import invalid
 from ...core.errors import BorewrightError
 from .. import metrics, problems
 from ..bodies import parse_object, refuse_marked
+from ..kept import KeptAnswers
 from ..problems import Refusal
 
 Json = dict[str, Any]
@@ -36,33 +35,7 @@ class Result(NamedTuple):
     shown: bytes
 
 
-class _Cache:
-    """Answers by the bytes of their line, the latest used, bounded by their bytes."""
-
-    def __init__(self) -> None:
-        self._kept: OrderedDict[tuple[object, ...], bytes] = OrderedDict()
-        self._size, self._lock = 0, Lock()
-
-    def get(self, key: tuple[object, ...]) -> bytes | None:
-        """The answer, None where it is not kept."""
-        with self._lock:
-            found = self._kept.get(key)
-            if found is not None:
-                self._kept.move_to_end(key)
-        return found
-
-    def keep(self, key: tuple[object, ...], answer: bytes, most_bytes: int) -> None:
-        """Keep an answer; the longest unused ones go."""
-        with self._lock:
-            if key in self._kept:
-                return
-            self._kept[key] = answer
-            self._size += len(answer)
-            while self._size > most_bytes:
-                self._size -= len(self._kept.popitem(last=False)[1])
-
-
-_CACHE = _Cache()
+_CACHE = KeptAnswers()
 
 
 class Answers:
