@@ -51,6 +51,14 @@ def test_row(row):
             assert printed(thread, diameters) == ends, (thread_class, name)
 
 
+@pytest.mark.parametrize("row", MINIATURE, ids=lambda row: row["designation"])
+def test_miniature(row):
+    """Machinery's Handbook 31st ed. p. 2171 Table 6 (ASME B1.10)."""
+    thread = _read(row["designation"])
+    for name, diameters in {"to_2/3D": "0.67", "2/3D_to_1.5D": "1.5", "1.5D_to_3D": "3"}.items():
+        assert printed(thread, diameters) == (row[f"{name}_min"], row[f"{name}_max"]), name
+
+
 def test_adding_whole_inches():
     """FED-STD-H28/2B footnote 1 of Tables II.A.3 and II.A.4: 4.000-8UN from the row of 2.000-8UN."""
     cells = [part for diameters in RANGES.values() for part in printed(_read("4.000-8UN-2B"), diameters)]

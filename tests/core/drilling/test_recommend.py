@@ -181,6 +181,27 @@ def test_best_of_the_crib_where_the_chart_drill_is_missing():
     assert best.in_stock is False
 
 
+@pytest.mark.parametrize(
+    ("text", "stock", "label", "rule"),
+    [
+        ("1/4-20 UNC-2B", ("5.1 mm", "#7"), "#7", "published_chart"),  # 5.1 mm is nearer to D - P, #7 is the chart's
+        ("M6x0.75", ("5.3", "5.2"), "5.2 mm", "published_chart"),
+        ("1/2-20 UNF-2B", ("29/64", "11.4 mm"), "11.4 mm", "rule"),  # 29/64 cuts 0.4578 on average, the limit is 0.457
+        ("1/2-20 UNF-2B", ("29/64",), "29/64", "published_chart"),
+    ],
+)
+def test_chart_drill_comes_first_in_the_crib_unless_it_cuts_large(text, stock, label, rule):
+    choice = drill_for(text, stock=stock)
+    assert (choice.recommended.drill.label, choice.rule) == (label, rule)
+
+
+def test_a_listed_drill_that_cuts_large_is_no_stand_in():
+    """1/4-20 UNC-2B ends at 0.207: #5 is listed but drills 0.2093 on average; #7 is to be bought."""
+    choice = drill_for("1/4-20 UNC-2B", stock=("#5", "1/4"))
+    assert (choice.recommended.drill.label, choice.recommended.in_stock) == ("#7", False)
+    assert any("in stock #5: drills 0.2093 in on average" in reason for reason in choice.recommended.reasons)
+
+
 def test_nothing_good_in_stock_says_what_to_buy_and_why():
     choice = drill_for("1/2-13 UNC-2B", stock=("7/16", "13/32"))
     assert choice.recommended.drill.label == "27/64"

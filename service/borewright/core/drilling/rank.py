@@ -57,7 +57,7 @@ def rank(case: Case) -> Ranked:
     refused.sort(key=lambda item: abs(item.diameter - hole))
     return Ranked(
         tuple(item for place, item in enumerate(best) if place == 0 or not cuts_too_large(case, item)),
-        _best_of_crib(case, rows),
+        _best_of_crib(case, best[0] if best else None, rows),
         tuple(refused[:MOST_REJECTED]),
         rows,
     )
@@ -106,11 +106,21 @@ def _order(case: Case, item: Entry) -> tuple[bool, Decimal, Decimal, int]:
     return large, abs(item.diameter - case.target.hole), -item.diameter, series
 
 
-def _best_of_crib(case: Case, rows: Mapping[str, ChartRow]) -> tuple[Entry, ...] | None:
+def _best_of_crib(case: Case, best: Entry | None, rows: Mapping[str, ChartRow]) -> tuple[Entry, ...] | None:
+    """What the crib holds that will do: the best drill of all if it is there, then the nearest to the hole aimed at.
+
+    Only the best of all may cut larger than the limits on average, and it comes last where another does not.
+    """
     if case.crib is None:
         return None
-    good = [item for item in case.crib if good_enough(case, item, rows)]
-    return tuple(sorted(good, key=lambda item: _order(case, item)))
+    best_label = None if best is None else best.drill.label
+    good = [
+        item
+        for item in case.crib
+        if good_enough(case, item, rows) and (item.drill.label == best_label or not cuts_too_large(case, item))
+    ]
+    good.sort(key=lambda item: (cuts_too_large(case, item), item.drill.label != best_label, *_order(case, item)))
+    return tuple(good)
 
 
 def good_enough(case: Case, item: Entry, rows: Mapping[str, ChartRow]) -> bool:
