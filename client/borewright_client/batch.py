@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sys
 import time
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sized
 from itertools import islice
 from typing import Any, Protocol
 
@@ -36,7 +36,7 @@ def run(
     """The results of ``items`` in order, ``index`` counted over the whole run; see :meth:`Client.batch`."""
     if slice_size < 1:
         raise ValueError("slice_size must be at least 1")
-    total = len(items) if hasattr(items, "__len__") else None
+    total = len(items) if isinstance(items, Sized) else None
     bar = _bar(total) if progress else None
     index = 0
     try:

@@ -18,14 +18,19 @@ def test_defaults_listen_on_loopback():
 
 def test_values_are_read():
     read = from_environment(
-        {"BOREWRIGHT_BIND": "0.0.0.0:9000", "BOREWRIGHT_WORKERS": "4", "BOREWRIGHT_LOG_LEVEL": "warning", "HOME": "/x"}
+        {
+            "BOREWRIGHT_BIND": "[::1]:90",
+            "BOREWRIGHT_WORKERS": "4",
+            "BOREWRIGHT_LOG_LEVEL": "warning",
+            "HOME": "/x",
+        }
     )
-    assert (read.bind, read.workers, read.log_level) == ("0.0.0.0:9000", 4, "warning")
+    assert (read.bind, read.workers, read.log_level) == ("[::1]:90", 4, "warning")
 
 
 @pytest.mark.parametrize("bind", ["[::1]:8080", "unix:/run/borewright.sock", "service:80"])
 def test_addresses(bind):
-    assert from_environment({"BOREWRIGHT_BIND": bind}).bind == bind
+    assert from_environment({"BOREWRIGHT_BIND": bind, "BOREWRIGHT_ALLOW_OPEN": "true"}).bind == bind
 
 
 @pytest.mark.parametrize(

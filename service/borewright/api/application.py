@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from flask import Flask
 
-from . import exchange, problems
+from . import exchange, guard, observing, problems
 from .answers import JsonResponse
 from .routes import BLUEPRINTS
 from .settings import Settings
@@ -22,7 +22,9 @@ def create_app(settings: Settings | None = None) -> Flask:
     app.config["MAX_CONTENT_LENGTH"] = settings.max_body_bytes
     app.config["BOREWRIGHT_MAX_JSON_DEPTH"] = settings.max_json_depth
     app.url_map.merge_slashes = False  # a redirect would be HTML; such an address is simply unknown
+    observing.install(app)
     exchange.install(app)
+    guard.install(app, settings)
     problems.install(app)
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)

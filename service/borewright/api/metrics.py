@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from prometheus_client import CollectorRegistry, Counter, Histogram, generate_latest, multiprocess, values
+from prometheus_client import CollectorRegistry, Counter, Histogram, exposition, generate_latest, multiprocess, values
+
+MEDIA_TYPE = exposition.CONTENT_TYPE_PLAIN_0_0_4
 
 _BUCKETS = (0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5, 10.0, 60.0)
 _REGISTRY = CollectorRegistry()

@@ -46,6 +46,8 @@ _API = {
     "upload_truncated": Kind(400, "The upload broke off before its end"),
     "csv_unreadable": Kind(400, "A row of the batch cannot be read as CSV"),
     "csv_column_unknown": Kind(400, "The head of the CSV names a column that is not read here"),
+    "key_missing_or_unknown": Kind(401, "The request carries no valid API key"),
+    "too_many_at_once": Kind(429, "The worker answers as many requests at once as it may"),
     "media_type_unsupported": Kind(415, "The request body has a media type that is not read here"),
     "content_encoding_unsupported": Kind(415, "The request body has a content encoding that is not read here"),
     "address_too_long": Kind(414, "The request line is longer than the limit"),

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import MISSING, dataclass, field, fields
+from dataclasses import dataclass, field, fields
+from ipaddress import ip_address
 from typing import Any, NamedTuple
 
 from ..core.errors import nearest
@@ -48,6 +49,26 @@ def _word(*words: str) -> Callable[[str], str]:
     return read
 
 
+def _text(text: str) -> str:
+    return text
+
+
+def _flag(text: str) -> bool:
+    if text not in ("true", "false"):
+        raise ValueError("true or false")
+    return text == "true"
+
+
+def _is_loopback(bind: str) -> bool:
+    host = bind.rpartition(":")[0].strip("[]")
+    if bind.startswith("unix:") or host == "localhost":
+        return True
+    try:
+        return ip_address(host).is_loopback
+    except ValueError:
+        return False
+
+
 def _address(text: str) -> str:
     host, _, port = text.rpartition(":")
     if text.startswith("unix:/") or (host and re.fullmatch(r"[0-9]{1,5}", port) and int(port) < 65536):
@@ -77,6 +98,9 @@ class Settings:
     batch_cache_bytes: int = _setting(
         25_165_824, _whole(0, 4_294_967_296), "bytes of batch answers that a worker keeps for identical lines; 0 = none"
     )
+    api_keys_file: str = _setting("", _text, "file of API keys, a line name:sha256 each; empty = none are asked for")
+    allow_open: bool = _setting(False, _flag, "true = may listen beyond loopback without API keys")
+    max_concurrency: int = _setting(0, _whole(0, 100_000), "most requests that a worker runs at once; 0 = its threads")
     log_level: str = _setting(
         "info", _word("debug", "info", "warning", "error", "critical"), "least severity that is logged"
     )
@@ -105,7 +129,17 @@ def from_environment(environment: Mapping[str, str]) -> Settings:
             faults.append(f"{variable} needs {error}, not {text[:80]!r}")
     if faults:
         raise SettingsError("; ".join(faults))
-    return Settings(**given)
+    settings = Settings(**given)
+    if not (_is_loopback(settings.bind) or settings.api_keys_file or settings.allow_open):
+        raise SettingsError(
+            f"BOREWRIGHT_BIND {settings.bind} is open to others: set BOREWRIGHT_API_KEYS_FILE, or say"
+            " BOREWRIGHT_ALLOW_OPEN=true"
+        )
+    return settings
+
+
+def _shown(default: object) -> str:
+    return str(default).lower() if isinstance(default, bool) else str(default)
 
 
 def describe() -> tuple[SettingRow, ...]:
@@ -113,7 +147,7 @@ def describe() -> tuple[SettingRow, ...]:
     return tuple(
         SettingRow(
             PREFIX + setting.name.upper(),
-            str(setting.default if setting.default is not MISSING else ""),
+            _shown(setting.default),
             setting.metadata["meaning"],
         )
         for setting in fields(Settings)

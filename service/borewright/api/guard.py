@@ -1,0 +1,67 @@
+"""Who may ask, and how many at once."""
+
+from __future__ import annotations
+
+from threading import BoundedSemaphore
+
+from flask import Flask, Response, g, request
+
+from .keys import Keys
+from .problems import Refusal
+from .settings import Settings
+
+#: Answered without a key: what balancers ask.
+_OPEN = ("/health/live", "/health/ready")
+_RETRY_AFTER_SECONDS = 1
+
+
+def install(app: Flask, settings: Settings) -> None:
+    """Ask for keys where the settings name a file of them, and bound the requests that run at once."""
+    if settings.api_keys_file:
+        keys = Keys(settings.api_keys_file)
+        app.before_request(lambda: _check(keys))
+    if settings.max_concurrency:
+        _bound(app, settings.max_concurrency)
+
+
+def _check(keys: Keys) -> None:
+    if request.path in _OPEN:
+        return
+    kind, _, key = request.headers.get("Authorization", "").partition(" ")
+    given = key.strip() if kind.lower() == "bearer" else request.headers.get("X-Api-Key", "")
+    name = keys.name_of(given) if given else None
+    if name is None:
+        raise Refusal(
+            "key_missing_or_unknown",
+            "Send a valid API key as `Authorization: Bearer` or `X-Api-Key`.",
+            headers={"WWW-Authenticate": 'Bearer realm="borewright"'},
+        )
+    g.caller = name
+
+
+def _bound(app: Flask, most: int) -> None:
+    places = BoundedSemaphore(most)
+
+    @app.before_request
+    def enter() -> None:
+        if request.path in _OPEN:
+            return
+        if not places.acquire(blocking=False):
+            raise Refusal(
+                "too_many_at_once",
+                f"This worker answers {most} requests at once; ask again.",
+                headers={"Retry-After": str(_RETRY_AFTER_SECONDS)},
+            )
+        g.place = places
+
+    @app.after_request
+    def hold(response: Response) -> Response:
+        if response.is_streamed and "place" in g:
+            response.call_on_close(g.pop("place").release)
+        return response
+
+    @app.teardown_request
+    def leave(_: BaseException | None) -> None:
+        place = g.pop("place", None)
+        if place is not None:
+            place.release()

@@ -1,0 +1,104 @@
+"""API keys: kept as hashes in a file that may change while the service runs. `python -m borewright.api.keys NAME`.
+
+A line is ``name:sha256hex``; empty lines and lines that begin with ``#`` are skipped. A key is 32 random bytes, so that
+one round of SHA-256 keeps it safe.
+"""
+
+from __future__ import annotations
+
+import argparse
+import hashlib
+import hmac
+import os
+import re
+import secrets
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from threading import Lock
+
+_LINE = re.compile(r"([A-Za-z0-9._-]{1,64}):([0-9a-f]{64})")
+_LONGEST_KEY = 512
+
+
+class KeysError(Exception):
+    """The file of keys cannot be used; the text says why, and never a key or a hash."""
+
+
+class Keys:
+    """The keys of a file, read again when it changes.
+
+    Raises: KeysError where the file cannot be read at start; where it cannot be read later, the last good keys stay.
+    """
+
+    def __init__(self, path: str) -> None:
+        self._path, self._lock = Path(path), Lock()
+        self._seen = self._stamp()
+        self._hashes = self._read()
+
+    def name_of(self, key: str) -> str | None:
+        """Whose key it is, None where it is nobody's; takes the same time wherever they differ."""
+        self._refresh()
+        digest = _digest(key[:_LONGEST_KEY])
+        found = None
+        for name, known in self._hashes:
+            if hmac.compare_digest(digest, known):
+                found = name
+        return found
+
+    def _refresh(self) -> None:
+        with self._lock:
+            try:
+                stamp = self._stamp()
+                if stamp != self._seen:
+                    self._hashes, self._seen = self._read(), stamp
+            except KeysError:
+                return
+
+    def _stamp(self) -> tuple[int, int, int]:
+        try:
+            found = os.stat(self._path)
+        except OSError as error:
+            raise KeysError(f"the file of API keys cannot be read: {error.strerror}") from None
+        return found.st_mtime_ns, found.st_size, found.st_ino
+
+    def _read(self) -> tuple[tuple[str, str], ...]:
+        try:
+            lines = self._path.read_text(encoding="utf-8").splitlines()
+        except (OSError, UnicodeDecodeError):
+            raise KeysError("the file of API keys cannot be read") from None
+        found = []
+        for number, line in enumerate(lines, 1):
+            if not line.strip() or line.startswith("#"):
+                continue
+            read = _LINE.fullmatch(line.strip())
+            if read is None:
+                raise KeysError(f"line {number} of the file of API keys is not name:sha256")
+            found.append((read[1], read[2]))
+        if not found:
+            raise KeysError("the file of API keys holds no key")
+        return tuple(found)
+
+
+def _digest(key: str) -> str:
+    return hashlib.sha256(key.encode("utf-8", "replace")).hexdigest()
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Make a key, or hash one from standard input; print the line for the file."""
+    parser = argparse.ArgumentParser(prog="borewright.api.keys", description="Makes a line for the file of API keys.")
+    parser.add_argument("name", help="whose key it is: letters, digits, dot, hyphen, underscore")
+    parser.add_argument("--stdin", action="store_true", help="hash the key on standard input instead of making one")
+    given = parser.parse_args(arguments)
+    key = sys.stdin.readline().strip() if given.stdin else secrets.token_urlsafe(32)
+    line = f"{given.name}:{_digest(key)}"
+    if not key or not _LINE.fullmatch(line):
+        parser.error("the name or the key cannot be used")
+    if not given.stdin:
+        print(f"the key, shown once: {key}", file=sys.stderr)
+    print(line)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
