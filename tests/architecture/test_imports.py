@@ -1,4 +1,4 @@
-"""Which way the arrows run: api -> contract -> core -> tables, and who may use which library."""
+"""Which way the arrows run: api (and bulk) -> contract -> core -> tables, and who may use which library."""
 
 from __future__ import annotations
 
@@ -19,12 +19,14 @@ MAY_IMPORT = {
     "core": {"tables"},
     "contract": {"core", "tables"},
     "api": {"contract", "core", "tables"},
+    "bulk": {"contract", "core", "tables"},
 }
 LIBRARIES = {
     "tables": set(),
     "core": set(),
     "contract": {"marshmallow", "apispec", "orjson", "pint", "lxml"},
     "api": {"flask", "werkzeug", "orjson", "gunicorn", "prometheus_client"},
+    "bulk": {"dask", "pandas", "orjson"},
 }
 #: What api may use of core: the orchestrator, the audit of a plan, and the errors.
 API_OF_CORE = {"core.specify", "core.audit", "core.errors"}
@@ -43,7 +45,8 @@ def imported(path: Path, package: str, folder: Path) -> Iterator[str]:
 
 
 def files(layer: str) -> list[Path]:
-    return sorted((PACKAGE / layer).rglob("*.py"))
+    """The modules of a layer, which is a folder or one module."""
+    return sorted([*(PACKAGE / layer).rglob("*.py"), *PACKAGE.glob(f"{layer}.py")])
 
 
 def imports_of(layer: str) -> Iterator[tuple[Path, str]]:

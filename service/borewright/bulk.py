@@ -1,0 +1,135 @@
+"""Hole specifications over a Dask bag or DataFrame, partition by partition: for data that outgrows HTTP.
+
+Needs the extra: ``pip install borewright[dask]``. Each record is answered on its own, as in a batch: one that cannot be
+answered is a problem in its place and never spoils the rest. Order and partitions stay as they are.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING, Any
+
+import orjson
+
+from .contract import faults, reading, replies
+from .contract.faults import invalid
+from .core import errors
+from .core.errors import BorewrightError, Fault
+from .core.specify import specify
+
+if TYPE_CHECKING:
+    import pandas as pd
+    from dask.bag import Bag
+    from dask.dataframe import DataFrame
+
+Json = dict[str, Any]
+_log = logging.getLogger("borewright")
+
+#: Columns of the DataFrame of results: text all of them; ``spec`` and ``problem`` are JSON, or missing.
+COLUMNS = ("id", "status", "spec", "problem")
+_TITLES = {**faults.CODES, **errors.CODES, "internal_error": "The item could not be answered; the fault is in the log"}
+_LONGEST_ID = 200
+
+
+def specify_bag(requests: Bag, *, defaults: Mapping[str, Any] | None = None) -> Bag:
+    """Answer every hole-spec request (a dict) of a bag.
+
+    Args: ``defaults`` are fields for every request that does not have them itself.
+
+    Returns: a bag of results ``{"id", "status": "ok", "spec"}`` or ``{"id", "status": "error", "problem"}``.
+    """
+    answered: Bag = requests.map_partitions(_answer_all, dict(defaults or {}))  # type: ignore[no-untyped-call]
+    return answered
+
+
+def specify_frame(requests: DataFrame, *, defaults: Mapping[str, Any] | None = None) -> DataFrame:
+    """Answer every row of a DataFrame.
+
+    Args: ``requests`` has a column for each field of a request; a dotted name (``hole.full_thread_depth``) leads into
+        an object, and an empty cell is a field left out. ``defaults`` as in :func:`specify_bag`.
+
+    Returns: a DataFrame with the index of ``requests`` and the :data:`COLUMNS`.
+    """
+    meta = dict.fromkeys(COLUMNS, "object")
+    answered: DataFrame = requests.map_partitions(  # type: ignore[no-untyped-call]
+        _answer_frame, dict(defaults or {}), meta=meta
+    )
+    return answered
+
+
+def answer(request: object, defaults: Mapping[str, Any] | None = None) -> Json:
+    """The result of one record, like that of a batch without its index; never raises."""
+    name = _id(request)
+    try:
+        if not isinstance(request, dict):
+            raise invalid("body_not_object", "Expected a hole-spec request as record.")
+        asked = reading.hole_spec_request({**(defaults or {}), **request})
+        return {"id": name, "status": "ok", "spec": replies.hole_spec_reply(specify(asked.request), asked)}
+    except BorewrightError as error:
+        return {"id": name, "status": "error", "problem": _problem(error.faults)}
+    except Exception as error:  # a fault of ours in one record must not end a job of millions
+        _log.error("a record of a bulk job failed", exc_info=error)
+        return {"id": name, "status": "error", "problem": _problem((Fault("internal_error", "See the worker's log."),))}
+
+
+def _answer_all(requests: Iterable[object], defaults: Mapping[str, Any]) -> list[Json]:
+    return [answer(request, defaults) for request in requests]
+
+
+def _answer_frame(frame: pd.DataFrame, defaults: Mapping[str, Any]) -> pd.DataFrame:
+    import pandas as pd
+
+    names = [str(name) for name in frame.columns]
+    filled = frame.astype("object").where(frame.notna(), None)
+    rows = [_cells(answer(_request(names, row), defaults)) for row in filled.itertuples(index=False, name=None)]
+    return pd.DataFrame(rows, index=frame.index, columns=list(COLUMNS), dtype="object")
+
+
+def _request(names: list[str], row: tuple[Any, ...]) -> Json:
+    """The request of a row: dotted names lead into objects, empty cells are left out."""
+    request: Json = {}
+    for name, cell in zip(names, row, strict=True):
+        if cell is None:
+            continue
+        *path, last = name.split(".")
+        inside = request
+        for step in path:
+            inside = inside.setdefault(step, {})
+        inside[last] = cell.item() if hasattr(cell, "item") else cell  # numpy's figure -> Python's
+    return request
+
+
+def _cells(result: Json) -> tuple[str | None, ...]:
+    written = (orjson.dumps(result[key]).decode() if key in result else None for key in ("spec", "problem"))
+    return (result["id"], result["status"], *written)
+
+
+def _problem(found: tuple[Fault, ...]) -> Json:
+    """The problem of a record; there is no HTTP request that ``instance`` and ``request_id`` could name."""
+    first = found[0]
+    status = 500 if first.code == "internal_error" else 422
+    return {
+        "type": f"/problems/{first.code}",
+        "title": _TITLES[first.code],
+        "status": status,
+        "detail": first.detail,
+        "instance": "",
+        "code": first.code,
+        "request_id": "",
+        "errors": [_fault(fault) for fault in found],
+    }
+
+
+def _fault(fault: Fault) -> Json:
+    shown: Json = {"pointer": fault.pointer, "code": fault.code, "detail": fault.detail}
+    if fault.allowed:
+        shown["allowed"] = list(fault.allowed)
+    if fault.did_you_mean:
+        shown["did_you_mean"] = list(fault.did_you_mean)
+    return shown
+
+
+def _id(request: object) -> str | None:
+    name = request.get("id") if isinstance(request, dict) else None
+    return name if isinstance(name, str) and len(name) <= _LONGEST_ID else None
