@@ -185,7 +185,7 @@ def _assemble(
         tap_travel=half_even(travel, places),
         chamfer_length=half_even(chamfer_length, places),
         countersink_diameter=half_even(countersink, places),
-        countersink_angle_deg=_COUNTERSINK_ANGLE[thread.unit],
+        countersink_angle_deg=_countersink_angle(thread),
         breakthrough=None if breakthrough is None else upward(breakthrough, places),
         wall_left=None if wall is None else half_even(wall, places),
         notes=Notes(
@@ -250,6 +250,12 @@ def _steps(
             "geometry of the drill point: 0.5 d / tan(point angle / 2)",
         ),
     )
+
+
+def _countersink_angle(thread: Thread) -> Decimal:
+    """120 degrees for a wire insert's hole (NASM33537, second hand), else the usual angle of the unit's standards."""
+    angle = thread.extra.get("insert", {}).get("countersink_angle")
+    return angle if isinstance(angle, Decimal) else _COUNTERSINK_ANGLE[thread.unit]
 
 
 def _assumptions(hole: Hole) -> tuple[str, ...]:
