@@ -51,7 +51,7 @@ def test_limits_are_in_order(system):
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_drill_is_inside_its_limits_or_the_hole_is_reamed(system):
-    """Dryseal straight threads have no largest minor diameter here; their chart's drill holds with its mean hole, or cautions."""
+    """Dryseal straight threads hold no largest minor diameter: their chart's drill holds on average, or cautions."""
     for entry in ENTRIES:
         if entry.system != system:
             continue
