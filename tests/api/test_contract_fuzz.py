@@ -7,6 +7,7 @@ be accepted is off. The short run is seeded; the long run looks for something ne
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -30,6 +31,7 @@ def fuzz(url: str, *more: str) -> None:
         capture_output=True,
         text=True,
         check=False,
+        env={**os.environ, "SCHEMATHESIS_HOOKS": "media_type_hooks", "PYTHONPATH": str(Path(__file__).parent)},
     )
     assert done.returncode == 0, done.stdout[-8000:]
 
