@@ -10,11 +10,14 @@ import shutil
 import signal
 import socket
 import subprocess
+import sys
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from email.utils import parsedate_to_datetime
 from pathlib import Path
 
 import pytest
@@ -22,6 +25,18 @@ import requests
 from borewright_client import Client, ClientError
 
 NGINX = shutil.which("nginx") or "/usr/sbin/nginx"
+ROOT = Path(__file__).parent.parent.parent
+
+#: Loaded by every Python process of a service at its start: its wall clock is off by the seconds that a file holds.
+SETTABLE_CLOCK = """
+import os, time
+told = time.time
+def off():
+    with open(os.environ["CLOCK_OFF"]) as file:
+        return float(file.read() or 0)
+time.time = lambda: told() + off()
+time.time_ns = lambda: int(time.time() * 1e9)
+"""
 RECOVERY_SECONDS = 10
 THREADS = ("3/8-16 UNC-2B", "1/2-13 UNC-2B", "M8", "M10", "1/4-20 UNC-2B")
 DRILLS = {"3/8-16 UNC-2B": "5/16", "1/2-13 UNC-2B": "27/64", "M8": "6.8 mm", "M10": "8.5 mm", "1/4-20 UNC-2B": "#7"}
@@ -185,3 +200,80 @@ def test_slow_half_open_and_vanishing_clients(service_url):
         assert time.monotonic() - began < RECOVERY_SECONDS
     for connection in held[:-2]:
         connection.close()
+
+
+@pytest.fixture
+def in_trouble(processes) -> Iterator[Callable[..., tuple[str, subprocess.Popen[bytes]]]]:
+    """Starts a service that logs everything to ``log``, with more variables in its environment."""
+    running: list[subprocess.Popen[bytes]] = []
+
+    def start(log: str, **environment: str) -> tuple[str, subprocess.Popen[bytes]]:
+        port = processes.free_port()
+        with Path(log).open("wb") as written:
+            service = subprocess.Popen(
+                [
+                    Path(sys.executable).with_name("gunicorn"),
+                    *("--config", ROOT / "docker" / "gunicorn_conf.py", "borewright.api.wsgi:app"),
+                ],
+                env={
+                    **os.environ,
+                    "BOREWRIGHT_BIND": f"127.0.0.1:{port}",
+                    "BOREWRIGHT_LOG_LEVEL": "debug",
+                    **environment,
+                },
+                stdout=written,
+                stderr=written,
+            )
+        running.append(service)
+        url = f"http://127.0.0.1:{port}"
+        wait_for(url)
+        return url, service
+
+    yield start
+    for service in running:
+        if service.poll() is None:
+            processes.stop(service)
+
+
+def ask_all(url: str) -> None:
+    with Client(url, timeout=5) as client:
+        for thread in THREADS:
+            spec = client.hole_spec({"thread": thread, "hole": {"type": "blind", "full_thread_depth": "12 mm"}})
+            assert spec["drill"]["recommended"]["label"] == DRILLS[thread]
+
+
+def test_full_disk_for_logs(in_trouble, processes):
+    """Every line of the log fails with "no space left on device"; answers, refusals and a clean stop do not."""
+    url, service = in_trouble("/dev/full")
+    for _ in range(5):
+        ask_all(url)
+        assert requests.post(f"{url}/v1/hole-specs", json={"thread": "nothing"}, timeout=5).status_code == 422
+    assert processes.stop(service) == 0
+
+
+@pytest.mark.parametrize("jump", ["100000000", "-100000000", "-7200"])
+def test_clock_jumps(in_trouble, tmp_path, jump):
+    """The wall clock leaps under a running service: no worker is taken for hung, every answer is right."""
+    clock = tmp_path / "clock"
+    clock.write_text("0", "ascii")
+    (tmp_path / "sitecustomize.py").write_text(SETTABLE_CLOCK, "ascii")
+    url, service = in_trouble(str(tmp_path / "log"), PYTHONPATH=str(tmp_path), CLOCK_OFF=str(clock))
+    master = Path(f"/proc/{service.pid}/task/{service.pid}/children")
+    deadline = time.monotonic() + RECOVERY_SECONDS
+    while len(workers := master.read_text("ascii").split()) < 2 and time.monotonic() < deadline:
+        time.sleep(0.05)
+    assert len(workers) == 2
+    before = told_time(url)
+    clock.write_text(jump, "ascii")
+    assert abs(told_time(url) - before) > timedelta(hours=1), "the clock did not jump"
+    for _ in range(3):
+        ask_all(url)
+        time.sleep(0.5)
+    clock.write_text("0", "ascii")
+    ask_all(url)
+    assert master.read_text("ascii").split() == workers, "a worker was replaced"
+
+
+def told_time(url: str) -> datetime:
+    """The time that the service puts into its answers."""
+    return parsedate_to_datetime(requests.get(f"{url}/health/live", timeout=5).headers["Date"])
