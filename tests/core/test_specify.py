@@ -134,3 +134,13 @@ def test_every_catalogued_thread_is_specified(system):
         spec = specify(HoleSpecRequest(thread=entry.designation, hole=hole))
         assert spec.drill.recommended.diameter > 0
         assert [line.sequence for line in spec.operations] == [10 * n for n in range(1, len(spec.operations) + 1)]
+
+
+@pytest.mark.parametrize(("thread", "unit"), [("6-4 UN-2B", "in"), ("M160x6-6H", "mm"), ("5 1/2-8 UN-2B", "in")])
+def test_least_torque_of_a_bored_hole_is_the_bore(thread, unit):
+    """Beyond the largest drill no drill can be larger than the chart's: the hole is bored, not refused."""
+    hole = Hole("through", thickness=Length(Decimal(6 if unit == "in" else 150), unit))
+    chart, best = (specify(HoleSpecRequest(thread, hole, objective=way)) for way in ("chart", "least_torque"))
+    assert best.drill.objective == "least_torque"
+    assert best.drill.recommended == chart.drill.recommended
+    assert any("bored" in text for text in best.drill.notes.assumptions)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import cache
 
 from . import drilling
 from .acceptance import hole_chance
@@ -17,7 +18,7 @@ from .machining import tap_torque, torque
 from .machining.profile import profile
 from .machining.records import CuttingRequest, Log
 from .machining.torque import Band
-from .model import Allowance, Caution, DrillCandidate, DrillChoice, Notes, Source, Step, Thread
+from .model import Allowance, Caution, DrillCandidate, DrillChoice, Notes, Source, Step, Thread, Unit
 from .requests import MatingScrew
 from .strength import Strength, assess
 from .strong_enough import StrongEnough
@@ -97,6 +98,8 @@ def choose(
     Source: FED-STD-H28/2B (1991) Appendix B for strength; drilled_hole_spread table for the chance.
     """
     chart = drilling.recommend(thread, replace(request, objective="chart", strong_enough=None))
+    if request.series is None and (chart.ream_diameter or 0) > _largest_drill(thread.unit):
+        return chart, _kept_bored(chart)
     hole = _hole(chart.recommended)
     known = hole_chance(thread, hole, allowance)
     least_chance = None if known is None else min(LEAST_ACCEPTANCE, known)
@@ -105,6 +108,21 @@ def choose(
     series = request.series if request.series is not None else SERIES
     asked = replace(request, objective="least_torque", series=series, strong_enough=question)
     return chart, drilling.recommend(thread, asked)
+
+
+@cache
+def _largest_drill(unit: Unit) -> Decimal:
+    return max(drill.diameter(unit) for drill in drilling.all_drills())
+
+
+def _kept_bored(chart: DrillChoice) -> DrillChoice:
+    """A hole beyond every drill held is bored to its own size: there is no larger drill to ask for."""
+    text = "least torque looks among drills; this hole is larger than every drill held and is bored as charted or ruled"
+    return replace(
+        chart,
+        objective="least_torque",
+        notes=replace(chart.notes, assumptions=(*chart.notes.assumptions, text)),
+    )
 
 
 def compare(
