@@ -89,6 +89,29 @@ def test_web_layer_uses_only_the_front_of_the_domain():
     } == set()
 
 
+def test_nothing_goes_out():
+    """No layer imports what opens connections or starts programs: a request cannot make the service fetch or run."""
+    outward = {
+        "ftplib",
+        "http",
+        "poplib",
+        "requests",
+        "smtplib",
+        "socket",
+        "subprocess",
+        "telnetlib",
+        "urllib",
+        "urllib3",
+    }
+    wrong = [
+        (str(path), name)
+        for layer in MAY_IMPORT
+        for path, name in imports_of(layer)
+        if name.split(".")[0] in outward and not name.startswith("urllib.parse")
+    ]
+    assert wrong == []
+
+
 def test_pint_lives_in_one_module():
     users = {path.name for layer in MAY_IMPORT for path, name in imports_of(layer) if name.split(".")[0] == "pint"}
     assert users == {"unit_list.py"}
