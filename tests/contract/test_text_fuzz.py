@@ -299,8 +299,11 @@ def test_answered_or_refused_with_a_code(subject):
 
 @pytest.mark.long
 def test_long_fuzz_of_texts(capsys):
-    judged = {subject: fuzz(subject, long, seeded=False)[0] for subject, (_, _, _, long) in SUBJECTS.items()}
+    judged = {}
+    for subject, (_, _, _, cases) in SUBJECTS.items():
+        judged[subject], answered = fuzz(subject, cases, seeded=False)
+        with capsys.disabled():
+            print(f"\n{subject}: {judged[subject]} cases judged, {answered} answered", end="", flush=True)
     with capsys.disabled():
-        print("\ncases judged:", ", ".join(f"{subject} {count}" for subject, count in judged.items()))
-        print("cases judged in all:", sum(judged.values()))
+        print("\ncases judged in all:", sum(judged.values()))
     assert sum(judged.values()) >= 200_000
