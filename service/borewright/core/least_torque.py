@@ -134,7 +134,7 @@ def compare(
     engagement: Decimal,
     screw: MatingScrew,
     allowance: Allowance | None = None,
-) -> Comparison:
+) -> Comparison | None:
     """What the least-torque drill gains over the chart's in torque and break margin, and costs in strength.
 
     Args:
@@ -150,6 +150,8 @@ def compare(
     before, after = options
     steps: list[Step] = []
     ratio = _torque_ratio(thread, steps, before=before, after=after)
+    if ratio is None:
+        return None
     strength_ratio, strip_ratio = _strength_ratios(steps, before=before.strength, after=after.strength)
     steps.append(Step("margin_gained", "1 / r - 1", {"r": ratio}, 1 / ratio - 1, "", "definition"))
     return Comparison(
@@ -213,8 +215,8 @@ def _option(
     )
 
 
-def _torque_ratio(thread: Thread, steps: list[Step], *, before: Option, after: Option) -> float:
-    """Torque over torque; without a material that of section times arm."""
+def _torque_ratio(thread: Thread, steps: list[Step], *, before: Option, after: Option) -> float | None:
+    """Torque over torque; without a material that of section times arm; None where a hole leaves nothing to cut."""
     if before.torque is not None and after.torque is not None:
         inputs = {"chart": before.torque.value, "least": after.torque.value}
     else:
@@ -222,6 +224,8 @@ def _torque_ratio(thread: Thread, steps: list[Step], *, before: Option, after: O
         sections = [tap_torque.chip_section(form, option.hole_diameter, thread) for option in (before, after)]
         chart, least = (section.area_mm2 * section.arm_mm for section in sections)
         inputs = {"chart": chart, "least": least}
+    if not all(inputs.values()):
+        return None
     value = inputs["least"] / inputs["chart"]
     steps.append(Step("torque_ratio", "least / chart", inputs, value, "", "chip-section model"))
     return value
