@@ -37,7 +37,7 @@ def fuzz(url: str, *more: str) -> None:
 
 
 def test_short_fuzz(service_url):
-    fuzz(service_url, "--max-examples=12", "--seed=40960", "--phases=examples,coverage,fuzzing")
+    fuzz(service_url, "--max-examples=8", "--seed=40960", "--phases=examples,coverage,fuzzing")
 
 
 @pytest.mark.long

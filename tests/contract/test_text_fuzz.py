@@ -255,7 +255,7 @@ SUBJECTS: dict[str, tuple[st.SearchStrategy[Body], Callable[[Body], Body], int, 
     "drill bodies": (bodies({"thread": THREAD}, DRILLING), drill, 100, 8_000),
     "tap bodies": (bodies({"thread": THREAD, "hole": HOLE}, CHOICES), tap, 100, 8_000),
     "hole-spec bodies": (bodies({"thread": THREAD, "hole": HOLE}, FULL), hole_spec, 150, 8_000),
-    "audit bodies": (bodies({"thread": THREAD, "hole": HOLE, "as_planned": PLAN}, FULL), audited, 100, 4_000),
+    "audit bodies": (bodies({"thread": THREAD, "hole": HOLE, "as_planned": PLAN}, FULL), audited, 500, 4_000),
 }
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from . import request_parts as parts
+from .batch_requests import BatchRequestBody
 from .composites import Array, Object, ObjectSchema, OneOf
 from .fields import Choice, Number, Text
-from .reply_schemas.base import Free
 from .request_schemas import HoleSpecRequestBody
 
 MOST_SPINDLE_SPEED = 200_000
@@ -77,12 +77,5 @@ class AuditRequestBody(HoleSpecRequestBody):
     as_planned = Object("What the routing says of the hole.", AsPlannedObject, required=True)
 
 
-class AuditBatchBody(ObjectSchema):
+class AuditBatchBody(BatchRequestBody):
     """Body of POST /v1/hole-specs/audit/batch as one JSON document: each item is judged when it is answered."""
-
-    defaults = Free("Fields for every item that does not have them itself, as in an item.")
-    items = Array(
-        "Requests as POST /v1/hole-specs/audit takes them, answered in order.",
-        Object("A hole and its plan.", AuditRequestBody),
-        required=True,
-    )
