@@ -75,7 +75,7 @@ def applies(thread: Thread) -> bool:
     return joint(thread, None) is not None
 
 
-@lru_cache(4096)
+@lru_cache(256)
 def assess(
     thread: Thread,
     *,

@@ -11,7 +11,7 @@ from .parts import Sheet
 from .plain import plain_plug
 
 
-@lru_cache(2048)
+@lru_cache(512)
 def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
     """Gauges for a tapped hole.
 
