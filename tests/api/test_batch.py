@@ -209,3 +209,12 @@ def test_the_service_reads_while_it_answers(service_url):
 
     answer = requests.post(f"{service_url}{URL}", data=upload(), headers={"Content-Type": NDJSON}, timeout=60)
     assert [json.loads(line)["id"] for line in answer.content.splitlines()] == [f"KRP-{n}" for n in range(300)]
+
+
+def test_defaults_may_hold_any_json_number():
+    """A whole number beyond 64 bits is JSON: it is refused by each item, and breaks nothing."""
+    client = create_app().test_client()
+    body = '{"defaults": {"strict": 123456789012345678901234567890}, "items": [{"thread": "M8"}]}'
+    answer = client.post("/v1/hole-specs/batch", data=body, content_type="application/json")
+    assert answer.status_code == 200
+    assert answer.json["summary"] == {"items": 1, "ok": 0, "failed": 1}

@@ -211,7 +211,7 @@ def _operation(endpoint: Endpoint, plugin: MarshmallowPlugin) -> Json:
                     "examples": {name: {"value": body} for name, body in (endpoint.request_examples or {}).items()},
                 },
                 **{
-                    media_type: {"schema": {}, "example": example}  # each line is judged on its own
+                    media_type: {"schema": {"type": "string", "format": "binary"}, "example": example}
                     for media_type, example in endpoint.other_requests.items()
                 },
             },

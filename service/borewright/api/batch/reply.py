@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import zlib
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
@@ -65,7 +66,7 @@ def _answers(job: Job, form: str, given: Mapping[str, Any]) -> Answers:
         _SHOW.get(form, orjson.dumps),
         form=form,
         defaults=defaults,
-        known_by=orjson.dumps(defaults),
+        known_by=json.dumps(defaults).encode(),
         instance=request.path,
         request_id=g.request_id,
         max_depth=settings.max_json_depth,
