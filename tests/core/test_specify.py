@@ -87,7 +87,7 @@ def order(finish: str | FinishInput | None) -> list[str]:
         hole=Hole("through", thickness=inches("0.75")),
         finish=FinishInput(text=finish) if isinstance(finish, str) else finish,
     )
-    return [line.operation for line in specify(request).operations]
+    return [one.line.operation for one in specify(request).operations]
 
 
 def test_operations_in_shop_order():
@@ -111,7 +111,7 @@ def test_hard_steel_is_baked_after_plating():
             material=MaterialInput(name="4140", hardness=hardness),
             finish=FinishInput(text="ASTM F1941 grade 5"),
         )
-        return [line.operation for line in specify(request).operations]
+        return [one.line.operation for one in specify(request).operations]
 
     assert "bake" in operations("45 HRC")
     assert "bake" not in operations("20 HRC")

@@ -14,8 +14,8 @@ from . import drilling
 from .acceptance import hole_chance
 from .drilling import DrillRequest
 from .drilling.sizes import SERIES
+from .machining import cutting as cutting_data
 from .machining import tap_torque, torque
-from .machining.profile import profile
 from .machining.records import CuttingRequest, Log
 from .machining.torque import Band
 from .model import Allowance, Caution, DrillCandidate, DrillChoice, Notes, Source, Step, Thread, Unit
@@ -197,9 +197,9 @@ def _option(
     request = replace(cutting, drill_diameter=drill.diameter, hole_diameter=hole)
     form = tap_torque.tap_form(thread)
     needed = breaking = margin = None
-    known = profile(cutting.material)
-    if known is not None:
-        needed = tap_torque.tap_torque(known, request, thread, log=Log())
+    tools = cutting_data.of_tools(thread, cutting_data.tools_request(thread, request, log=Log()))
+    if tools is not None:
+        needed = tools.tap.torque
     if needed is not None:
         breaking = torque.breaking_torque(form.major_mm)
         margin = torque.break_margin(breaking=breaking, needed=needed)

@@ -9,9 +9,23 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 
 from .machining.records import CuttingData
-from .model import MM_PER_INCH, Allowance, Depths, DrillChoice, Hole, Material, Range, Tap, TapChoice, Thread, Unit
+from .model import (
+    MM_PER_INCH,
+    Allowance,
+    Depths,
+    DrillChoice,
+    Finish,
+    Hole,
+    Material,
+    Range,
+    Tap,
+    TapChoice,
+    Thread,
+    Unit,
+)
 from .rounding import half_even, plain
 
 SEQUENCE_STEP = 10
@@ -19,25 +33,27 @@ SEQUENCE_STEP = 10
 _MOST_REAMED: dict[Unit, Decimal] = {"in": Decimal("0.020"), "mm": Decimal("0.5")}
 
 
-@dataclass(frozen=True, slots=True)
-class Operation:
-    """One line of a routing. A Decimal in ``tool`` or ``parameters`` is a length in the thread's unit."""
-
-    sequence: int
-    operation: str
-    tool: Mapping[str, object]
-    parameters: Mapping[str, object]
-    time_s: float | None
-    text: str
+#: Lines that do not depend on a depth are kept: the holes of a routing share them.
+_CACHED = 512
 
 
-@dataclass(frozen=True, slots=True)
-class _Line:
+@dataclass(frozen=True, slots=True, eq=False)
+class Line:
+    """What is done with which tool. A Decimal in ``tool`` or ``parameters`` is a length in the thread's unit."""
+
     operation: str
     tool: Mapping[str, object]
     parameters: Mapping[str, object]
     text: str
     time_s: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """One line of a routing with its number. Equal lines of two routings are mostly the same object."""
+
+    sequence: int
+    line: Line
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,22 +74,14 @@ class Plan:
 def operations(plan: Plan) -> tuple[Operation, ...]:
     """The operations of one hole in shop order, numbered by tens."""
     lines = [*_hole_making(plan), *_threading_and_finish(plan)]
-    return tuple(
-        Operation(SEQUENCE_STEP * number, line.operation, line.tool, line.parameters, line.time_s, line.text)
-        for number, line in enumerate(lines, start=1)
-    )
+    return tuple(Operation(SEQUENCE_STEP * number, line) for number, line in enumerate(lines, start=1))
 
 
-def _hole_making(plan: Plan) -> Iterator[_Line]:
+def _hole_making(plan: Plan) -> Iterator[Line]:
     depths, drill = plan.depths, plan.drill.recommended
-    yield _Line(
-        "spot_drill",
-        {"kind": "spot drill", "included_angle": _spot_angle(plan)},
-        {"diameter": depths.countersink_diameter},
-        f"Spot drill, {plain(_spot_angle(plan))} degree point",
-    )
+    yield _spot(depths.countersink_diameter, plan.hole.point_angle_deg)
     where = _depth_words(plan)
-    yield _Line(
+    yield Line(
         "drill",
         {
             "kind": "twist drill",
@@ -89,92 +97,123 @@ def _hole_making(plan: Plan) -> Iterator[_Line]:
             **_drill_cut(plan),
         },
         f"Drill {_drill_name(plan)} {where}{_drill_words(plan)}",
-        plan.cutting.drill.time_s if plan.cutting is not None and plan.cutting.drill is not None else None,
+        None if plan.cutting is None else plan.cutting.drill_time_s,
     )
     if drill.operation == "drill_and_ream":
         yield _ream(plan)
-    yield _Line(
+    yield _countersink(depths.countersink_diameter, depths.countersink_angle_deg, plan.thread.unit)
+
+
+@lru_cache(_CACHED)
+def _spot(diameter: Decimal, point_angle_deg: Decimal) -> Line:
+    """A spot drill's angle is at least the drill's (common practice): 120 for 118, else 140 or more."""
+    angle = Decimal(120) if point_angle_deg <= 120 else max(Decimal(140), point_angle_deg)
+    tool = {"kind": "spot drill", "included_angle": angle}
+    return Line("spot_drill", tool, {"diameter": diameter}, f"Spot drill, {plain(angle)} degree point")
+
+
+@lru_cache(_CACHED)
+def _countersink(diameter: Decimal, angle_deg: Decimal, unit: Unit) -> Line:
+    return Line(
         "countersink",
-        {"kind": "countersink", "included_angle": depths.countersink_angle_deg},
-        {"diameter": depths.countersink_diameter},
-        f"Countersink {_say(plan, depths.countersink_diameter)} diameter,"
-        f" {plain(depths.countersink_angle_deg)} degrees",
+        {"kind": "countersink", "included_angle": angle_deg},
+        {"diameter": diameter},
+        f"Countersink {_say(diameter, unit)} diameter, {plain(angle_deg)} degrees",
     )
 
 
-def _ream(plan: Plan) -> _Line:
+def _ream(plan: Plan) -> Line:
     if plan.thread.taper is not None:
-        return _Line(
+        return Line(
             "ream",
             {"kind": "taper reamer", "taper": "1 in 16 on diameter"},
             {"depth": plan.depths.full_thread_depth},
-            f"Taper ream 1 in 16, {_say(plan, plan.depths.full_thread_depth)} deep",
+            f"Taper ream 1 in 16, {_say(plan.depths.full_thread_depth, plan.thread.unit)} deep",
         )
     size = plan.drill.ream_diameter or plan.drill.target_hole_diameter
     boring = size - plan.drill.recommended.diameter > _MOST_REAMED[plan.thread.unit]
-    return _Line(
+    return Line(
         "bore" if boring else "ream",
         {"kind": "boring bar" if boring else "reamer", "diameter": size},
         {"depth": plan.depths.drill_depth},
-        f"{'Bore' if boring else 'Ream'} {_say(plan, size)} diameter",
+        f"{'Bore' if boring else 'Ream'} {_say(size, plan.thread.unit)} diameter",
     )
 
 
-def _threading_and_finish(plan: Plan) -> Iterator[_Line]:
+def _threading_and_finish(plan: Plan) -> Iterator[Line]:
     allowance = plan.allowance
     applied = allowance.finish.applied if allowance is not None and allowance.feasible else "masked"
     if allowance is None:
         yield from _taps(plan)
-        yield _inspect(plan, "Inspect thread")
+        yield _inspect(plan.thread, plan.to_make, "Inspect thread")
     elif applied == "after_finish":
-        yield _finish(plan, allowance, "Finish before tapping")
+        yield _finish(allowance.finish, "Finish before tapping")
         yield from _taps(plan)
-        yield _inspect(plan, "Inspect thread (tapped after the finish)")
+        yield _inspect(plan.thread, plan.to_make, "Inspect thread (tapped after the finish)")
     elif applied == "masked":
         yield from _taps(plan)
-        yield _inspect(plan, "Inspect thread")
-        yield _wash()
-        yield _Line("mask", {"kind": "plug or stop-off"}, {}, f"Mask or plug thread {plan.thread.designation}")
+        yield _inspect(plan.thread, plan.to_make, "Inspect thread")
+        yield _WASH
+        mask, strip, check = _masking(plan.thread)
+        yield mask
         yield from _finished(plan, allowance)
-        yield _Line("strip", {"kind": "mask"}, {}, f"Remove mask and leakage from thread {plan.thread.designation}")
-        yield _Line("inspect", {"kind": "thread plug gauge"}, {}, f"Check unmasked thread {plan.thread.designation}")
+        yield strip
+        yield check
     else:
         yield from _taps(plan)
-        yield _inspect(plan, "Inspect thread before finish, with before-finish gauges")
-        yield _wash()
+        yield _inspect(plan.thread, plan.to_make, "Inspect thread before finish, with before-finish gauges")
+        yield _WASH
         yield from _finished(plan, allowance)
-        yield _Line(
-            "inspect",
-            {"kind": "thread plug gauge", "condition": "finished"},
-            _limits(plan.thread.internal.pitch_diameter),
-            f"Inspect finished thread {plan.thread.designation} with GO and NOT GO thread plugs",
-        )
+        yield _inspect_finished(plan.thread)
 
 
-def _wash() -> _Line:
-    return _Line("wash", {"kind": "wash"}, {}, "Wash chips and fluid out of the hole")
+_WASH = Line("wash", {"kind": "wash"}, {}, "Wash chips and fluid out of the hole")
 
 
-def _finished(plan: Plan, allowance: Allowance) -> Iterator[_Line]:
+@lru_cache(_CACHED)
+def _masking(thread: Thread) -> tuple[Line, Line, Line]:
+    name = thread.designation
+    return (
+        Line("mask", {"kind": "plug or stop-off"}, {}, f"Mask or plug thread {name}"),
+        Line("strip", {"kind": "mask"}, {}, f"Remove mask and leakage from thread {name}"),
+        Line("inspect", {"kind": "thread plug gauge"}, {}, f"Check unmasked thread {name}"),
+    )
+
+
+@lru_cache(_CACHED)
+def _inspect_finished(thread: Thread) -> Line:
+    return Line(
+        "inspect",
+        {"kind": "thread plug gauge", "condition": "finished"},
+        {"pitch_diameter": thread.internal.pitch_diameter},
+        f"Inspect finished thread {thread.designation} with GO and NOT GO thread plugs",
+    )
+
+
+def _finished(plan: Plan, allowance: Allowance) -> Iterator[Line]:
     """The finish, and the bake that its standard may ask of hard steel."""
-    yield _finish(plan, allowance, "Finish")
+    yield _finish(allowance.finish, "Finish")
     bake = next((note for note in allowance.notes.cautions if note.code == "hydrogen_embrittlement"), None)
     if bake is not None and plan.material is not None:
-        yield _Line("bake", {"kind": "oven"}, {}, f"Bake against hydrogen embrittlement where it applies. {bake.text}")
+        yield Line("bake", {"kind": "oven"}, {}, f"Bake against hydrogen embrittlement where it applies. {bake.text}")
 
 
-def _taps(plan: Plan) -> Iterator[_Line]:
+def _taps(plan: Plan) -> Iterator[Line]:
     first, second = plan.tap.recommended, plan.tap.second_tap
     yield _tap(plan, first, last=second is None)
     if second is not None:
         yield _tap(plan, second, last=True)
 
 
-def _tap(plan: Plan, tap: Tap, *, last: bool) -> _Line:
+def _tap(plan: Plan, tap: Tap, *, last: bool) -> Line:
     style = tap.style.replace("_", " ")
     chamfer = tap.chamfer.name.replace("_", "-")
-    deep = f"full thread {_say(plan, plan.depths.full_thread_depth)} deep" if last else "ahead of the second tap"
-    return _Line(
+    deep = (
+        f"full thread {_say(plan.depths.full_thread_depth, plan.thread.unit)} deep"
+        if last
+        else "ahead of the second tap"
+    )
+    return Line(
         "tap",
         {
             "kind": "tap",
@@ -189,26 +228,26 @@ def _tap(plan: Plan, tap: Tap, *, last: bool) -> _Line:
             "full_thread_depth": plan.depths.full_thread_depth,
             "travel": plan.depths.tap_travel,
             "lead": plan.thread.lead,
+            **_tap_cut(plan),
         },
         f"Tap {tap.marking}, {style}, {chamfer} chamfer, {deep}{_tap_words(plan)}",
-        plan.cutting.tap.time_s if plan.cutting is not None and plan.cutting.tap is not None else None,
+        None if plan.cutting is None else plan.cutting.tap_time_s,
     )
 
 
 def _drill_cut(plan: Plan) -> dict[str, object]:
-    cut = plan.cutting.drill if plan.cutting is not None else None
-    if cut is None:
+    cut, peck = (plan.cutting.drill, plan.cutting.peck) if plan.cutting is not None else (None, None)
+    if cut is None or peck is None:
         return {}
-    peck = cut.peck
     pecks = {} if peck.first_mm is None else {"pecks": peck.count, "first_peck": _length(plan, peck.first_mm)}
     return {"spindle_speed": cut.spindle_speed_rpm, "feed": _length(plan, cut.feed_mm_rev), **pecks}
 
 
 def _drill_words(plan: Plan) -> str:
-    cut = plan.cutting.drill if plan.cutting is not None else None
-    if cut is None:
+    cut, peck = (plan.cutting.drill, plan.cutting.peck) if plan.cutting is not None else (None, None)
+    if cut is None or peck is None:
         return ""
-    pecks = "" if cut.peck.first_mm is None else f", {cut.peck.count} pecks"
+    pecks = "" if peck.first_mm is None else f", {peck.count} pecks"
     return f", {cut.spindle_speed_rpm} rev/min, feed {_length(plan, cut.feed_mm_rev)} {plan.thread.unit}/rev{pecks}"
 
 
@@ -232,12 +271,12 @@ def _length(plan: Plan, millimetres: float) -> Decimal:
     return half_even(exact / MM_PER_INCH, 4) if plan.thread.unit == "in" else half_even(exact, 3)
 
 
-def _finish(plan: Plan, allowance: Allowance, word: str) -> _Line:
-    finish = allowance.finish
+@lru_cache(_CACHED)
+def _finish(finish: Finish, word: str) -> Line:
     name = (
         " ".join(part for part in (finish.specification, finish.finish_class) if part) or finish.process or "as given"
     )
-    return _Line(
+    return Line(
         "finish",
         {"kind": finish.process or "finish"},
         {"specification": finish.specification, "class": finish.finish_class, "thickness": finish.thickness},
@@ -245,42 +284,25 @@ def _finish(plan: Plan, allowance: Allowance, word: str) -> _Line:
     )
 
 
-def _inspect(plan: Plan, words: str) -> _Line:
-    pitch = plan.to_make
-    return _Line(
-        "inspect",
-        {"kind": "thread plug gauge and plain plug gauge"},
-        _limits(pitch),
-        f"{words}: {plan.thread.designation}{_window(plan, pitch)}",
-    )
-
-
-def _limits(pitch: Range) -> dict[str, object]:
-    return {"pitch_diameter": pitch}
-
-
-def _window(plan: Plan, pitch: Range) -> str:
-    if pitch.min is None or pitch.max is None:
-        return ""
-    return f", pitch diameter {pitch.min} to {pitch.max} {plan.thread.unit}"
-
-
-def _spot_angle(plan: Plan) -> Decimal:
-    """A spot drill's angle is at least the drill's (common practice): 120 for 118, else 140 or more."""
-    return Decimal(120) if plan.hole.point_angle_deg <= 120 else max(Decimal(140), plan.hole.point_angle_deg)
+@lru_cache(_CACHED)
+def _inspect(thread: Thread, pitch: Range, words: str) -> Line:
+    window = ""
+    if pitch.min is not None and pitch.max is not None:
+        window = f", pitch diameter {pitch.min} to {pitch.max} {thread.unit}"
+    tool = {"kind": "thread plug gauge and plain plug gauge"}
+    return Line("inspect", tool, {"pitch_diameter": pitch}, f"{words}: {thread.designation}{window}")
 
 
 def _drill_name(plan: Plan) -> str:
     drill = plan.drill.recommended
-    return f"{drill.drill.label} ({_say(plan, drill.diameter)})"
+    return f"{drill.drill.label} ({_say(drill.diameter, plan.thread.unit)})"
 
 
 def _depth_words(plan: Plan) -> str:
-    if plan.hole.kind == "through":
-        return f"through {_say(plan, plan.depths.drill_depth)}"
-    return f"{_say(plan, plan.depths.drill_depth)} deep at full diameter, tip {_say(plan, plan.depths.drill_tip_depth)}"
+    depth, tip = (_say(length, plan.thread.unit) for length in (plan.depths.drill_depth, plan.depths.drill_tip_depth))
+    return f"through {depth}" if plan.hole.kind == "through" else f"{depth} deep at full diameter, tip {tip}"
 
 
-def _say(plan: Plan, length: Decimal) -> str:
-    places = 4 if plan.thread.unit == "in" else 2
-    return f"{plain(half_even(length, places))} {plan.thread.unit}"
+def _say(length: Decimal, unit: Unit) -> str:
+    places = 4 if unit == "in" else 2
+    return f"{plain(half_even(length, places))} {unit}"

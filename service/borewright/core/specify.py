@@ -154,7 +154,7 @@ def recommend_tap(request: TapRecommendation) -> TapReply:
     space = None
     if request.hole is not None:
         space = _space(thread, request.hole, _to_make(thread, allowance).minor_diameter.max)
-    tap = _tap(thread, _tap_request(request, request.hole, space, thread, allowance, material))
+    tap = tapping.recommend(thread, _tap_request(request, request.hole, space, thread, allowance, material))
     return TapReply(thread, allowance, tap, _gather(_not_feasible(allowance), material))
 
 
@@ -179,7 +179,7 @@ def specify(request: HoleSpecRequest) -> Specification:
         allowance,
     )
     space = _space(thread, request.hole, drill.recommended.diameter, request.machine.tapping)
-    tap = _tap(thread, _tap_request(request, request.hole, space, thread, allowance, material))
+    tap = tapping.recommend(thread, _tap_request(request, request.hole, space, thread, allowance, material))
     last = tap.second_tap or tap.recommended
     depth = depths.build(
         thread,
@@ -264,13 +264,8 @@ def _drills(
 ) -> tuple[DrillChoice | None, DrillChoice]:
     """The chart's drill where another objective was asked for (else None), and the drill to take."""
     if request.objective == "chart":
-        return None, _drill(thread, request)
+        return None, drilling.recommend(thread, request)
     return _least_torque(thread, request, joint, allowance)
-
-
-@lru_cache(_CACHED)
-def _drill(thread: Thread, request: DrillRequest) -> DrillChoice:
-    return drilling.recommend(thread, request)
 
 
 @lru_cache(_CACHED)
@@ -285,11 +280,6 @@ def _least_torque(
         allowance=allowance,
         safety_factor=joint.safety_factor,
     )
-
-
-@lru_cache(_CACHED)
-def _tap(thread: Thread, request: TapRequest) -> TapChoice:
-    return tapping.recommend(thread, request)
 
 
 def _space(thread: Thread, hole: Hole, drill_diameter: Decimal | None, tapping_by: str | None = None) -> depths.Room:

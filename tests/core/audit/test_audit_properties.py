@@ -51,7 +51,7 @@ def as_specified(spec):
         tap=planned(spec.tap.recommended),
         second_tap=None if second is None else planned(second),
         drill_depth=Length(spec.depths.drill_depth, spec.thread.unit),
-        operations_order=tuple(operation.operation for operation in spec.operations),
+        operations_order=tuple(one.line.operation for one in spec.operations),
     )
 
 

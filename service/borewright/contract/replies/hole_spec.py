@@ -9,7 +9,7 @@ from ...core.model import Depths, Material, Notes
 from ...core.process import Process
 from ...core.reach import Reach
 from ...core.requests import HoleSpecRequest
-from ...core.routing import Operation
+from ...core.routing import Line
 from ...core.specify import Specification
 from ..reading import Asked
 from ..spec_id import spec_id
@@ -40,7 +40,9 @@ def hole_spec_reply(spec: Specification, asked: Asked[HoleSpecRequest]) -> Json:
     }
     body: Json = {"id": spec.request.id, "spec_id": spec_id(spec.request, figures.asked)}
     body.update((name, None if section is None else section.body) for name, section in sections.items())
-    body["operations"] = [_operation(operation, figures) for operation in spec.operations]
+    body["operations"] = [
+        {"sequence": operation.sequence, **_line(operation.line, figures)} for operation in spec.operations
+    ]
     parts: list[Part] = [section for section in sections.values() if section is not None]
     return close(body, [*parts, part({}, spec.notes)], figures, _steps(spec) if asked.explain else None)
 
@@ -119,14 +121,14 @@ def _reach(reach: Reach, figures: UnitView) -> Json:
     }
 
 
-def _operation(operation: Operation, figures: UnitView) -> Json:
+@lru_cache(_CACHED)
+def _line(line: Line, figures: UnitView) -> Json:
     body: Json = {
-        "sequence": operation.sequence,
-        "operation": operation.operation,
-        "tool": figures.mapping(operation.tool),
-        "parameters": figures.mapping(operation.parameters),
+        "operation": line.operation,
+        "tool": figures.mapping(line.tool),
+        "parameters": figures.mapping(line.parameters),
     }
-    if operation.time_s is not None:
-        body["time"] = float(f"{operation.time_s:.3g}")
-    body["text"] = operation.text
+    if line.time_s is not None:
+        body["time"] = float(f"{line.time_s:.3g}")
+    body["text"] = line.text
     return body

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 
 from ...core.acceptance import Acceptance
 from ...core.gauging import GaugeSet, Gauging, PlainPlug, ThreadMember, ThreadPlug
 from ...core.least_torque import Comparison, Option
-from ...core.machining.records import CuttingData, DrillCut, TapCut
+from ...core.machining.records import CuttingData, DrillCut, TapCut, ToolsData
 from ...core.machining.torque import Band
 from ...core.strength import Strength
 from ..unit_view import Json, UnitView, number_or_none
@@ -18,13 +19,38 @@ _MM_PER_INCH = 25.4
 
 
 def cutting_part(data: CuttingData, figures: UnitView) -> Part:
-    """Cutting data of drill and tap."""
+    """Cutting data of drill and tap: those of the tools with pecks and times."""
+    known = _tools_part(data.tools, figures)
+    return replace(known, body={**known.body, "drill": _drill(data, known, figures), "tap": _tap(data, known)})
+
+
+@lru_cache(_CACHED)
+def _tools_part(data: ToolsData, figures: UnitView) -> Part:
+    """Cutting data of the tools, whatever the depth."""
     body: Json = {
-        "drill": None if data.drill is None else _drill(data.drill, figures),
-        "tap": None if data.tap is None else _tap(data.tap, figures),
+        "drill": None if data.drill is None else _drill_cut(data.drill, figures),
+        "tap": _tap_cut(data.tap, figures),
         "fluid": None if data.fluid is None else {"drilling": data.fluid.drilling, "tapping": data.fluid.tapping},
     }
     return part(body, data.notes, "cutting_data.")
+
+
+def _drill(data: CuttingData, known: Part, figures: UnitView) -> Json | None:
+    cut, peck = known.body["drill"], data.peck
+    if not isinstance(cut, dict) or peck is None:
+        return None
+    pecks = {
+        "depth_over_diameter": _significant(peck.depth_over_diameter),
+        "first": _millimetres(peck.first_mm, figures),
+        "next": _millimetres(peck.next_mm, figures),
+        "count": peck.count,
+    }
+    return {**cut, "time": _significant(data.drill_time_s), "peck": pecks}
+
+
+def _tap(data: CuttingData, known: Part) -> Json | None:
+    cut = known.body["tap"]
+    return {**cut, "time": _significant(data.tap_time_s)} if isinstance(cut, dict) else None
 
 
 def strength_part(strength: Strength, figures: UnitView) -> Part:
@@ -55,6 +81,7 @@ def gauging_part(gauging: Gauging, figures: UnitView) -> Part:
     return part(body, gauging.notes, "gauging.")
 
 
+@lru_cache(_CACHED)
 def acceptance_part(acceptance: Acceptance) -> Part:
     """Chance that the sizes end inside their limits."""
     body: Json = {
@@ -79,7 +106,7 @@ def comparison_part(comparison: Comparison, figures: UnitView) -> Part:
     return part(body, comparison.notes, "comparison.")
 
 
-def _drill(cut: DrillCut, figures: UnitView) -> Json:
+def _drill_cut(cut: DrillCut, figures: UnitView) -> Json:
     low, high = cut.speed_range_m_min
     return {
         "cutting_speed": figures.physical("cutting_speed", cut.cutting_speed_m_min),
@@ -89,17 +116,10 @@ def _drill(cut: DrillCut, figures: UnitView) -> Json:
         "torque": figures.physical("torque", cut.torque_n_m),
         "power": figures.physical("power", cut.power_kw),
         "thrust": figures.physical("force", cut.thrust_n),
-        "time": _significant(cut.time_s),
-        "peck": {
-            "depth_over_diameter": _significant(cut.peck.depth_over_diameter),
-            "first": _millimetres(cut.peck.first_mm, figures),
-            "next": _millimetres(cut.peck.next_mm, figures),
-            "count": cut.peck.count,
-        },
     }
 
 
-def _tap(cut: TapCut, figures: UnitView) -> Json:
+def _tap_cut(cut: TapCut, figures: UnitView) -> Json:
     speeds = cut.speed_range_m_min
     return {
         "cutting_speed": figures.physical("cutting_speed", cut.cutting_speed_m_min),
@@ -111,7 +131,6 @@ def _tap(cut: TapCut, figures: UnitView) -> Json:
         "break_margin": _band(cut.break_margin),
         "clutch_torque": figures.physical("torque", cut.clutch_torque_n_m),
         "power": figures.physical("power", cut.power_kw),
-        "time": _significant(cut.time_s),
     }
 
 

@@ -11,8 +11,8 @@ from borewright.tables import load
 
 from .percent import is_common_form
 
-_SHORT = Decimal("0.5")
-_LONG = Decimal("1.5")
+#: Engagements in diameters below and above which shops drill for another percent of thread (common practice).
+SHORT, LONG = Decimal("0.5"), Decimal("1.5")
 #: Percent of thread for engagements below 0.5 D.
 SHORT_BAND = Decimal(75), Decimal(83)
 
@@ -36,14 +36,14 @@ def usual_percent(thread: Thread, material: Material | None, engagement: Decimal
     """
     if material is None or material.family is None or not is_common_form(thread):
         return None
-    if engagement is not None and engagement < _SHORT * thread.nominal_diameter:
+    if engagement is not None and engagement < SHORT * thread.nominal_diameter:
         return "common practice for engagements below 0.5 D is 75 to 83 % of thread"
     hardness = material.hardness_hb
     for low, high, shallow, deep in _rows().get(material.family, ()):
         if hardness is None and (low > 0 or len(_rows()[material.family]) > 1):
             continue
         if hardness is None or low <= hardness < high:
-            long = engagement is not None and engagement > _LONG * thread.nominal_diameter
+            long = engagement is not None and engagement > LONG * thread.nominal_diameter
             depth = "over 1.5 D" if long else "to 1.5 D"
             return (
                 f"common practice in {material.family} is {deep if long else shallow} of thread for engagements {depth}"
@@ -61,8 +61,8 @@ def percent_band(thread: Thread, material: Material | None, engagement: Decimal)
     """
     if material is None or material.family is None or not is_common_form(thread):
         return None
-    depth = "over_1_5d" if engagement > _LONG * thread.nominal_diameter else "to_1_5d"
-    if engagement < _SHORT * thread.nominal_diameter:
+    depth = "over_1_5d" if engagement > LONG * thread.nominal_diameter else "to_1_5d"
+    if engagement < SHORT * thread.nominal_diameter:
         return SHORT_BAND
     hardness, bands = material.hardness_hb, _bands().get(material.family, ())
     for row in bands:

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 from borewright.core.model import DrillChoice, Notes, Thread
 
 from . import notes, reasons
 from .case import to_make
+from .engagement import like
 from .forming import check_method, material_cautions
 from .hole_limits import HoleLimits, hole_limits
 from .percent import printed_hole
 from .request import DrillRequest
 from .shortlist import shortlist
+
+_CACHED = 512
 
 
 def recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
@@ -23,6 +27,13 @@ def recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
         ``range_inconsistent``, ``method_not_applicable``, ``thread_data_missing``.
     Source: tap drill charts as their tables say; shop rule major diameter less pitch; limits of the thread's standard.
     """
+    if request.engagement is None:
+        return _recommend(thread, request)
+    return _recommend(thread, replace(request, engagement=like(thread, request.engagement)))
+
+
+@lru_cache(_CACHED)
+def _recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
     if request.method == "form":
         check_method(thread, request)
     band = _band(thread, request)

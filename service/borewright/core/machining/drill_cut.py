@@ -8,7 +8,7 @@ from ..requests import Machine
 from . import drilling_forces as forces
 from . import speeds
 from .profile import Profile
-from .records import CuttingRequest, DrillCut, Log, Peck
+from .records import DrillCut, Log, Peck, ToolsRequest
 from .speeds import M_MIN_PER_FT_MIN
 
 _MM_PER_IN = 25.4
@@ -22,12 +22,8 @@ _FIRST_PECK_D = 3.0
 _NEXT_PECK_D = 1.0
 
 
-def drill_cut(material: Profile, request: CuttingRequest, *, diameter_mm: float, depth_mm: float, log: Log) -> DrillCut:
+def drill_cut(material: Profile, request: ToolsRequest, *, diameter_mm: float, log: Log) -> DrillCut:
     """Cutting data of the drill.
-
-    Args:
-        diameter_mm: drill diameter.
-        depth_mm: depth from the face to the drill's tip.
 
     Raises: ValueError when no speed is held (ask ``speeds.drilling_speed`` first).
 
@@ -36,8 +32,7 @@ def drill_cut(material: Profile, request: CuttingRequest, *, diameter_mm: float,
     speed = speeds.drilling_speed(material)
     if speed is None:
         raise ValueError("no drilling speed held")
-    ratio = depth_mm / diameter_mm
-    slower, lighter = speeds.depth_factors(ratio)
+    slower, lighter = request.drill_factors
     wanted = log.work(
         "drill.cutting_speed", "0.3048 * v * k", {"v": speed.value_ft_min, "k": slower},
         M_MIN_PER_FT_MIN * speed.value_ft_min * slower, "m/min",
@@ -48,10 +43,6 @@ def drill_cut(material: Profile, request: CuttingRequest, *, diameter_mm: float,
         request.machine, speed_m_min=wanted, diameter_mm=diameter_mm, torque_n_m=torque, log=log
     )
     power = None if torque is None else _power(torque, turns, log)
-    time = log.work(
-        "drill.time", "60 * depth / (f * n)", {"depth": depth_mm, "f": feed, "n": turns},
-        60 * depth_mm / (feed * turns), "s",
-    )  # fmt: skip
     _say(material, request.machine, speed, torque, log)
     return DrillCut(
         cutting_speed_m_min=speed_m_min,
@@ -62,9 +53,29 @@ def drill_cut(material: Profile, request: CuttingRequest, *, diameter_mm: float,
         thrust_n=thrust,
         torque_n_m=torque,
         power_kw=power,
-        time_s=time,
-        peck=_peck(diameter_mm=diameter_mm, depth_mm=depth_mm, log=log),
     )
+
+
+def drill_time(cut: DrillCut, *, depth_mm: float, log: Log) -> float:
+    """Cutting time in seconds, to the drill's tip.
+
+    Source: geometry, travel over feed rate.
+    """
+    inputs = {"depth": depth_mm, "f": cut.feed_mm_rev, "n": cut.spindle_speed_rpm}
+    seconds = 60 * depth_mm / (cut.feed_mm_rev * cut.spindle_speed_rpm)
+    return log.work("drill.time", "60 * depth / (f * n)", inputs, seconds, "s")
+
+
+def peck(*, diameter_mm: float, depth_mm: float) -> Peck:
+    """Whether to peck, by depth over diameter.
+
+    Source: common practice.
+    """
+    ratio = depth_mm / diameter_mm
+    if ratio <= _NO_PECK_D:
+        return Peck(ratio, None, None, 1)
+    pecks = 1 + ceil((ratio - _FIRST_PECK_D) / _NEXT_PECK_D - 1e-9)
+    return Peck(ratio, _FIRST_PECK_D * diameter_mm, _NEXT_PECK_D * diameter_mm, pecks)
 
 
 def _feed(material: Profile, *, diameter_mm: float, lighter: float, log: Log) -> tuple[float, tuple[float, float]]:
@@ -154,19 +165,10 @@ def _power(torque_n_m: float, turns: int, log: Log) -> float:
     return log.work("drill.power", "T * n / 9550", {"T": torque_n_m, "n": turns}, value, "kW")
 
 
-def _peck(*, diameter_mm: float, depth_mm: float, log: Log) -> Peck:
-    """Whether to peck, by depth over diameter."""
-    ratio = depth_mm / diameter_mm
-    log.source("drill.peck", "", "in one go to 3 D, then pecks of 1 D", "common_practice")
-    if ratio <= _NO_PECK_D:
-        return Peck(ratio, None, None, 1)
-    pecks = 1 + ceil((ratio - _FIRST_PECK_D) / _NEXT_PECK_D - 1e-9)
-    return Peck(ratio, _FIRST_PECK_D * diameter_mm, _NEXT_PECK_D * diameter_mm, pecks)
-
-
 def _say(material: Profile, machine: Machine, speed: speeds.Speed, torque_n_m: float | None, log: Log) -> None:
     row = speed.row
     log.source("drill.cutting_speed", row.source, row.printed_as, row.status)
+    log.source("drill.peck", "", "in one go to 3 D, then pecks of 1 D", "common_practice")
     log.source("drill.time", "geometry", "cutting time only: no positioning, pecking or tool change", "computed")
     if material.hardness_hb is None and (row.hb_from is not None or row.hb_to is not None):
         log.assumptions.append(

@@ -37,6 +37,29 @@ class CuttingRequest:
 
 
 @dataclass(frozen=True, slots=True)
+class ToolsRequest:
+    """What speeds, feeds and forces of a hole depend on: all of it but its depths, which count in steps only.
+
+    ``drill_factors`` on speed and feed of the drill for its depth; ``deep`` thread beyond the depth at which chips
+    pack; ``chamfer_fill`` the share of the tap's chamfer that a short thread fills, 1 for others.
+    """
+
+    material: Material
+    hole_kind: Literal["blind", "through"]
+    drill_diameter: Decimal
+    hole_diameter: Decimal
+    drill_factors: tuple[float, float]
+    deep: bool
+    chamfer_fill: float
+    method: Method
+    style: str
+    chamfer_name: str
+    chamfer_threads: Decimal
+    coated: bool
+    machine: Machine
+
+
+@dataclass(frozen=True, slots=True)
 class Peck:
     """Peck advice: depths in mm, None where the hole is drilled in one go."""
 
@@ -58,13 +81,11 @@ class DrillCut:
     thrust_n: float | None
     torque_n_m: float | None
     power_kw: float | None
-    time_s: float
-    peck: Peck
 
 
 @dataclass(frozen=True, slots=True)
 class TapCut:
-    """Cutting data of the tap; speed, power and time are None for tapping by hand, torque where it is not modelled.
+    """Cutting data of the tap; speed and power are None for tapping by hand, torque where it is not modelled.
 
     ``speed_ceiling_m_min`` is the handbook's figure for coarse and fine pitch.
     """
@@ -79,7 +100,6 @@ class TapCut:
     break_margin: Band | None
     clutch_torque_n_m: float | None
     power_kw: float | None
-    time_s: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,13 +111,43 @@ class Fluid:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class CuttingData:
-    """Cutting data of a hole; a part is None where the tables hold nothing for the material."""
+class ToolsData:
+    """Cutting data of the tools, whatever the depth; a part is None where the tables hold nothing for the material."""
 
     drill: DrillCut | None
-    tap: TapCut | None
+    tap: TapCut
     fluid: Fluid | None
     notes: Notes
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class CuttingData:
+    """Cutting data of a hole: those of its tools, with pecks and times. The notes are those of all of it.
+
+    ``peck`` and ``drill_time_s`` are None without cutting data of the drill, ``tap_time_s`` for tapping by hand and
+    where no speed is held.
+    """
+
+    tools: ToolsData
+    peck: Peck | None
+    drill_time_s: float | None
+    tap_time_s: float | None
+    notes: Notes
+
+    @property
+    def drill(self) -> DrillCut | None:
+        """Cutting data of the drill."""
+        return self.tools.drill
+
+    @property
+    def tap(self) -> TapCut:
+        """Cutting data of the tap."""
+        return self.tools.tap
+
+    @property
+    def fluid(self) -> Fluid | None:
+        """Cutting fluid."""
+        return self.tools.fluid
 
 
 @dataclass(slots=True)
@@ -147,6 +197,7 @@ _CITES = {
     "tap.feed": "geometry: the lead",
     "tap.thread_depth": _MODEL,
     "tap.chip_thickness": _MODEL,
+    "tap.chamfer_fill": _MODEL,
     "tap.total_factor": _MODEL,
     "tap.chip_section": _MODEL,
     "tap.chip_arm": _MODEL,

@@ -102,10 +102,16 @@ def depth_factors(depth_over_diameter: float) -> tuple[float, float]:
     Source: common practice.
     """
     factors = (1.0, 1.0)
-    for row in tables.load("drilling_depth_factors").rows:
-        if depth_over_diameter >= float(row["depth_from_d"]):
-            factors = float(row["speed_factor"]), float(row["feed_factor"])
+    for depth_from_d, of_depth in _depth_factors():
+        if depth_over_diameter >= depth_from_d:
+            factors = of_depth
     return factors
+
+
+@cache
+def _depth_factors() -> tuple[tuple[float, tuple[float, float]], ...]:
+    rows = tables.load("drilling_depth_factors").rows
+    return tuple((float(row["depth_from_d"]), (float(row["speed_factor"]), float(row["feed_factor"]))) for row in rows)
 
 
 @cache

@@ -4,25 +4,23 @@ from __future__ import annotations
 
 from math import floor, pi
 
-from ..joint import in_mm
 from ..model import Thread
 from . import drilling_forces as forces
 from . import speeds
 from .drill_cut import speed_of
 from .profile import Profile
-from .records import CuttingRequest, Log, TapCut
+from .records import Log, TapCut, ToolsRequest
 from .speeds import M_MIN_PER_FT_MIN, factor
-from .tap_torque import DEEP_D, TapForm, break_margin, breaking, clutch, tap_form, tap_torque
+from .tap_torque import TapForm, break_margin, breaking, clutch, tap_form, tap_torque
 from .torque import Band
 
 
-def tap_cut(material: Profile, request: CuttingRequest, thread: Thread, *, log: Log) -> TapCut:
-    """Cutting data of the tap; speed and time are None where no speed is held or the tap is turned by hand.
+def tap_cut(material: Profile, request: ToolsRequest, thread: Thread, *, log: Log) -> TapCut:
+    """Cutting data of the tap; the speed is None where none is held or the tap is turned by hand.
 
     Source: tapping_speeds, tapping_factors, cutting_forces tables; chip-section model, not validated.
     """
     form = tap_form(thread)
-    depth_mm, travel_mm = in_mm(request.full_thread_depth, thread), in_mm(request.tap_travel, thread)
     needed = tap_torque(material, request, thread, log=log)
     strength = None if thread.taper is not None else breaking(form, log=log)
     margin = None
@@ -31,18 +29,10 @@ def tap_cut(material: Profile, request: CuttingRequest, thread: Thread, *, log: 
     speed = None if request.machine.tapping == "hand" else speeds.tapping_speed(material)
     log.work("tap.feed", "lead", {"lead": form.lead_mm}, form.lead_mm, "mm/rev")
     log.source("tap.feed", "geometry", "the lead of the thread", "computed")
-    wanted = turns = power = time = None
+    wanted = turns = power = None
     if speed is not None:
-        wanted = _speed(speed, request, depth_mm / form.major_mm, log)
+        wanted = _speed(speed, request, log)
         turns, wanted = _spindle_speed(wanted, form, needed, request, log)
-        time = 2 * 60 * travel_mm / (form.lead_mm * turns)
-        log.work(
-            "tap.time",
-            "2 * 60 * travel / (lead * n)",
-            {"travel": travel_mm, "lead": form.lead_mm, "n": turns},
-            time,
-            "s",
-        )
         log.source("tap.time", "geometry", "in and out at the same speed, no positioning", "computed")
         if needed is not None:
             power = forces.power_kw(torque_n_m=needed.value, spindle_speed_rpm=turns)
@@ -62,14 +52,25 @@ def tap_cut(material: Profile, request: CuttingRequest, thread: Thread, *, log: 
         break_margin=margin,
         clutch_torque_n_m=setting,
         power_kw=power,
-        time_s=time,
     )
 
 
-def _speed(speed: speeds.Speed, request: CuttingRequest, depth_ratio: float, log: Log) -> float:
+def tap_time(cut: TapCut, *, travel_mm: float, log: Log) -> float | None:
+    """Cutting time in seconds, in and out at the same speed; None for a tap that no spindle turns.
+
+    Source: geometry, travel over feed rate.
+    """
+    if cut.spindle_speed_rpm is None:
+        return None
+    inputs = {"travel": travel_mm, "lead": cut.feed_mm_rev, "n": cut.spindle_speed_rpm}
+    seconds = 2 * 60 * travel_mm / (cut.feed_mm_rev * cut.spindle_speed_rpm)
+    return log.work("tap.time", "2 * 60 * travel / (lead * n)", inputs, seconds, "s")
+
+
+def _speed(speed: speeds.Speed, request: ToolsRequest, log: Log) -> float:
     """Cutting speed in m/min: the start value with the factors of hole, chamfer, coat and method."""
     names = []
-    if request.hole_kind == "blind" or depth_ratio > DEEP_D:
+    if request.hole_kind == "blind" or request.deep:
         names.append("speed_blind_or_deep")
     if request.chamfer_name == "bottoming":
         names.append("speed_bottoming")
@@ -92,7 +93,7 @@ def _speed(speed: speeds.Speed, request: CuttingRequest, depth_ratio: float, log
 
 
 def _spindle_speed(
-    speed_m_min: float, form: TapForm, needed: Band | None, request: CuttingRequest, log: Log
+    speed_m_min: float, form: TapForm, needed: Band | None, request: ToolsRequest, log: Log
 ) -> tuple[int, float]:
     """Whole revolutions a minute, not above what the machine turns, and the cutting speed they make."""
     machine = request.machine

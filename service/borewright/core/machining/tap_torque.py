@@ -11,7 +11,7 @@ from ..joint import in_mm
 from ..model import Thread
 from . import torque
 from .profile import Profile
-from .records import CuttingRequest, Log
+from .records import Log, ToolsRequest
 from .speeds import factor
 from .torque import Band
 
@@ -57,7 +57,7 @@ def _section(form: TapForm, hole_mm: float) -> torque.Section:
     )
 
 
-def tap_torque(material: Profile, request: CuttingRequest, thread: Thread, *, log: Log) -> Band | None:
+def tap_torque(material: Profile, request: ToolsRequest, thread: Thread, *, log: Log) -> Band | None:
     """Torque band of the tap in the expected hole, None where it is not modelled.
 
     Source: chip-section model; factor and scatter fitted to one series (CONEM 2004 paper 21016), not validated.
@@ -81,7 +81,7 @@ def tap_torque(material: Profile, request: CuttingRequest, thread: Thread, *, lo
     chamfer = float(request.chamfer_threads)
     chip = torque.chip_thickness(depth_mm=cut.depth_mm, chamfer_threads=chamfer, flutes=flutes, starts=form.starts)
     kc = force.at(chip)
-    total = _total_factor(request, form, in_mm(request.full_thread_depth, thread), log)
+    total = _total_factor(request, form, log)
     area = cut.area_mm2 * form.starts
     median = torque.cutting_torque(force_n_mm2=kc, area_mm2=area, arm_mm=cut.arm_mm, total_factor=total)
     _steps(form, hole_mm, cut, log)
@@ -117,19 +117,18 @@ def _steps(form: TapForm, hole_mm: float, cut: torque.Section, log: Log) -> None
     log.work("tap.chip_arm", formula, arm, cut.arm_mm, "mm")
 
 
-def _total_factor(request: CuttingRequest, form: TapForm, depth_mm: float, log: Log) -> float:
+def _total_factor(request: ToolsRequest, form: TapForm, log: Log) -> float:
     """Factor F of size, style and chip packing, times the share of the chamfer that a short hole fills."""
     size = torque.size_factor(form.major_mm)
     style = factor(request.style) if request.method == "cut" and request.style in _STYLES else 1.0
-    deep_blind = request.hole_kind == "blind" and depth_mm > DEEP_D * form.major_mm
-    packing = factor("blind_packing") if deep_blind and request.method == "cut" else 1.0
+    packs = request.hole_kind == "blind" and request.deep and request.method == "cut"
+    packing = factor("blind_packing") if packs else 1.0
     if packing > 1:
         log.assumptions.append(f"torque x {packing:g} for chips packing in a blind hole deeper than {DEEP_D:g} D")
     log.assumptions.append(f"tap sharp and well lubricated; style factor {style:g}, size factor {size:g}")
-    chamfer_mm = float(request.chamfer_threads) * form.pitch_mm
-    value = size * style * packing * min(depth_mm / chamfer_mm, 1.0)
-    inputs = {"size": size, "style": style, "packing": packing, "depth": depth_mm, "chamfer": chamfer_mm}
-    return log.work("tap.total_factor", "size * style * packing * min(depth / chamfer, 1)", inputs, value, "")
+    fill = request.chamfer_fill
+    inputs = {"size": size, "style": style, "packing": packing, "fill": fill}
+    return log.work("tap.total_factor", "size * style * packing * fill", inputs, size * style * packing * fill, "")
 
 
 _STYLES = frozenset({"straight_flute", "spiral_point", "spiral_flute", "interrupted"})

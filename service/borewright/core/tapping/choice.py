@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 from ..errors import TapError
 from ..model import (
@@ -25,6 +26,7 @@ from .etched import marking
 from .model import TapRequest, Weighed
 from .picks import Picks, pick
 
+_CACHED = 512
 _LIMIT_FIELD, _FIT_FIELD = "recommended.limit", "recommended.fit"
 
 
@@ -36,6 +38,11 @@ def recommend(thread: Thread, request: TapRequest) -> TapChoice:
     ``tap_limit_unknown`` for a stock entry that is no limit.
     Source: ASME B94.9, ISO 2857 and common practice, as each part says.
     """
+    return _recommend(thread, practice.like(thread, request))
+
+
+@lru_cache(_CACHED)
+def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
     tooling = practice.plan(thread, request)
     window = (request.limits or thread.internal).pitch_diameter
     moved = request.overtap is not None or window != thread.internal.pitch_diameter

@@ -7,8 +7,9 @@ straight flutes do for chips that break short. The chamfer of a blind hole is as
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from decimal import Decimal
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal, NamedTuple, cast
 
 from borewright.tables import load
@@ -92,6 +93,33 @@ def plan(thread: Thread, request: TapRequest) -> Tooling:
         cautions=cautions if request.method == "cut" else (*cautions, _forming_caution(habit)),
         sources=(first.source, *_practice_sources()),
     )
+
+
+def like(thread: Thread, request: TapRequest) -> TapRequest:
+    """A request that asks for the same tap: the same one for all depths that are routine and all holes with room.
+
+    Source: steps of :func:`plan`.
+    """
+    depth, room = request.full_thread_depth, request.chamfer_room
+    return replace(
+        request,
+        full_thread_depth=None if depth is None else _like_depth(thread, depth),
+        chamfer_room=None if room is None else min(room, _longest_chamfer(thread)),
+    )
+
+
+def _like_depth(thread: Thread, depth: Decimal) -> Decimal:
+    """The routine depth for all that are; deeper ones by tenths of the diameter, as the caution tells them."""
+    routine, deepest = ROUTINE_DEPTH * thread.nominal_diameter, DEEPEST_CUT * thread.nominal_diameter
+    if depth <= routine:
+        return routine
+    told = half_even(depth / thread.nominal_diameter, 1) * thread.nominal_diameter
+    return told if told > routine and (told > deepest) == (depth > deepest) else depth
+
+
+@lru_cache(4096)
+def _longest_chamfer(thread: Thread) -> Decimal:
+    return max(known.chamfer.threads_max for known in _chamfers().values()) * thread.pitch
 
 
 def chamfer(key: str) -> Chamfer:
