@@ -19,6 +19,9 @@ from .requests import HoleSpecRequest, Machine, MatingScrew, Method
 from .strength import Strength, assess
 
 _CACHED = 512
+_NO_MATERIAL = (
+    "The part material was not given, so chart drill and least-torque drill are not compared: name the material."
+)
 _BARE_SURFACES = frozenset({"bright", "oxide", "nitride"})
 
 
@@ -61,19 +64,35 @@ def describe(chosen: Chosen) -> Process:
     data = None if asked is None else cutting.recommend(thread, asked)
     screw = request.mating_screw or MatingScrew()
     strength = _strength(chosen, screw)
-    compared = None
-    if chosen.chart is not None and asked is not None:
-        compared = compare(
-            thread,
-            chart=chosen.chart.recommended,
-            least_torque=chosen.drill.recommended,
-            cutting=asked,
-            engagement=chosen.engagement,
-            screw=screw,
-            allowance=chosen.allowance,
-        )
-    return Process(
-        data, strength, _gauges(thread, chosen.allowance), _chance(chosen), compared, _missing(chosen.material, data)
+    compared, said = _compare(chosen, asked, screw)
+    notes = Notes(cautions=(*_missing(chosen.material, data), *said))
+    return Process(data, strength, _gauges(thread, chosen.allowance), _chance(chosen), compared, notes)
+
+
+def _compare(
+    chosen: Chosen, asked: CuttingRequest | None, screw: MatingScrew
+) -> tuple[Comparison | None, tuple[Caution, ...]]:
+    """The chart's drill against the least-torque drill; else a caution says why not."""
+    if chosen.chart is None:
+        return None, ()
+    if asked is None:
+        return None, (Caution("comparison_missing", _NO_MATERIAL),)
+    found = compare(
+        chosen.thread,
+        chart=chosen.chart.recommended,
+        least_torque=chosen.drill.recommended,
+        cutting=asked,
+        engagement=chosen.engagement,
+        screw=screw,
+        allowance=chosen.allowance,
+    )
+    return found, () if found is not None else (Caution("comparison_missing", _nothing_to_cut(chosen)),)
+
+
+def _nothing_to_cut(chosen: Chosen) -> str:
+    return (
+        f"The hole of {chosen.drill.recommended.drill.label} leaves a {chosen.thread.designation} tap nothing to cut,"
+        " so chart drill and least-torque drill are not compared: ask for more percent of thread."
     )
 
 
@@ -155,14 +174,8 @@ def _chance(chosen: Chosen) -> Acceptance:
     )
 
 
-def _missing(material: Material | None, data: CuttingData | None) -> Notes:
+def _missing(material: Material | None, data: CuttingData | None) -> tuple[Caution, ...]:
     if material is None or data is not None:
-        return Notes()
-    return Notes(
-        cautions=(
-            Caution(
-                "cutting_data_missing",
-                f"No cutting data are held for {material.name}: take speeds, feeds and torque from the shop's record.",
-            ),
-        )
-    )
+        return ()
+    text = f"No cutting data are held for {material.name}: take speeds, feeds and torque from the shop's record."
+    return (Caution("cutting_data_missing", text),)

@@ -21,7 +21,6 @@ from .model import (
     Allowance,
     Caution,
     Depths,
-    Diameters,
     DrillChoice,
     FinishInput,
     Hole,
@@ -130,7 +129,7 @@ def recommend_drill(request: DrillRecommendation) -> DrillReply:
     engagement = _in_unit(request.length_of_engagement, thread)
     _, drill = _drills(
         thread,
-        _drill_request(request, engagement, _to_make(thread, allowance).minor_diameter, material),
+        _drill_request(request, engagement, finishing.limits_to_make(thread, allowance).minor_diameter, material),
         Joint(engagement or thread.nominal_diameter, MatingScrew(), 1.0),
         allowance,
     )
@@ -142,7 +141,7 @@ def allow_finish(request: AllowanceRequest) -> AllowanceReply:
     thread = _thread(request.thread, None)
     material = _material(request.material, strict=False)
     allowance = _finish(thread, request.finish, material)
-    tap, fit, reasons = tapping.limit_for(thread, _to_make(thread, allowance))
+    tap, fit, reasons = tapping.limit_for(thread, finishing.limits_to_make(thread, allowance))
     return AllowanceReply(thread, allowance, tap, fit, _gather(Notes(assumptions=reasons), material))
 
 
@@ -153,7 +152,7 @@ def recommend_tap(request: TapRecommendation) -> TapReply:
     allowance = _allowance(thread, request.finish, material)
     space = None
     if request.hole is not None:
-        space = _space(thread, request.hole, _to_make(thread, allowance).minor_diameter.max)
+        space = _space(thread, request.hole, finishing.limits_to_make(thread, allowance).minor_diameter.max)
     tap = tapping.recommend(thread, _tap_request(request, request.hole, space, thread, allowance, material))
     return TapReply(thread, allowance, tap, _gather(_not_feasible(allowance), material))
 
@@ -168,7 +167,7 @@ def specify(request: HoleSpecRequest) -> Specification:
     thread = _thread(request.thread, request.length_of_engagement)
     material = _material(request.material, strict=request.strict)
     allowance = _allowance(thread, request.finish, material)
-    to_make = _to_make(thread, allowance)
+    to_make = finishing.limits_to_make(thread, allowance)
     full_depth, assumed = depths.full_thread_depth(thread, request.hole)
     engagement = _in_unit(request.length_of_engagement, thread) or full_depth
     check_hole(thread, kind=request.hole.kind, depth=full_depth)
@@ -252,7 +251,7 @@ def _tap_request(
         full_thread_depth=space.full_thread_depth if space is not None else None,
         material=material,
         method=request.method,
-        limits=_to_make(thread, allowance),
+        limits=finishing.limits_to_make(thread, allowance),
         overtap=allowance.overtap if allowance is not None else None,
         stock=request.stock.taps,
         chamfer_room=space.chamfer if space is not None else None,
@@ -298,15 +297,6 @@ def _clearance(thread: Thread, tapping_by: str | None) -> Decimal:
 
 def _in_unit(length: Length | None, thread: Thread) -> Decimal | None:
     return None if length is None else length.to(thread.unit)
-
-
-def _to_make(thread: Thread, allowance: Allowance | None) -> Diameters:
-    """Limits the tool must make: oversize for hot-dip zinc, before the finish otherwise, the thread's own if masked."""
-    if allowance is None or not allowance.feasible:
-        return thread.internal
-    if allowance.overtap is not None:
-        return allowance.overtap.limits
-    return allowance.before_finish
 
 
 def _not_feasible(allowance: Allowance | None) -> Notes:

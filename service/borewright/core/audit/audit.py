@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
+from .. import finishing
 from ..model import Notes, Source
 from ..specify import SAFETY, specify
 from . import depth_checks, drill_checks, order_checks, speed_checks, tap_checks, tap_limits
-from .case import Case, limits_to_make
+from .case import Case
 from .model import Audit, AuditRequest, Finding, Verdict
 from .reading import read_drill, read_tap
 
@@ -40,7 +41,7 @@ def audit(request: AuditRequest) -> Audit:
     tap = read_tap(spec.thread, plan.tap, "tap", refused)
     second = None if plan.second_tap is None else read_tap(spec.thread, plan.second_tap, "second_tap", refused)
     drill = read_drill(spec.thread, plan.drill, spec.drill.recommended.drill, refused)
-    case = Case(spec, plan, limits_to_make(spec.thread, spec.allowance), drill, tap, second)
+    case = Case(spec, plan, finishing.limits_to_make(spec.thread, spec.allowance), drill, tap, second)
     findings = tuple(sorted((*refused, *_findings(case)), key=lambda finding: _RANK[finding.severity]))
     notes = Notes(assumptions=(_ASSUMED,), cautions=(SAFETY,), sources=_SOURCES)
     return Audit(_verdict(findings), findings, spec, notes)

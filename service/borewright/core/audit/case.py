@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from ..model import Allowance, Diameters, Drill, TapChamfer, Thread
+from ..model import Diameters, Drill, TapChamfer, Thread
 from ..specify import Specification
 from ..tapping import TapMarking
 from ..tapping.model import Candidate
@@ -49,13 +49,3 @@ class Case:
     def drill_diameter(self) -> Decimal:
         """Diameter of the planned drill, of the recommended one where it is not known."""
         return self.drill.diameter(self.thread.unit) if self.drill is not None else self.spec.drill.recommended.diameter
-
-
-def limits_to_make(thread: Thread, allowance: Allowance | None) -> Diameters:
-    """Limits the tools must make: oversize for hot-dip zinc, before the finish otherwise, the thread's own if masked.
-
-    Source: the thread's standard, or that of its finish.
-    """
-    if allowance is None or not allowance.feasible:
-        return thread.internal
-    return allowance.before_finish if allowance.overtap is None else allowance.overtap.limits
