@@ -142,8 +142,145 @@ def test_every_figure_has_its_derivation(browser, service_url):
     assert len(browser.find_elements(By.CSS_SELECTOR, "#derivation tbody tr")) > 10
 
 
+EVERYTHING = {
+    "thread": "1/2-13 UNC-2B",
+    "depth": "1",
+    "thickness": "1.6",
+    "material": "4140",
+    "finish": "ASTM B633 Fe/Zn 8",
+    "ident": "KRP-4105-D1",
+    "percent": "70",
+    "point": "135",
+    "access": "2 in",
+    "clearance": "1.5",
+    "limit": "1.45",
+    "screw-class": "2A",
+    "screw-grade": "SAE J429 grade 8",
+    "drills": "27/64, 10.8 mm",
+    "taps": "H7,H8",
+    "speed": "3000",
+    "torque": "45 N*m",
+    "power": "5",
+}
+CHOSEN = {"units": "inch", "objective": "least_torque", "holder": "floating"}
+ASKED = {
+    "id": "KRP-4105-D1",
+    "thread": "1/2-13 UNC-2B",
+    "hole": {
+        "type": "blind",
+        "full_thread_depth": 1,
+        "thickness": 1.6,
+        "drill_depth_limit": 1.45,
+        "point_angle": 135,
+        "access_depth": "2 in",
+        "clearance_diameter": 1.5,
+    },
+    "material": "4140",
+    "finish": "ASTM B633 Fe/Zn 8",
+    "unit_system": "inch",
+    "objective": "least_torque",
+    "percent_thread": 70,
+    "mating_screw": {"class": "2A", "grade": "SAE J429 grade 8"},
+    "stock": {"drills": ["27/64", "10.8 mm"], "taps": ["H7", "H8"]},
+    "machine": {"max_spindle_speed": 3000, "max_torque": "45 N*m", "max_power": 5, "tapping": "floating"},
+}
+
+
+def ask_everything(browser, url):
+    browser.get(url + "/")
+    find(browser, ".more > summary").click()
+    fill(browser, **EVERYTHING)
+    for name, value in CHOSEN.items():
+        Select(find(browser, f"#{name}")).select_by_value(value)
+    find(browser, "#ask button[type=submit]").click()
+
+
+def test_every_field_goes_out_as_the_contract_names_it(browser, service_url):
+    ask_everything(browser, service_url)
+    ready(browser)
+    assert json.loads(request_as(browser, "JSON")) == ASKED
+    shown = {one.get_attribute("data-pointer") for one in browser.find_elements(By.CSS_SELECTOR, "#ask [data-pointer]")}
+    assert {f"/machine/{name}" for name in ASKED["machine"]} < shown
+
+
+def test_the_whole_reply_is_on_the_page(browser, service_url):
+    ask_everything(browser, service_url)
+    ready(browser)
+    find(browser, "#choices summary").click()
+    said = find(browser, "#result").text
+    reply = requests.post(f"{service_url}/v1/hole-specs", json=ASKED, timeout=10).json()
+    torque = reply["cutting_data"]["tap"]["torque"]
+    reach = reply["reach"]
+    figures = [
+        f"{torque['value']} ({torque['low']} to {torque['high']}) lbf*in",
+        f"{reach['tap_reach']} in",
+        f"{reach['drill_reach']} in",
+        f"{reply['strength']['screw_tensile_force']} lbf",
+        f"{reply['strength']['required_length']} in",
+        f"{round(reply['acceptance']['both'] * 100, 2):g} %",
+        f"{reply['depths']['drill_tip_depth']} in",
+        reply["gauging"]["acceptance"][0],
+        reply["drill"]["alternatives"][0]["label"],
+        *reply["drill"]["recommended"]["reasons"],
+        *(one["text"] for one in reply["cautions"]),
+        *(one["text"] for one in reply["operations"]),
+        *reply["assumptions"],
+    ]
+    assert [figure for figure in figures if figure not in said] == []
+    find(browser, "#derivation summary").click()
+    assert len(browser.find_elements(By.CSS_SELECTOR, "#derivation tbody tr")) == len(
+        requests.post(f"{service_url}/v1/hole-specs?explain=true", json=ASKED, timeout=10).json()["derivation"]
+    )
+
+
+@pytest.mark.parametrize(
+    ("field", "wrong"),
+    [
+        ("access", "deep"),
+        ("clearance", "0.1 in"),
+        ("limit", "3 kg"),
+        ("drills", "27/64, zz"),
+        ("speed", "fast"),
+        ("torque", "3 kg"),
+        ("power", "0"),
+        ("percent", "900"),
+        ("point", "10"),
+    ],
+)
+def test_a_fault_opens_the_part_that_it_stands_in(browser, service_url, field, wrong):
+    browser.get(service_url + "/")
+    fill(browser, thread="1/2-13 UNC-2B", depth="1")
+    find(browser, ".more > summary").click()
+    fill(browser, **{field: wrong, **({"access": "2"} if field == "clearance" else {})})
+    find(browser, ".more > summary").click()
+    find(browser, "#ask button[type=submit]").click()
+    until(browser, lambda: find(browser, f"#{field}-fault").text)
+    assert find(browser, f"#{field}").is_displayed()
+    assert browser.switch_to.active_element.get_attribute("id") == field
+    assert violations(browser) == []
+
+
+def test_every_field_has_a_name_and_a_place_for_its_fault(browser, service_url):
+    browser.get(service_url + "/")
+    find(browser, ".more > summary").click()
+    fields = browser.find_elements(By.CSS_SELECTOR, "#ask [data-pointer]")
+    assert len(fields) > 20
+    for field in fields:
+        name = field.get_attribute("id")
+        assert find(browser, f"label[for={name}]").is_displayed()
+        for described in field.get_attribute("aria-describedby").split():
+            find(browser, f"#{described}")
+        assert f"{name}-fault" in field.get_attribute("aria-describedby").split()
+
+
 def test_accessible_empty_answered_and_refused(browser, service_url):
     browser.get(service_url + "/")
+    assert violations(browser) == []
+    find(browser, ".more > summary").click()
+    assert violations(browser) == []
+    ask_everything(browser, service_url)
+    ready(browser)
+    browser.execute_script("document.querySelectorAll('#result details').forEach((one) => { one.open = true; })")
     assert violations(browser) == []
     specify(browser, service_url, thread="1/4-18 NPT", finish="")
     ready(browser)
@@ -155,12 +292,17 @@ def test_accessible_empty_answered_and_refused(browser, service_url):
 
 def test_the_page_fits_a_phone(browser, service_url):
     browser.execute_cdp_cmd(
-        "Emulation.setDeviceMetricsOverride", {"width": 360, "height": 740, "deviceScaleFactor": 2, "mobile": True}
+        "Emulation.setDeviceMetricsOverride", {"width": 320, "height": 640, "deviceScaleFactor": 2, "mobile": True}
     )
     try:
+        ask_everything(browser, service_url)
+        ready(browser)
+        browser.execute_script("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+        assert browser.execute_script("return document.documentElement.scrollWidth") <= 320
+        assert violations(browser) == []
         specify(browser, service_url, thread="M8", depth="16", material="304", finish="ASTM B633 Fe/Zn 8")
         ready(browser)
-        assert browser.execute_script("return document.documentElement.scrollWidth") <= 360
+        assert browser.execute_script("return document.documentElement.scrollWidth") <= 320
     finally:
         browser.execute_cdp_cmd("Emulation.clearDeviceMetricsOverride", {})
 

@@ -14,14 +14,28 @@ function quantity(typed) {
   return /^[0-9]{1,9}(\.[0-9]{1,12})?$/.test(typed) ? Number(typed) : typed;
 }
 
+/** What is written with commas between, one by one. */
+function several(typed) {
+  return typed.split(",").map((one) => one.trim()).filter(Boolean);
+}
+
+/** A part of the request, left out where none of its fields is filled. */
+function part(name, fields) {
+  return Object.keys(fields).length ? { [name]: fields } : {};
+}
+
 function request() {
   const typed = Object.fromEntries([...new FormData(form)].map(([name, value]) => [name, value.trim()]));
-  const given = (names, read = quantity) =>
-    Object.fromEntries(names.filter((name) => typed[name]).map((name) => [name, read(typed[name])]));
+  const given = (names, read = quantity) => named(Object.fromEntries(names.map((name) => [name, name])), read);
+  const named = (names, read) => Object.fromEntries(
+    Object.entries(names).filter(([, field]) => typed[field]).map(([name, field]) => [name, read(typed[field])]));
   return {
     ...given(["id"], String), thread: typed.thread,
-    hole: { type: typed.type, ...given(["full_thread_depth", "thickness", "drill_depth_limit", "point_angle"]) },
-    ...given(["material", "finish", "method", "unit_system"], String), ...given(["percent_thread"]),
+    hole: { type: typed.type, ...given(["full_thread_depth", "thickness", "drill_depth_limit", "point_angle", "access_depth", "clearance_diameter"]) },
+    ...given(["material", "finish", "method", "objective", "unit_system"], String), ...given(["percent_thread"]),
+    ...part("mating_screw", named({ class: "screw_class", grade: "screw_grade" }, String)),
+    ...part("stock", named({ drills: "stock_drills", taps: "stock_taps" }, several)),
+    ...part("machine", { ...given(["max_spindle_speed", "max_torque", "max_power"]), ...given(["tapping"], String) }),
   };
 }
 

@@ -2,7 +2,9 @@
 import { facts, list, make, table, text, words } from "./dom.js";
 
 const DIAMETERS = ["major_diameter", "pitch_diameter", "minor_diameter"];
-const BLOCKS = { cutting_data: "Cutting data", strength: "Strength", gauging: "Gauging" };
+const BLOCKS = {
+  reach: "Reach of the tools", cutting_data: "Cutting data", strength: "Strength", gauging: "Gauging",
+};
 
 export function show(place, reply, svg, body) {
   const { thread, units } = reply;
@@ -16,6 +18,7 @@ export function show(place, reply, svg, body) {
     table("In this order", ["No.", "What to do"], reply.operations.map((one) => [text(one.sequence), one.text])),
     heading("Limits of size"), limits(reply),
     ...Object.entries(BLOCKS).flatMap(([name, title]) => block(title, reply[name], units)),
+    ...shares(reply.acceptance),
     heading("Assumed"), list(reply.assumptions),
     ...screen(reply, body),
   );
@@ -75,6 +78,14 @@ function printed(range, places) {
   return range ? { min: digits(range.min), max: digits(range.max) } : range;
 }
 
+/** The expected share of holes inside the limits, before any is made. */
+function shares(acceptance) {
+  if (!acceptance) return [];
+  const rows = Object.entries(acceptance).filter(([, value]) => value !== null)
+    .map(([name, value]) => [words(name), typeof value === "number" ? `${Number((value * 100).toFixed(2))} %` : value]);
+  return [heading("Holes expected inside the limits"), facts(rows)];
+}
+
 /** A part of the reply that has parts of its own: plain figures first, then each part under its name. */
 function block(title, found, units) {
   if (!found) return [];
@@ -106,7 +117,7 @@ function unitOf(name, units) {
   if (name.startsWith("cutting_speed")) return units.cutting_speed;
   if (name.endsWith("torque")) return units.torque;
   if (name === "thrust" || name.endsWith("force")) return units.force;
-  if (/(?<!over_)diameter$|length|^wear_limit$|^go$|^not_go$|^first$|^next$/.test(name)) return units.length;
+  if (/(?<!over_)diameter$|_depth$|_reach$|length|^wear_limit$|^go$|^not_go$|^first$|^next$/.test(name)) return units.length;
   return ["feed", "power", "stress"].includes(name) ? units[name] : "";
 }
 
@@ -115,12 +126,24 @@ function screen(reply, body) {
     [step.quantity, step.formula, text(step.inputs), `${text(step.value)} ${step.unit}`, step.source]);
   const sources = reply.sources.map((one) =>
     [one.for, [one.document, one.edition, one.locator].filter(Boolean).join(", "), words(one.status)]);
-  const inside = make("div", { class: "screen" },
+  const inside = make("div", { class: "screen" }, ...choices(reply),
     make("details", { id: "derivation" }, make("summary", {}, "Derivation, step by step"),
       table("Every figure, redone on paper", ["Quantity", "Formula", "With", "Value", "Source"], steps)),
     make("details", {}, make("summary", {}, "Sources"), table("Where the figures come from", ["For", "Document", "Status"], sources)),
     heading("The same request"), ...copies(body), printing());
   return [inside];
+}
+
+/** Why this drill and this tap, and what else would do. */
+function choices({ drill, tap, comparison, units }) {
+  const drills = drill.alternatives.map((one) => [one.label, `${one.diameter} ${units.length}`, text(one.in_stock), list(one.reasons)]);
+  const taps = tap.alternatives.map((one) => [tapWords(one), text(one.in_stock), list(one.reasons)]);
+  return [make("details", { id: "choices" }, make("summary", {}, "Why these tools, and what else would do"),
+    make("h4", {}, `Drill ${drill.recommended.label}`), list(drill.recommended.reasons),
+    ...(drills.length ? [table("Other drills", ["Drill", "Diameter", "In the crib", "Because"], drills)] : []),
+    make("h4", {}, `Tap ${tap.recommended.marking}`), list(tap.recommended.reasons),
+    ...(taps.length ? [table("Other taps", ["Tap", "In the crib", "Because"], taps)] : []),
+    ...(comparison ? [heading("Chart drill against least torque"), ...level(comparison, units, [])] : []))];
 }
 
 function printing() {
