@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import io
 from xml.etree import ElementTree
+
+import pytest
+from borewright.contract import drawing
 
 HOLE = {"thread": "M8", "hole": {"type": "blind", "full_thread_depth": 16}}
 
@@ -38,3 +42,65 @@ def test_what_cannot_be_made_has_no_drawing(client):
 def test_what_was_typed_cannot_break_out_of_the_drawing(client):
     answer = client.post("/v1/hole-specs?view=section", json={**HOLE, "id": "</svg><script>alert(1)</script>"})
     assert b"<script" not in answer.get_data()
+
+
+PLATED = {
+    "thread": "1/2-13 UNC-2B",
+    "hole": {"type": "blind", "full_thread_depth": 1, "thickness": 1.6},
+    "finish": "ASTM B633 Fe/Zn 8",
+}
+
+
+def printed(client, body, media_type):
+    answer = client.post("/v1/hole-specs", json=body, headers={"Accept": media_type})
+    assert answer.status_code == 200
+    assert answer.mimetype == media_type
+    return answer.get_data()
+
+
+def test_a_pdf_holds_the_figures_as_text_and_is_to_scale(client):
+    pypdf = pytest.importorskip("pypdf")
+    pytest.importorskip("cairosvg")
+    made = printed(client, PLATED, "application/pdf")
+    (page,) = pypdf.PdfReader(io.BytesIO(made)).pages
+    said = page.extract_text()
+    depths = client.post("/v1/hole-specs", json=PLATED).get_json()["depths"]
+    for name in ("countersink_diameter", "drill_depth", "drill_tip_depth", "chamfer_length", "wall_left"):
+        assert f"{depths[name]:g}" in said
+    for words in ("1/2-13 UNC-2B", "drill 27/64", "1 full thread", "1.6 thick", "Scale 2:1"):
+        assert words in said
+    svg = ElementTree.fromstring(printed(client, PLATED, "image/svg+xml"))
+    paper_mm = [float(length) / 72 * 25.4 for length in (page.mediabox.width, page.mediabox.height)]
+    assert paper_mm == pytest.approx([float(svg.get(side).removesuffix("mm")) for side in ("width", "height")], abs=0.1)
+    assert "1/2-13 UNC-2B" in pypdf.PdfReader(io.BytesIO(made)).metadata.title
+    assert made == printed(client, PLATED, "application/pdf")
+
+
+def test_a_png_has_the_size_of_the_sheet(client):
+    pytest.importorskip("cairosvg")
+    made = printed(client, HOLE, "image/png")
+    assert made.startswith(b"\x89PNG\r\n\x1a\n")
+    svg = ElementTree.fromstring(printed(client, HOLE, "image/svg+xml"))
+    pixels = [int.from_bytes(made[at : at + 4], "big") for at in (16, 20)]
+    paper = [float(svg.get(side).removesuffix("mm")) for side in ("width", "height")]
+    assert pixels == pytest.approx([length / 25.4 * 96 * 2 for length in paper], abs=1)
+
+
+def test_without_the_cairo_library_the_refusal_names_what_is_made(client, monkeypatch):
+    pytest.importorskip("cairosvg")
+
+    def no_library():
+        raise OSError("no library called cairo was found")
+
+    monkeypatch.setitem(drawing.printed.__globals__, "_surfaces", no_library)
+    answer = client.post("/v1/hole-specs", json=HOLE, headers={"Accept": "application/pdf"})
+    assert answer.status_code == 406
+    fault = answer.get_json()["errors"][0]
+    assert fault["code"] == "media_type_not_acceptable"
+    assert fault["allowed"] == ["application/json", "application/xml", "image/svg+xml"]
+    assert "image/svg+xml" in fault["detail"]
+
+
+def test_without_the_extra_nothing_printed_is_offered(monkeypatch):
+    monkeypatch.setitem(drawing.media_types.__globals__, "find_spec", lambda name: None)
+    assert drawing.media_types() == ()

@@ -24,7 +24,7 @@ MAY_IMPORT = {
 LIBRARIES = {
     "tables": set(),
     "core": set(),
-    "contract": {"marshmallow", "apispec", "orjson", "pint", "lxml"},
+    "contract": {"marshmallow", "apispec", "orjson", "pint", "lxml", "cairocffi", "cairosvg"},
     "api": {"flask", "werkzeug", "orjson", "gunicorn", "prometheus_client"},
     "bulk": {"dask", "pandas", "orjson"},
 }

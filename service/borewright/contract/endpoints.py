@@ -21,6 +21,7 @@ class Endpoint(NamedTuple):
 
     ``other_replies`` are the media types beside JSON in which the same answer is made, each with its example;
     ``other_requests`` are those in which the same request can be sent. ``media_type`` is that of the reply.
+    ``binary_replies`` are further media types of the reply, whose examples no text can hold.
     """
 
     method: str
@@ -39,6 +40,7 @@ class Endpoint(NamedTuple):
     reply_text: str = "The answer."
     other_requests: Mapping[str, str] = {}
     media_type: str = "application/json"
+    binary_replies: tuple[str, ...] = ()
 
 
 TAGS: Mapping[str, str] = {
@@ -131,13 +133,16 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         " tool, its parameters and the segment before it; the identifier is that of the hole, the version is the"
         " `spec_id`. The Business To Manufacturing Markup Language (B2MML) is used courtesy of MESA International."
         " `Accept: image/svg+xml`, or `?view=section`, gives a dimensioned section drawing to scale as ISO 6410-1 shows"
-        " threads: widths in paper millimetres, `data-scale` is paper length over true length." + _COMPUTES,
+        " threads: widths in paper millimetres, `data-scale` is paper length over true length."
+        " `Accept: application/pdf` (to scale, words as text) and `image/png` give the same drawing where the service"
+        " was installed with its `print` extra; elsewhere the 406 names what is made." + _COMPUTES,
         shown.HoleSpecReply,
         _hole_spec,
         query=asked.HoleSpecQuery,
         request=asked.HoleSpecRequestBody,
         request_examples=examples.HOLE_SPEC,
         other_replies={b2mml.MEDIA_TYPE: _b2mml, drawing.MEDIA_TYPE: _drawing},
+        binary_replies=(drawing.PDF, drawing.PNG),
     ),
     Endpoint(
         "post",

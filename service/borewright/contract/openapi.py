@@ -245,6 +245,8 @@ def _responses(endpoint: Endpoint) -> Json:
     ok["content"] = {endpoint.media_type: content}
     for media_type, example in endpoint.other_replies.items():
         ok["content"][media_type] = {"schema": {"type": "string"}, "example": example()}
+    for media_type in endpoint.binary_replies:
+        ok["content"][media_type] = {"schema": {"type": "string", "format": "binary"}}
     made: Json = {"200": ok}
     if endpoint.method == "get" and endpoint.tag != "health":
         ok["headers"] |= {"ETag": _header("EntityTag"), "Cache-Control": _header("CacheControl")}

@@ -11,7 +11,7 @@ from ...contract.request_schemas import HoleSpecQuery
 from ...core.audit import audit
 from ...core.specify import specify
 from .. import batch, metrics
-from ..answers import JSON, computed, offers, wanted, written
+from ..answers import JSON, computed, offered, offers, wanted, written
 from ..bodies import read_request
 from ..kept import KeptAnswers
 from ..problems import Refusal
@@ -27,7 +27,7 @@ _LONGEST_KEPT_QUESTION = 8192
 
 
 @blueprint.post("")
-@offers(b2mml.MEDIA_TYPE, drawing.MEDIA_TYPE)
+@offers(b2mml.MEDIA_TYPE, drawing.MEDIA_TYPE, *drawing.media_types())
 def create() -> Response:
     """The complete specification of one tapped hole; nothing is stored."""
     if wanted() != JSON or request.args.get("view"):
@@ -47,11 +47,24 @@ def _create() -> Response:
     asked = reading.hole_spec_request(read_request(_QUERY))
     spec = specify(asked.request)
     reply = replies.hole_spec_reply(spec, asked)
+    if wanted() in drawing.media_types():
+        return _printed(drawing.section_drawing(spec, reply), f"Section of tapped hole {spec.thread.designation}")
     if request.args.get("view") == "section" or wanted() == drawing.MEDIA_TYPE:
         return written(drawing.section_drawing(spec, reply), drawing.MEDIA_TYPE)
     if wanted() == b2mml.MEDIA_TYPE:
         return written(b2mml.operations_definition(reply), b2mml.MEDIA_TYPE)
     return computed(reply)
+
+
+def _printed(svg: bytes, title: str) -> Response:
+    media_type = wanted() or drawing.PDF
+    try:
+        return written(drawing.printed(svg, media_type, title), media_type)
+    except drawing.PrinterMissing as fault:
+        possible = [one for one in offered() if one not in drawing.media_types()]
+        raise Refusal(
+            "media_type_not_acceptable", f"Answers are made as {', '.join(possible)}.", allowed=possible
+        ) from fault
 
 
 def _specify(body: dict[str, Any]) -> dict[str, Any]:
