@@ -50,6 +50,11 @@ _PLACES: Mapping[Unit, int] = {"in": 7, "mm": 5}
 _CACHED = 16384
 
 
+def significant(value: float | None) -> float | None:
+    """A figure without unit to four significant digits."""
+    return None if value is None else float(f"{value:.4g}")
+
+
 def number_or_none(value: Decimal | float | None) -> int | float | None:
     """A figure as a JSON number, or null where there is none."""
     return None if value is None else number(value)

@@ -419,7 +419,7 @@ class TapFit:
 
 @dataclass(frozen=True, slots=True)
 class Tap:
-    """A tap to buy or take from the crib."""
+    """A tap to buy or take from the crib; ``acceptance`` is the chance that its pitch diameter is accepted."""
 
     style: str
     chamfer: TapChamfer
@@ -430,6 +430,7 @@ class Tap:
     marking: str
     reasons: tuple[str, ...]
     in_stock: bool | None = None
+    acceptance: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

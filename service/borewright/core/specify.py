@@ -141,7 +141,8 @@ def allow_finish(request: AllowanceRequest) -> AllowanceReply:
     thread = _thread(request.thread, None)
     material = _material(request.material, strict=False)
     allowance = _finish(thread, request.finish, material)
-    tap, fit, reasons = tapping.limit_for(thread, finishing.limits_to_make(thread, allowance))
+    to_make = finishing.limits_to_make(thread, allowance)
+    tap, fit, reasons = tapping.limit_for(thread, to_make, coat=finishing.coat_to_come(allowance))
     return AllowanceReply(thread, allowance, tap, fit, _gather(Notes(assumptions=reasons), material))
 
 
@@ -255,6 +256,7 @@ def _tap_request(
         overtap=allowance.overtap if allowance is not None else None,
         stock=request.stock.taps,
         chamfer_room=space.chamfer if space is not None else None,
+        coat=finishing.coat_to_come(allowance),
     )
 
 

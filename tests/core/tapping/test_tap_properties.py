@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 from functools import cache
+from statistics import NormalDist
 
 import pytest
 from borewright.core import callout, tapping, threads
@@ -169,6 +170,11 @@ def worked_out(formula: str, inputs) -> Decimal:
     return eval(" ".join(words), {"__builtins__": {}}, {**FUNCTIONS, **names, "Decimal": Decimal})
 
 
+def chance_of(formula: str, inputs) -> float:
+    normal = NormalDist()
+    return eval(formula, {"__builtins__": {}}, {**inputs, "cdf": normal.cdf, "pdf": normal.pdf, "max": max})
+
+
 @given(THREADS, METHODS, st.integers(0, 8))
 def test_derivations_give_the_figures(text, method, microns):
     found = thread(text)
@@ -179,7 +185,9 @@ def test_derivations_give_the_figures(text, method, microns):
     except TapError:
         return
     for step in choice.notes.steps:
-        if step.formula != "table":
+        if "cdf" in step.formula:
+            assert chance_of(step.formula, step.inputs) == pytest.approx(step.value, abs=1e-9), step.quantity
+        elif step.formula != "table":
             assert worked_out(step.formula, step.inputs) == step.value, step.quantity
     told = {step.quantity: step.value for step in choice.notes.steps}
     if choice.recommended.limit is not None:

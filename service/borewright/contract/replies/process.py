@@ -11,7 +11,7 @@ from ...core.least_torque import Comparison, Option
 from ...core.machining.records import CuttingData, DrillCut, TapCut, ToolsData
 from ...core.machining.torque import Band
 from ...core.strength import Strength
-from ..unit_view import Json, UnitView, number_or_none
+from ..unit_view import Json, UnitView, number_or_none, significant
 from .parts import Part, part
 
 _CACHED = 256
@@ -40,17 +40,17 @@ def _drill(data: CuttingData, known: Part, figures: UnitView) -> Json | None:
     if not isinstance(cut, dict) or peck is None:
         return None
     pecks = {
-        "depth_over_diameter": _significant(peck.depth_over_diameter),
+        "depth_over_diameter": significant(peck.depth_over_diameter),
         "first": _millimetres(peck.first_mm, figures),
         "next": _millimetres(peck.next_mm, figures),
         "count": peck.count,
     }
-    return {**cut, "time": _significant(data.drill_time_s), "peck": pecks}
+    return {**cut, "time": significant(data.drill_time_s), "peck": pecks}
 
 
 def _tap(data: CuttingData, known: Part) -> Json | None:
     cut = known.body["tap"]
-    return {**cut, "time": _significant(data.tap_time_s)} if isinstance(cut, dict) else None
+    return {**cut, "time": significant(data.tap_time_s)} if isinstance(cut, dict) else None
 
 
 def strength_part(strength: Strength, figures: UnitView) -> Part:
@@ -64,7 +64,7 @@ def strength_part(strength: Strength, figures: UnitView) -> Part:
         "internal_strip_force": figures.physical("force", strength.internal_strip_force_n),
         "external_strip_force": figures.physical("force", strength.external_strip_force_n),
         "fails_first": strength.fails_first,
-        "safety_factor": _significant(strength.safety_factor),
+        "safety_factor": significant(strength.safety_factor),
     }
     return part(body, strength.notes, "strength.")
 
@@ -85,9 +85,9 @@ def gauging_part(gauging: Gauging, figures: UnitView) -> Part:
 def acceptance_part(acceptance: Acceptance) -> Part:
     """Chance that the sizes end inside their limits."""
     body: Json = {
-        "minor_diameter": _significant(acceptance.minor_diameter),
-        "pitch_diameter": _significant(acceptance.pitch_diameter),
-        "both": _significant(acceptance.both),
+        "minor_diameter": significant(acceptance.minor_diameter),
+        "pitch_diameter": significant(acceptance.pitch_diameter),
+        "both": significant(acceptance.both),
         "model": acceptance.model,
     }
     return part(body, acceptance.notes, "acceptance.")
@@ -98,9 +98,9 @@ def comparison_part(comparison: Comparison, figures: UnitView) -> Part:
     body: Json = {
         "chart": _option(comparison.chart, figures),
         "least_torque": _option(comparison.least_torque, figures),
-        "torque_ratio": _significant(comparison.torque_ratio),
-        "strength_ratio": _significant(comparison.strength_ratio),
-        "margin_gained": _significant(comparison.margin_gained),
+        "torque_ratio": significant(comparison.torque_ratio),
+        "strength_ratio": significant(comparison.strength_ratio),
+        "margin_gained": significant(comparison.margin_gained),
         "reasons": list(comparison.reasons),
     }
     return part(body, comparison.notes, "comparison.")
@@ -148,7 +148,7 @@ def _torque(band: Band | None, figures: UnitView) -> Json | None:
 def _band(band: Band | None) -> Json | None:
     if band is None:
         return None
-    return {"value": _significant(band.value), "low": _significant(band.low), "high": _significant(band.high)}
+    return {"value": significant(band.value), "low": significant(band.low), "high": significant(band.high)}
 
 
 def _set(gauges: GaugeSet, figures: UnitView) -> Json:
@@ -189,9 +189,9 @@ def _option(option: Option, figures: UnitView) -> Json:
         "expected_percent_thread": number_or_none(option.expected_percent_thread),
         "torque": _torque(option.torque, figures),
         "break_margin": _band(option.break_margin),
-        "safety_factor": None if strength is None else _significant(strength.safety_factor),
+        "safety_factor": None if strength is None else significant(strength.safety_factor),
         "fails_first": None if strength is None else strength.fails_first,
-        "acceptance": _significant(option.minor_diameter_chance),
+        "acceptance": significant(option.minor_diameter_chance),
     }
 
 
@@ -199,8 +199,4 @@ def _millimetres(value_mm: float | None, figures: UnitView) -> float | None:
     """A length of the cutting data in the asked unit, to four significant digits."""
     if value_mm is None:
         return None
-    return _significant(value_mm / _MM_PER_INCH if figures.asked == "in" else value_mm)
-
-
-def _significant(value: float | None) -> float | None:
-    return None if value is None else float(f"{value:.4g}")
+    return significant(value_mm / _MM_PER_INCH if figures.asked == "in" else value_mm)

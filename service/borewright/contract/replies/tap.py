@@ -9,7 +9,7 @@ from ...core.requests import DecodeRequest, TapRecommendation
 from ...core.specify import TapReply
 from ...core.tapping import TapMarking
 from ..reading import Asked
-from ..unit_view import Json, UnitView, number, view
+from ..unit_view import Json, UnitView, number, significant, view
 from .parts import Part, close, part
 from .thread import thread_part
 
@@ -96,6 +96,7 @@ def _tap(tap: Tap, figures: UnitView) -> Json:
         "substrate": tap.substrate,
         "surface": tap.surface,
         "marking": tap.marking,
+        "acceptance": significant(tap.acceptance),
         "in_stock": tap.in_stock,
         "reasons": tap.reasons,
     }

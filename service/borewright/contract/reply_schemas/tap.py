@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..composites import ReplySchema
 from ..fields import Choice
-from .base import STATUSES, Reply, Span, Words, flag, length, limits, rows, section, text, texts
+from .base import STATUSES, Reply, Span, Words, figure, flag, length, limits, rows, section, text, texts
 from .thread import ThreadSection
 
 
@@ -43,6 +43,11 @@ class TapItem(ReplySchema):
     substrate = text("Tool material.")
     surface = text("Surface treatment.")
     marking = text("What to look for on the shank.")
+    acceptance = figure(
+        "Chance that the pitch diameter ends inside the limits, null where it is not known",
+        "from 0 to 1",
+        nullable=True,
+    )
     in_stock = flag("Whether the crib has it; null when no crib was given.", nullable=True)
     reasons = texts("Why it was chosen.")
 

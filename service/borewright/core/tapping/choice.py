@@ -10,6 +10,7 @@ from ..model import (
     Caution,
     Diameters,
     Notes,
+    Range,
     RejectedTap,
     Source,
     Step,
@@ -46,7 +47,7 @@ def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
     tooling = practice.plan(thread, request)
     window = (request.limits or thread.internal).pitch_diameter
     moved = request.overtap is not None or window != thread.internal.pitch_diameter
-    picks = pick(thread, window, method=request.method, finished=moved)
+    picks = pick(thread, window, method=request.method, finished=moved, coat=_pitch(request.coat))
     if not picks.possible:
         raise TapError(
             "tap_not_found",
@@ -65,17 +66,24 @@ def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
     )
 
 
-def limit_for(thread: Thread, limits_to_make: Diameters) -> tuple[TapLimit | None, TapFit | None, tuple[str, ...]]:
+def limit_for(
+    thread: Thread, limits_to_make: Diameters, *, coat: Diameters | None = None
+) -> tuple[TapLimit | None, TapFit | None, tuple[str, ...]]:
     """The tap limit for given limits of an internal thread, without the rest of the tap.
 
+    Args: ``coat`` what a coat will do to the diameters afterwards, in the thread's unit.
     Returns: limit and fit, None where no tap can make the limits or none is tabulated, and the reasons.
     Source: as :func:`recommend`.
     """
     window = limits_to_make.pitch_diameter
-    picks = pick(thread, window, method="cut", finished=window != thread.internal.pitch_diameter)
+    picks = pick(thread, window, method="cut", finished=window != thread.internal.pitch_diameter, coat=_pitch(coat))
     if picks.best is None:
         return None, None, picks.reasons
     return picks.best.candidate.limit, picks.best.fit, picks.reasons
+
+
+def _pitch(coat: Diameters | None) -> Range | None:
+    return None if coat is None else coat.pitch_diameter
 
 
 def _look_in_crib(thread: Thread, request: TapRequest, picks: Picks) -> crib.Crib | None:
@@ -104,7 +112,9 @@ def _taps(
     """The tap taken and the other ones, crib first where it holds one that fits."""
     in_stock = None if stocked is None else False
     wanted = _tap(thread, tooling, picks.best, _reasons(thread, request, tooling, picks), in_stock=in_stock)
-    others = [_tap(thread, tooling, one, (_fits(one, thread.unit),), in_stock=in_stock) for one in picks.others]
+    others = [
+        _tap(thread, tooling, one, _why_other(picks, one, thread.unit), in_stock=in_stock) for one in picks.others
+    ]
     if stocked is None or not stocked.usable:
         return wanted, tuple(others)
     held = [_from_crib(thread, tooling, one) for one in stocked.usable]
@@ -133,6 +143,7 @@ def _tap(
         marking(thread, substrate=tooling.substrate, label=None if limit is None else limit.label),
         reasons,
         in_stock,
+        None if weighed is None else weighed.chance,
     )
 
 
@@ -152,6 +163,12 @@ def _from_crib(thread: Thread, tooling: practice.Tooling, held: crib.CribTap) ->
         surface=shank.surface or tap.surface,
         marking=held.text,
     )
+
+
+def _why_other(picks: Picks, other: Weighed, unit: Unit) -> tuple[str, ...]:
+    if picks.passed_over is not None and other is picks.others[0]:
+        return (picks.passed_over.reason, _fits(other, unit))
+    return (_fits(other, unit),)
 
 
 def _second(first: Tap, chamfer: TapChamfer) -> Tap:
@@ -195,6 +212,8 @@ def _notes(
             steps.append(_oversize_step(thread, request, picks.oversize))
             steps.extend(evidence.fit_steps(best.fit, best.candidate, thread, _FIT_FIELD))
             sources.append(evidence.oversize_source(f"{_FIT_FIELD}.cut_oversize"))
+            steps.extend(evidence.chance_steps(best, picks.judge, thread))
+            sources.append(evidence.CHANCE)
             assumptions.append(evidence.oversize_assumption(thread))
     if picks.preferred is not None:
         sources.append(picks.preferred.source)

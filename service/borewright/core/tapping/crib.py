@@ -12,7 +12,7 @@ from ..model import Range, RejectedTap, Thread
 from . import fit, limits
 from .marking import decode
 from .model import Candidate, TapMarking, Weighed
-from .picks import Picks, misfit
+from .picks import Picks, misfit, most_accepted
 
 _LABEL_SHAPE = re.compile(r"[A-Za-z]{1,3}[ -]?[0-9]{1,4}")
 _SHOWN = 60
@@ -71,10 +71,10 @@ def look(
     return Crib(tuple(usable), tuple(rejected))
 
 
-def _rank(tap: CribTap, wanted: str | None) -> tuple[bool, Decimal]:
+def _rank(tap: CribTap, wanted: str | None) -> tuple[bool, float, Decimal]:
     if tap.weighed is None:
-        return (False, Decimal(0))
-    return (tap.weighed.candidate.limit.label != wanted, -tap.weighed.margin)
+        return (False, 0.0, Decimal(0))
+    return (tap.weighed.candidate.limit.label != wanted, *most_accepted(tap.weighed))
 
 
 def _weighed_entry(around: _Window, entry: str, index: int) -> CribTap | RejectedTap:
@@ -125,7 +125,9 @@ def _judged(around: _Window, entry: str, candidate: Candidate, shank: TapMarking
         if wanted is not None and wanted.candidate.limit.label == candidate.limit.label:
             return CribTap(entry.strip(), wanted, shank)
         return RejectedTap(entry.strip()[:_SHOWN], "is not the limit printed for the thread's class")
-    weighed = fit.weigh(candidate, low=low, high=high, window=around.limits, oversize=around.oversize)
+    weighed = fit.weigh(
+        candidate, low=low, high=high, window=around.limits, oversize=around.oversize, judge=around.picks.judge
+    )
     if weighed.margin < 0:
         return RejectedTap(entry.strip()[:_SHOWN], misfit(weighed, around.thread.unit))
     return CribTap(entry.strip(), weighed, shank)

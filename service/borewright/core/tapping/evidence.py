@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
+from .. import chances
 from ..model import Source, Step, TapFit, Thread
 from . import fit
-from .model import Candidate, Origin
+from .model import Candidate, Judge, Origin, Weighed
 
 _OVERSIZE_FORMULA = {"in": "half_even(0.15 * tolerance, 4)", "mm": "half_even(0.15 * tolerance, 3)"}
 _OVERSIZE_TEXT = "assumption: 0.15 of the pitch-diameter tolerance of class 2B or 6H; no statistics are published"
 _FORMING_TEXT = "shop practice, forming taps: one step closed in for each limit number raised"
 _GEOMETRY = "the tap's band in the limits to be made"
+CHANCE = Source(
+    "recommended.acceptance",
+    "common practice",
+    "",
+    "tap uniform over its limits plus a normal cut oversize of 0.10 of the class tolerance; coat normal",
+    "common_practice",
+)
 
 
 def origin_text(origin: Origin) -> str:
@@ -68,6 +76,17 @@ def forming_step(thread: Thread, field: str) -> Step:
     return Step(
         field, "0 - offset * step", {"offset": offset, "step": amount / offset}, -amount, thread.unit, _FORMING_TEXT
     )
+
+
+def chance_steps(weighed: Weighed, judge: Judge | None, thread: Thread) -> tuple[Step, ...]:
+    """How the chance that the pitch diameter is accepted comes about; nothing where it is not known."""
+    if judge is None or weighed.chance is None or weighed.fit is None:
+        return ()
+    candidate = weighed.candidate
+    made = chances.cut_size(
+        low=candidate.low, high=candidate.high, oversize=weighed.fit.cut_oversize, tolerance=judge.tolerance
+    )
+    return chances.steps(CHANCE.field, made, judge.aim, chance=weighed.chance, unit=thread.unit, model=CHANCE.locator)
 
 
 def fit_steps(arithmetic: TapFit, candidate: Candidate, thread: Thread, field: str) -> tuple[Step, ...]:

@@ -13,10 +13,11 @@ from typing import NamedTuple
 
 from borewright.tables import load
 
+from ..chances import aim, cut_size
 from ..model import Range, TapFit, Thread
 from ..rounding import half_even
 from . import ground_inch, metric
-from .model import Candidate, Weighed
+from .model import Candidate, Judge, Weighed
 
 OVERSIZE_SHARE = Decimal("0.15")
 GENERAL_CLASS = {"in": "2B", "mm": "6H"}
@@ -81,18 +82,41 @@ def closing_in(thread: Thread) -> Decimal:
     return forming_offset(thread) * _STEP[thread.unit]
 
 
-def weigh(candidate: Candidate, *, low: Decimal, high: Decimal, window: Range, oversize: Decimal) -> Weighed:
+def weigh(
+    candidate: Candidate,
+    *,
+    low: Decimal,
+    high: Decimal,
+    window: Range,
+    oversize: Decimal,
+    judge: Judge | None = None,
+) -> Weighed:
     """Put a limit into the window from ``low`` to ``high`` (the ends of ``window``) and take its margins.
 
     A positive oversize counts at the top only, a negative one (closing in behind a forming tap) at the bottom only.
 
-    Args: all in the thread's unit.
-    Source: geometry.
+    Args: all in the thread's unit; ``judge`` of a limit that fits, None = its chance is not asked for.
+    Source: geometry; chance as :func:`chances.cut_size`.
     """
     largest = candidate.high + oversize if oversize > 0 else candidate.high
     smallest = candidate.low if oversize > 0 else candidate.low + oversize
     above, below = smallest - low, high - largest
-    return Weighed(candidate, TapFit(window, oversize, largest, above, below), min(above, below))
+    margin = min(above, below)
+    chance = None
+    if judge is not None and margin >= 0:
+        made = cut_size(low=candidate.low, high=candidate.high, oversize=oversize, tolerance=judge.tolerance)
+        chance = judge.aim.chance(made)
+    return Weighed(candidate, TapFit(window, oversize, largest, above, below), margin, chance)
+
+
+def judge(thread: Thread, window: Range, *, tolerance: Decimal, coat: Range | None) -> Judge | None:
+    """What the pitch diameter is judged by: the window itself, or under a coat the finished thread's own limits.
+
+    Args: ``coat`` change of the pitch diameter, None = none to come; all in the thread's unit.
+    Source: geometry.
+    """
+    wanted = aim(window) if coat is None else aim(thread.internal.pitch_diameter, coat)
+    return None if wanted is None else Judge(wanted, tolerance)
 
 
 @cache

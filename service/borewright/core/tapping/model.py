@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
+from ..chances import Aim
 from ..model import Diameters, Hand, Material, Notes, Overtap, Range, Status, TapChamfer, TapFit, TapLimit, Thread
 
 
@@ -15,7 +16,8 @@ class TapRequest:
     """What is known of a hole when its tap is chosen.
 
     ``limits`` are the diameters to be made (before a finish, oversize for hot-dip zinc), None = the thread's own;
-    ``chamfer_room`` is what the hole leaves for the chamfer below the full thread, None = as deep as needed.
+    ``chamfer_room`` is what the hole leaves for the chamfer below the full thread, None = as deep as needed; ``coat``
+    what a coat will do to the diameters afterwards, None = bare.
     """
 
     hole_kind: Literal["blind", "through"] | None = None
@@ -26,6 +28,7 @@ class TapRequest:
     overtap: Overtap | None = None
     stock: tuple[str, ...] | None = None
     chamfer_room: Decimal | None = None
+    coat: Diameters | None = None
 
 
 class Origin(NamedTuple):
@@ -52,12 +55,21 @@ class Candidate(NamedTuple):
 class Weighed(NamedTuple):
     """A candidate in its window: ``margin`` is the smaller of the two margins, negative when it does not fit.
 
-    ``fit`` None: the window is open, so that the limit is taken from its table without a margin.
+    ``fit`` None: the window is open, so that the limit is taken from its table without a margin. ``chance`` that the
+    finished pitch diameter is accepted, None where it was not asked for or cannot be told.
     """
 
     candidate: Candidate
     fit: TapFit | None
     margin: Decimal
+    chance: float | None = None
+
+
+class Judge(NamedTuple):
+    """What a cut pitch diameter is judged by: the finished limits with the coat to come, and the class tolerance."""
+
+    aim: Aim
+    tolerance: Decimal
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,10 +12,14 @@ from borewright.tables import load
 from ..model import Range, RejectedTap, Source, Thread, Unit
 from ..rounding import half_even
 from . import fit, insert, limits, metric
-from .model import Weighed
+from .model import Judge, Weighed
 
 Method = Literal["cut", "form"]
 _PLACES = {"in": 4, "mm": 3}
+#: How far below the best chance of acceptance a recommended table is still followed: one thread in forty (our own
+#: limit). The tables of cutting taps stay within it everywhere; their widest gap is 0.022, at #3-48 UNC-3B.
+TABLE_TOLERANCE = 0.025
+_MOST_ACCEPTED = "of the limits that fit, the one whose pitch diameter is most often accepted"
 _NO_TABLE = "no tap limit table covers this thread, size and pitch: order the tap by thread and class"
 _INSERT_CLASS = {"4H5H": "4H", "5H": "4H", "6H": "4H"}
 
@@ -33,6 +37,7 @@ class Picks(NamedTuple):
     """The limit taken, the ones that would do as well (best first), the ones that do not, and why.
 
     ``best`` None with ``possible`` True: no limit table covers the thread; with False: no tap can hold the window.
+    ``passed_over`` is the table's limit where another is clearly more often accepted: the first of ``others``.
     """
 
     best: Weighed | None
@@ -42,47 +47,68 @@ class Picks(NamedTuple):
     preferred: Preferred | None
     oversize: fit.Oversize | None
     possible: bool
+    judge: Judge | None = None
+    passed_over: Preferred | None = None
 
 
 @lru_cache(4096)
-def pick(thread: Thread, window: Range, *, method: Method, finished: bool) -> Picks:
-    """Choose the limit whose band, with the expected oversize, lies inside the window.
+def pick(thread: Thread, window: Range, *, method: Method, finished: bool, coat: Range | None = None) -> Picks:
+    """Choose among the limits whose band, with the expected oversize, lies inside the window.
 
-    A recommended table is followed where it has the class and ``finished`` is False (no finish moves the window) and
-    its limit fits; else the limit with the largest smaller margin is taken, the lower number of equals.
+    The one whose pitch diameter is most often accepted is taken, of equals the one with the larger smaller margin. A
+    recommended table is followed instead where it has the class, no finish moves the window (``finished`` False), its
+    limit fits and its chance is no more than ``TABLE_TOLERANCE`` below the best.
 
-    Args: ``window`` pitch diameter to be made, in the thread's unit.
-    Source: ASME B94.9 recommendations and ISO 2857 correspondence (from memory); otherwise the margins.
+    Args: ``window`` pitch diameter to be made, ``coat`` its change by a coat to come, in the thread's unit.
+    Source: ASME B94.9 recommendations and ISO 2857 correspondence (from memory); chances as the fit says.
     """
     oversize = fit.expected_oversize(thread)
     if window.min is None or window.max is None or oversize is None:
         return _unweighed(thread, oversize)
     amount = oversize.amount if method == "cut" else -fit.closing_in(thread)
+    judge = fit.judge(thread, window, tolerance=oversize.tolerance, coat=coat)
     fitting: list[Weighed] = []
     rejected: list[RejectedTap] = []
     for candidate in limits.listed(thread):
-        weighed = fit.weigh(candidate, low=window.min, high=window.max, window=window, oversize=amount)
+        weighed = fit.weigh(candidate, low=window.min, high=window.max, window=window, oversize=amount, judge=judge)
         if weighed.margin >= 0:
             fitting.append(weighed)
         else:
             rejected.append(RejectedTap(candidate.limit.label, misfit(weighed, thread.unit)))
-    fitting.sort(key=_widest)
+    fitting.sort(key=most_accepted)
     preferred = None if finished else recommended(thread, method)
     if not fitting:
-        return _by_amount(thread, window, tuple(rejected), oversize, amount)
-    chosen, reasons = fitting[0], ("its smaller margin is the largest of the limits that fit",)
+        return _by_amount(thread, window, tuple(rejected), oversize, amount, judge)
+    return _chosen(fitting, preferred, Picks(None, (), tuple(rejected), (), None, oversize, True, judge))
+
+
+def _chosen(fitting: list[Weighed], preferred: Preferred | None, found: Picks) -> Picks:
+    """The most accepted limit, or the table's where that is as good."""
+    best = fitting[0]
+    table = None
     if preferred is not None:
-        followed = next((one for one in fitting if one.candidate.limit.label == preferred.label), None)
-        if followed is None:
-            preferred = None
-        else:
-            chosen, reasons = followed, (preferred.reason,)
-    others = tuple(one for one in fitting if one is not chosen)
-    return Picks(chosen, others, tuple(rejected), reasons, preferred, oversize, True)
+        table = next((one for one in fitting if one.candidate.limit.label == preferred.label), None)
+    if preferred is not None and table is not None and _as_good(table, best):
+        others = tuple(one for one in fitting if one is not table)
+        return found._replace(best=table, others=others, reasons=(preferred.reason,), preferred=preferred)
+    if table is None or preferred is None:
+        return found._replace(best=best, others=tuple(fitting[1:]), reasons=(_MOST_ACCEPTED,))
+    others = (table, *(one for one in fitting if one is not best and one is not table))
+    more = f"{_percent(best)} against {_percent(table)} of the {preferred.label} that a table gives"
+    return found._replace(best=best, others=others, reasons=(f"{_MOST_ACCEPTED}: {more}",), passed_over=preferred)
 
 
-def _widest(weighed: Weighed) -> Decimal:
-    return -weighed.margin
+def _as_good(table: Weighed, best: Weighed) -> bool:
+    return table.chance is None or best.chance is None or table.chance >= best.chance - TABLE_TOLERANCE
+
+
+def _percent(weighed: Weighed) -> str:
+    return "unknown" if weighed.chance is None else f"{100 * weighed.chance:.1f} %"
+
+
+def most_accepted(weighed: Weighed) -> tuple[float, Decimal]:
+    """Sort key that puts the most often accepted limit first, of equals the one with more margin."""
+    return -(weighed.chance or 0.0), -weighed.margin
 
 
 def misfit(weighed: Weighed, unit: Unit) -> str:
@@ -159,7 +185,12 @@ def _recommended_metric(thread: Thread) -> Preferred | None:
 
 
 def _by_amount(
-    thread: Thread, window: Range, rejected: tuple[RejectedTap, ...], oversize: fit.Oversize, amount: Decimal
+    thread: Thread,
+    window: Range,
+    rejected: tuple[RejectedTap, ...],
+    oversize: fit.Oversize,
+    amount: Decimal,
+    judge: Judge | None,
 ) -> Picks:
     """A tap ordered as basic plus an amount, midway in a window that no made limit fits."""
     low, high = window.min, window.max
@@ -170,13 +201,13 @@ def _by_amount(
     below = high - max(amount, Decimal(0)) - thread.basic.pitch_diameter
     middle = half_even((above + below + tolerance) / 2, _PLACES[thread.unit])
     candidate = limits.basic_plus(thread, amount=middle, tolerance=tolerance)
-    weighed = fit.weigh(candidate, low=low, high=high, window=window, oversize=amount)
+    weighed = fit.weigh(candidate, low=low, high=high, window=window, oversize=amount, judge=judge)
     if weighed.margin < 0:
         return Picks(
             None, (), rejected, no_room(thread, window, tolerance=tolerance, amount=amount), None, oversize, False
         )
     reasons = ("no limit that is commonly made fits, so the tap is ordered by amount over basic",)
-    return Picks(weighed, (), rejected, reasons, None, oversize, True)
+    return Picks(weighed, (), rejected, reasons, None, oversize, True, judge)
 
 
 def no_room(thread: Thread, window: Range, *, tolerance: Decimal, amount: Decimal) -> tuple[str, ...]:
