@@ -27,7 +27,7 @@ UNIT_ENDINGS = (
     "_mm_rev", "_in_rev", "_lbf", "_lbf_in", "_hp", "_percent",
 )  # fmt: skip
 #: ... or that it has none: a ratio, a count, a constant of a formula, a figure of a distribution.
-WITHOUT_UNIT = (
+WITHOUT_UNIT = ("chance", 
     "_factor", "_ratio", "_angle", "_threads", "_pitches", "over_diameter", "wear", "kd", "z", "low", "high", "mean",
     "median", "sigma", "shift", "value",
 )  # fmt: skip
