@@ -27,9 +27,9 @@ UNIT_ENDINGS = (
     "_mm_rev", "_in_rev", "_lbf", "_lbf_in", "_hp", "_percent",
 )  # fmt: skip
 #: ... or that it has none: a ratio, a count, a constant of a formula, a figure of a distribution.
-WITHOUT_UNIT = ("chance", 
+WITHOUT_UNIT = (
     "_factor", "_ratio", "_angle", "_threads", "_pitches", "over_diameter", "wear", "kd", "z", "low", "high", "mean",
-    "median", "sigma", "shift", "value",
+    "median", "sigma", "shift", "value", "chance",
 )  # fmt: skip
 
 
