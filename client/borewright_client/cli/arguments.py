@@ -58,7 +58,9 @@ def _command(commands: Any, name: str, text: str, call: Any, *, thread: bool = T
 def _drilling(command: argparse.ArgumentParser) -> None:
     command.add_argument("--method", choices=("cut", "form"), help="cut (default) or form the thread")
     command.add_argument("--percent", type=float, metavar="PERCENT", help="percent of thread wanted, 0.75 H basis")
-    command.add_argument("--objective", choices=("chart", "least_torque"), help="what the drill is chosen for")
+    command.add_argument(
+        "--objective", choices=("chart", "least_torque", "acceptance"), help="what the drill is chosen for"
+    )
     command.add_argument("--material", help="part material, e.g. 4140 or 6061-T6")
 
 

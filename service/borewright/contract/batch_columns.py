@@ -36,7 +36,7 @@ COLUMNS: dict[str, Column] = {
     "finish.reading": Column("text", "asme or iso"),
     "method": Column("text", "cut or form"),
     "percent_thread": Column("figure", "percent of thread wanted, 0.75 H basis"),
-    "objective": Column("text", "chart or least_torque"),
+    "objective": Column("text", "chart, least_torque or acceptance"),
     "drill_series": Column("list", "fractional; number; letter; metric"),
     "length_of_engagement": Column("figure", f"length of engagement; {_UNIT}"),
     "mating_screw.class": Column("text", "class of the external thread"),

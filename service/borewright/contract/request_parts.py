@@ -212,8 +212,9 @@ def objective() -> Choice:
     """The field that chooses what the drill is best for."""
     return Choice(
         "`chart`: the drill of the published chart, or the stated rule where there is none. `least_torque`: the largest"
-        " drill that the thread's strength bears. Default: chart.",
-        ("chart", "least_torque"),
+        " drill that the thread's strength bears. `acceptance`: the drill whose holes most often end inside the minor"
+        " diameter limits. Default: chart.",
+        ("chart", "least_torque", "acceptance"),
     )
 
 

@@ -5,10 +5,9 @@ Shared by the choice of the drill, the choice of the tap and the chance of accep
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from math import inf
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from . import spread
 from .model import MM_PER_INCH, Range, Step, Unit
@@ -22,8 +21,7 @@ NO_COAT = (0.0, 0.0)
 CLEARLY_LOW = 0.90
 
 
-@dataclass(frozen=True, slots=True)
-class Aim:
+class Aim(NamedTuple):
     """Limits of a finished size, infinite where open, and what a coat does to it: mean and standard deviation."""
 
     low: float

@@ -101,7 +101,7 @@ def choose(
     if request.series is None and (chart.ream_diameter or 0) > _largest_drill(thread.unit):
         return chart, _kept_bored(chart)
     hole = _hole(chart.recommended)
-    known = hole_chance(thread, hole, allowance)
+    known = None if request.method == "form" else hole_chance(thread, hole, allowance)
     least_chance = None if known is None else min(LEAST_ACCEPTANCE, known)
     strong = StrongEnough(thread, engagement, screw, request.material, safety_factor, hole)
     question = HoldsLimitsAndStrength(strong, allowance, least_chance)
@@ -211,7 +211,7 @@ def _option(
         torque=needed,
         break_margin=margin,
         strength=assess(thread, engagement=engagement, hole_minor_max=hole, screw=screw, part=cutting.material),
-        minor_diameter_chance=hole_chance(thread, hole, allowance),
+        minor_diameter_chance=None if cutting.method == "form" else hole_chance(thread, hole, allowance),
     )
 
 

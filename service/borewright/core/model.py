@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 Unit = Literal["in", "mm"]
 Status = Literal["published", "computed", "common_practice", "from_memory"]
@@ -272,7 +272,8 @@ class DrillCandidate:
     """A drill weighed against the limits of the hole. Lengths in the thread's unit, percents on the choice's basis.
 
     ``within_minor_diameter_limits`` speaks of the drill's own diameter (of the reamed hole for ``drill_and_ream``),
-    None where no limit can judge it (forming, taper). ``margin_below_max`` counts from the mean hole where it is known.
+    None where no limit can judge it (forming, taper). ``margin_below_max`` counts from the mean hole where it is known,
+    ``acceptance`` is the chance that the finished minor diameter holds its limits.
     """
 
     drill: Drill
@@ -286,6 +287,7 @@ class DrillCandidate:
     operation: Literal["drill", "drill_and_ream"]
     in_stock: bool | None
     reasons: tuple[str, ...]
+    acceptance: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -297,17 +299,24 @@ class RejectedDrill:
     reason: str
 
 
+class DrillChance(NamedTuple):
+    """A drill and the chance that the minor diameter it leaves is accepted, None where that is not known."""
+
+    label: str
+    acceptance: float | None
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class DrillChoice:
-    """The drill for a thread. ``rule`` says whether a published chart or the stated rule chose it.
+    """The drill for a thread. ``rule`` says what chose it: a published chart, the stated rule or the chance.
 
-    ``minor_diameter`` are the limits the hole was judged by (before finish where a finish applies);
-    ``hole_limits`` the recommended band by length of engagement, None where the standard gives none.
+    ``minor_diameter`` are the limits the hole was judged by (before finish where a finish applies), ``hole_limits`` the
+    recommended band by engagement; ``most_accepted`` is the drill whose holes most often hold the limits.
     """
 
     method: Literal["cut", "form"]
     objective: str
-    rule: Literal["published_chart", "rule"]
+    rule: Literal["published_chart", "rule", "greatest_acceptance"]
     percent_basis: str
     target_percent: Decimal | None
     target_hole_diameter: Decimal
@@ -317,6 +326,8 @@ class DrillChoice:
     alternatives: tuple[DrillCandidate, ...]
     rejected: tuple[RejectedDrill, ...]
     ream_diameter: Decimal | None = None
+    chart_drill: DrillChance | None = None
+    most_accepted: DrillChance | None = None
     notes: Notes = Notes()
 
 

@@ -160,12 +160,13 @@ def _chance(chosen: Chosen) -> Acceptance:
     tap, drill = chosen.tap.recommended, chosen.drill.recommended
     band = tap.limit.pitch_diameter if tap.limit is not None else None
     oversize = tap.fit.cut_oversize if tap.fit is not None else Decimal(0)
+    cut = chosen.request.method == "cut"
     usable = chosen.allowance if chosen.allowance is not None and chosen.allowance.feasible else None
     return chance(
         chosen.thread,
         AcceptanceRequest(
             drill_diameter=drill.diameter,
-            hole_mean=drill.expected_hole_diameter if drill.operation == "drill" else None,
+            hole_mean=drill.expected_hole_diameter if drill.operation == "drill" and cut else None,
             tap_band=band,
             cut_oversize=oversize,
             tapping=chosen.request.machine.tapping or "rigid",

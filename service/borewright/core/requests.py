@@ -13,7 +13,7 @@ from typing import Literal
 from .model import FinishInput, Hole, Length, MaterialInput, PercentTarget
 
 Method = Literal["cut", "form"]
-Objective = Literal["chart", "least_torque"]
+Objective = Literal["chart", "least_torque", "acceptance"]
 
 
 @dataclass(frozen=True, slots=True)

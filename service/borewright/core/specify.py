@@ -28,7 +28,6 @@ from .model import (
     Material,
     MaterialInput,
     Notes,
-    Range,
     TapChoice,
     TapFit,
     TapLimit,
@@ -129,7 +128,7 @@ def recommend_drill(request: DrillRecommendation) -> DrillReply:
     engagement = _in_unit(request.length_of_engagement, thread)
     _, drill = _drills(
         thread,
-        _drill_request(request, engagement, finishing.limits_to_make(thread, allowance).minor_diameter, material),
+        _drill_request(request, engagement, thread, material, allowance),
         Joint(engagement or thread.nominal_diameter, MatingScrew(), 1.0),
         allowance,
     )
@@ -174,7 +173,7 @@ def specify(request: HoleSpecRequest) -> Specification:
     check_hole(thread, kind=request.hole.kind, depth=full_depth)
     chart, drill = _drills(
         thread,
-        _drill_request(request, engagement, to_make.minor_diameter, material),
+        _drill_request(request, engagement, thread, material, allowance),
         Joint(engagement, request.mating_screw or MatingScrew(), request.safety_factor),
         allowance,
     )
@@ -224,8 +223,9 @@ def _finish(thread: Thread, given: FinishInput, material: Material | None) -> Al
 def _drill_request(
     request: DrillRecommendation | HoleSpecRequest,
     engagement: Decimal | None,
-    minor_diameter: Range,
+    thread: Thread,
     material: Material | None,
+    allowance: Allowance | None,
 ) -> DrillRequest:
     return DrillRequest(
         method=request.method,
@@ -233,9 +233,10 @@ def _drill_request(
         objective=request.objective,
         series=request.drill_series,
         engagement=engagement,
-        minor_diameter=minor_diameter,
+        minor_diameter=finishing.limits_to_make(thread, allowance).minor_diameter,
         stock=request.stock.drills,
         material=material,
+        coat=finishing.coat_to_come(allowance),
     )
 
 
@@ -264,7 +265,7 @@ def _drills(
     thread: Thread, request: DrillRequest, joint: Joint, allowance: Allowance | None
 ) -> tuple[DrillChoice | None, DrillChoice]:
     """The chart's drill where another objective was asked for (else None), and the drill to take."""
-    if request.objective == "chart":
+    if request.objective != "least_torque":
         return None, drilling.recommend(thread, request)
     return _least_torque(thread, request, joint, allowance)
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from math import erf, exp, inf, pi, sqrt
+from typing import NamedTuple
 
 from .. import tables
 
 _ROOT_2 = sqrt(2)
 _ROOT_2_PI = sqrt(2 * pi)
+#: Deviations from the mean beyond which a float holds nothing of the normal curve (1e-19).
+_FAR = 9.0
 
 
 def cdf(z: float) -> float:
@@ -28,8 +30,7 @@ def pdf(z: float) -> float:
     return exp(-z * z / 2) / _ROOT_2_PI
 
 
-@dataclass(frozen=True, slots=True)
-class Spread:
+class Spread(NamedTuple):
     """A size: normal of ``mean`` and ``sigma``, plus a uniform band of ``width`` centred on zero.
 
     A purely normal size may have a ``floor`` below which it never falls. All in one unit of length.
@@ -65,8 +66,10 @@ class Spread:
         """Distribution of uniform plus normal: sigma/width (psi(za) - psi(zb)), psi(z) = z cdf(z) + pdf(z)."""
         low = limit - self.mean + self.width / 2
         high = low - self.width
+        if high >= _FAR * self.sigma or low <= -_FAR * self.sigma:
+            return 1.0 if high >= 0 else 0.0
         if self.sigma == 0:
-            return min(max(low / self.width, 0.0), 1.0)
+            return low / self.width
         return self.sigma / self.width * (_psi(low / self.sigma) - _psi(high / self.sigma))
 
 

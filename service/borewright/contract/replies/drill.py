@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ...core.model import DrillCandidate, DrillChoice, Thread, Unit
+from ...core.model import DrillCandidate, DrillChance, DrillChoice, Thread, Unit
 from ...core.requests import DrillRecommendation
 from ...core.specify import DrillReply
 from ..reading import Asked
-from ..unit_view import Json, UnitView, number, number_or_none, view
+from ..unit_view import Json, UnitView, number, number_or_none, significant, view
 from .parts import Part, close, part
 from .thread import thread_part
 
@@ -44,6 +44,8 @@ def drill_part(choice: DrillChoice, thread: Thread, asked: Unit | None, prefix: 
         "hole_limits": None if choice.hole_limits is None else figures.range(choice.hole_limits),
         "recommended": _candidate(choice.recommended, figures),
         "ream_diameter": figures.length_or_none(choice.ream_diameter),
+        "chart_drill": _chance(choice.chart_drill),
+        "most_accepted": _chance(choice.most_accepted),
         "alternatives": [_candidate(candidate, figures) for candidate in choice.alternatives],
         "rejected": [
             {"label": drill.label, "diameter": figures.length(drill.diameter), "reason": drill.reason}
@@ -51,6 +53,10 @@ def drill_part(choice: DrillChoice, thread: Thread, asked: Unit | None, prefix: 
         ],
     }
     return part(body, choice.notes, prefix)
+
+
+def _chance(found: DrillChance | None) -> Json | None:
+    return None if found is None else {"label": found.label, "acceptance": significant(found.acceptance)}
 
 
 def _candidate(candidate: DrillCandidate, figures: UnitView) -> Json:
@@ -67,6 +73,7 @@ def _candidate(candidate: DrillCandidate, figures: UnitView) -> Json:
             "below_max": figures.length_or_none(candidate.margin_below_max),
             "above_min": figures.length_or_none(candidate.margin_above_min),
         },
+        "acceptance": significant(candidate.acceptance),
         "operation": candidate.operation,
         "in_stock": candidate.in_stock,
         "reasons": candidate.reasons,

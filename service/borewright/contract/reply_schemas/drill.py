@@ -31,6 +31,9 @@ class DrillItem(ReplySchema):
         nullable=True,
     )
     margin = section("Room to the limits of the hole.", Margin)
+    acceptance = figure(
+        "Chance that the minor diameter ends inside the limits, null where not known", "from 0 to 1", nullable=True
+    )
     operation = Choice("Drill only, or drill and ream.", ("drill", "drill_and_ream"), required=True)
     in_stock = flag("Whether the crib has it; null when no crib was given.", nullable=True)
     reasons = texts("Why it stands where it stands.")
@@ -41,6 +44,15 @@ class DrillTarget(ReplySchema):
 
     percent_thread = figure("Percent of thread aimed at", "percent on `percent_basis`", nullable=True)
     hole_diameter = length("Hole diameter aimed at")
+
+
+class DrillChanceItem(ReplySchema):
+    """A drill and how often its holes are accepted."""
+
+    label = text("Label of the trade.")
+    acceptance = figure(
+        "Chance that the minor diameter ends inside the limits, null where not known", "from 0 to 1", nullable=True
+    )
 
 
 class RejectedDrillItem(ReplySchema):
@@ -57,13 +69,19 @@ class DrillSection(ReplySchema):
     thread = text("Designation of the thread.")
     method = Choice("Cut or form.", ("cut", "form"), required=True)
     objective = text("What the drill is best for.")
-    rule = text("Whether a published chart chose the drill or the stated rule.")
+    rule = text("What chose the drill: published_chart, rule (nearest to the target) or greatest_acceptance.")
     percent_basis = text("What 100 percent of thread means here.")
     target = section("What was aimed at.", DrillTarget)
     minor_diameter_limits = limits("Limits the hole was judged by, before the finish where one applies")
     hole_limits = limits("Recommended hole limits by length of engagement, null where none exist", nullable=True)
     recommended = section("The drill.", DrillItem)
     ream_diameter = length("Diameter to ream to, null where no reaming is needed", nullable=True)
+    chart_drill = section(
+        "The chart's drill and its chance, null where no chart is held.", DrillChanceItem, nullable=True
+    )
+    most_accepted = section(
+        "The drill whose holes most often hold the limits, null where it is not known.", DrillChanceItem, nullable=True
+    )
     alternatives = rows("Other drills that do, best first.", DrillItem)
     rejected = rows("Drills that were looked at and not taken.", RejectedDrillItem)
 

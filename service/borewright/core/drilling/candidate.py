@@ -7,6 +7,7 @@ from decimal import Decimal
 from borewright.core.model import DrillCandidate, Range
 
 from .case import Case
+from .likely import accepted
 from .rack import Entry
 from .rank import Ranked
 from .reaming import Reamed
@@ -30,6 +31,7 @@ def drilled(case: Case, item: Entry, reasons: tuple[str, ...]) -> DrillCandidate
         "drill",
         in_stock(case, item),
         reasons,
+        accepted(case, item),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from borewright.core.chances import Aim, aim
 from borewright.core.errors import BorewrightError, DrillingError
 from borewright.core.model import PercentTarget, Range, Thread
 from borewright.core.rounding import half_even, plain
@@ -37,7 +38,8 @@ class Target:
 class Case:
     """A thread with everything its drill is chosen by.
 
-    ``moved``: the limits to be made are not the thread's own. ``top`` is the largest mean hole allowed, None = open.
+    ``moved``: the limits to be made are not the thread's own. ``top`` is the largest mean hole allowed, None = open;
+    ``aim`` what the finished minor diameter must hold, None where a drill alone does not decide it.
     """
 
     thread: Thread
@@ -51,6 +53,7 @@ class Case:
     chart: tuple[ChartRow, ...]
     crib: tuple[Entry, ...] | None
     top: Decimal | None
+    aim: Aim | None = None
 
     @property
     def series_asked(self) -> bool:
@@ -84,7 +87,17 @@ def cutting_case(thread: Thread, request: DrillRequest, band_max: Decimal | None
         chart,
         crib(thread, request),
         min((top for top in tops if top is not None), default=None),
+        _aim(thread, request),
     )
+
+
+def _aim(thread: Thread, request: DrillRequest) -> Aim | None:
+    """Limits of the finished minor diameter with the coat to come; none on a taper, whose diameter varies."""
+    if thread.taper is not None:
+        return None
+    if request.coat is None:
+        return aim(to_make(thread, request))
+    return aim(thread.internal.minor_diameter, request.coat.minor_diameter)
 
 
 def to_make(thread: Thread, request: DrillRequest) -> Range:

@@ -6,18 +6,25 @@ from collections.abc import Iterator
 from decimal import Decimal
 from functools import lru_cache
 
+from borewright.core import chances
+from borewright.core.chances import CLEARLY_LOW
 from borewright.core.model import Caution, Notes, Source, Step
 
 from . import forming, oversize, reaming
 from .case import Case, to_make
+from .likely import accepted, clearly_likelier
 from .percent import printed_hole
 from .rank import NEAR_PERCENT, Ranked
+from .reasons import in_percent
 from .shortlist import Pick, Shortlist
 from .sizes import SPECIAL, origin
 
 _RULE = Source("target.hole_diameter", "shop practice", "", "major diameter less pitch", "common_practice")
 _FORMING = Source(
     "target.hole_diameter", "Machinery's Handbook", "", "cold form tapping, hole size (second-hand)", "published"
+)
+_CHANCE = Source(
+    "recommended.acceptance", "drilled-hole spread", "", "sigma derived in three ways, mean FED-STD-H28/2B", "computed"
 )
 _LIMITS = "minor diameter limits of the thread"
 _REAM = Source("ream_diameter", "TM 1-420", "", "par. 37, stock left for machine reaming", "published")
@@ -32,7 +39,7 @@ def notes(found: Shortlist) -> Notes:
     case, pick = found.case, found.pick
     return Notes(
         assumptions=tuple(_assumptions(case, pick)),
-        cautions=tuple(_cautions(case, pick)),
+        cautions=tuple(_cautions(case, found, pick)),
         sources=tuple(_sources(case, found.ranked, pick)),
         steps=tuple(_steps(case, pick)),
     )
@@ -50,8 +57,11 @@ def _assumptions(case: Case, pick: Pick) -> Iterator[str]:
         yield "the hole is judged by the minor diameter limits before finish; recommended hole limits are left out"
     if case.request.method == "form" and case.request.percent is None:
         yield forming.DEFAULT_SAID
-    if case.request.objective == "least_torque" and (case.request.method == "form" or case.thread.taper is not None):
-        yield "objective least_torque changes nothing here: the hole is fixed by forming or by the taper thread"
+    objective = case.request.objective
+    if objective != "chart" and (case.request.method == "form" or case.thread.taper is not None):
+        yield f"objective {objective} changes nothing here: the hole is fixed by forming or by the taper thread"
+    elif objective == "acceptance" and pick.rule != "greatest_acceptance":
+        yield "how often the holes of these drills are accepted is not known: the hole aimed at decides"
     if not case.series_asked and case.thread.taper is None:
         usual = "fractional, number and letter" if case.thread.unit == "in" else "metric"
         other = "metric" if case.thread.unit == "in" else "inch"
@@ -63,7 +73,7 @@ def _assumptions(case: Case, pick: Pick) -> Iterator[str]:
         yield f"drill {pick.entry.drill.label} is listed from memory or common practice: check that it can be had"
 
 
-def _cautions(case: Case, pick: Pick) -> Iterator[Caution]:
+def _cautions(case: Case, found: Shortlist, pick: Pick) -> Iterator[Caution]:
     chosen = pick.candidate
     for code, text in case.target.cautions:
         yield Caution(code, text)
@@ -83,6 +93,7 @@ def _cautions(case: Case, pick: Pick) -> Iterator[Caution]:
             f"{chosen.drill.label} drills {case.say(hole)} on average, {case.say(hole - high)} above the largest minor"
             f" diameter {high}: prove the drill on the job, ream, or take a smaller drill",
         )
+    yield from _often_outside(case, found.ranked, pick)
     low = case.limits.min
     if low is not None and pick.ream is None and hole < low:
         yield Caution(
@@ -93,6 +104,23 @@ def _cautions(case: Case, pick: Pick) -> Iterator[Caution]:
     if case.request.method == "form":
         over = pick.entry.oversize.value if pick.ream is None and pick.entry.oversize is not None else None
         yield from forming.cautions(case, to_make(case.thread, case.request), chosen.diameter, over)
+
+
+def _often_outside(case: Case, ranked: Ranked, pick: Pick) -> Iterator[Caution]:
+    """A drill whose holes clearly often miss the limits; one that misses on average has its own caution."""
+    chance, high = pick.candidate.acceptance, case.limits.max
+    known = chance is not None and case.request.objective != "least_torque"
+    if not known or chance is None or chance >= CLEARLY_LOW or (high is not None and pick.entry.hole > high):
+        return
+    other = ranked.most_accepted
+    instead = ""
+    if other is not None and clearly_likelier(case, other, pick.entry):
+        instead = f" {other.drill.label} holds them in {in_percent(accepted(case, other) or 0.0)}."
+    yield Caution(
+        "acceptance_low",
+        f"Only about {in_percent(chance)} of the holes of {pick.candidate.drill.label} end inside the minor diameter"
+        f" limits under shop conditions.{instead} Prove it on the job, guide the drill or ream.",
+    )
 
 
 def _sources(case: Case, ranked: Ranked, pick: Pick) -> Iterator[Source]:
@@ -117,6 +145,8 @@ def _sources(case: Case, ranked: Ranked, pick: Pick) -> Iterator[Source]:
             f"Appendix A {over.locator}",
             over.status,
         )
+    if pick.candidate.acceptance is not None:
+        yield _CHANCE
     yield Source("recommended.percent_thread", case.basis.source, "", case.basis.text, "computed")
 
 
@@ -140,6 +170,15 @@ def _steps(case: Case, pick: Pick) -> Iterator[Step]:
         inputs = {"hole": expected, **dict(basis.inputs)}
         percent = chosen.expected_percent_thread
         yield Step("recommended.expected_percent_thread", basis.formula, inputs, percent, "%", basis.source)
+    if case.aim is not None and pick.entry.made is not None and chosen.acceptance is not None:
+        yield from chances.steps(
+            "recommended.acceptance",
+            pick.entry.made,
+            case.aim,
+            chance=chosen.acceptance,
+            unit=unit,
+            model="hole normal around drill plus mean oversize, never far below the drill; coat normal",
+        )
     if pick.ream is not None:
         inputs = {"hole": target.hole, "places": Decimal(pick.ream.places)}
         yield Step("ream_diameter", "half_even(hole, places)", inputs, pick.ream.diameter, unit, reaming.SOURCE)

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache, lru_cache
 
+from borewright.core.chances import hole_size
 from borewright.core.model import Drill, Range, Thread, Unit
+from borewright.core.spread import Spread
 
 from .oversize import Oversize, mean_oversize
 from .sizes import SERIES, in_series, printed
@@ -21,12 +23,13 @@ USUAL: dict[Unit, tuple[tuple[str, ...], tuple[str, ...]]] = {
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A drill with its printed diameter and the mean hole it makes, both in one unit; None = no data, no guess."""
+    """A drill, its printed diameter, the mean hole and the holes it makes, in one unit; None = no data, no guess."""
 
     drill: Drill
     diameter: Decimal
     oversize: Oversize | None
     expected: Decimal | None
+    made: Spread | None
 
     @property
     def hole(self) -> Decimal:
@@ -61,7 +64,10 @@ def entry(drill: Drill, unit: Unit) -> Entry:
     """A drill as an entry of ``unit``."""
     diameter = printed(drill, unit)
     oversize = mean_oversize(diameter, unit)
-    return Entry(drill, diameter, oversize, None if oversize is None else diameter + oversize.value)
+    if oversize is None:
+        return Entry(drill, diameter, None, None, None)
+    expected = diameter + oversize.value
+    return Entry(drill, diameter, oversize, expected, hole_size(diameter, mean=expected, unit=unit))
 
 
 @cache

@@ -9,6 +9,7 @@ from decimal import Decimal
 from .case import Case
 from .charts import ChartRow
 from .least_torque import torque_order
+from .likely import accepted, clearly_likelier, likelier_first, most_accepted
 from .rack import Entry, entry
 from .sizes import SERIES
 
@@ -24,12 +25,18 @@ _CHART, _FIRST, _SECOND, _CRIB = range(4)
 
 @dataclass(frozen=True, slots=True)
 class Ranked:
-    """Entries good enough, best first; ``in_crib`` those of the crib (None = stock not told); the nearest refused."""
+    """Entries good enough, best first; ``in_crib`` those of the crib (None = stock not told); the nearest refused.
+
+    ``most_accepted`` is the one whose holes most often hold the limits, None where no chance is known; ``by_chance``
+    whether the drill to take comes first for its chance, not for the hole aimed at.
+    """
 
     good: tuple[Entry, ...]
     in_crib: tuple[Entry, ...] | None
     refused: tuple[Entry, ...]
     rows: Mapping[str, ChartRow]
+    most_accepted: Entry | None
+    by_chance: bool
 
 
 def rank(case: Case) -> Ranked:
@@ -51,16 +58,62 @@ def rank(case: Case) -> Ranked:
             else:
                 refused.append(item)
     good.sort(key=lambda found: (found[0], *_order(case, found[1])))
-    best = [item for _, item in good]
+    likeliest = _most_accepted(case, good)
+    best, by_chance = _by_chance(case, [item for _, item in good], likeliest, rows)
     refused += [item for item in best[1:] if cuts_too_large(case, item)]
     hole = case.target.hole
     refused.sort(key=lambda item: abs(item.diameter - hole))
+    in_crib, crib_by_chance = _best_of_crib(case, best[0] if best else None, rows, by_chance=by_chance)
     return Ranked(
         tuple(item for place, item in enumerate(best) if place == 0 or not cuts_too_large(case, item)),
-        _best_of_crib(case, best[0] if best else None, rows),
+        in_crib,
         tuple(refused[:MOST_REJECTED]),
         rows,
+        likeliest,
+        crib_by_chance if in_crib else by_chance,
     )
+
+
+def _most_accepted(case: Case, good: list[tuple[int, Entry]]) -> Entry | None:
+    """The most accepted drill of the series that come first, of the other ones where those hold none."""
+    holding = [(pool, item) for pool, item in good if not cuts_too_large(case, item)]
+    first = most_accepted(case, (item for pool, item in holding if pool in (_CHART, _FIRST)))
+    return first if first is not None else most_accepted(case, (item for pool, item in holding if pool == _SECOND))
+
+
+def _by_chance(
+    case: Case, best: list[Entry], likeliest: Entry | None, rows: Mapping[str, ChartRow]
+) -> tuple[list[Entry], bool]:
+    """The most accepted drill before the nearest to the hole aimed at, where no chart decides and it is clearly so."""
+    if not best or likeliest is None:
+        return best, False
+    if case.request.objective == "acceptance":
+        return best, accepted(case, best[0]) is not None
+    if not _chance_decides(case, best[0], rows) or not clearly_likelier(case, likeliest, best[0]):
+        return best, False
+    return [likeliest, *(item for item in best if item is not likeliest)], True
+
+
+def charted(case: Case, ranked: Ranked) -> Entry | None:
+    """The drill that a chart gives for the thread, whether or not it is taken; None where no chart lists one.
+
+    Source: charts as their tables say.
+    """
+    good = {item.drill.label for item in ranked.good}
+
+    def place(row: ChartRow) -> tuple[bool, bool, Decimal, Decimal]:
+        diameter = entry(row.drill, case.thread.unit).diameter
+        return row.variant != "straight", row.drill.label not in good, abs(diameter - case.target.hole), -diameter
+
+    row = min(ranked.rows.values(), key=place, default=None)
+    return None if row is None else entry(row.drill, case.thread.unit)
+
+
+def _chance_decides(case: Case, first: Entry, rows: Mapping[str, ChartRow]) -> bool:
+    """Whether the chance of acceptance may overrule the rule: neither chart nor percent asked for names the drill."""
+    percent = case.request.percent
+    aimed = percent is not None and percent.target is not None
+    return case.request.objective == "chart" and not aimed and first.drill.label not in rows
 
 
 def _pools(case: Case, rows: Mapping[str, ChartRow]) -> Iterator[tuple[int, Entry]]:
@@ -99,20 +152,24 @@ def ends(case: Case) -> tuple[Decimal, Decimal]:
     return low if low is not None else case.target.hole, high if high is not None else case.target.hole
 
 
-def _order(case: Case, item: Entry) -> tuple[bool, Decimal, Decimal, int]:
+def _order(case: Case, item: Entry) -> tuple[float | Decimal, ...]:
     large, series = cuts_too_large(case, item), _SERIES_RANK.get(item.drill.series, len(SERIES))
     if case.request.objective == "least_torque":
         return large, *torque_order(item), series
+    if case.request.objective == "acceptance":
+        return large, *likelier_first(case, item), series
     return large, abs(item.diameter - case.target.hole), -item.diameter, series
 
 
-def _best_of_crib(case: Case, best: Entry | None, rows: Mapping[str, ChartRow]) -> tuple[Entry, ...] | None:
+def _best_of_crib(
+    case: Case, best: Entry | None, rows: Mapping[str, ChartRow], *, by_chance: bool
+) -> tuple[tuple[Entry, ...] | None, bool]:
     """What the crib holds that will do: the best drill of all if it is there, then the nearest to the hole aimed at.
 
     Only the best of all may cut larger than the limits on average, and it comes last where another does not.
     """
     if case.crib is None:
-        return None
+        return None, False
     best_label = None if best is None else best.drill.label
     good = [
         item
@@ -120,7 +177,9 @@ def _best_of_crib(case: Case, best: Entry | None, rows: Mapping[str, ChartRow]) 
         if good_enough(case, item, rows) and (item.drill.label == best_label or not cuts_too_large(case, item))
     ]
     good.sort(key=lambda item: (cuts_too_large(case, item), item.drill.label != best_label, *_order(case, item)))
-    return tuple(good)
+    if good and good[0].drill.label != best_label:
+        good, by_chance = _by_chance(case, good, most_accepted(case, good), rows)
+    return tuple(good), by_chance
 
 
 def good_enough(case: Case, item: Entry, rows: Mapping[str, ChartRow]) -> bool:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 
 from borewright.core.model import Thread
+from borewright.core.rounding import plain
 
 from .case import Case
 from .hole_limits import HoleLimits
+from .likely import RULE_TOLERANCE, accepted
 from .percent import printed_hole
 from .practice import usual_percent
 from .rack import Entry, entry
@@ -30,7 +32,7 @@ def for_reaming(case: Case, found: Reamed) -> tuple[str, ...]:
 
 
 def for_drill(case: Case, ranked: Ranked, item: Entry, chart_drill: Entry | None) -> tuple[str, ...]:
-    """Why a drill was taken: by the chart or by which rule, its mean hole, whether it is in stock.
+    """Why a drill was taken: by the chart or by which rule, its mean hole, how often it does, whether it is in stock.
 
     Args: ``chart_drill`` the drill that the chart alone would give.
     Source: charts as their tables say.
@@ -38,10 +40,36 @@ def for_drill(case: Case, ranked: Ranked, item: Entry, chart_drill: Entry | None
     if chart_drill is not None and item.drill.label == chart_drill.drill.label:
         said = [_by_chart(case, ranked, item)]
     else:
-        said = [_by_rule(case, item), *_why_not_chart(case, ranked, chart_drill)]
+        said = [_by_chance(case, item) if ranked.by_chance else _by_rule(case, item)]
+        said += _why_not_chart(case, ranked, chart_drill)
     if item.expected is not None and item.oversize is not None:
         said.append(f"drills {case.say(item.expected)} on average ({case.say(item.oversize.value)} mean oversize)")
-    return (*said, *_stock(case, item))
+    return (*said, *_how_often(case, ranked, item), *_stock(case, item))
+
+
+def _by_chance(case: Case, item: Entry) -> str:
+    which = "the drill in stock" if case.crib is not None and is_held(case, item) else "the standard drill"
+    said = f"{which} whose holes most often end inside the minor diameter limits, mean hole and spread reckoned"
+    if case.request.objective == "acceptance":
+        return said
+    points = plain(100 * Decimal(repr(RULE_TOLERANCE)))
+    return f"{said}: by more than {points} points over the one nearest to {case.target.text} ({_target(case)})"
+
+
+def _how_often(case: Case, ranked: Ranked, item: Entry) -> list[str]:
+    """The chance of the drill taken against that of the most accepted one, where the two differ."""
+    own, likeliest = accepted(case, item), ranked.most_accepted
+    if own is None or likeliest is None or likeliest.drill.label == item.drill.label:
+        return []
+    return [
+        f"about {in_percent(own)} of its holes end inside the minor diameter limits,"
+        f" of those of {likeliest.drill.label} {in_percent(accepted(case, likeliest) or 0.0)}"
+    ]
+
+
+def in_percent(chance: float) -> str:
+    """A chance from 0 to 1 in percent."""
+    return f"{100 * chance:.1f} %"
 
 
 def of_the_part(thread: Thread, request: DrillRequest, hole: Decimal, band: HoleLimits | None) -> tuple[str, ...]:
@@ -80,7 +108,7 @@ def _by_rule(case: Case, item: Entry) -> str:
 
 def _why_not_chart(case: Case, ranked: Ranked, chart_drill: Entry | None) -> list[str]:
     percent = case.request.percent
-    if case.request.method == "form" or case.request.objective == "least_torque":
+    if case.request.method == "form" or case.request.objective != "chart":
         return []
     if chart_drill is not None:
         return [f"the chart's nearest is {chart_drill.drill.label} ({ranked.rows[chart_drill.drill.label].source})"]

@@ -5,14 +5,16 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 
-from borewright.core.model import DrillChoice, Notes, Thread
+from borewright.core.model import DrillChance, DrillChoice, Notes, Thread
 
 from . import notes, reasons
-from .case import to_make
+from .case import Case, to_make
 from .engagement import like
 from .forming import check_method, material_cautions
 from .hole_limits import HoleLimits, hole_limits
+from .likely import accepted
 from .percent import printed_hole
+from .rack import Entry
 from .request import DrillRequest
 from .shortlist import shortlist
 
@@ -56,6 +58,8 @@ def _recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
         alternatives=found.alternatives,
         rejected=found.rejected,
         ream_diameter=None if pick.ream is None else pick.ream.diameter,
+        chart_drill=_chance(case, found.chart_drill),
+        most_accepted=_chance(case, found.ranked.most_accepted),
         notes=Notes(
             (*base.assumptions, *own.assumptions),
             (*base.cautions, *material_cautions(request), *own.cautions),
@@ -63,6 +67,10 @@ def _recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
             (*base.steps, *own.steps),
         ),
     )
+
+
+def _chance(case: Case, item: Entry | None) -> DrillChance | None:
+    return None if item is None or case.aim is None else DrillChance(item.drill.label, accepted(case, item))
 
 
 def _band(thread: Thread, request: DrillRequest) -> HoleLimits | None:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from borewright.core.model import Material, PercentTarget, Range
+from borewright.core.model import Diameters, Material, PercentTarget, Range
 from borewright.core.requests import Method, Objective
 
 
@@ -15,7 +15,8 @@ class DrillRequest:
     """How the drill of a thread is to be chosen.
 
     ``minor_diameter`` are the limits to be made (before finish), None = the thread's own; ``stock`` the labels in the
-    crib; ``strong_enough`` tells of a hole diameter whether the thread it leaves is strong enough (least torque).
+    crib; ``strong_enough`` tells of a hole diameter whether the thread it leaves is strong enough (least torque);
+    ``coat`` is what a coat will do to the diameters afterwards, None = bare.
     """
 
     method: Method = "cut"
@@ -27,3 +28,4 @@ class DrillRequest:
     stock: tuple[str, ...] | None = None
     material: Material | None = None
     strong_enough: Callable[[Decimal], bool] | None = None
+    coat: Diameters | None = None

@@ -15,12 +15,12 @@ from .candidate import drilled, reamed_hole, reasons_for
 from .case import Case, cutting_case
 from .forming import forming_case
 from .rack import Entry, entry
-from .rank import MOST_ALTERNATIVES, Ranked, rank, why_refused
+from .rank import MOST_ALTERNATIVES, Ranked, charted, rank, why_refused
 from .reaming import Reamed, reamed
 from .request import DrillRequest
 from .sizes import PLACES
 
-Rule = Literal["published_chart", "rule"]
+Rule = Literal["published_chart", "rule", "greatest_acceptance"]
 _CACHED = 2048
 
 
@@ -43,6 +43,7 @@ class Shortlist:
     pick: Pick
     alternatives: tuple[DrillCandidate, ...]
     rejected: tuple[RejectedDrill, ...]
+    chart_drill: Entry | None
 
 
 @lru_cache(_CACHED)
@@ -57,7 +58,7 @@ def shortlist(thread: Thread, request: DrillRequest, band_max: Decimal | None) -
     ranked = rank(case)
     pick = _pick(case, ranked)
     refused = tuple(RejectedDrill(item.drill.label, item.diameter, why_refused(case, item)) for item in ranked.refused)
-    return Shortlist(case, ranked, pick, _alternatives(case, ranked, pick), refused)
+    return Shortlist(case, ranked, pick, _alternatives(case, ranked, pick), refused, charted(case, ranked))
 
 
 def _pick(case: Case, ranked: Ranked) -> Pick:
@@ -68,8 +69,9 @@ def _pick(case: Case, ranked: Ranked) -> Pick:
     item, chart_drill = best[0], _chart_drill(case, ranked)
     from_chart = chart_drill is not None and chart_drill.drill.label == item.drill.label
     published = from_chart and ranked.rows[item.drill.label].status != "computed"
+    rule: Rule = "published_chart" if published else "greatest_acceptance" if ranked.by_chance else "rule"
     why = reasons.for_drill(case, ranked, item, chart_drill)
-    return Pick(item, None, "published_chart" if published else "rule", drilled(case, item, why))
+    return Pick(item, None, rule, drilled(case, item, why))
 
 
 def _chart_drill(case: Case, ranked: Ranked) -> Entry | None:
