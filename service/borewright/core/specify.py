@@ -196,7 +196,7 @@ def specify(request: HoleSpecRequest) -> Specification:
         assumptions=(*assumed, *infeasible.assumptions), cautions=(*infeasible.cautions, *process.notes.cautions)
     )
     notes = _gather(own, material)
-    way = reach(thread, request.hole, depths=depth, drill_diameter=drill.recommended.diameter)
+    way = reach(thread, request.hole, depths=depth, drill=drill.recommended.drill)
     return Specification(request, thread, allowance, material, drill, tap, depth, way, process, operations(plan), notes)
 
 

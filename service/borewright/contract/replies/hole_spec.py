@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from ...core.model import Depths, Material, Notes
 from ...core.process import Process
-from ...core.reach import Reach
+from ...core.reach import Reach, ToolReach
 from ...core.requests import HoleSpecRequest
 from ...core.routing import Line
 from ...core.specify import Specification
@@ -118,6 +118,20 @@ def _reach(reach: Reach, figures: UnitView) -> Json:
         "tap_reach": figures.length(reach.tap_reach),
         "length": reach.length,
         "shank": reach.shank,
+        "drill": None if reach.drill is None else _tool(reach.drill, figures),
+        "tap": None if reach.tap is None else _tool(reach.tap, figures),
+        "advice": reach.advice,
+    }
+
+
+def _tool(tool: ToolReach, figures: UnitView) -> Json:
+    return {
+        "kind": tool.kind,
+        "document": tool.document,
+        "overall_length": figures.length(tool.overall_length),
+        "cutting_length": figures.length_or_none(tool.cutting_length),
+        "shank_diameter": figures.length_or_none(tool.shank_diameter),
+        "left_for_holder": figures.length(tool.left_for_holder),
     }
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..composites import ReplySchema
 from ..fields import Number
-from .base import STRESS, Free, Reply, figure, length, rows, section, text
+from .base import STRESS, Free, Reply, figure, length, rows, section, text, texts
 from .drill import DrillSection
 from .finish import FinishSection
 from .process import (
@@ -53,6 +53,17 @@ class DepthsSection(ReplySchema):
     wall_left = length("Wall left under the drill's tip, null where no wall was given", nullable=True)
 
 
+class ToolReachItem(ReplySchema):
+    """A standard tool that reaches the bottom; lengths from memory."""
+
+    kind = text("standard or extended for a tap, jobber or long for a drill.")
+    document = text("Standard that gives the length.")
+    overall_length = length("Overall length")
+    cutting_length = length("Length of thread of a tap, of flutes of a drill, null where not held", nullable=True)
+    shank_diameter = length("Diameter of the shank, null where not held", nullable=True)
+    left_for_holder = length("Overall length less reach")
+
+
 class ReachSection(ReplySchema):
     """What the tools must reach and pass."""
 
@@ -61,7 +72,10 @@ class ReachSection(ReplySchema):
     drill_reach = length("Reach of the drill from the top of the access")
     tap_reach = length("Reach of the tap from the top of the access")
     length = text("standard or extended tools.")
-    shank = text("standard, or small_shank: a shank no larger than the thread.")
+    shank = text("standard, or small_shank: a shank that passes the clearance and the thread.")
+    drill = section("Shortest drill that reaches, null where no such length is held.", ToolReachItem, nullable=True)
+    tap = section("Shortest tap that reaches, null where no such length is held.", ToolReachItem, nullable=True)
+    advice = texts("The tools that are needed, in words.")
 
 
 class OperationItem(ReplySchema):
