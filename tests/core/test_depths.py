@@ -100,6 +100,26 @@ def test_limit_too_shallow_says_what_is_needed():
     assert fault.code == "drill_depth_limit_too_shallow"
     assert fault.pointer == "/hole/drill_depth_limit"
     assert fault.allowed == ("at least 24.5 mm",)  # 20 + 2 x 1.5 + 1.5
+    # 23 - 3 - 1.5 of full thread; a groove of chamfer and one pitch, wider than the major diameter (common practice)
+    assert "18.5 mm of full thread" in fault.detail
+    assert "relief groove at least 4.5 mm long and wider than 10 mm" in fault.detail
+
+
+def test_wall_too_thin_says_how_thick_it_must_be():
+    """The point comes on top of the full diameter: 24.5 + 0.3004 x 8.5."""
+    hole = Hole("blind", full_thread_depth=mm("20"), thickness=mm("25"))
+    with pytest.raises(HoleError) as caught:
+        build(thread("M10"), hole, drill="8.5", chamfer=BOTTOMING)
+    assert caught.value.faults[0].pointer == "/hole/thickness"
+    assert caught.value.faults[0].allowed == ("at least 27.05 mm",)
+
+
+def test_half_cut_turns_behind_a_bottoming_tap_ask_for_a_relief():
+    hole = Hole("blind", full_thread_depth=mm("20"))
+    said = {chamfer.name: build(thread("M10"), hole, drill="8.5", chamfer=chamfer) for chamfer in (BOTTOMING, FORM_C)}
+    (caution,) = said[BOTTOMING.name].notes.cautions
+    assert (caution.code, "relief groove at least 4.5 mm" in caution.text) == ("thread_relief", True)
+    assert said[FORM_C.name].notes.cautions == ()
 
 
 def test_thin_wall_under_the_tip_is_cautioned():
@@ -144,7 +164,16 @@ def test_run_out_rules_disagree(rule, depth):
 def test_run_out_shorter_than_the_chamfer_is_cautioned():
     hole = Hole("blind", full_thread_depth=mm("10"), run_out="bs_1936")
     found = build(thread("M10"), hole, drill="8.5", chamfer=FORM_C)
-    assert [caution.code for caution in found.notes.cautions] == ["run_out_short"]
+    (caution,) = found.notes.cautions
+    assert (caution.code, "last 4 mm of thread are not full" in caution.text) == ("run_out_short", True)
+
+
+@pytest.mark.parametrize("rule", ["chamfer", "din_76_1", "bs_1936"])
+@pytest.mark.parametrize("full", ["3", "5", "10", "40"])
+def test_the_tap_never_runs_into_the_bottom(rule, full):
+    hole = Hole("blind", full_thread_depth=mm(full), run_out=rule)
+    found = build(thread("M10"), hole, drill="8.5", chamfer=FORM_C)
+    assert found.full_thread_depth <= found.tap_travel <= found.drill_depth
 
 
 def test_run_out_not_listed_is_refused():

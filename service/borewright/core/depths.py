@@ -18,6 +18,8 @@ from .rounding import half_even, plain, upward
 
 #: Clearance below the chamfer in pitches, by the way the tap is driven (common practice).
 CLEARANCE_PITCHES = {"rigid": Decimal(1), "floating": Decimal(3), "hand": Decimal(3)}
+#: Pitches by which a relief groove is longer than the chamfer of the last tap (common practice: 1 to 2).
+RELIEF_PITCHES = Decimal(1)
 #: Entry countersink over the major diameter: 1 D to 1.05 D (DIN 76-1, from memory); the wide end is planned.
 COUNTERSINK_RATIO = Decimal("1.05")
 _COUNTERSINK_ANGLE = {"in": Decimal(90), "mm": Decimal(120)}
@@ -91,6 +93,9 @@ def room(thread: Thread, hole: Hole, *, drill_diameter: Decimal, clearance: Deci
     if hole.thickness is not None:
         point = point_ratio(hole.point_angle_deg) * drill_diameter
         free.append((hole.thickness.to(thread.unit) - point, "/hole/thickness"))
+    rule = run_out.extra_depth(thread, hole, depth)
+    if rule is not None:
+        free.append((depth + rule, "/hole/run_out"))
     if not free:
         return Room(depth, None, "")
     deepest, pointer = min(free)
@@ -130,19 +135,12 @@ def build(
     Source: common practice for the build-up; DIN 76-1 (from memory) and FED-STD-H28/2B 5.6.2 for the countersink.
     """
     chamfer_length = chamfer.threads_max * thread.pitch
+    point = point_ratio(hole.point_angle_deg) * drill_diameter
     rule = run_out.extra_depth(thread, hole, space.full_thread_depth) if hole.kind == "blind" else None
     below = chamfer_length + clearance if rule is None else rule
     if space.chamfer is not None and below > space.chamfer + clearance:
-        needed = space.full_thread_depth + below
-        allowed = space.full_thread_depth + space.chamfer + clearance
-        raise HoleError(
-            "drill_depth_limit_too_shallow",
-            f"{_say(space.full_thread_depth, thread)} of full thread need {_say(needed, thread)} of full drill diameter"
-            f" with a {chamfer.name.replace('_', '-')} tap; {_say(allowed, thread)} are allowed",
-            pointer=space.limit_pointer,
-            allowed=(f"at least {_say(needed, thread)}",),
-        )
-    point = point_ratio(hole.point_angle_deg) * drill_diameter
+        relief = _relief(thread, chamfer, major_diameter=major_diameter)
+        raise _too_shallow(thread, space, chamfer, below=below, clearance=clearance, point=point, relief=relief)
     if hole.kind == "blind":
         drill_depth = space.full_thread_depth + below
         breakthrough = None
@@ -159,6 +157,40 @@ def build(
         chamfer_length=chamfer_length,
         clearance=clearance,
         countersink=COUNTERSINK_RATIO * major_diameter,
+        relief=_relief(thread, chamfer, major_diameter=major_diameter) if chamfer.name == "bottoming" else None,
+    )
+
+
+def _too_shallow(
+    thread: Thread,
+    space: Room,
+    chamfer: TapChamfer,
+    *,
+    below: Decimal,
+    clearance: Decimal,
+    point: Decimal,
+    relief: str,
+) -> HoleError:
+    """What the hole needs for its full thread, what it allows, and what would help."""
+    needed = space.full_thread_depth + below
+    allowed = space.full_thread_depth + (space.chamfer or Decimal(0)) + clearance
+    most = max(allowed - below, Decimal(0))
+    return HoleError(
+        "drill_depth_limit_too_shallow",
+        f"{_say(space.full_thread_depth, thread)} of full thread need {_say(needed, thread)} of full drill diameter"
+        f" with a {chamfer.name.replace('_', '-')} tap; {_say(allowed, thread)} are allowed, which leave"
+        f" {_say(most, thread)} of full thread. Shorten the thread, mill it, or {relief}",
+        pointer=space.limit_pointer,
+        allowed=(f"at least {_say(needed + (point if space.limit_pointer == '/hole/thickness' else 0), thread)}",),
+    )
+
+
+def _relief(thread: Thread, chamfer: TapChamfer, *, major_diameter: Decimal) -> str:
+    """The groove in which a thread may end instead of in half-cut turns (common practice)."""
+    length = (chamfer.threads_max + RELIEF_PITCHES) * thread.pitch
+    return (
+        f"end the thread in a relief groove at least {_say(length, thread)} long and wider than"
+        f" {_say(major_diameter, thread)} where the screw must run home"
     )
 
 
@@ -173,10 +205,11 @@ def _assemble(
     chamfer_length: Decimal,
     clearance: Decimal,
     countersink: Decimal,
+    relief: str | None,
 ) -> Depths:
     places = _PLACES[thread.unit]
     tip = drill_depth + (point if breakthrough is None else breakthrough)
-    travel = full + chamfer_length if hole.kind == "blind" else drill_depth + chamfer_length + clearance
+    travel = _travel(hole, full=full, drill_depth=drill_depth, chamfer_length=chamfer_length, clearance=clearance)
     wall = hole.thickness.to(thread.unit) - tip if hole.kind == "blind" and hole.thickness is not None else None
     return Depths(
         drill_depth=half_even(drill_depth, places),
@@ -190,18 +223,13 @@ def _assemble(
         wall_left=None if wall is None else half_even(wall, places),
         notes=Notes(
             assumptions=_assumptions(hole),
-            cautions=_cautions(
-                wall, thread, spare=drill_depth - full - chamfer_length if hole.kind == "blind" else None
-            ),
-            sources=(
-                _BUILD_UP if hole.run_out == "chamfer" else run_out.source(hole),
-                _POINT,
-                _COUNTERSINK[thread.unit],
-            ),
+            cautions=_cautions(hole, thread, wall=wall, short=full + chamfer_length - travel, relief=relief),
+            sources=_sources(hole, thread),
             steps=_steps(
                 thread,
                 hole,
                 full=full,
+                travel=travel,
                 drill_depth=drill_depth,
                 tip=tip,
                 chamfer_length=chamfer_length,
@@ -211,11 +239,19 @@ def _assemble(
     )
 
 
+def _travel(hole: Hole, *, full: Decimal, drill_depth: Decimal, chamfer_length: Decimal, clearance: Decimal) -> Decimal:
+    """How far the tap's tip goes: past the full thread by its chamfer, but never to the bottom of a blind hole."""
+    if hole.kind != "blind":
+        return drill_depth + chamfer_length + clearance
+    return min(full + chamfer_length, max(full, drill_depth - clearance))
+
+
 def _steps(
     thread: Thread,
     hole: Hole,
     *,
     full: Decimal,
+    travel: Decimal,
     drill_depth: Decimal,
     tip: Decimal,
     chamfer_length: Decimal,
@@ -249,6 +285,16 @@ def _steps(
             unit,
             "geometry of the drill point: 0.5 d / tan(point angle / 2)",
         ),
+        Step(
+            "tap_travel",
+            "min(full_thread + chamfer, max(full_thread, drill_depth - clearance))"
+            if hole.kind == "blind"
+            else "drill_depth + chamfer + clearance",
+            {"full_thread": full, "chamfer": chamfer_length, "drill_depth": drill_depth, "clearance": clearance},
+            travel,
+            unit,
+            "shop practice: past the full thread by the chamfer, never to the bottom",
+        ),
     )
 
 
@@ -265,14 +311,31 @@ def _assumptions(hole: Hole) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _cautions(wall: Decimal | None, thread: Thread, *, spare: Decimal | None) -> tuple[Caution, ...]:
+def _sources(hole: Hole, thread: Thread) -> tuple[Source, ...]:
+    build_up = _BUILD_UP if hole.run_out == "chamfer" else run_out.source(hole)
+    return build_up, _POINT, _COUNTERSINK[thread.unit]
+
+
+def _cautions(
+    hole: Hole, thread: Thread, *, wall: Decimal | None, short: Decimal, relief: str | None
+) -> tuple[Caution, ...]:
+    """A thin wall, threads that stay half cut: ``short`` is the full thread that the tap's chamfer cannot make."""
+    if hole.kind != "blind":
+        return ()
     found = []
+    or_relief = "" if relief is None else f", or {relief}"
     if wall is not None and wall < thread.pitch:
         text = f"only {_say(wall, thread)} of wall stay under the drill tip: the point may break through"
         found.append(Caution("thin_wall", text))
-    if spare is not None and spare < 0:
-        text = "the run-out of the rule asked for is shorter than the chamfer of the tap: the last threads are not full"
+    if short > 0:
+        text = (
+            "the run-out of the rule asked for is shorter than chamfer and clearance of the tap: the last"
+            f" {_say(short, thread)} of thread are not full; drill deeper, shorten the thread{or_relief}"
+        )
         found.append(Caution("run_out_short", text))
+    elif relief is not None:
+        text = f"the last turns stay half cut even behind a bottoming tap: {relief}, or mill the thread"
+        found.append(Caution("thread_relief", text))
     return tuple(found)
 
 
