@@ -196,8 +196,8 @@ def break_margin(*, needed: Band, breaking: Band, log: Log) -> Band:
             "tap_break_risk",
             f"The highest torque expected ({needed.high:.2g} N*m) reaches the lowest that may break the tap"
             f" ({breaking.low:.2g} N*m): use a torque-limiting holder set near {factor('clutch') * breaking.low:.2g}"
-            " N*m, a larger drill if the limits allow it, a roughing tap ahead, good fluid and a sharp tap. A warning, not a"
-            " prediction.",
+            " N*m, a larger drill if the limits allow it, a roughing tap ahead, good fluid and a sharp tap."
+            " A warning, not a prediction.",
         )
     worn = factor("worn") / factor("total_6mm_up")
     if margin.low >= 1 and needed.value * worn > breaking.low:
