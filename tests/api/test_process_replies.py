@@ -31,6 +31,51 @@ def test_a_comparison_that_cannot_be_made_says_why(client, body, why):
     assert why in said(found, "comparison_missing")
 
 
+@pytest.mark.parametrize(
+    ("body", "why"),
+    [
+        ({}, "material was not given"),
+        ({"material": "grey iron"}, "no strength is held for grey iron"),
+        ({"material": "4140", "thread": "1/2-14 NPT"}, "no screw of known strength fits"),
+    ],
+)
+def test_a_strength_that_cannot_be_worked_out_says_why(client, body, why):
+    asked = {"thread": "1/2-13 UNC-2B", "mating_screw": {"grade": "SAE J429 grade 5"}, **body}
+    found = reply(client, hole={**HOLE, "full_thread_depth": "25 mm"}, **asked)
+    assert found["strength"] is None
+    assert why in said(found, "strength_missing")
+
+
+def test_a_strength_that_is_there_or_not_asked_for_is_not_missed(client):
+    asked = {"thread": "1/2-13 UNC-2B", "hole": HOLE, "material": "4140"}
+    for screw in ({"grade": "SAE J429 grade 5"}, {"class": "2A"}):
+        assert said(reply(client, mating_screw=screw, **asked), "strength_missing") == ""
+
+
+def test_a_tap_of_the_crib_that_often_misses_is_told(client):
+    """1/2-13 2B ends at 0.4565 in; H11 is 0.4550 to 0.4555 and cuts 0.0009 to 0.0010 over: about a third miss."""
+    poor = reply(client, thread="1/2-13 UNC-2B", hole=HOLE, stock={"taps": ["H11"]})
+    assert poor["tap"]["recommended"]["limit"]["label"] == "H11"
+    assert 0.55 < poor["tap"]["recommended"]["acceptance"] < 0.75
+    assert "H5 holds them" in said(poor, "acceptance_low")
+    good = reply(client, thread="1/2-13 UNC-2B", hole=HOLE, stock={"taps": ["H4"]})
+    assert good["tap"]["recommended"]["acceptance"] > 0.99
+    assert said(good, "acceptance_low") == ""
+
+
+def test_objective_acceptance_is_asked_for_and_told(client):
+    chart, likely = (
+        client.post("/v1/drills/recommend", json={"thread": "M8", "objective": objective}).get_json()
+        for objective in ("chart", "acceptance")
+    )
+    assert (chart["recommended"]["label"], chart["rule"]) == ("6.8 mm", "published_chart")
+    assert (likely["recommended"]["label"], likely["rule"]) == ("6.7 mm", "greatest_acceptance")
+    assert chart["most_accepted"] == likely["most_accepted"]
+    assert (
+        chart["chart_drill"]["acceptance"] == chart["recommended"]["acceptance"] < likely["recommended"]["acceptance"]
+    )
+
+
 @pytest.mark.parametrize("objective", ["chart", "least_torque"])
 def test_a_comparison_that_is_made_or_not_asked_for_is_not_missed(client, objective):
     found = reply(client, thread="M8", hole=HOLE, objective=objective, material="6061-T6")

@@ -48,7 +48,7 @@ def planned_tap(description: str, *, required: bool = False) -> OneOf:
     """A field that names a planned tap."""
     return OneOf(
         description,
-        Text("Marking on the tap's shank.", longest=200),
+        Text("Marking on the tap's shank, or its limit alone.", longest=200),
         Object("Tap field by field.", PlannedTapObject),
         required=required,
         examples=("1/2-13 NC HSS G H3", {"marking": "M8x1.25 HSS G D5", "style": "spiral_flute"}),

@@ -65,7 +65,7 @@ def describe(chosen: Chosen) -> Process:
     screw = request.mating_screw or MatingScrew()
     strength = _strength(chosen, screw)
     compared, said = _compare(chosen, asked, screw)
-    notes = Notes(cautions=(*_missing(chosen.material, data), *said))
+    notes = Notes(cautions=(*_missing(chosen.material, data), *_no_strength(chosen, screw, strength), *said))
     return Process(data, strength, _gauges(thread, chosen.allowance), _chance(chosen), compared, notes)
 
 
@@ -154,6 +154,20 @@ def _strength(chosen: Chosen, screw: MatingScrew) -> Strength | None:
     if chosen.material is None or screw.grade is None:
         return None
     return assess(chosen.thread, engagement=chosen.engagement, hole_minor_max=None, screw=screw, part=chosen.material)
+
+
+def _no_strength(chosen: Chosen, screw: MatingScrew, strength: Strength | None) -> tuple[Caution, ...]:
+    """Why there is no strength of the joint though the screw's grade was named."""
+    if screw.grade is None or strength is not None:
+        return ()
+    material = chosen.material
+    if material is None:
+        why = "the part material was not given"
+    elif material.shear_strength_mpa is None or material.tensile_strength_mpa is None:
+        why = f"no strength is held for {material.name}: name an alloy and its condition, or its tensile strength"
+    else:
+        why = f"no screw of known strength fits {chosen.thread.designation}"
+    return (Caution("strength_missing", f"The strength of the joint is not worked out: {why}."),)
 
 
 def _chance(chosen: Chosen) -> Acceptance:

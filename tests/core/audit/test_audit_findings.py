@@ -125,6 +125,14 @@ def test_tap_without_marking_is_judged_by_its_limit():
     assert found("tap_unreadable", tap=PlannedTap(limit="third")).severity == "error"
 
 
+def test_limit_alone_is_read_as_text_too():
+    as_text, as_field = (
+        findings("1/4-20 UNC-3B", drill="#7", tap=tap) for tap in (PlannedTap("H8"), PlannedTap(limit="H8"))
+    )
+    assert as_text == as_field
+    assert "tap_unreadable" not in {finding.code for finding in findings(tap=PlannedTap("H5"))}
+
+
 def test_limit_that_only_cut_oversize_passes_is_a_warning():
     # 1/4-20 UNC-3B ends at 0.2211 in; H7 ends at 0.2175 + 0.0035 = 0.2210, which the cut passes.
     finding = found("tap_limit_too_high", "1/4-20 UNC-3B", drill="#7", tap=PlannedTap("1/4-20 NC HSS G H7"))

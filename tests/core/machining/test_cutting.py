@@ -104,6 +104,9 @@ def test_machine_caps():
     assert capped.drill.cutting_speed_m_min < free.drill.cutting_speed_m_min
     assert sum("held down" in text for text in capped.notes.assumptions) == 2
     weak = _data(machine=Machine(max_power_kw=0.2))
+    feeble = _data(machine=Machine(max_power_kw=0.05))
+    assert feeble.tap.power_kw <= 0.05
+    assert feeble.tap.spindle_speed_rpm == math.floor(9550 * 0.05 / feeble.tap.torque.value)
     assert weak.drill.power_kw <= 0.2 < free.drill.power_kw
     assert "machine_torque_exceeded" in _codes(_data(machine=Machine(max_torque_n_m=5)))
 

@@ -210,6 +210,24 @@ def test_unknown_is_answered_with_a_caution_or_refused(text):
     assert caught.value.code == "material_unknown"
 
 
+@pytest.mark.parametrize(
+    ("given", "group", "hb"),
+    [
+        (MaterialInput(hardness="30 HRC"), "P", 286),  # ASTM E140: 30 HRC is 286 HB
+        (MaterialInput(name="28 HRC"), "P", 271),
+        (MaterialInput(hardness="50 HRC"), "H", 481),
+        (MaterialInput(tensile_strength_mpa=900.0), "P", None),
+    ],
+)
+def test_a_hardness_or_strength_alone_is_read_as_that_of_steel(given, group, hb):
+    found = find(given)
+    assert (found.iso_group, found.hardness_hb) == (group, hb)
+    assert found.tensile_strength_mpa is not None
+    assert "material_taken_as_steel" in _codes(found)
+    with pytest.raises(MaterialError):
+        find(given, strict=True)
+
+
 def test_near_names_are_suggested():
     with pytest.raises(MaterialError) as caught:
         find(MaterialInput("4104"), strict=True)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..drilling import find_drill
 from ..errors import BorewrightError
 from ..model import Drill, TapChamfer, Thread
@@ -35,6 +37,7 @@ def read_tap(thread: Thread, tap: PlannedTap, field: str, refused: list[Finding]
     Args: ``field`` of the plan that holds it.
     Source: marks as :func:`borewright.core.tapping.decode` reads them.
     """
+    tap = _limit_alone(tap)
     text = " ".join(part for part in (tap.marking, tap.limit, tap.style, tap.chamfer) if part)
     try:
         marking = None if tap.marking is None else decode(tap.marking)
@@ -50,6 +53,13 @@ def read_tap(thread: Thread, tap: PlannedTap, field: str, refused: list[Finding]
             return None
     style = tap.style or (None if marking is None else marking.style)
     return ReadTap(text, field, marking, candidate, style, _chamfer(tap, style, marking.chamfer if marking else None))
+
+
+def _limit_alone(tap: PlannedTap) -> PlannedTap:
+    """A text that is a limit and nothing else (``H3``) names the limit of a tap whose thread is taken as right."""
+    if tap.marking is None or tap.limit is not None or limits.normal_label(tap.marking) is None:
+        return tap
+    return replace(tap, marking=None, limit=tap.marking)
 
 
 def _labelled(thread: Thread, limit: str) -> Candidate | None:

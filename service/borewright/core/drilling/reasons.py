@@ -59,11 +59,13 @@ def _by_chance(case: Case, item: Entry) -> str:
 def _how_often(case: Case, ranked: Ranked, item: Entry) -> list[str]:
     """The chance of the drill taken against that of the most accepted one, where the two differ."""
     own, likeliest = accepted(case, item), ranked.most_accepted
-    if own is None or likeliest is None or likeliest.drill.label == item.drill.label:
+    if own is None or likeliest is None:
+        return []
+    shown, best = in_percent(own), in_percent(accepted(case, likeliest) or 0.0)
+    if shown == best:
         return []
     return [
-        f"about {in_percent(own)} of its holes end inside the minor diameter limits,"
-        f" of those of {likeliest.drill.label} {in_percent(accepted(case, likeliest) or 0.0)}"
+        f"about {shown} of its holes end inside the minor diameter limits, of those of {likeliest.drill.label} {best}"
     ]
 
 

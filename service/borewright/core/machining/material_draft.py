@@ -69,11 +69,17 @@ class Draft:
 
     def take_family(self, family: str | None, iso_group: str, what: str) -> None:
         """Start from a family or a group alone."""
-        self.family, self.iso_group = family, iso_group
+        self.family = family
         stands_for = alloys.family_of(family, iso_group)
         held = stands_for is not None and stands_for.representative is not None
         missing = "no strength is given" if held else "neither strength nor cutting data are given"
         self.caution("material_family_only", f"Only {what} is known: {missing}.")
+        self.take_group(iso_group)
+
+    def take_group(self, iso_group: str) -> None:
+        """Take an ISO 513 group, and the chips of what stands for it."""
+        self.iso_group = iso_group
+        stands_for = alloys.family_of(self.family, iso_group)
         self.source("iso_group", "ISO 513", "letters of the groups", "from_memory")
         if stands_for is not None and stands_for.representative is not None:
             example = alloys.by_id()[stands_for.representative]

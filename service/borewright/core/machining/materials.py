@@ -66,7 +66,11 @@ def find(material: MaterialInput, *, strict: bool = False) -> Material:
             allowed=() if text else GROUPS,
             did_you_mean=names.suggestions(rest),
         )
-    draft = _drafted(text, rest, said, group, reading)
+    alone = reading is not None or given_mpa is not None
+    if alone and group is None and not rest.strip():
+        draft = _taken_as_steel(reading)
+    else:
+        draft = _drafted(text, rest, said, group, reading)
     if reading is not None:
         _apply_hardness(draft, reading, strict=strict)
     _apply_strength(draft, said, reading, given_mpa)
@@ -155,6 +159,29 @@ def _drafted(text: str, rest: str, said: NameReading, group: str | None, reading
     if words and (said.rows or said.family):
         draft.assumptions.append(f"not understood in the material name, without effect: {', '.join(words)}")
     return draft
+
+
+def _taken_as_steel(reading: Reading | None) -> Draft:
+    """A hardness or a strength alone: steel, the part material that shops measure and order by them."""
+    hrc = None if reading is None else _rockwell(reading)
+    group = "H" if hrc is not None and hrc >= HARDENED_HRC else "P"
+    draft = Draft("steel" if reading is None else f"steel, {reading.value:g} {reading.scale}")
+    draft.take_group(group)
+    draft.caution(
+        "material_taken_as_steel",
+        f"No material was named: a hardness or strength alone is read as that of steel, ISO 513 group {group}. Name the"
+        " material or its group.",
+    )
+    return draft
+
+
+def _rockwell(reading: Reading) -> float | None:
+    if reading.scale == "HRC":
+        return reading.value
+    try:
+        return hardness.convert(reading).hrc
+    except BorewrightError:
+        return None
 
 
 def _from_alloy(text: str, said: NameReading, reading: Reading | None) -> Draft:

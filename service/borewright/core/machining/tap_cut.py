@@ -95,15 +95,20 @@ def _speed(speed: speeds.Speed, request: ToolsRequest, log: Log) -> float:
 def _spindle_speed(
     speed_m_min: float, form: TapForm, needed: Band | None, request: ToolsRequest, log: Log
 ) -> tuple[int, float]:
-    """Whole revolutions a minute, not above what the machine turns, and the cutting speed they make."""
+    """Whole revolutions a minute, not above what the machine turns or drives, and the cutting speed they make."""
     machine = request.machine
     inputs: dict[str, object] = {"v": speed_m_min, "d": form.major_mm}
-    value, formula = 1000 * speed_m_min / (pi * form.major_mm), "1000 * v / (pi * d)"
-    capped = machine.max_spindle_speed_rpm is not None and machine.max_spindle_speed_rpm < value
+    limits, terms = {"wanted": 1000 * speed_m_min / (pi * form.major_mm)}, ["1000 * v / (pi * d)"]
     if machine.max_spindle_speed_rpm is not None:
-        inputs["cap"] = machine.max_spindle_speed_rpm
-        value, formula = min(value, machine.max_spindle_speed_rpm), f"min({formula}, cap)"
-    turns = max(floor(value), 1)
+        limits["machine speed"], inputs["cap"] = machine.max_spindle_speed_rpm, machine.max_spindle_speed_rpm
+        terms.append("cap")
+    if machine.max_power_kw is not None and needed is not None:
+        limits["machine power"] = 9550 * machine.max_power_kw / needed.value
+        inputs |= {"P": machine.max_power_kw, "T": needed.value}
+        terms.append("9550 * P / T")
+    by = min(limits, key=lambda name: limits[name])
+    formula = terms[0] if len(terms) == 1 else f"min({', '.join(terms)})"
+    turns = max(floor(limits[by]), 1)
     log.work("tap.spindle_speed", f"down({formula}, 0)", inputs, turns, "rev/min")
     log.source("tap.spindle_speed", "geometry", "v = pi d n", "computed")
     if needed is not None and machine.max_torque_n_m is not None and needed.high > machine.max_torque_n_m:
@@ -111,9 +116,9 @@ def _spindle_speed(
             "machine_torque_exceeded",
             f"The tap may need {needed.high:.1f} N*m, more than the machine's {machine.max_torque_n_m:g} N*m.",
         )
-    if not capped:
+    if by == "wanted":
         return turns, speed_m_min
-    log.assumptions.append("spindle speed of the tap held down by the machine speed")
+    log.assumptions.append(f"spindle speed of the tap held down by the {by}")
     return turns, speed_of(turns, form.major_mm, "tap.cutting_speed", log)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 
+from ..chances import CLEARLY_LOW
 from ..errors import TapError
 from ..model import (
     Caution,
@@ -214,6 +215,7 @@ def _notes(
             sources.append(evidence.oversize_source(f"{_FIT_FIELD}.cut_oversize"))
             steps.extend(evidence.chance_steps(best, picks.judge, thread))
             sources.append(evidence.CHANCE)
+            cautions.extend(_often_refused(best, picks))
             assumptions.append(evidence.oversize_assumption(thread))
     if picks.preferred is not None:
         sources.append(picks.preferred.source)
@@ -222,6 +224,23 @@ def _notes(
     if stocked is not None and not stocked.usable:
         cautions.append(_stock_caution(thread, tooling, picks))
     return Notes(tuple(assumptions), tuple(cautions), tuple(sources), tuple(steps))
+
+
+def _often_refused(taken: Weighed, picks: Picks) -> tuple[Caution, ...]:
+    """A tap of the crib, or the only one that fits, whose threads clearly often miss the limits."""
+    if taken.chance is None or taken.chance >= CLEARLY_LOW:
+        return ()
+    likeliest = picks.best
+    other = ""
+    if likeliest is not None and likeliest.chance is not None and likeliest.chance > taken.chance:
+        other = f" {likeliest.candidate.limit.label} holds them in {100 * likeliest.chance:.1f} %."
+    return (
+        Caution(
+            "acceptance_low",
+            f"Only about {100 * taken.chance:.1f} % of the threads of {taken.candidate.limit.label} end inside the"
+            f" pitch diameter limits, cut oversize reckoned.{other} Prove it on the job with the GO and NOT GO plugs.",
+        ),
+    )
 
 
 def _oversize_step(thread: Thread, request: TapRequest, oversize: fit.Oversize) -> Step:
