@@ -63,6 +63,27 @@ def test_a_tap_of_the_crib_that_often_misses_is_told(client):
     assert said(good, "acceptance_low") == ""
 
 
+@pytest.mark.parametrize("tapping", ["rigid", "floating", "hand"])
+@pytest.mark.parametrize("finish", [None, "ASTM B633 Fe/Zn 5"])
+def test_drill_tap_and_hole_tell_the_same_chance(client, tapping, finish):
+    asked = {"thread": "1/4-20 UNC-2B", "hole": HOLE, "machine": {"tapping": tapping}}
+    found = reply(client, **(asked if finish is None else {**asked, "finish": finish}))
+    assert found["tap"]["recommended"]["acceptance"] == found["acceptance"]["pitch_diameter"]
+    assert found["drill"]["recommended"]["acceptance"] == found["acceptance"]["minor_diameter"]
+
+
+def test_a_tap_that_floats_may_want_another_limit_than_the_table(client):
+    """#2-56 3B is 0.0021 in wide: the doubled spread of a floating holder leaves H1 6 points behind H2."""
+    rigid, floating = (
+        reply(client, thread="#2-56 UNC-3B", hole={**HOLE, "full_thread_depth": "4 mm"}, machine={"tapping": tapping})
+        for tapping in ("rigid", "floating")
+    )
+    assert rigid["tap"]["recommended"]["limit"]["label"] == "H1"
+    assert floating["tap"]["recommended"]["limit"]["label"] == "H2"
+    assert floating["tap"]["alternatives"][0]["limit"]["label"] == "H1"
+    assert "recommended for class 3B" in floating["tap"]["alternatives"][0]["reasons"][0]
+
+
 def test_objective_acceptance_is_asked_for_and_told(client):
     chart, likely = (
         client.post("/v1/drills/recommend", json={"thread": "M8", "objective": objective}).get_json()

@@ -258,6 +258,7 @@ def _tap_request(
         stock=request.stock.taps,
         chamfer_room=space.chamfer if space is not None else None,
         coat=finishing.coat_to_come(allowance),
+        tapping=(request.machine.tapping or "rigid") if isinstance(request, HoleSpecRequest) else "rigid",
     )
 
 

@@ -48,7 +48,9 @@ def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
     tooling = practice.plan(thread, request)
     window = (request.limits or thread.internal).pitch_diameter
     moved = request.overtap is not None or window != thread.internal.pitch_diameter
-    picks = pick(thread, window, method=request.method, finished=moved, coat=_pitch(request.coat))
+    picks = pick(
+        thread, window, method=request.method, finished=moved, coat=_pitch(request.coat), tapping=request.tapping
+    )
     if not picks.possible:
         raise TapError(
             "tap_not_found",

@@ -15,7 +15,7 @@ CHANCE = Source(
     "recommended.acceptance",
     "common practice",
     "",
-    "tap uniform over its limits plus a normal cut oversize of 0.10 of the class tolerance; coat normal",
+    "tap uniform over its limits plus a normal cut oversize, sigma 0.10 of the class tolerance (0.20 unless rigid)",
     "common_practice",
 )
 
@@ -82,10 +82,7 @@ def chance_steps(weighed: Weighed, judge: Judge | None, thread: Thread) -> tuple
     """How the chance that the pitch diameter is accepted comes about; nothing where it is not known."""
     if judge is None or weighed.chance is None or weighed.fit is None:
         return ()
-    candidate = weighed.candidate
-    made = chances.cut_size(
-        low=candidate.low, high=candidate.high, oversize=weighed.fit.cut_oversize, tolerance=judge.tolerance
-    )
+    made = judge.size(weighed.candidate, weighed.fit.cut_oversize)
     return chances.steps(CHANCE.field, made, judge.aim, chance=weighed.chance, unit=thread.unit, model=CHANCE.locator)
 
 

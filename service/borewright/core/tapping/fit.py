@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from borewright.tables import load
 
-from ..chances import aim, cut_size
+from ..chances import Tapping, aim
 from ..model import Range, TapFit, Thread
 from ..rounding import half_even
 from . import ground_inch, metric
@@ -104,19 +104,18 @@ def weigh(
     margin = min(above, below)
     chance = None
     if judge is not None and margin >= 0:
-        made = cut_size(low=candidate.low, high=candidate.high, oversize=oversize, tolerance=judge.tolerance)
-        chance = judge.aim.chance(made)
+        chance = judge.aim.chance(judge.size(candidate, oversize))
     return Weighed(candidate, TapFit(window, oversize, largest, above, below), margin, chance)
 
 
-def judge(thread: Thread, window: Range, *, tolerance: Decimal, coat: Range | None) -> Judge | None:
+def judge(thread: Thread, window: Range, *, tolerance: Decimal, coat: Range | None, tapping: Tapping) -> Judge | None:
     """What the pitch diameter is judged by: the window itself, or under a coat the finished thread's own limits.
 
     Args: ``coat`` change of the pitch diameter, None = none to come; all in the thread's unit.
     Source: geometry.
     """
     wanted = aim(window) if coat is None else aim(thread.internal.pitch_diameter, coat)
-    return None if wanted is None else Judge(wanted, tolerance)
+    return None if wanted is None else Judge(wanted, tolerance, tapping)
 
 
 @cache

@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from ..chances import Aim
+from ..chances import Aim, Tapping, cut_size
 from ..model import Diameters, Hand, Material, Notes, Overtap, Range, Status, TapChamfer, TapFit, TapLimit, Thread
+from ..spread import Spread
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +18,7 @@ class TapRequest:
 
     ``limits`` are the diameters to be made (before a finish, oversize for hot-dip zinc), None = the thread's own;
     ``chamfer_room`` is what the hole leaves for the chamfer below the full thread, None = as deep as needed; ``coat``
-    what a coat will do to the diameters afterwards, None = bare.
+    what a coat will do to the diameters afterwards, None = bare; ``tapping`` how the tap is driven.
     """
 
     hole_kind: Literal["blind", "through"] | None = None
@@ -29,6 +30,7 @@ class TapRequest:
     stock: tuple[str, ...] | None = None
     chamfer_room: Decimal | None = None
     coat: Diameters | None = None
+    tapping: Tapping = "rigid"
 
 
 class Origin(NamedTuple):
@@ -66,10 +68,21 @@ class Weighed(NamedTuple):
 
 
 class Judge(NamedTuple):
-    """What a cut pitch diameter is judged by: the finished limits with the coat to come, and the class tolerance."""
+    """What a cut pitch diameter is judged by: finished limits with the coat to come, class tolerance, drive."""
 
     aim: Aim
     tolerance: Decimal
+    tapping: Tapping
+
+    def size(self, candidate: Candidate, oversize: Decimal) -> Spread:
+        """The pitch diameters that taps of a limit cut with a mean oversize, in the thread's unit."""
+        return cut_size(
+            low=candidate.low,
+            high=candidate.high,
+            oversize=oversize,
+            tolerance=self.tolerance,
+            tapping=self.tapping,
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from typing import Literal, NamedTuple
 
 from borewright.tables import load
 
+from ..chances import Tapping
 from ..model import Range, RejectedTap, Source, Thread, Unit
 from ..rounding import half_even
 from . import fit, insert, limits, metric
@@ -52,7 +53,15 @@ class Picks(NamedTuple):
 
 
 @lru_cache(4096)
-def pick(thread: Thread, window: Range, *, method: Method, finished: bool, coat: Range | None = None) -> Picks:
+def pick(
+    thread: Thread,
+    window: Range,
+    *,
+    method: Method,
+    finished: bool,
+    coat: Range | None = None,
+    tapping: Tapping = "rigid",
+) -> Picks:
     """Choose among the limits whose band, with the expected oversize, lies inside the window.
 
     The one whose pitch diameter is most often accepted is taken, of equals the one with the larger smaller margin. A
@@ -60,13 +69,14 @@ def pick(thread: Thread, window: Range, *, method: Method, finished: bool, coat:
     limit fits and its chance is no more than ``TABLE_TOLERANCE`` below the best.
 
     Args: ``window`` pitch diameter to be made, ``coat`` its change by a coat to come, in the thread's unit.
+        ``tapping`` how the tap is driven.
     Source: ASME B94.9 recommendations and ISO 2857 correspondence (from memory); chances as the fit says.
     """
     oversize = fit.expected_oversize(thread)
     if window.min is None or window.max is None or oversize is None:
         return _unweighed(thread, oversize)
     amount = oversize.amount if method == "cut" else -fit.closing_in(thread)
-    judge = fit.judge(thread, window, tolerance=oversize.tolerance, coat=coat)
+    judge = fit.judge(thread, window, tolerance=oversize.tolerance, coat=coat, tapping=tapping)
     fitting: list[Weighed] = []
     rejected: list[RejectedTap] = []
     for candidate in limits.listed(thread):
