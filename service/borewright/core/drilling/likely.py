@@ -9,7 +9,7 @@ from .case import Case
 from .rack import Entry
 
 #: How far the drill nearest to the hole aimed at may stay behind the most accepted one where no chart decides (our own
-#: limit). Published charts are reproduced by the nearest drill far more often than by the most accepted one.
+#: limit). Published charts are reproduced by the nearest drill more often than by the most accepted one.
 RULE_TOLERANCE = 0.05
 
 
