@@ -15,12 +15,18 @@ WIDE, NARROW = 0.6, 0.25
 LETTER = 3.2
 _ARROW, _ARROW_HALF = 2.4, 0.45
 _WIDTH_OF_LETTER = 0.58
+_HATCH_APART = 3.4
 
 
 def number(value: float) -> str:
     """A coordinate with micrometres of the paper, without trailing zeros."""
     text = f"{value:.3f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
+
+
+def has_room(words: str, length: float) -> bool:
+    """Whether words of the usual size stand within a length."""
+    return len(words) * LETTER * _WIDTH_OF_LETTER < length
 
 
 @dataclass(slots=True)
@@ -37,11 +43,25 @@ class Pen:
             f' y2="{number(end[1])}" stroke="#000" stroke-width="{width}"{dashes}/>'
         )
 
-    def path(self, name: str, points: Sequence[Point], *, width: float = NARROW, fill: str = "none") -> None:
-        """A line through points; with a ``fill`` and no ``width`` an area."""
-        stroke = f' stroke="#000" stroke-width="{width}"' if width else ' stroke="none"'
+    def path(self, name: str, points: Sequence[Point], *, width: float = NARROW) -> None:
+        """A line through points."""
         self.parts.append(
-            f'<polyline data-part="{name}" points="{_points(points)}" fill="{fill}"{stroke} stroke-linejoin="round"/>'
+            f'<polyline data-part="{name}" points="{_points(points)}" fill="none" stroke="#000" stroke-width="{width}"'
+            f' stroke-linejoin="round"/>'
+        )
+
+    def hatching(self, points: Sequence[Point]) -> None:
+        """An area of cut material: narrow lines at 45 degrees, real lines, so that no printer greys them."""
+        name = f"section-cut-{len(self.parts)}"
+        left, right = min(x for x, _ in points), max(x for x, _ in points)
+        top, bottom = min(y for _, y in points), max(y for _, y in points)
+        high = bottom - top
+        count = int((right - left + high) / _HATCH_APART)
+        feet = (left - high + (one + 0.5) * _HATCH_APART for one in range(count + 1))
+        lines = "".join(f"M{_points([(foot, bottom)])} L{_points([(foot + high, top)])}" for foot in feet)
+        self.parts.append(
+            f'<clipPath id="{name}"><polygon points="{_points(points)}"/></clipPath><path data-part="hatching"'
+            f' d="{lines}" clip-path="url(#{name})" fill="none" stroke="#000" stroke-width="{NARROW}"/>'
         )
 
     def text(
@@ -66,7 +86,7 @@ class Pen:
         if outside:
             self.line("extension", (start[0], start[1] - 2 * _ARROW), start)
             self.line("extension", end, (end[0], end[1] + 2 * _ARROW))
-        if len(words) * LETTER * _WIDTH_OF_LETTER < end[1] - start[1]:
+        if has_room(words, end[1] - start[1]):
             self.text(words, (start[0] - 1.0, (start[1] + end[1]) / 2), upright=False)
         else:
             self.text(words, (start[0] - 1.0, start[1] - 1.0), anchor="start", upright=False)
@@ -101,9 +121,7 @@ class Pen:
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}"'
             f' role="img" aria-labelledby="section-title section-text" font-family="Arial, sans-serif"{said}>'
             f'<title id="section-title">{escape(title)}</title><desc id="section-text">{escape(description)}</desc>'
-            f'<defs><pattern id="section-hatch" width="2.4" height="2.4" patternUnits="userSpaceOnUse"'
-            f' patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" y2="2.4" stroke="#000" stroke-width="0.36"/>'
-            f'</pattern></defs><rect width="{wide}" height="{high}" fill="#fff"/>{"".join(self.parts)}</svg>\n'
+            f'<rect width="{wide}" height="{high}" fill="#fff"/>{"".join(self.parts)}</svg>\n'
         )
 
 

@@ -13,7 +13,7 @@ from typing import Any
 
 from ...core.specify import Specification
 from .geometry import HoleShape, hole_shape
-from .pen import LETTER, WIDE, Pen, Point
+from .pen import LETTER, WIDE, Pen, Point, has_room
 
 MEDIA_TYPE = "image/svg+xml"
 
@@ -60,10 +60,10 @@ def section_drawing(spec: Specification, reply: Mapping[str, Any]) -> bytes:
         _hole_side(pen, frame, side)
     _across(pen, frame)
     _diameters(pen, frame, reply)
-    _depths(pen, frame, reply)
+    columns = _depths(pen, frame, reply)
     high = _legend(pen, frame, reply)
     return pen.document(
-        size=(max(_LEAST_WIDTH, _CENTRE + frame.half + 3 * _STEP + 5), high),
+        size=(max(_LEAST_WIDTH, _CENTRE + frame.half + max(3, columns) * _STEP + 5), high),
         title=f"Section of tapped hole {reply['thread']['designation']}",
         description=_in_words(shape, reply),
         attributes={"data-scale": f"{frame.scale:g}", "data-unit": "mm"},
@@ -99,7 +99,7 @@ def _material(pen: Pen, frame: _Frame) -> None:
         points = [(edge, _TOP), *(frame.at(*point, side) for point in wall), (_CENTRE, frame.bottom)]
         if frame.shape.through:
             points.pop()
-        pen.path("hatching", [*points, (edge, frame.bottom)], width=0, fill="url(#section-hatch)")
+        pen.hatching([*points, (edge, frame.bottom)])
         pen.line("face", (edge, _TOP), frame.at(frame.shape.countersink_mm, 0, side), width=WIDE)
         _broken_edge(pen, (edge, _TOP), (edge, frame.bottom))
         inner = frame.x(frame.shape.drill_mm, side) if frame.shape.through else _CENTRE
@@ -173,7 +173,8 @@ def _drill_name(reply: Mapping[str, Any]) -> str:
     return "reamed" if choice["ream_diameter"] else f"drill {choice['recommended']['label']}"
 
 
-def _depths(pen: Pen, frame: _Frame, reply: Mapping[str, Any]) -> None:
+def _depths(pen: Pen, frame: _Frame, reply: Mapping[str, Any]) -> int:
+    """Dimension the depths; how many stand on the right, where words have free room above."""
     shape, depths = frame.shape, reply["depths"]
     right = [("full-thread", 0.0, shape.full_thread_mm, f"{depths['full_thread_depth']:g} full thread")]
     left: list[tuple[str, float, float, str]] = []
@@ -186,9 +187,12 @@ def _depths(pen: Pen, frame: _Frame, reply: Mapping[str, Any]) -> None:
             left.append(("wall-left", shape.tip_mm, shape.thickness_mm, f"{depths['wall_left']:g} wall left"))
         wall = shape.thickness_mm / (25.4 if reply["units"]["length"] == "in" else 1)
         left.append(("thickness", 0.0, shape.thickness_mm, f"{round(wall, 4):g} thick"))
-    for side, rows in ((1, right), (-1, left)):
+    within = [row for row in left if has_room(row[3], (row[2] - row[1]) * frame.scale)]
+    right += [row for row in left if row not in within]
+    for side, rows in ((1, right), (-1, within)):
         for column, (name, above, below, words) in enumerate(rows, start=1):
             _depth_dimension(pen, frame, side * (frame.half + _STEP * column), name, (above, below), words)
+    return len(right)
 
 
 def _depth_dimension(pen: Pen, frame: _Frame, offset: float, name: str, span: tuple[float, float], words: str) -> None:
