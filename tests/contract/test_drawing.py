@@ -151,8 +151,10 @@ def test_the_thread_is_drawn_by_the_convention(drawing):
     for end in drawing.parts("thread-end"):
         assert float(end.get("stroke-width")) == wide
         assert drawing.points(end)[0][1] == drawing.near(full)
-    for area, line in zip(drawing.parts("hatching"), contour, strict=True):
+    for area, line in zip(drawing.parts("section-cut"), contour, strict=True):
         assert set(drawing.points(line)) - {drawing.points(line)[-1]} <= set(drawing.points(area))
+    assert len(drawing.parts("hatching")) == len(contour)
+    assert all(part.get("fill") == "none" for part in drawing.parts("hatching"))
 
 
 def test_crests_lie_inside_the_major_diameter(drawing):

@@ -60,7 +60,7 @@ class Pen:
         feet = (left - high + (one + 0.5) * _HATCH_APART for one in range(count + 1))
         lines = "".join(f"M{_points([(foot, bottom)])} L{_points([(foot + high, top)])}" for foot in feet)
         self.parts.append(
-            f'<clipPath id="{name}"><polygon points="{_points(points)}"/></clipPath><path data-part="hatching"'
+            f'<clipPath id="{name}"><polygon data-part="section-cut" points="{_points(points)}"/></clipPath><path data-part="hatching"'
             f' d="{lines}" clip-path="url(#{name})" fill="none" stroke="#000" stroke-width="{NARROW}"/>'
         )
 
