@@ -6,7 +6,9 @@ from flask import Flask
 
 from . import exchange, guard, observing, problems
 from .answers import JsonResponse
-from .routes import BLUEPRINTS
+from .express import ExpressLane
+from .keys import Keys
+from .routes import BLUEPRINTS, hole_specs
 from .settings import Settings
 
 
@@ -24,8 +26,12 @@ def create_app(settings: Settings | None = None) -> Flask:
     app.url_map.merge_slashes = False  # a redirect would be HTML; such an address is simply unknown
     observing.install(app)
     exchange.install(app)
-    guard.install(app, settings)
+    keys = Keys(settings.api_keys_file) if settings.api_keys_file else None
+    guard.install(app, settings, keys)
     problems.install(app)
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)
+    app.wsgi_app = ExpressLane(  # type: ignore[method-assign]
+        app.wsgi_app, hole_specs.blueprint.url_prefix or "", hole_specs.specification, settings=settings, keys=keys
+    )
     return app

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from threading import BoundedSemaphore
 
 from flask import Flask, Response, g, request
@@ -15,21 +16,25 @@ _OPEN = ("/health/live", "/health/ready")
 _RETRY_AFTER_SECONDS = 1
 
 
-def install(app: Flask, settings: Settings) -> None:
-    """Ask for keys where the settings name a file of them, and bound the requests that run at once."""
-    if settings.api_keys_file:
-        keys = Keys(settings.api_keys_file)
+def install(app: Flask, settings: Settings, keys: Keys | None) -> None:
+    """Ask for ``keys`` where there are any, and bound the requests that run at once."""
+    if keys is not None:
         app.before_request(lambda: _check(keys))
     if settings.max_concurrency:
         _bound(app, settings.max_concurrency)
 
 
+def caller(keys: Keys, header: Callable[[str, str], str]) -> str | None:
+    """Whose key a request carries, None where it carries none that is known. Args: ``header`` looks up the environ."""
+    kind, _, key = header("HTTP_AUTHORIZATION", "").partition(" ")
+    given = key.strip() if kind.lower() == "bearer" else header("HTTP_X_API_KEY", "")
+    return keys.name_of(given) if given else None
+
+
 def _check(keys: Keys) -> None:
     if request.path in _OPEN:
         return
-    kind, _, key = request.headers.get("Authorization", "").partition(" ")
-    given = key.strip() if kind.lower() == "bearer" else request.headers.get("X-Api-Key", "")
-    name = keys.name_of(given) if given else None
+    name = caller(keys, request.environ.get)
     if name is None:
         raise Refusal(
             "key_missing_or_unknown",

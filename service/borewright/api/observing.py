@@ -43,38 +43,50 @@ def install(app: Flask) -> None:
     app.after_request(_end)
 
 
+def trace(given: str) -> str | None:
+    """The caller's trace context, None where it is none."""
+    return given if _TRACE.fullmatch(given) else None
+
+
+def told(
+    request_id: str, method: str, route: str, status: int, *, trace: str | None, caller: str | None
+) -> dict[str, object]:
+    """What is told of a request; ``route`` is the rule, never the address as typed."""
+    known: dict[str, object] = {"request_id": request_id, "method": method, "route": route, "status": status}
+    if trace:
+        known["trace"] = trace
+    if caller:
+        known["caller"] = caller
+    return known
+
+
 def _begin() -> None:
     g.began = time.perf_counter()
-    trace = request.headers.get("Traceparent", "")
-    g.trace = trace if _TRACE.fullmatch(trace) else None
+    g.trace = trace(request.headers.get("Traceparent", ""))
 
 
 def _end(response: Response) -> Response:
     if g.get("trace"):
         response.headers["Traceparent"] = g.trace
     rule = request.url_rule.rule if request.url_rule is not None else "unknown"
-    told = {
-        "request_id": g.get("request_id", ""),
-        "method": request.method if request.method in _METHODS else "other",
-        "route": rule,
-        "status": response.status_code,
-    }
-    for name in ("trace", "caller"):
-        if g.get(name):
-            told[name] = g.get(name)
+    method = request.method if request.method in _METHODS else "other"
+    known = told(
+        g.get("request_id", ""), method, rule, response.status_code, trace=g.get("trace"), caller=g.get("caller")
+    )
     began = g.get("began", time.perf_counter())
     if response.is_streamed:
-        response.call_on_close(lambda: _tell(told, began))
+        response.call_on_close(lambda: tell(known, began))
     else:
-        _tell(told, began)
+        tell(known, began)
     return response
 
 
 _METHODS = ("GET", "HEAD", "POST", "OPTIONS", "PUT", "DELETE", "PATCH")
 
 
-def _tell(told: dict[str, object], began: float) -> None:
+def tell(known: dict[str, object], began: float) -> None:
+    """Count and log a request of which ``known`` is :func:`told`, begun at that reading of the performance counter."""
     seconds = time.perf_counter() - began
-    metrics.count_request(str(told["method"]), str(told["route"]), int(str(told["status"])), seconds)
+    metrics.count_request(str(known["method"]), str(known["route"]), int(str(known["status"])), seconds)
     if _log.isEnabledFor(logging.INFO):
-        _log.info({**told, "seconds": round(seconds, 6)})
+        _log.info({**known, "seconds": round(seconds, 6)})

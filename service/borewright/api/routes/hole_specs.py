@@ -10,40 +10,20 @@ from ...contract import audit_reading, b2mml, drawing, reading, replies
 from ...contract.request_schemas import HoleSpecQuery
 from ...core.audit import audit
 from ...core.specify import specify
-from .. import batch, metrics
+from .. import batch
 from ..answers import JSON, computed, offered, offers, wanted, written
 from ..bodies import read_request
-from ..kept import KeptAnswers
 from ..problems import Refusal
 
 blueprint = Blueprint("hole_specs", __name__, url_prefix="/v1/hole-specs")
 
 _QUERY = HoleSpecQuery()
 
-#: Answers of this worker to questions that come again, byte for byte; both bounds keep its memory flat.
-_KEPT = KeptAnswers()
-_MOST_KEPT_BYTES = 8_388_608
-_LONGEST_KEPT_QUESTION = 8192
-
 
 @blueprint.post("")
 @offers(b2mml.MEDIA_TYPE, drawing.MEDIA_TYPE, *drawing.media_types())
 def create() -> Response:
     """The complete specification of one tapped hole; nothing is stored."""
-    if wanted() != JSON or request.args.get("view"):
-        return _create()
-    question = (request.content_type, request.content_encoding, request.query_string, request.get_data())
-    kept = _KEPT.get(question)
-    if kept is None:
-        answer = _create()
-        if len(question[-1] or b"") <= _LONGEST_KEPT_QUESTION:
-            _KEPT.keep(question, answer.get_data(), _MOST_KEPT_BYTES)
-        return answer
-    metrics.count_cache_hit()
-    return written(kept, JSON)
-
-
-def _create() -> Response:
     asked = reading.hole_spec_request(read_request(_QUERY))
     spec = specify(asked.request)
     reply = replies.hole_spec_reply(spec, asked)
@@ -67,12 +47,13 @@ def _printed(svg: bytes, title: str) -> Response:
         ) from fault
 
 
-def _specify(body: dict[str, Any]) -> dict[str, Any]:
+def specification(body: dict[str, Any]) -> dict[str, Any]:
+    """The reply to a request for one hole specification. Raises BorewrightError."""
     asked = reading.hole_spec_request(body)
     return replies.hole_spec_reply(specify(asked.request), asked)
 
 
-_SPECIFY = batch.Job("hole-spec", "spec", _specify)
+_SPECIFY = batch.Job("hole-spec", "spec", specification)
 
 
 @blueprint.post("/batch")

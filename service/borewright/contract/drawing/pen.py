@@ -60,8 +60,8 @@ class Pen:
         feet = (left - high + (one + 0.5) * _HATCH_APART for one in range(count + 1))
         lines = "".join(f"M{_points([(foot, bottom)])} L{_points([(foot + high, top)])}" for foot in feet)
         self.parts.append(
-            f'<clipPath id="{name}"><polygon data-part="section-cut" points="{_points(points)}"/></clipPath><path data-part="hatching"'
-            f' d="{lines}" clip-path="url(#{name})" fill="none" stroke="#000" stroke-width="{NARROW}"/>'
+            f'<clipPath id="{name}"><polygon data-part="section-cut" points="{_points(points)}"/></clipPath>'
+            f'<path data-part="hatching" d="{lines}" clip-path="url(#{name})" fill="none" stroke="#000" stroke-width="{NARROW}"/>'
         )
 
     def text(
