@@ -61,7 +61,8 @@ class Pen:
         lines = "".join(f"M{_points([(foot, bottom)])} L{_points([(foot + high, top)])}" for foot in feet)
         self.parts.append(
             f'<clipPath id="{name}"><polygon data-part="section-cut" points="{_points(points)}"/></clipPath>'
-            f'<path data-part="hatching" d="{lines}" clip-path="url(#{name})" fill="none" stroke="#000" stroke-width="{NARROW}"/>'
+            f'<path data-part="hatching" d="{lines}" clip-path="url(#{name})" fill="none" stroke="#000"'
+            f' stroke-width="{NARROW}"/>'
         )
 
     def text(
