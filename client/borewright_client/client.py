@@ -14,7 +14,7 @@ from requests.adapters import HTTPAdapter
 from urllib3.util.retry import Retry
 
 from . import batch
-from .errors import ClientError, ConnectFailed, NoAnswer, RequestRefused, ServiceUnavailable
+from .errors import BrokenOff, ClientError, ConnectFailed, NoAnswer, RequestRefused, ServiceUnavailable
 
 Body = Mapping[str, Any]
 Reply = dict[str, Any]
@@ -31,7 +31,8 @@ class Client:
         url: root address of the service, e.g. ``http://127.0.0.1:8080``.
         api_key: sent as bearer token where given.
         timeout: seconds to connect and to wait for the answer.
-        retries: how often to ask again after a failed connection or an answer 429, 502, 503, 504.
+        retries: how often to ask again after a failed connection, an answer that broke off or one of 429, 502, 503,
+            504: the service keeps nothing, so that asking twice does no harm.
         session: a prepared :class:`requests.Session` (proxies, certificates); its own adapters and retries are kept.
     """
 
@@ -47,6 +48,7 @@ class Client:
         self.url = url.rstrip("/")
         self._timeout = timeout
         self._session = session if session is not None else _new_session(retries)
+        self._retries = retries
         self._headers = {"Accept": "application/json", "Content-Type": "application/json"}
         if api_key is not None:
             self._headers["Authorization"] = f"Bearer {api_key}"
@@ -176,6 +178,11 @@ class Client:
         return self._session.prepare_request(requests.Request(method, self.url + path, headers=self._headers))
 
     def _answer(self, request: requests.PreparedRequest) -> Reply:
+        for _ in range(self._retries):
+            try:
+                return _read(self._send(request))
+            except BrokenOff:
+                continue
         return _read(self._send(request))
 
     def _send(self, request: requests.PreparedRequest, *, stream: bool = False) -> requests.Response:
@@ -185,6 +192,8 @@ class Client:
             raise ConnectFailed(f"no connection to {self.url}: {error}") from error
         except requests.exceptions.ConnectionError as error:
             raise _broken(self.url, error) from error
+        except requests.exceptions.ChunkedEncodingError as error:
+            raise BrokenOff(f"no whole answer from {self.url}: {error}") from error
         except requests.exceptions.RequestException as error:
             raise NoAnswer(f"no whole answer from {self.url}: {error}") from error
 

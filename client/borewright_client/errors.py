@@ -3,6 +3,7 @@
 ClientError
 |-- ConnectFailed        no connection was made: nothing was asked
 |-- NoAnswer             asked, but no answer came in time or it broke off (asking again is safe: nothing is stored)
+|   `-- BrokenOff        it began and broke off
 `-- (an answer that is a problem; ``problem`` holds it whole)
     |-- RequestRefused       400-499: mend the request; ``errors`` point at the fields
     `-- ServiceUnavailable   429 and 500-599: try again later; ``retry_after`` in seconds where the service said so
@@ -24,6 +25,10 @@ class ConnectFailed(ClientError):
 
 class NoAnswer(ClientError):
     """The connection was made but no whole answer came."""
+
+
+class BrokenOff(NoAnswer):
+    """The answer began and broke off."""
 
 
 class _Problem(ClientError):

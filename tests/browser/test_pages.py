@@ -63,7 +63,7 @@ def test_a_hole_from_callout_to_specification(browser, service_url):
         finish="ASTM B633 Fe/Zn 8",
     )
     said = ready(browser)
-    for figure in ("27/64", "0.4219", "0.4518 to 0.4565", "0.4500 to 0.4565", "1.269", "H8", "Operations", "Cautions"):
+    for figure in ("27/64", "0.4219", "0.4518 to 0.4565", "0.4500 to 0.4565", "1.269", "H7", "Operations", "Cautions"):
         assert figure in said
     assert browser.switch_to.active_element.get_attribute("id") == "result"
     assert "1/2-13 UNC-2B" in find(browser, "#status").text

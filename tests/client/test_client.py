@@ -125,6 +125,13 @@ def test_answer_that_breaks_off():
             client.version()
 
 
+def test_an_answer_that_breaks_off_is_asked_for_again():
+    broken = b"HTTP/1.1 200 OK\r\nContent-Length: 99\r\n\r\n{"
+    with answering(broken, broken, http("200 OK", '{"version":"1"}')) as (url, asked), Client(url) as client:
+        assert client.version() == {"version": "1"}
+        assert len(asked) == 3
+
+
 def test_proxy_page_instead_of_json():
     with answering(http("200 OK", "<html>")) as (url, _):  # noqa: SIM117
         with Client(url, retries=0) as client, pytest.raises(NoAnswer, match="not JSON"):
