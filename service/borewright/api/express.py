@@ -9,11 +9,9 @@ as they are there.
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from io import BytesIO
 from typing import Any
-
-import orjson
 
 from . import exchange, guard, metrics, observing
 from .answers import JSON
@@ -38,7 +36,7 @@ class ExpressLane:
     Args:
         application: what answers the rest.
         route: the address of the POST that is answered here.
-        answer: turns the request's JSON object into the reply.
+        answer: turns the request's JSON object into the reply, as JSON.
         keys: keys of the callers, None where none are asked for.
     """
 
@@ -46,7 +44,7 @@ class ExpressLane:
         self,
         application: Application,
         route: str,
-        answer: Callable[[dict[str, Any]], Mapping[str, object]],
+        answer: Callable[[dict[str, Any]], bytes],
         *,
         settings: Settings,
         keys: Keys | None,
@@ -108,7 +106,7 @@ class ExpressLane:
             metrics.count_cache_hit()
             return kept
         try:
-            content = orjson.dumps(self._answer(parse_object(body, max_depth=self._max_depth)))
+            content = self._answer(parse_object(body, max_depth=self._max_depth))
         except Exception:  # Flask meets it again, tells it and logs it
             return None
         content = exchange.compressed(content) if gzip else content

@@ -7,6 +7,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
+import orjson
+
 from ...contract.faults import invalid
 from ...core.errors import BorewrightError
 from .. import metrics, problems
@@ -17,15 +19,20 @@ from ..problems import Refusal
 Json = dict[str, Any]
 _log = logging.getLogger("borewright")
 _LONGEST_ID = 200
+_JSON_FORMS = ("application/json", "application/x-ndjson")
 
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """What is done with each item: ``answer`` turns the item's body into its reply, shown under ``key``."""
+    """What is done with each item: ``answer`` turns the item's body into its reply, shown under ``key``.
+
+    ``text`` makes the same reply as JSON, where that is quicker than writing it.
+    """
 
     name: str
     key: str
     answer: Callable[[Json], Json]
+    text: Callable[[Json], bytes] | None = None
 
 
 class Result(NamedTuple):
@@ -63,7 +70,7 @@ class Answers:
         cache_bytes: int,
     ) -> None:
         self._job, self._show, self._defaults = job, show, defaults
-        self._known = (job.name, form, known_by)
+        self._known, self._json = (job.name, form, known_by), form in _JSON_FORMS
         self._instance, self._request_id = instance, request_id
         self._max_depth, self._cache_bytes = max_depth, cache_bytes
 
@@ -96,13 +103,17 @@ class Answers:
         try:
             if marked:
                 refuse_marked(item)
-            reply = self._job.answer({**self._defaults, **item} if self._defaults else item)
+            reply = self._reply({**self._defaults, **item} if self._defaults else item)
         except (BorewrightError, Refusal) as error:
             return self.refused(error, name)
         except Exception as error:
             _log.error("an item of request %s failed", self._request_id, exc_info=error)
             return self.refused(Refusal("internal_error", "The item could not be answered."), name)
         return Result(True, self._show({"id": name, "status": "ok", self._job.key: reply}))
+
+    def _reply(self, body: Json) -> object:
+        text = self._job.text
+        return self._job.answer(body) if text is None or not self._json else orjson.Fragment(text(body))
 
     def refused(self, error: BorewrightError | Refusal, name: str | None = None) -> Result:
         """The problem of an item."""

@@ -53,7 +53,13 @@ def specification(body: dict[str, Any]) -> dict[str, Any]:
     return replies.hole_spec_reply(specify(asked.request), asked)
 
 
-_SPECIFY = batch.Job("hole-spec", "spec", specification)
+def specification_text(body: dict[str, Any]) -> bytes:
+    """The same reply as JSON. Raises BorewrightError."""
+    asked = reading.hole_spec_request(body)
+    return replies.hole_spec_text(specify(asked.request), asked)
+
+
+_SPECIFY = batch.Job("hole-spec", "spec", specification, specification_text)
 
 
 @blueprint.post("/batch")

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import lru_cache
+
+import orjson
 
 from ...core.model import Depths, Material, Notes
 from ...core.process import Process
@@ -16,6 +18,7 @@ from ..spec_id import spec_id
 from ..unit_view import Json, UnitView, number, number_or_none, view
 from .drill import drill_part
 from .finish import finish_part
+from .fixed import Fixed, as_text, plainly
 from .parts import Part, close, part
 from .process import acceptance_part, comparison_part, cutting_part, gauging_part, strength_part
 from .tap import tap_part
@@ -26,6 +29,15 @@ _CACHED = 512
 
 def hole_spec_reply(spec: Specification, asked: Asked[HoleSpecRequest]) -> Json:
     """Reply of POST /v1/hole-specs."""
+    return _assembled(spec, asked, plainly)
+
+
+def hole_spec_text(spec: Specification, asked: Asked[HoleSpecRequest]) -> bytes:
+    """The same reply as JSON: what it shares with other replies is written once for all of them."""
+    return orjson.dumps(_assembled(spec, asked, as_text))
+
+
+def _assembled(spec: Specification, asked: Asked[HoleSpecRequest], show: Callable[[Fixed[Json]], object]) -> Json:
     thread, unit = spec.thread, asked.unit
     figures = view(thread.unit, unit)
     sections = {
@@ -39,12 +51,11 @@ def hole_spec_reply(spec: Specification, asked: Asked[HoleSpecRequest]) -> Json:
         **_process(spec.process, figures),
     }
     body: Json = {"id": spec.request.id, "spec_id": spec_id(spec.request, figures.asked)}
-    body.update((name, None if section is None else section.body) for name, section in sections.items())
-    body["operations"] = [
-        {"sequence": operation.sequence, **_line(operation.line, figures)} for operation in spec.operations
-    ]
+    body.update((name, None if section is None else show(section.fixed)) for name, section in sections.items())
+    body["operations"] = [show(_operation(one.sequence, one.line, figures)) for one in spec.operations]
     parts: list[Part] = [section for section in sections.values() if section is not None]
-    return close(body, [*parts, part({}, spec.notes)], figures, _steps(spec) if asked.explain else None)
+    steps = _steps(spec) if asked.explain else None
+    return close(body, [*parts, part({}, spec.notes)], figures, steps, written=show is as_text)
 
 
 def _process(process: Process, figures: UnitView) -> dict[str, Part | None]:
@@ -136,8 +147,9 @@ def _tool(tool: ToolReach, figures: UnitView) -> Json:
 
 
 @lru_cache(_CACHED)
-def _line(line: Line, figures: UnitView) -> Json:
+def _operation(sequence: int, line: Line, figures: UnitView) -> Fixed[Json]:
     body: Json = {
+        "sequence": sequence,
         "operation": line.operation,
         "tool": figures.mapping(line.tool),
         "parameters": figures.mapping(line.parameters),
@@ -145,4 +157,4 @@ def _line(line: Line, figures: UnitView) -> Json:
     if line.time_s is not None:
         body["time"] = float(f"{line.time_s:.3g}")
     body["text"] = line.text
-    return body
+    return Fixed(body)

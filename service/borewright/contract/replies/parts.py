@@ -6,40 +6,63 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+import orjson
+
 from ... import tables
 from ...core.model import Caution, Notes, Range, Source, Step
 from ..unit_view import Json, UnitView, number
+from .fixed import Fixed
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A finished section of a reply with its notes, their field names under the section's prefix. Never changed."""
+    """A finished section of a reply with its notes, their field names under the section's prefix."""
 
-    body: Json
+    fixed: Fixed[Json]
     assumptions: tuple[str, ...]
     cautions: tuple[Caution, ...]
-    sources: tuple[Json, ...]
+    sources: Fixed[list[Json]]
+
+    @property
+    def body(self) -> Json:
+        """The section itself."""
+        return self.fixed.value
 
 
 def part(body: Json, notes: Notes, prefix: str = "") -> Part:
     """A section of a reply; ``prefix`` is its dotted place in a larger reply (``drill.``)."""
-    return Part(body, notes.assumptions, notes.cautions, tuple(_source(source, prefix) for source in notes.sources))
+    sources = [_source(source, prefix) for source in notes.sources]
+    return Part(Fixed(body), notes.assumptions, notes.cautions, Fixed(sources))
 
 
-def close(body: Json, parts: Sequence[Part], view: UnitView, derivation: Iterable[tuple[str, Notes]] | None) -> Json:
+def close(
+    body: Json,
+    parts: Sequence[Part],
+    view: UnitView,
+    derivation: Iterable[tuple[str, Notes]] | None,
+    *,
+    written: bool = False,
+) -> Json:
     """Add to ``body`` what every reply carries, joined from its ``parts``; the same remark is made once.
 
-    ``derivation`` are the notes whose steps are shown, each with its prefix; None where they were not asked for.
+    Args:
+        derivation: the notes whose steps are shown, each with its prefix; None where they were not asked for.
+        written: whether the reply is written next, so that texts may stand for values.
     """
     body["units"] = view.units
     body["assumptions"] = list(dict.fromkeys(text for section in parts for text in section.assumptions))
     cautions = dict.fromkeys(caution for section in parts for caution in section.cautions)
     body["cautions"] = [{"code": caution.code, "text": caution.text} for caution in cautions]
-    body["sources"] = [source for section in parts for source in section.sources]
+    body["sources"] = _joined(parts) if written else [source for section in parts for source in section.sources.value]
     body["tables_version"] = tables.version()
     if derivation is not None:
         body["derivation"] = [_step(step, prefix) for prefix, notes in derivation for step in notes.steps]
     return body
+
+
+def _joined(parts: Sequence[Part]) -> orjson.Fragment:
+    """The sources of all parts as one JSON array, made of their texts."""
+    return orjson.Fragment(b"[%s]" % b",".join(part.sources.text[1:-1] for part in parts if part.sources.value))
 
 
 def _source(source: Source, prefix: str) -> Json:

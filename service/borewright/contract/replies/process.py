@@ -12,6 +12,7 @@ from ...core.machining.records import CuttingData, DrillCut, TapCut, ToolsData
 from ...core.machining.torque import Band
 from ...core.strength import Strength
 from ..unit_view import Json, UnitView, number_or_none, significant
+from .fixed import Fixed
 from .parts import Part, part
 
 _CACHED = 256
@@ -21,7 +22,7 @@ _MM_PER_INCH = 25.4
 def cutting_part(data: CuttingData, figures: UnitView) -> Part:
     """Cutting data of drill and tap: those of the tools with pecks and times."""
     known = _tools_part(data.tools, figures)
-    return replace(known, body={**known.body, "drill": _drill(data, known, figures), "tap": _tap(data, known)})
+    return replace(known, fixed=Fixed({**known.body, "drill": _drill(data, known, figures), "tap": _tap(data, known)}))
 
 
 @lru_cache(_CACHED)

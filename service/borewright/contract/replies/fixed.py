@@ -1,0 +1,36 @@
+"""JSON values that are finished: many replies share them, so each is written once."""
+
+from __future__ import annotations
+
+from typing import Generic, TypeVar
+
+import orjson
+
+Value = TypeVar("Value")
+
+
+class Fixed(Generic[Value]):
+    """A value that is never changed any more, and its JSON text."""
+
+    __slots__ = ("_text", "value")
+
+    def __init__(self, value: Value) -> None:
+        self.value = value
+        self._text: bytes | None = None
+
+    @property
+    def text(self) -> bytes:
+        """The value as JSON."""
+        if self._text is None:
+            self._text = orjson.dumps(self.value)
+        return self._text
+
+
+def plainly(fixed: Fixed[Value]) -> object:
+    """The value for a reply that is read here."""
+    return fixed.value
+
+
+def as_text(fixed: Fixed[Value]) -> object:
+    """The value for a reply that is written next."""
+    return orjson.Fragment(fixed.text)
