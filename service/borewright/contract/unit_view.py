@@ -48,6 +48,7 @@ _SI: Mapping[str, Dimension] = {
 }
 _PLACES: Mapping[Unit, int] = {"in": 7, "mm": 5}
 _CACHED = 16384
+_AS_THEY_ARE = frozenset({str, bool, int, float, type(None)})
 
 
 def significant(value: float | None) -> float | None:
@@ -104,7 +105,7 @@ class UnitView:
 
     def shown(self, name: str, value: object) -> object:
         """A value of a mapping whose decimals are lengths; a name that ends in ``angle`` is in degrees."""
-        if value is None or isinstance(value, (str, bool, int, float)):
+        if type(value) in _AS_THEY_ARE:
             return value
         if isinstance(value, Decimal):
             return number(value) if name.endswith("angle") else self.length(value)

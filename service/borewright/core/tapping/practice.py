@@ -16,7 +16,7 @@ from borewright.tables import load
 
 from ..errors import TapError
 from ..model import Caution, Material, Source, Status, TapChamfer, Thread
-from ..rounding import half_even, plain
+from ..rounding import half_even, plain, upward
 from .model import TapRequest
 
 ChamferName = Literal["taper", "plug", "semi_bottoming", "bottoming"]
@@ -110,11 +110,7 @@ def like(thread: Thread, request: TapRequest) -> TapRequest:
 
 def _like_depth(thread: Thread, depth: Decimal) -> Decimal:
     """The routine depth for all that are; deeper ones by tenths of the diameter, as the caution tells them."""
-    routine, deepest = ROUTINE_DEPTH * thread.nominal_diameter, DEEPEST_CUT * thread.nominal_diameter
-    if depth <= routine:
-        return routine
-    told = half_even(depth / thread.nominal_diameter, 1) * thread.nominal_diameter
-    return told if told > routine and (told > deepest) == (depth > deepest) else depth
+    return max(upward(depth / thread.nominal_diameter, 1), ROUTINE_DEPTH) * thread.nominal_diameter
 
 
 @lru_cache(4096)
@@ -266,7 +262,7 @@ def _depth_cautions(thread: Thread, request: TapRequest, style: str) -> tuple[Ca
     return (
         Caution(
             "deep_thread",
-            f"{plain(half_even(ratio, 1))} diameters of thread are deep for a {style.replace('_', ' ')} tap (about"
+            f"{plain(upward(ratio, 1))} diameters of thread are deep for a {style.replace('_', ' ')} tap (about"
             f" {most} are routine): feed coolant, clear chips, or form or mill the thread",
         ),
     )
