@@ -121,6 +121,7 @@ def minor_part(
     return None if size is None else _part(thread, "minor_diameter", size, wanted)
 
 
+@lru_cache(4096)
 def hole_chance(thread: Thread, hole_mean: Decimal, allowance: Allowance | None = None) -> float | None:
     """Chance that a hole of that mean ends inside the limits of the minor diameter, None where it is not known.
 

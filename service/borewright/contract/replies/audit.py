@@ -20,7 +20,7 @@ def audit_reply(audit: Audit, asked: Asked[AuditRequest]) -> Json:
         "findings": [_finding(finding) for finding in audit.findings],
         "spec": spec,
     }
-    return close(body, [part({}, audit.notes)], view(audit.specification.thread.unit, asked.unit), None)
+    return close(body, [part({}, audit.notes)], view(audit.specification.thread.unit, asked.unit))
 
 
 def _finding(finding: Finding) -> Json:

@@ -19,11 +19,9 @@ def drill_reply(reply: DrillReply, asked: Asked[DrillRecommendation]) -> Json:
     """Reply of POST /v1/drills/recommend."""
     section = drill_part(reply.drill, reply.thread, asked.unit, "")
     parts = [thread_part(reply.thread, asked.unit, "thread."), section, part({}, reply.notes)]
-    steps = [("thread.", reply.thread.notes), ("", reply.drill.notes), ("", reply.notes)]
     if reply.allowance is not None:
         parts.insert(1, part({}, reply.allowance.notes, "finish."))
-        steps.insert(1, ("finish.", reply.allowance.notes))
-    return close({**section.body}, parts, view(reply.thread.unit, asked.unit), steps if asked.explain else None)
+    return close({**section.body}, parts, view(reply.thread.unit, asked.unit), explain=asked.explain)
 
 
 @lru_cache(_CACHED)

@@ -22,8 +22,7 @@ def allowance_reply(reply: AllowanceReply, asked: Asked[AllowanceRequest]) -> Js
     figures = view(reply.thread.unit, asked.unit)
     body = {**section.body, "tap": _tap(reply.tap, reply.fit, figures)}
     parts = (thread_part(reply.thread, asked.unit, "thread."), section, part({}, reply.notes))
-    steps = (("thread.", reply.thread.notes), ("", reply.allowance.notes), ("", reply.notes))
-    return close(body, parts, figures, steps if asked.explain else None)
+    return close(body, parts, figures, explain=asked.explain)
 
 
 @lru_cache(_CACHED)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import lru_cache
 
 import orjson
@@ -54,8 +54,7 @@ def _assembled(spec: Specification, asked: Asked[HoleSpecRequest], show: Callabl
     body.update((name, None if section is None else show(section.fixed)) for name, section in sections.items())
     body["operations"] = [show(_operation(one.sequence, one.line, figures)) for one in spec.operations]
     parts: list[Part] = [section for section in sections.values() if section is not None]
-    steps = _steps(spec) if asked.explain else None
-    return close(body, [*parts, part({}, spec.notes)], figures, steps, written=show is as_text)
+    return close(body, [*parts, part({}, spec.notes)], figures, explain=asked.explain, written=show is as_text)
 
 
 def _process(process: Process, figures: UnitView) -> dict[str, Part | None]:
@@ -67,27 +66,6 @@ def _process(process: Process, figures: UnitView) -> dict[str, Part | None]:
         "acceptance": acceptance_part(process.acceptance),
         "comparison": None if compared is None else comparison_part(compared, figures),
     }
-
-
-def _steps(spec: Specification) -> Iterator[tuple[str, Notes]]:
-    yield "thread.", spec.thread.notes
-    if spec.allowance is not None:
-        yield "finish.", spec.allowance.notes
-    yield "drill.", spec.drill.notes
-    yield "tap.", spec.tap.notes
-    yield "depths.", spec.depths.notes
-    if spec.reach is not None:
-        yield "reach.", spec.reach.notes
-    process = spec.process
-    if process.cutting is not None:
-        yield "cutting_data.", process.cutting.notes
-    if process.strength is not None:
-        yield "strength.", process.strength.notes
-    yield "gauging.", process.gauging.notes
-    yield "acceptance.", process.acceptance.notes
-    if process.comparison is not None:
-        yield "comparison.", process.comparison.notes
-    yield "", spec.notes
 
 
 @lru_cache(_CACHED)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 
 from ...core.acceptance import Acceptance
@@ -22,7 +21,8 @@ _MM_PER_INCH = 25.4
 def cutting_part(data: CuttingData, figures: UnitView) -> Part:
     """Cutting data of drill and tap: those of the tools with pecks and times."""
     known = _tools_part(data.tools, figures)
-    return replace(known, fixed=Fixed({**known.body, "drill": _drill(data, known, figures), "tap": _tap(data, known)}))
+    body = {**known.body, "drill": _drill(data, known, figures), "tap": _tap(data, known)}
+    return Part(Fixed(body), data.notes, "cutting_data.", known.sources)
 
 
 @lru_cache(_CACHED)

@@ -20,11 +20,9 @@ def tap_reply(reply: TapReply, asked: Asked[TapRecommendation]) -> Json:
     """Reply of POST /v1/taps/recommend."""
     section = tap_part(reply.tap, reply.thread, asked.unit, "")
     parts = [thread_part(reply.thread, asked.unit, "thread."), section, part({}, reply.notes)]
-    steps = [("thread.", reply.thread.notes), ("", reply.tap.notes), ("", reply.notes)]
     if reply.allowance is not None:
         parts.insert(1, part({}, reply.allowance.notes, "finish."))
-        steps.insert(1, ("finish.", reply.allowance.notes))
-    return close({**section.body}, parts, view(reply.thread.unit, asked.unit), steps if asked.explain else None)
+    return close({**section.body}, parts, view(reply.thread.unit, asked.unit), explain=asked.explain)
 
 
 def decode_reply(marking: TapMarking, asked: Asked[DecodeRequest]) -> Json:
@@ -47,8 +45,7 @@ def decode_reply(marking: TapMarking, asked: Asked[DecodeRequest]) -> Json:
         ],
         "unread": marking.unread,
     }
-    steps = (("thread.", marking.thread.notes), ("", marking.notes))
-    return close(body, (thread, part({}, marking.notes)), figures, steps if asked.explain else None)
+    return close(body, (thread, part({}, marking.notes)), figures, explain=asked.explain)
 
 
 @lru_cache(_CACHED)

@@ -16,8 +16,7 @@ _CACHED = 1024
 def thread_reply(thread: Thread, asked: Asked[ResolveRequest]) -> Json:
     """Reply of POST /v1/threads/resolve."""
     section = thread_part(thread, asked.unit, "")
-    derivation = (("", thread.notes),) if asked.explain else None
-    return close({**section.body}, (section,), view(thread.unit, asked.unit), derivation)
+    return close({**section.body}, (section,), view(thread.unit, asked.unit), explain=asked.explain)
 
 
 @lru_cache(_CACHED)
