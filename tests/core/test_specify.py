@@ -144,3 +144,18 @@ def test_least_torque_of_a_bored_hole_is_the_bore(thread, unit):
     assert best.drill.objective == "least_torque"
     assert best.drill.recommended == chart.drill.recommended
     assert any("bored" in text for text in best.drill.notes.assumptions)
+
+
+def test_operations_name_the_reach_of_their_tools():
+    def tools(**way):
+        hole = Hole("blind", Length(Decimal(16), "mm"), **way)
+        lines = [one.line for one in specify(HoleSpecRequest("M8", hole)).operations]
+        return {line.operation: line for line in lines}
+
+    free, deep = tools(), tools(access_depth=Length(Decimal(60), "mm"))
+    assert "reach" not in free["drill"].tool
+    assert "reach" not in free["tap"].tool
+    assert deep["drill"].tool["reach"] == 60 + free["drill"].parameters["tip_depth"]
+    assert deep["tap"].tool["reach"] == 60 + free["tap"].parameters["travel"]
+    assert deep["tap"].tool["length"] == "extended"  # ISO 529 M8: 72 mm overall is less than the reach (from memory)
+    assert "extended length reaching" in deep["tap"].text

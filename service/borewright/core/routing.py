@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
+from typing import Literal
 
 from .machining.records import CuttingData
 from .model import (
@@ -26,6 +27,7 @@ from .model import (
     Thread,
     Unit,
 )
+from .reach import Reach, ToolReach
 from .rounding import half_even, plain
 
 SEQUENCE_STEP = 10
@@ -69,6 +71,7 @@ class Plan:
     depths: Depths
     cutting: CuttingData | None = None
     material: Material | None = None
+    reach: Reach | None = None
 
 
 def operations(plan: Plan) -> tuple[Operation, ...]:
@@ -89,6 +92,7 @@ def _hole_making(plan: Plan) -> Iterator[Line]:
             "series": drill.drill.series,
             "diameter": drill.diameter,
             "point_angle": plan.hole.point_angle_deg,
+            **_long_drill(plan),
         },
         {
             "depth": depths.drill_depth,
@@ -96,7 +100,7 @@ def _hole_making(plan: Plan) -> Iterator[Line]:
             "breakthrough": depths.breakthrough,
             **_drill_cut(plan),
         },
-        f"Drill {_drill_name(plan)} {where}{_drill_words(plan)}",
+        f"Drill {_drill_name(plan)} {where}{_reach_words(plan, 'drill')}{_drill_words(plan)}",
         None if plan.cutting is None else plan.cutting.drill_time_s,
     )
     if drill.operation == "drill_and_ream":
@@ -223,6 +227,7 @@ def _tap(plan: Plan, tap: Tap, *, last: bool) -> Line:
             "limit": tap.limit.label if tap.limit is not None else None,
             "substrate": tap.substrate,
             "surface": tap.surface,
+            **_long_tap(plan),
         },
         {
             "full_thread_depth": plan.depths.full_thread_depth,
@@ -230,9 +235,33 @@ def _tap(plan: Plan, tap: Tap, *, last: bool) -> Line:
             "lead": plan.thread.lead,
             **_tap_cut(plan),
         },
-        f"Tap {tap.marking}, {style}, {chamfer} chamfer, {deep}{_tap_words(plan)}",
+        f"Tap {tap.marking}, {style}, {chamfer} chamfer, {deep}{_reach_words(plan, 'tap')}{_tap_words(plan)}",
         None if plan.cutting is None else plan.cutting.tap_time_s,
     )
+
+
+def _long_drill(plan: Plan) -> dict[str, object]:
+    """What of the drill's length the way to the hole asks for."""
+    way = plan.reach
+    return {} if way is None else {"reach": way.drill_reach, "length": _length_of(way, way.drill)}
+
+
+def _long_tap(plan: Plan) -> dict[str, object]:
+    """What of the tap's length and shank the way to the hole asks for."""
+    way = plan.reach
+    return {} if way is None else {"reach": way.tap_reach, "length": _length_of(way, way.tap), "shank": way.shank}
+
+
+def _length_of(way: Reach, tool: ToolReach | None) -> str:
+    return way.length if tool is None else tool.kind
+
+
+def _reach_words(plan: Plan, tool: Literal["drill", "tap"]) -> str:
+    way = plan.reach
+    if way is None:
+        return ""
+    reach, found = (way.drill_reach, way.drill) if tool == "drill" else (way.tap_reach, way.tap)
+    return f", {_length_of(way, found).replace('_', ' ')} length reaching {_say(reach, plan.thread.unit)}"
 
 
 def _drill_cut(plan: Plan) -> dict[str, object]:

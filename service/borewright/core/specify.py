@@ -190,13 +190,15 @@ def specify(request: HoleSpecRequest) -> Specification:
         major_diameter=to_make.major_diameter.min or thread.nominal_diameter,
     )
     process = describe(Chosen(thread, request, material, allowance, chart, drill, tap, depth, engagement))
-    plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, drill, tap, depth, process.cutting, material)
+    way = reach(thread, request.hole, depths=depth, drill=drill.recommended.drill)
+    plan = Plan(
+        thread, request.hole, allowance, to_make.pitch_diameter, drill, tap, depth, process.cutting, material, way
+    )
     infeasible = _not_feasible(allowance)
     own = Notes(
         assumptions=(*assumed, *infeasible.assumptions), cautions=(*infeasible.cautions, *process.notes.cautions)
     )
     notes = _gather(own, material)
-    way = reach(thread, request.hole, depths=depth, drill=drill.recommended.drill)
     return Specification(request, thread, allowance, material, drill, tap, depth, way, process, operations(plan), notes)
 
 
