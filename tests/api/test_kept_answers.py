@@ -6,7 +6,9 @@ import json
 
 import pytest
 from borewright.api.application import create_app
-from borewright.api.kept import KeptAnswers
+from borewright.api.kept import BESIDE, KeptAnswers
+from hypothesis import given
+from hypothesis import strategies as st
 
 HOLE = {"id": "KRP-1042-A1", "thread": "M8", "hole": {"type": "through", "thickness": 12}}
 
@@ -52,5 +54,22 @@ def test_refusals_are_not_kept(client):
 def test_bytes_are_bounded():
     kept = KeptAnswers()
     for number in range(100):
-        kept.keep((number,), bytes(100), 1000)
-    assert [number for number in range(100) if kept.get((number,)) is not None] == list(range(90, 100))
+        kept.keep(number, (b"%100d" % number,), 10 * (100 + BESIDE))
+    assert [number for number in range(100) if kept.get(number) is not None] == list(range(90, 100))
+
+
+ANSWERS = st.lists(
+    st.lists(st.sampled_from([b"thread" * 40, b"tap" * 90, b"M8", b"M10", b"6H"]), max_size=6), max_size=40
+)
+
+
+@given(ANSWERS, st.integers(0, 12 * BESIDE))
+def test_shared_pieces_count_once(answers, most):
+    """What is kept is a whole answer each, and the size is that of the different pieces of what is kept."""
+    kept = KeptAnswers()
+    for number, answer in enumerate(answers):
+        kept.keep(number, tuple(answer), most)
+    left = {number: kept.get(number) for number in range(len(answers)) if kept.get(number) is not None}
+    assert all(found == tuple(answers[number]) for number, found in left.items())
+    pieces = {piece for found in left.values() for piece in found}
+    assert kept.size == sum(map(len, pieces)) + BESIDE * len(left) <= most

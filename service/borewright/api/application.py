@@ -32,6 +32,10 @@ def create_app(settings: Settings | None = None) -> Flask:
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)
     app.wsgi_app = ExpressLane(  # type: ignore[method-assign]
-        app.wsgi_app, hole_specs.blueprint.url_prefix or "", hole_specs.specification_text, settings=settings, keys=keys
+        app.wsgi_app,
+        hole_specs.blueprint.url_prefix or "",
+        hole_specs.specification_in_pieces,
+        settings=settings,
+        keys=keys,
     )
     return app

@@ -17,7 +17,7 @@ from . import exchange, guard, metrics, observing
 from .answers import JSON
 from .bodies import parse_object
 from .draining import STOPPING
-from .kept import KeptAnswers
+from .kept import KeptAnswers, Pieces
 from .keys import Keys
 from .settings import Settings
 
@@ -36,7 +36,7 @@ class ExpressLane:
     Args:
         application: what answers the rest.
         route: the address of the POST that is answered here.
-        answer: turns the request's JSON object into the reply, as JSON.
+        answer: turns the request's JSON object into the reply, as JSON in pieces.
         keys: keys of the callers, None where none are asked for.
     """
 
@@ -44,7 +44,7 @@ class ExpressLane:
         self,
         application: Application,
         route: str,
-        answer: Callable[[dict[str, Any]], bytes],
+        answer: Callable[[dict[str, Any]], Pieces],
         *,
         settings: Settings,
         keys: Keys | None,
@@ -104,11 +104,14 @@ class ExpressLane:
         kept = self._kept.get(question)
         if kept is not None:
             metrics.count_cache_hit()
-            return kept
+            return b"".join(kept)
         try:
-            content = self._answer(parse_object(body, max_depth=self._max_depth))
+            answer = self._answer(parse_object(body, max_depth=self._max_depth))
         except Exception:  # Flask meets it again, tells it and logs it
             return None
-        content = exchange.compressed(content) if gzip else content
-        self._kept.keep(question, content, _MOST_KEPT_BYTES)
+        content = b"".join(answer)
+        if gzip:
+            content = exchange.compressed(content)
+            answer = (content,)
+        self._kept.keep(question, answer, _MOST_KEPT_BYTES)
         return content

@@ -13,7 +13,7 @@ from ...contract.faults import invalid
 from ...core.errors import BorewrightError
 from .. import metrics, problems
 from ..bodies import parse_object, refuse_marked
-from ..kept import KeptAnswers
+from ..kept import KeptAnswers, Pieces
 from ..problems import Refusal
 
 Json = dict[str, Any]
@@ -26,20 +26,20 @@ _JSON_FORMS = ("application/json", "application/x-ndjson")
 class Job:
     """What is done with each item: ``answer`` turns the item's body into its reply, shown under ``key``.
 
-    ``text`` makes the same reply as JSON, where that is quicker than writing it.
+    ``in_pieces`` makes the same reply as JSON in pieces, where that is quicker than writing it.
     """
 
     name: str
     key: str
     answer: Callable[[Json], Json]
-    text: Callable[[Json], bytes] | None = None
+    in_pieces: Callable[[Json], Pieces] | None = None
 
 
 class Result(NamedTuple):
-    """An item's answer: ``shown`` is what follows its index in the reply, as bytes of the form asked for."""
+    """An item's answer: ``shown`` is what follows its index in the reply, as pieces of the form asked for."""
 
     ok: bool
-    shown: bytes
+    shown: Pieces
 
 
 _CACHE = KeptAnswers()
@@ -103,24 +103,28 @@ class Answers:
         try:
             if marked:
                 refuse_marked(item)
-            reply = self._reply({**self._defaults, **item} if self._defaults else item)
+            shown = self._answer(name, {**self._defaults, **item} if self._defaults else item)
         except (BorewrightError, Refusal) as error:
             return self.refused(error, name)
         except Exception as error:
             _log.error("an item of request %s failed", self._request_id, exc_info=error)
             return self.refused(Refusal("internal_error", "The item could not be answered."), name)
-        return Result(True, self._show({"id": name, "status": "ok", self._job.key: reply}))
+        return Result(True, shown)
 
-    def _reply(self, body: Json) -> object:
-        text = self._job.text
-        return self._job.answer(body) if text is None or not self._json else orjson.Fragment(text(body))
+    def _answer(self, name: str | None, body: Json) -> Pieces:
+        job = self._job
+        if job.in_pieces is None or not self._json:
+            return (self._show({"id": name, "status": "ok", job.key: job.answer(body)}),)
+        head = b'{"id":%s,"status":"ok","%s":' % (orjson.dumps(name), job.key.encode())
+        first, *rest = job.in_pieces(body)
+        return (head + first, *rest, b"}")
 
     def refused(self, error: BorewrightError | Refusal, name: str | None = None) -> Result:
         """The problem of an item."""
         found = error.faults
         code = found[0].code if isinstance(error, Refusal) else error.code
         problem = problems.document(code, found[0].detail, found, instance=self._instance, request_id=self._request_id)
-        return Result(False, self._show({"id": name, "status": "error", "problem": problem}))
+        return Result(False, (self._show({"id": name, "status": "error", "problem": problem}),))
 
 
 def _id(item: Json) -> str | None:

@@ -147,7 +147,8 @@ def _summary(results: Iterable[Result]) -> Response:
 
 
 def _line(index: int, result: Result) -> bytes:
-    return b'{"index":%d,%s' % (index, result.shown[1:])
+    first, *rest = result.shown
+    return b"".join((b'{"index":%d,' % index, first[1:], *rest))
 
 
 def _stream(results: Iterator[Result], form: str) -> Response:
@@ -181,8 +182,8 @@ def _chunks(results: Iterator[Result], form: str) -> Iterator[bytes]:
 
 def _row(index: int, result: Result, form: str) -> bytes:
     if form == XML:
-        return result.shown  # a definition has no number, only its place
-    return b"%d%s" % (index, result.shown) if form == CSV else _line(index, result) + b"\n"
+        return b"".join(result.shown)  # a definition has no number, only its place
+    return b"%d%s" % (index, b"".join(result.shown)) if form == CSV else _line(index, result) + b"\n"
 
 
 def _deflated(chunks: Iterator[bytes]) -> Iterator[bytes]:

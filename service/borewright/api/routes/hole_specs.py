@@ -13,6 +13,7 @@ from ...core.specify import specify
 from .. import batch
 from ..answers import JSON, computed, offered, offers, wanted, written
 from ..bodies import read_request
+from ..kept import Pieces
 from ..problems import Refusal
 
 blueprint = Blueprint("hole_specs", __name__, url_prefix="/v1/hole-specs")
@@ -53,13 +54,13 @@ def specification(body: dict[str, Any]) -> dict[str, Any]:
     return replies.hole_spec_reply(specify(asked.request), asked)
 
 
-def specification_text(body: dict[str, Any]) -> bytes:
-    """The same reply as JSON. Raises BorewrightError."""
+def specification_in_pieces(body: dict[str, Any]) -> Pieces:
+    """The same reply as JSON in pieces. Raises BorewrightError."""
     asked = reading.hole_spec_request(body)
-    return replies.hole_spec_text(specify(asked.request), asked)
+    return replies.hole_spec_pieces(specify(asked.request), asked)
 
 
-_SPECIFY = batch.Job("hole-spec", "spec", specification, specification_text)
+_SPECIFY = batch.Job("hole-spec", "spec", specification, specification_in_pieces)
 
 
 @blueprint.post("/batch")

@@ -4,7 +4,7 @@ from .audit import audit_reply
 from .catalogues import CATALOGUES, catalogue, catalogue_rows, thread_catalog
 from .drill import drill_reply
 from .finish import allowance_reply
-from .hole_spec import hole_spec_reply, hole_spec_text
+from .hole_spec import hole_spec_pieces, hole_spec_reply
 from .tap import decode_reply, tap_reply
 from .thread import thread_reply
 
@@ -16,8 +16,8 @@ __all__ = [
     "catalogue_rows",
     "decode_reply",
     "drill_reply",
+    "hole_spec_pieces",
     "hole_spec_reply",
-    "hole_spec_text",
     "tap_reply",
     "thread_catalog",
     "thread_reply",

@@ -12,11 +12,12 @@ Value = TypeVar("Value")
 class Fixed(Generic[Value]):
     """A value that is never changed any more, and its JSON text."""
 
-    __slots__ = ("_text", "value")
+    __slots__ = ("_rows", "_text", "value")
 
     def __init__(self, value: Value) -> None:
         self.value = value
         self._text: bytes | None = None
+        self._rows: bytes | None = None
 
     @property
     def text(self) -> bytes:
@@ -25,12 +26,9 @@ class Fixed(Generic[Value]):
             self._text = orjson.dumps(self.value)
         return self._text
 
-
-def plainly(fixed: Fixed[Value]) -> object:
-    """The value for a reply that is read here."""
-    return fixed.value
-
-
-def as_text(fixed: Fixed[Value]) -> object:
-    """The value for a reply that is written next."""
-    return orjson.Fragment(fixed.text)
+    @property
+    def rows(self) -> bytes:
+        """The rows of an array as JSON, without its brackets."""
+        if self._rows is None:
+            self._rows = orjson.dumps(self.value)[1:-1]
+        return self._rows

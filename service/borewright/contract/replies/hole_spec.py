@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Mapping
 from functools import lru_cache
 
-import orjson
-
-from ...core.model import Depths, Material, Notes
+from ...core.model import Depths, Material, Notes, Unit
 from ...core.process import Process
 from ...core.reach import Reach, ToolReach
 from ...core.requests import HoleSpecRequest
@@ -18,8 +16,9 @@ from ..spec_id import spec_id
 from ..unit_view import Json, UnitView, number, number_or_none, view
 from .drill import drill_part
 from .finish import finish_part
-from .fixed import Fixed, as_text, plainly
-from .parts import Part, close, part
+from .fixed import Fixed
+from .parts import Part, close, close_in_pieces, part
+from .pieces import Array, Pieces
 from .process import acceptance_part, comparison_part, cutting_part, gauging_part, strength_part
 from .tap import tap_part
 from .thread import thread_part
@@ -29,18 +28,29 @@ _CACHED = 512
 
 def hole_spec_reply(spec: Specification, asked: Asked[HoleSpecRequest]) -> Json:
     """Reply of POST /v1/hole-specs."""
-    return _assembled(spec, asked, plainly)
+    figures = view(spec.thread.unit, asked.unit)
+    sections, body = _sections(spec, figures, asked.unit), _head(spec, figures)
+    body.update((name, None if section is None else section.body) for name, section in sections.items())
+    body["operations"] = [operation.value for operation in _operations(spec, figures)]
+    return close(body, _parts(sections, spec), figures, explain=asked.explain)
 
 
-def hole_spec_text(spec: Specification, asked: Asked[HoleSpecRequest]) -> bytes:
-    """The same reply as JSON: what it shares with other replies is written once for all of them."""
-    return orjson.dumps(_assembled(spec, asked, as_text))
+def hole_spec_pieces(spec: Specification, asked: Asked[HoleSpecRequest]) -> Pieces:
+    """The same reply as JSON, in pieces: what it shares with other replies is written once for all of them."""
+    figures = view(spec.thread.unit, asked.unit)
+    sections, body = _sections(spec, figures, asked.unit), _head(spec, figures)
+    body.update((name, None if section is None else section.fixed) for name, section in sections.items())
+    body["operations"] = Array([operation.text for operation in _operations(spec, figures)])
+    return close_in_pieces(body, _parts(sections, spec), figures, explain=asked.explain)
 
 
-def _assembled(spec: Specification, asked: Asked[HoleSpecRequest], show: Callable[[Fixed[Json]], object]) -> Json:
-    thread, unit = spec.thread, asked.unit
-    figures = view(thread.unit, unit)
-    sections = {
+def _head(spec: Specification, figures: UnitView) -> Json:
+    return {"id": spec.request.id, "spec_id": spec_id(spec.request, figures.asked)}
+
+
+def _sections(spec: Specification, figures: UnitView, unit: Unit | None) -> dict[str, Part | None]:
+    thread = spec.thread
+    return {
         "thread": thread_part(thread, unit, "thread."),
         "finish": None if spec.allowance is None else finish_part(spec.allowance, thread, unit, "finish."),
         "material": None if spec.material is None else _material(spec.material, figures),
@@ -50,11 +60,14 @@ def _assembled(spec: Specification, asked: Asked[HoleSpecRequest], show: Callabl
         "reach": None if spec.reach is None else part(_reach(spec.reach, figures), spec.reach.notes, "reach."),
         **_process(spec.process, figures),
     }
-    body: Json = {"id": spec.request.id, "spec_id": spec_id(spec.request, figures.asked)}
-    body.update((name, None if section is None else show(section.fixed)) for name, section in sections.items())
-    body["operations"] = [show(_operation(one.sequence, one.line, figures)) for one in spec.operations]
-    parts: list[Part] = [section for section in sections.values() if section is not None]
-    return close(body, [*parts, part({}, spec.notes)], figures, explain=asked.explain, written=show is as_text)
+
+
+def _parts(sections: Mapping[str, Part | None], spec: Specification) -> list[Part]:
+    return [*(section for section in sections.values() if section is not None), part({}, spec.notes)]
+
+
+def _operations(spec: Specification, figures: UnitView) -> list[Fixed[Json]]:
+    return [_operation(one.sequence, one.line, figures) for one in spec.operations]
 
 
 def _process(process: Process, figures: UnitView) -> dict[str, Part | None]:

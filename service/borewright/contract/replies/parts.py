@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
+from functools import lru_cache
 from typing import cast
 
-import orjson
-
 from ... import tables
-from ...core.model import Notes, Range, Source, Step
+from ...core.model import Caution, Notes, Range, Source, Step
 from ..unit_view import Json, UnitView, number
 from .fixed import Fixed
+from .pieces import Array, Pieces, in_pieces
+
+_CACHED = 512
 
 
 class Part:
@@ -51,32 +53,42 @@ def part(body: Json, notes: Notes, prefix: str = "") -> Part:
     return Part(Fixed(body), notes, prefix)
 
 
-def close(body: Json, parts: Sequence[Part], view: UnitView, *, explain: bool = False, written: bool = False) -> Json:
+def close(body: Json, parts: Sequence[Part], view: UnitView, *, explain: bool = False) -> Json:
     """Add to ``body`` what every reply carries, joined from its ``parts``; the same remark is made once.
 
-    Args:
-        explain: whether the steps of the parts are shown.
-        written: whether the reply is written next, so that texts may stand for values.
+    Args: ``explain`` whether the steps of the parts are shown.
     """
-    join = _joined_texts if written else _joined
     body["units"] = view.units
-    body["assumptions"] = list(dict.fromkeys(text for section in parts for text in section.notes.assumptions))
-    cautions = dict.fromkeys(caution for section in parts for caution in section.notes.cautions)
-    body["cautions"] = [{"code": caution.code, "text": caution.text} for caution in cautions]
-    body["sources"] = join([section.sources for section in parts])
+    body["assumptions"] = _assumptions(*(section.notes.assumptions for section in parts)).value
+    body["cautions"] = _cautions(*(section.notes.cautions for section in parts)).value
+    body["sources"] = [row for section in parts for row in section.sources.value]
     body["tables_version"] = tables.version()
     if explain:
-        body["derivation"] = join([section.steps for section in parts])
+        body["derivation"] = [row for section in parts for row in section.steps.value]
     return body
 
 
-def _joined(lists: Sequence[Fixed[list[Json]]]) -> object:
-    return [row for rows in lists for row in rows.value]
+def close_in_pieces(body: Json, parts: Sequence[Part], view: UnitView, *, explain: bool = False) -> Pieces:
+    """The same for a reply that is written: ``body`` may hold finished values, the reply comes as JSON in pieces."""
+    body["units"] = view.units
+    body["assumptions"] = _assumptions(*(section.notes.assumptions for section in parts))
+    body["cautions"] = _cautions(*(section.notes.cautions for section in parts))
+    body["sources"] = Array([section.sources.rows for section in parts if section.sources.value])
+    body["tables_version"] = tables.version()
+    if explain:
+        body["derivation"] = Array([section.steps.rows for section in parts if section.steps.value])
+    return in_pieces(body)
 
 
-def _joined_texts(lists: Sequence[Fixed[list[Json]]]) -> object:
-    """The same as one JSON array, made of the texts of the lists."""
-    return orjson.Fragment(b"[%s]" % b",".join(rows.text[1:-1] for rows in lists if rows.value))
+@lru_cache(_CACHED)
+def _assumptions(*said: tuple[str, ...]) -> Fixed[list[str]]:
+    return Fixed(list(dict.fromkeys(text for texts in said for text in texts)))
+
+
+@lru_cache(_CACHED)
+def _cautions(*said: tuple[Caution, ...]) -> Fixed[list[Json]]:
+    found = dict.fromkeys(caution for cautions in said for caution in cautions)
+    return Fixed([{"code": caution.code, "text": caution.text} for caution in found])
 
 
 def _source(source: Source, prefix: str) -> Json:
