@@ -8,7 +8,7 @@ import tempfile
 if "PROMETHEUS_MULTIPROC_DIR" not in os.environ:
     os.environ["PROMETHEUS_MULTIPROC_DIR"] = tempfile.mkdtemp(prefix="borewright-figures-")
 
-from borewright.api.settings import SettingsError, from_environment
+from borewright.api.settings import SettingsError, check_open, from_environment
 
 try:
     _settings = from_environment(os.environ)
@@ -42,6 +42,14 @@ logconfig_dict = {
         "borewright": {"level": _settings.log_level.upper(), "handlers": ["console"], "propagate": False},
     },
 }
+
+
+def on_starting(server: object) -> None:
+    """Hold addresses that came by gunicorn's own command line to the same rule."""
+    try:
+        check_open(_settings, *server.cfg.bind)  # type: ignore[attr-defined]
+    except SettingsError as error:
+        raise SystemExit(f"Borewright cannot start: {error}") from None
 
 
 def child_exit(server: object, worker: object) -> None:

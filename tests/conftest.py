@@ -53,12 +53,23 @@ def stop_service(service: subprocess.Popen[bytes]) -> int:
     return service.wait(timeout=START_SECONDS)
 
 
+def workers_of(service: subprocess.Popen[bytes], expected: int = 2) -> list[int]:
+    """The workers of a service, as soon as it has so many."""
+    children = Path(f"/proc/{service.pid}/task/{service.pid}/children")
+    deadline = time.monotonic() + START_SECONDS
+    while len(found := children.read_text("ascii").split()) != expected:
+        assert time.monotonic() < deadline, f"{len(found)} workers instead of {expected}"
+        time.sleep(0.02)
+    return [int(worker) for worker in found]
+
+
 class Processes:
     """Starts and stops real services, for tests that break them."""
 
     free_port = staticmethod(free_port)
     start = staticmethod(start_service)
     stop = staticmethod(stop_service)
+    workers = staticmethod(workers_of)
 
 
 @pytest.fixture(scope="session")

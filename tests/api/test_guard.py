@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import base64
+import hashlib
+import hmac
 import json
 import logging
 import subprocess
@@ -14,6 +17,7 @@ from borewright.api.observing import JsonFormatter
 from borewright.api.settings import Settings, SettingsError, from_environment
 
 HOLE = {"thread": "M8", "hole": {"type": "through", "thickness": 12}}
+STRONG = "kestrel-ridge-pumps-0123456789-abcdef"
 
 
 def made(capsys, name: str) -> tuple[str, str]:
@@ -57,11 +61,72 @@ def test_files_of_keys_that_cannot_be_used(tmp_path, content):
         keys.Keys(str(tmp_path / "none"))
 
 
+def hashed(key: str, name: str = "own") -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-m", "borewright.api.keys", name, "--stdin"]
+    return subprocess.run(command, input=key + "\n", capture_output=True, text=True, check=False)
+
+
 def test_a_key_of_ones_own_is_hashed():
-    command = [sys.executable, "-m", "borewright.api.keys", "own", "--stdin"]
-    done = subprocess.run(command, input="abc\n", capture_output=True, text=True, check=True)
-    # SHA-256 of "abc": FIPS 180-4, example of one block.
-    assert done.stdout == "own:ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad\n"
+    # SHA-256: FIPS 180-2, example of two blocks.
+    done = hashed("abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq")
+    assert done.stdout == "own:248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1\n"
+
+
+@pytest.mark.parametrize(
+    "weak",
+    ["", "kestrel-ridge-0123456789abcdefg", "kestrel" * 6, "é" * 40, "two words 0123456789 abcdefghijk", STRONG * 16],
+)
+def test_weak_keys_are_refused(weak):
+    done = hashed(weak)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "32 to 512 printable ASCII characters" in done.stderr
+
+
+def test_names_that_would_break_the_file_are_refused():
+    done = hashed(STRONG, "a:b")
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "a name has" in done.stderr
+
+
+def test_keys_that_are_made_have_32_random_bytes(capsys):
+    found = {made(capsys, "routing")[0] for _ in range(50)}
+    assert len(found) == 50
+    assert {len(base64.urlsafe_b64decode(key + "=")) for key in found} == {32}
+
+
+def test_a_short_key_is_nobodys_whatever_the_file_says(tmp_path):
+    short, long = STRONG[:31], STRONG[:32]
+    for key, name in ((short, None), (long, "planner")):
+        (tmp_path / "keys").write_text(f"planner:{hashlib.sha256(key.encode()).hexdigest()}\n")
+        assert keys.Keys(str(tmp_path / "keys")).name_of(key) == name
+
+
+def test_every_known_key_is_compared_wherever_the_right_one_stands(tmp_path, monkeypatch):
+    given = [STRONG + str(number) for number in range(5)]
+    (tmp_path / "keys").write_text("".join(keys.line_of(f"caller{n}", key) + "\n" for n, key in enumerate(given)))
+    known = keys.Keys(str(tmp_path / "keys"))
+    compared: list[str] = []
+    compare = hmac.compare_digest
+    monkeypatch.setattr(hmac, "compare_digest", lambda a, b: compared.append(b) or compare(a, b))
+    for key, name in (*((key, f"caller{n}") for n, key in enumerate(given)), (STRONG + "9", None)):
+        compared.clear()
+        assert known.name_of(key) == name
+        assert len(compared) == 5
+
+
+def test_a_file_that_becomes_useless_is_told_once_and_without_secrets(tmp_path, caplog):
+    file = tmp_path / "keys"
+    file.write_text(keys.line_of("routing", STRONG))
+    known = keys.Keys(str(file))
+    for content in ("", "", STRONG):
+        file.write_text(content)
+        for _ in range(3):
+            assert known.name_of(STRONG) == "routing"
+    assert len(caplog.records) == 2
+    assert "still count" in caplog.text
+    assert STRONG not in caplog.text
+    file.unlink()
+    assert known.name_of(STRONG) == "routing"
 
 
 @pytest.mark.parametrize("bind", ["0.0.0.0:80", "[::]:80", "service:80", "192.0.2.1:80"])

@@ -1,7 +1,10 @@
 """API keys: kept as hashes in a file that may change while the service runs. `python -m borewright.api.keys NAME`.
 
-A line is ``name:sha256hex``; empty lines and lines that begin with ``#`` are skipped. A key is 32 random bytes, so that
-one round of SHA-256 keeps it safe.
+A line is ``name:sha256hex``; empty lines and lines that begin with ``#`` are skipped; a name may stand twice, so that
+its next key can be handed out before the last one goes. A key that is made here is 32 random bytes: nobody finds one
+of 2**256 by trying, however fast SHA-256 is, so that a slow hash, which each request would pay for, would add
+nothing. That does not hold for passwords: a key of one's own has at least 32 characters, at least ten of them
+different, and a shorter one is nobody's, whatever the file says.
 """
 
 from __future__ import annotations
@@ -9,6 +12,7 @@ from __future__ import annotations
 import argparse
 import hashlib
 import hmac
+import logging
 import os
 import re
 import secrets
@@ -18,7 +22,10 @@ from pathlib import Path
 from threading import Lock
 
 _LINE = re.compile(r"([A-Za-z0-9._-]{1,64}):([0-9a-f]{64})")
-_LONGEST_KEY = 512
+_RANDOM_BYTES = 32
+_KEY = re.compile(r"[!-~]{32,512}")  # what a header can carry
+_FEWEST_CHARACTERS = 10
+_log = logging.getLogger("borewright")
 
 
 class KeysError(Exception):
@@ -35,11 +42,14 @@ class Keys:
         self._path, self._lock = Path(path), Lock()
         self._seen = self._stamp()
         self._hashes = self._read()
+        self._fault = ""
 
     def name_of(self, key: str) -> str | None:
         """Whose key it is, None where it is nobody's; takes the same time wherever they differ."""
         self._refresh()
-        digest = _digest(key[:_LONGEST_KEY])
+        if not _KEY.fullmatch(key):
+            return None
+        digest = _digest(key)
         found = None
         for name, known in self._hashes:
             if hmac.compare_digest(digest, known):
@@ -52,36 +62,52 @@ class Keys:
                 stamp = self._stamp()
                 if stamp != self._seen:
                     self._hashes, self._seen = self._read(), stamp
-            except KeysError:
-                return
+                    self._fault = ""
+            except KeysError as error:
+                if str(error) != self._fault:
+                    _log.warning("%s; the keys that were read last still count", error)
+                self._fault = str(error)
 
     def _stamp(self) -> tuple[int, int, int]:
         try:
             found = os.stat(self._path)
         except OSError as error:
-            raise KeysError(f"the file of API keys cannot be read: {error.strerror}") from None
+            raise KeysError(f"the file of API keys {self._path} cannot be read: {error.strerror}") from None
         return found.st_mtime_ns, found.st_size, found.st_ino
 
     def _read(self) -> tuple[tuple[str, str], ...]:
         try:
             lines = self._path.read_text(encoding="utf-8").splitlines()
         except (OSError, UnicodeDecodeError):
-            raise KeysError("the file of API keys cannot be read") from None
+            raise KeysError(f"the file of API keys {self._path} cannot be read") from None
         found = []
         for number, line in enumerate(lines, 1):
             if not line.strip() or line.startswith("#"):
                 continue
             read = _LINE.fullmatch(line.strip())
             if read is None:
-                raise KeysError(f"line {number} of the file of API keys is not name:sha256")
+                raise KeysError(f"line {number} of the file of API keys {self._path} is not name:sha256")
             found.append((read[1], read[2]))
         if not found:
-            raise KeysError("the file of API keys holds no key")
+            raise KeysError(f"the file of API keys {self._path} holds no key")
         return tuple(found)
 
 
 def _digest(key: str) -> str:
-    return hashlib.sha256(key.encode("utf-8", "replace")).hexdigest()
+    return hashlib.sha256(key.encode()).hexdigest()
+
+
+def line_of(name: str, key: str) -> str:
+    """The line for the file. Raises: KeysError where the name cannot be used, or the key is weak."""
+    if not _KEY.fullmatch(key) or len(set(key)) < _FEWEST_CHARACTERS:
+        raise KeysError(
+            "a key has 32 to 512 printable ASCII characters without spaces,"
+            f" at least {_FEWEST_CHARACTERS} of them different"
+        )
+    line = f"{name}:{_digest(key)}"
+    if not _LINE.fullmatch(line):
+        raise KeysError("a name has 1 to 64 letters, digits, dots, hyphens and underscores")
+    return line
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -90,10 +116,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("name", help="whose key it is: letters, digits, dot, hyphen, underscore")
     parser.add_argument("--stdin", action="store_true", help="hash the key on standard input instead of making one")
     given = parser.parse_args(arguments)
-    key = sys.stdin.readline().strip() if given.stdin else secrets.token_urlsafe(32)
-    line = f"{given.name}:{_digest(key)}"
-    if not key or not _LINE.fullmatch(line):
-        parser.error("the name or the key cannot be used")
+    key = sys.stdin.readline().strip() if given.stdin else secrets.token_urlsafe(_RANDOM_BYTES)
+    try:
+        line = line_of(given.name, key)
+    except KeysError as error:
+        parser.error(str(error))
     if not given.stdin:
         print(f"the key, shown once: {key}", file=sys.stderr)
     print(line)

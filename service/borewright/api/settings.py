@@ -130,12 +130,23 @@ def from_environment(environment: Mapping[str, str]) -> Settings:
     if faults:
         raise SettingsError("; ".join(faults))
     settings = Settings(**given)
-    if not (_is_loopback(settings.bind) or settings.api_keys_file or settings.allow_open):
-        raise SettingsError(
-            f"BOREWRIGHT_BIND {settings.bind} is open to others: set BOREWRIGHT_API_KEYS_FILE, or say"
-            " BOREWRIGHT_ALLOW_OPEN=true"
-        )
+    check_open(settings, settings.bind)
     return settings
+
+
+def check_open(settings: Settings, *addresses: str) -> None:
+    """Refuse to listen to others where nobody asks them for keys.
+
+    Raises: SettingsError for an address beyond loopback, unless there are keys, or ``allow_open`` says so.
+    """
+    if settings.api_keys_file or settings.allow_open:
+        return
+    for address in addresses:
+        if not _is_loopback(address):
+            raise SettingsError(
+                f"the address {address} is open to others: set BOREWRIGHT_API_KEYS_FILE, or say"
+                " BOREWRIGHT_ALLOW_OPEN=true"
+            )
 
 
 def _shown(default: object) -> str:

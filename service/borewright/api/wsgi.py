@@ -3,6 +3,10 @@
 import os
 
 from .application import create_app
-from .settings import from_environment
+from .keys import KeysError
+from .settings import SettingsError, from_environment
 
-app = create_app(from_environment(os.environ))
+try:
+    app = create_app(from_environment(os.environ))
+except (SettingsError, KeysError) as error:
+    raise SystemExit(f"Borewright cannot start: {error}") from None

@@ -64,15 +64,41 @@ look out for, and where each figure comes from and how well it is known. Clients
 The figures support a planner; they do not replace the drawing, the standards it calls up, local codes, or the judgement
 of a qualified person. Pressure, lifting and flight hardware need review by whoever is authorised for it."""
 
-_NO_LIMIT_STATUS = {"400": "BadRequest", "406": "NotAcceptable", "422": "Invalid", "503": "Draining"}
+_OF_EVERY_CALL = {
+    "400": "BadRequest",
+    "401": "Unauthorized",
+    "406": "NotAcceptable",
+    "422": "Invalid",
+    "429": "TooManyRequests",
+    "503": "Draining",
+}
 _OF_BODY = {"413": "TooLarge", "415": "UnsupportedMediaType"}
+#: What balancers ask, with the statuses of a refusal: no key is asked for, and no place of the bounded ones is taken.
+_OPEN = {"/health/live": ("406",), "/health/ready": ("406", "503")}
+#: Header of a response that is no 200, by status.
+_HEADER_OF_STATUS = {401: "WWW-Authenticate", 429: "Retry-After", 503: "Retry-After"}
+_KEY_TEXT = "An API key. A service that has a file of keys asks for one; any other ignores it."
+_SCHEMES: dict[str, Json] = {
+    "bearerKey": {"type": "http", "scheme": "bearer", "description": _KEY_TEXT},
+    "headerKey": {"type": "apiKey", "in": "header", "name": "X-Api-Key", "description": _KEY_TEXT},
+}
 _RESPONSES = {
     "BadRequest": ("The body or the request cannot be read.", "json_unreadable", 400),
+    "Unauthorized": (
+        "The service asks for an API key, and the request has none that it knows.",
+        "key_missing_or_unknown",
+        401,
+    ),
     "NotFound": ("Nothing is at this address.", "route_unknown", 404),
     "NotAcceptable": ("No media type that the request accepts can be made.", "media_type_not_acceptable", 406),
     "TooLarge": ("The body is larger than the limit, which the detail tells.", "body_too_large", 413),
     "UnsupportedMediaType": ("The body is not application/json.", "media_type_unsupported", 415),
     "Invalid": ("Readable, but invalid or impossible to make.", "callout_ambiguous", 422),
+    "TooManyRequests": (
+        "As many requests are answered as may be at once; ask again after `Retry-After`.",
+        "too_many_at_once",
+        429,
+    ),
     "Draining": ("The service is stopping; ask again after `Retry-After`.", "draining", 503),
     "Problem": ("Any other problem.", "internal_error", 500),
 }
@@ -115,7 +141,7 @@ def _new_spec() -> tuple[APISpec, MarshmallowPlugin]:
         },
         servers=[{"url": "/", "description": "This service"}],
         tags=[{"name": name, "description": text} for name, text in TAGS.items()],
-        security=[],
+        security=[{}, *({name: []} for name in _SCHEMES)],
     )
     assert plugin.converter is not None
     plugin.converter.add_attribute_function(_field_schema)  # type: ignore[no-untyped-call]
@@ -216,6 +242,8 @@ def _operation(endpoint: Endpoint, plugin: MarshmallowPlugin) -> Json:
                 },
             },
         }
+    if endpoint.path in _OPEN:
+        made["security"] = []
     made["responses"] = _responses(endpoint)
     return made
 
@@ -253,9 +281,11 @@ def _responses(endpoint: Endpoint) -> Json:
         made["304"] = {"description": "The caller's copy is still right."}
     if endpoint.path_parameter is not None:
         made["404"] = {"$ref": "#/components/responses/NotFound"}
-    refused = _NO_LIMIT_STATUS | (_OF_BODY if endpoint.request is not None else {})
+    refused = _OF_EVERY_CALL | (_OF_BODY if endpoint.request is not None else {})
     if endpoint.request is None and endpoint.query is None:
         refused = {status: name for status, name in refused.items() if status not in ("400", "422")}
+    if endpoint.path in _OPEN:
+        refused = {status: refused[status] for status in _OPEN[endpoint.path]}
     made.update((status, {"$ref": f"#/components/responses/{name}"}) for status, name in sorted(refused.items()))
     made["default"] = {"$ref": "#/components/responses/Problem"}
     return made
@@ -283,14 +313,18 @@ def _describe_problems(spec: APISpec) -> None:
     spec.components.header(
         "RetryAfter", {"description": "Time to wait, in seconds.", "schema": {"type": "integer", "minimum": 0}}
     )
+    spec.components.header("WWWAuthenticate", {"description": "How a key is sent.", "schema": {"type": "string"}})
+    for name, scheme in _SCHEMES.items():
+        spec.components.security_scheme(name, scheme)
     for name, (text, code, status) in _RESPONSES.items():
         response: Json = {
             "description": text,
             "headers": {"X-Request-Id": _header("RequestId")},
             "content": {"application/problem+json": {"schema": shown.Problem, "example": _problem(code, status, text)}},
         }
-        if status == 503:
-            response["headers"]["Retry-After"] = _header("RetryAfter")
+        if status in _HEADER_OF_STATUS:
+            header = _HEADER_OF_STATUS[status]
+            response["headers"][header] = _header(header.replace("-", ""))
         spec.components.response(name, response)
 
 
