@@ -180,3 +180,10 @@ def test_figures_are_summed_over_the_workers(service_url):
     assert figure(name) == before + 20
     assert figure(refusals) == refused + 20
     assert figure('borewright_request_seconds_bucket{le="+Inf",route="/v1/taps/decode"}') >= 20
+
+
+def test_a_text_with_half_a_pair_is_logged_as_json():
+    record = logging.makeLogRecord({"name": "x", "levelname": "INFO", "msg": "a \ud800\n{} %s", "args": ("\udfff",)})
+    line = JsonFormatter().format(record)
+    assert json.loads(line)["message"] == "a \ud800\n{} \udfff"
+    assert "\n" not in line

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
+import os
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Literal
+
 from prometheus_client import CollectorRegistry, Counter, Histogram, exposition, generate_latest, multiprocess, values
+from prometheus_client.metrics_core import Metric
+from prometheus_client.registry import Collector
 
 MEDIA_TYPE = exposition.CONTENT_TYPE_PLAIN_0_0_4
 
@@ -17,7 +24,7 @@ _SECONDS = Histogram(
     registry=_REGISTRY,
 )
 _ITEMS = Counter("borewright_batch_items", "Items of batches.", ("status",), registry=_REGISTRY)
-_HITS = Counter("borewright_batch_cache_hits", "Items of batches that were answered from bytes.", registry=_REGISTRY)
+_HITS = Counter("borewright_cache_hits", "Answers from bytes, by kind of request.", ("kind",), registry=_REGISTRY)
 _REFUSALS = Counter("borewright_refusals", "Answers that are a problem, by code.", ("code",), registry=_REGISTRY)
 
 
@@ -38,9 +45,9 @@ def count_items(*, ok: int, failed: int) -> None:
     _ITEMS.labels("error").inc(failed)
 
 
-def count_cache_hit() -> None:
-    """An item was answered from bytes."""
-    _HITS.inc()
+def count_cache_hit(kind: Literal["single", "batch"]) -> None:
+    """A request for one hole, or an item of a batch, was answered from bytes."""
+    _HITS.labels(kind).inc()
 
 
 def text() -> bytes:
@@ -48,5 +55,16 @@ def text() -> bytes:
     registry = _REGISTRY
     if values.ValueClass is not values.MutexValue:
         registry = CollectorRegistry()
-        multiprocess.MultiProcessCollector(registry)  # type: ignore[no-untyped-call]
+        registry.register(_Workers())
     return generate_latest(registry)
+
+
+class _Workers(Collector):
+    """The figures of all workers, also of those that are gone; a file that its worker died over has nothing in it."""
+
+    def collect(self) -> Iterable[Metric]:
+        """The sums."""
+        found = sorted(Path(os.environ["PROMETHEUS_MULTIPROC_DIR"]).glob("*.db"))
+        written = [str(file) for file in found if file.stat().st_size]
+        merged: Iterable[Metric] = multiprocess.MultiProcessCollector.merge(written)  # type: ignore[no-untyped-call]
+        return merged

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import logging
 import re
 import time
@@ -14,8 +15,8 @@ from . import metrics
 
 LOGGER = "borewright.access"
 _log = logging.getLogger(LOGGER)
-#: W3C Trace Context, version 00.
-_TRACE = re.compile(r"00-[0-9a-f]{32}-[0-9a-f]{16}-[0-9a-f]{2}")
+#: W3C Trace Context, version 00; ids of nothing but zeros are invalid.
+_TRACE = re.compile(r"00-(?!0{32})[0-9a-f]{32}-(?!0{16})[0-9a-f]{16}-[0-9a-f]{2}")
 
 
 class JsonFormatter(logging.Formatter):
@@ -34,7 +35,10 @@ class JsonFormatter(logging.Formatter):
             shown["message"] = record.getMessage()
         if record.exc_info:
             shown["trace"] = self.formatException(record.exc_info)
-        return orjson.dumps(shown, default=str).decode()
+        try:
+            return orjson.dumps(shown, default=str).decode()
+        except TypeError:  # a text with half of a surrogate pair, which orjson does not write
+            return json.dumps(shown, default=str)
 
 
 def install(app: Flask) -> None:

@@ -79,7 +79,7 @@ class Answers:
         key = (line, *self._known)
         kept = _CACHE.get(key)
         if kept is not None:
-            metrics.count_cache_hit()
+            metrics.count_cache_hit("batch")
             return Result(True, kept)
         result = self._of_new_line(line)
         if result.ok and self._cache_bytes:
