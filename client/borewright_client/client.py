@@ -19,6 +19,9 @@ from .errors import BrokenOff, ClientError, ConnectFailed, NoAnswer, RequestRefu
 Body = Mapping[str, Any]
 Reply = dict[str, Any]
 
+#: Names that :meth:`Client.catalog` takes.
+CATALOGS = ("materials", "finishes", "drills", "tap-limits", "thread-systems", "units")
+
 #: Answers worth asking again for. Every call of this API only computes, so a repeated POST changes nothing.
 _RETRY_STATUS = (429, 502, 503, 504)
 _BACKOFF_SECONDS = 0.2
@@ -98,6 +101,15 @@ class Client:
         """``POST /v1/hole-specs``: the complete specification of one tapped hole."""
         return self._post("/v1/hole-specs", request)
 
+    def drawing(self, request: Body, media_type: str = "image/svg+xml") -> bytes:
+        """``POST /v1/hole-specs`` as a section to scale: SVG, and where the service can print, PDF or PNG."""
+        prepared = self._made("/v1/hole-specs", request)
+        prepared.headers["Accept"] = media_type
+        response = self._send(prepared)
+        if not response.ok:
+            _read(response)
+        return bytes(response.content)
+
     def audit(self, request: Body) -> Reply:
         """``POST /v1/hole-specs/audit``: what a routing plans for a hole, checked; ``as_planned`` holds the plan."""
         return self._post("/v1/hole-specs/audit", request)
@@ -130,7 +142,7 @@ class Client:
         return self._get("/v1/threads/catalog", filters)
 
     def catalog(self, name: str, **filters: Any) -> Reply:
-        """``GET /v1/catalog/<name>``: materials, finishes, drills, tap-limits, thread-systems or units."""
+        """``GET /v1/catalog/<name>``: one of :data:`CATALOGS`."""
         return self._get(f"/v1/catalog/{name}", filters)
 
     def version(self) -> Reply:
@@ -148,10 +160,13 @@ class Client:
     # --- transport -----------------------------------------------------------------------------------
 
     def _post(self, path: str, body: Body) -> Reply:
+        return self._answer(self._made(path, body))
+
+    def _made(self, path: str, body: Body) -> requests.PreparedRequest:
         request = self._template("POST", path).copy()
         request.body = json.dumps(body, allow_nan=False, separators=(",", ":")).encode()
         request.headers["Content-Length"] = str(len(request.body))
-        return self._answer(request)
+        return request
 
     def _lines(self, lines: bytes) -> Iterator[bytes]:
         """The lines that answer lines, as they come."""

@@ -123,6 +123,7 @@ def test_client_knows_nothing_of_the_service():
     assert {name.split(".")[0] for name in names if not is_standard(name)} <= {
         "borewright_client",
         "requests",
+        "shtab",
         "tqdm",
         "urllib3",
     }

@@ -2,22 +2,16 @@
 
 from __future__ import annotations
 
-import csv
 import json
 import socket
-import subprocess
 import sys
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from itertools import count, islice
-from pathlib import Path
 
 import pytest
 from borewright_client import Client, NoAnswer, RequestRefused, batch
-
-ROOT = Path(__file__).parent.parent.parent
-COMMAND = Path(sys.executable).with_name("borewright")
 
 
 def hole(number: int) -> dict:
@@ -59,7 +53,6 @@ def test_no_bar_in_a_pipe(client, capsys):
 
 
 def test_bar_on_a_terminal(monkeypatch, capsys):
-    pytest.importorskip("tqdm")
     monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
     found = list(
         batch.run(lambda lines: iter([b'{"index":0}'] * lines.count(b"\n")), [hole(1), hole(2)], progress=True)
@@ -149,41 +142,3 @@ def test_refusals_are_not_asked_again():
     answer = json.dumps({"index": 0, "problem": problem}).encode()
     with pytest.raises(RequestRefused):
         list(batch.run(lambda lines: iter([answer]), [hole(1)]))
-
-
-def run(service_url: str, *arguments: object, code: int = 0) -> subprocess.CompletedProcess[str]:
-    done = subprocess.run(
-        [COMMAND, *map(str, arguments)],
-        capture_output=True, text=True, env={"BOREWRIGHT_CLIENT_URL": service_url}, check=False,
-    )  # fmt: skip
-    assert done.returncode == code, done.stderr
-    return done
-
-
-def test_command_specifies_the_demo_sheet(service_url, tmp_path):
-    sheet = ROOT / "service" / "demo" / "holes.csv"
-    run(service_url, "batch", sheet, "-o", tmp_path / "specs.csv")
-    run(service_url, "batch", sheet, "-o", tmp_path / "specs.ndjson")
-    with (tmp_path / "specs.csv").open(newline="") as opened:
-        rows = list(csv.DictReader(opened))
-    lines = [json.loads(line) for line in (tmp_path / "specs.ndjson").read_text().splitlines()]
-    assert len(rows) == len(lines) == 25
-    assert [row["id"] for row in rows] == [line["id"] for line in lines]
-    assert {row["status"] for row in rows} == {"ok"}
-    assert [float(row["depths.drill_depth"]) for row in rows] == [
-        line["spec"]["depths"]["drill_depth"] for line in lines
-    ]
-
-
-def test_command_says_how_many_failed(service_url, tmp_path):
-    sheet = tmp_path / "holes.ndjson"
-    sheet.write_text(json.dumps(hole(1)) + "\n\n" + json.dumps({**hole(2), "thread": "=M8"}) + "\n")
-    done = run(service_url, "batch", sheet, code=1)
-    assert "2 holes: 1 specified, 1 with a problem" in done.stderr
-    assert len(done.stdout.splitlines()) == 2
-    assert "No such file" in run(service_url, "batch", tmp_path / "none.csv", code=2).stderr
-
-
-def test_command_shows_a_catalogue(service_url):
-    assert "27/64" in run(service_url, "catalog", "drills").stdout
-    assert "No catalogue" in run(service_url, "catalog", "bolts", code=1).stderr

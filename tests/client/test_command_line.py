@@ -3,32 +3,72 @@
 from __future__ import annotations
 
 import json
+import os
+import re
 import subprocess
-import sys
-from pathlib import Path
 
 import pytest
 
-COMMAND = Path(sys.executable).with_name("borewright")
-
-
-@pytest.fixture
-def borewright(service_url):
-    def run(*arguments: str, code: int = 0, url: str = service_url) -> str:
-        done = subprocess.run(
-            [COMMAND, *arguments], capture_output=True, text=True, env={"BOREWRIGHT_CLIENT_URL": url}, check=False
-        )
-        assert done.returncode == code, done.stderr
-        return done.stdout if code == 0 else done.stderr
-
-    return run
+SPEC = ("spec", "3/8-16 UNC-2B", "--blind", "0.75", "--material", "4140", "--finish", "ASTM B633 Fe/Zn 8")
+COLOUR = re.compile(r"\x1b\[[0-9;]*m")
 
 
 def test_spec_for_people(borewright):
-    text = borewright("spec", "1/2-13 UNC-2B", "--blind", "3/4 in", "--finish", "ASTM B633 Fe/Zn 5")
+    text = borewright("spec", "1/2-13 UNC-2B", "--blind", "3/4 in", "--finish", "ASTM B633 Fe/Zn 5", "--id", "KRP-1")
+    assert text.startswith("KRP-1  1/2-13 UNC-2B\nASME B1.1")
     assert "27/64" in text
-    assert "ASME B1.1" in text
     assert "0.75" in text
+
+
+@pytest.mark.parametrize(
+    "section",
+    [
+        "Limits of size", "Finish", "Drill", "Why this drill", "Tap", "Depths from the entry face", "Cutting data",
+        "Torque of the tap", "Strength", "Acceptance to expect", "Gauges", "Operations", "Assumed", "Cautions",
+    ],
+)  # fmt: skip
+def test_every_part_of_a_specification_has_its_section(shown_spec, section):
+    assert re.search(rf"^{section}\b", shown_spec, re.MULTILINE)
+
+
+@pytest.fixture(scope="module")
+def shown_spec(service_url):
+    from borewright_client.cli import main
+
+    with pytest.MonkeyPatch.context() as patch:
+        lines: list[str] = []
+        patch.setattr("builtins.print", lambda text, **_: lines.append(text))
+        assert main([*SPEC, "--screw-grade", "5", "--screw-class", "2A", "--url", service_url]) == 0
+    return "\n".join(lines)
+
+
+@pytest.mark.parametrize(
+    ("name", "figures"),
+    [
+        ("pitch diameter", ["0.3344", "0.3401"]),  # ASME B1.1, 3/8-16 UNC-2B
+        ("minor diameter", ["0.3070", "0.3210"]),  # the same
+        ("before finish pitch diameter", ["0.3362", "0.3401"]),  # less four times the 0.00045 in of the coat
+    ],
+)
+def test_limits_stand_under_each_other_with_their_digits(shown_spec, name, figures):
+    line = next(line for line in shown_spec.splitlines() if line.startswith(f"  {name}  "))
+    assert line.split()[-2:] == figures
+
+
+def test_no_line_is_wider_than_the_sheet(shown_spec):
+    assert max(map(len, shown_spec.splitlines())) <= 100
+
+
+@pytest.mark.parametrize(
+    "thread",
+    ["M8x1.25-6H", "1/4-18 NPT", "G 1/4", "1/2-10 ACME-2G", "Tr 20x4", "1/4-20 STI", "1/4 BSW", "M12x1.5 LH"],
+)  # fmt: skip
+def test_every_kind_of_thread_has_a_sheet_and_a_row(borewright, thread):
+    hole = ("spec", thread, "--blind", "15 mm", "--material", "6061-T6")
+    sheet, row = borewright(*hole), borewright(*hole, "--csv")
+    assert "Operations\n" in sheet
+    assert len(row.splitlines()) == 2
+    assert "Limits of size" in borewright("thread", thread)
 
 
 def test_spec_as_json(borewright):
@@ -41,42 +81,136 @@ def test_spec_as_json(borewright):
     ("arguments", "expected"),
     [
         (("thread", "M8"), "M8x1.25-6H"),
-        (("thread", "1/2-13 UNC-2B", "--units", "metric"), "12.7 min"),
-        (("drill", "1/4-20 UNC-2B"), "#7"),
+        (("thread", "1/2-13 UNC-2B", "--units", "metric"), "lengths in mm"),
+        (("drill", "1/4-20 UNC-2B"), "#7, drill"),
         (("allowance", "1/4-28 UNF-2B", "ASTM B633 Fe/Zn 5"), "before finish pitch diameter"),
-        (("tap", "1/2-13 UNC-2B"), "1/2-13 NC"),
-        (("tap", "--decode", "1/2-13 NC HSS G H3"), "holds"),
+        (("tap", "1/2-13 UNC-2B", "--material", "4140", "--hardness", "28 HRC"), "1/2-13 NC"),
+        (("tap", "--decode", "1/2-13 NC HSS G H3"), "class 2B"),
+        (("catalog", "thread-systems"), "ASME B1.1"),
+        (("catalog", "drills"), "27/64"),
     ],
 )
 def test_each_command_prints_text(borewright, arguments, expected):
     assert expected in borewright(*arguments)
 
 
-def test_refusal_names_the_field(borewright):
-    assert "/thread" in borewright("thread", "1/2-14 UNC", code=1)
+@pytest.mark.parametrize(
+    ("name", "start"), [("section.svg", b"<svg"), ("section.pdf", b"%PDF-"), ("section.PNG", b"\x89PNG")]
+)
+def test_a_drawing_goes_into_a_file(borewright, tmp_path, name, start):
+    borewright("spec", "M8", "--blind", "16", "--drawing", tmp_path / name)
+    assert (tmp_path / name).read_bytes().startswith(start)
+
+
+def test_a_drawing_of_another_kind_is_told(borewright, tmp_path):
+    assert ".svg, .pdf, .png" in borewright("spec", "M8", "--blind", "16", "--drawing", tmp_path / "a.tiff", code=2)
+    assert not (tmp_path / "a.tiff").exists()
+
+
+def test_refusal_names_the_field_and_what_is_meant(borewright):
+    said = borewright("thread", "1/2-14 UNC", code=1)
+    assert "/thread: " in said
+    assert "Probably 1/2-13 UNC or " in said
+
+
+def test_refusal_says_what_is_allowed(borewright):
+    assert "Allowed: Fe/Zn 5 SC1, " in borewright("allowance", "M8", "ASTM B633 Fe/Zn 99", code=1)
 
 
 def test_no_service_is_told(borewright):
     assert "no connection" in borewright("thread", "M8", code=3, url="http://127.0.0.1:9")
 
 
-def test_wrong_use_is_told(borewright):
-    assert "--blind" in borewright("spec", "M8", code=2)
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        (("spec", "M8"), "--blind"),
+        (("spec", "M8", "--blind", "9", "--through", "9"), "not allowed with"),
+        (("thread", "M8", "--json", "--csv"), "not allowed with"),
+        (("catalog", "pears"), "tap-limits"),
+        ((), "COMMAND"),
+    ],
+)
+def test_wrong_use_is_told(borewright, arguments, told):
+    assert told in borewright(*arguments, code=2)
 
 
 AUDIT = ("audit", "3/8-16 UNC-2B", "--blind", "0.5 in", "--material", "4140", "--drill", "5/16")
 
 
 def test_audit_for_people(borewright):
-    text = borewright(*AUDIT, "--tap", "3/8-24 NF HSS G H3")
-    assert "reject" in text
-    assert "tap_pitch_differs" in text
-    assert "expected 3/8-16 UNC-2B" in text
+    text = borewright(*AUDIT, "--tap", "3/8-24 NF HSS G H3", code=4)
+    assert text.startswith("3/8-16 UNC-2B: reject\n")
+    assert "error: tap pitch differs" in text
+    assert "expected  3/8-16 UNC-2B" in text
 
 
 def test_audit_as_json(borewright):
     plan = ("--tap", "3/8-16 NC HSS G H5", "--tap-chamfer", "plug", "--drill-depth", "0.55", "--spindle-speed", "9000")
-    reply = json.loads(borewright(*AUDIT, *plan, "--order", "tap, drill", "--json"))
+    reply = json.loads(borewright(*AUDIT, *plan, "--order", "tap, drill", "--json", code=4))
     assert reply["verdict"] == "reject"
     codes = {finding["code"] for finding in reply["findings"]}
     assert codes >= {"tap_chamfer_no_room", "drill_speed_too_high", "operations_out_of_order"}
+
+
+def test_a_plan_that_holds_ends_with_0(borewright):
+    assert "reject" not in borewright(
+        "audit", "M8", "--through", "12", "--drill", "6.7 mm", "--tap", "M8x1.25 HSS G D5"
+    )
+
+
+@pytest.mark.parametrize("command", ["spec", "thread", "drill", "allowance", "tap", "audit", "batch", "catalog"])
+def test_help_has_examples_that_the_command_understands(borewright, command):
+    from borewright_client.cli.arguments import parser
+
+    said = borewright(command, "--help")
+    assert "exit codes:" in said
+    examples = re.findall(r"^  borewright (.*)$", said, re.MULTILINE)
+    assert len(examples) >= 2
+    for example in examples:
+        words = [bare or quoted for quoted, bare in re.findall(r'"([^"]*)"|(\S+)', example)]
+        assert parser().parse_args(words).command == command
+
+
+def test_help_tells_codes_and_variables(borewright):
+    said = borewright("--help")
+    for told in ("BOREWRIGHT_CLIENT_URL", "BOREWRIGHT_CLIENT_KEY", "NO_COLOR", "  4  audit"):
+        assert told in said
+
+
+def test_colours_on_a_terminal_and_the_same_words(on_terminal, ran, command):
+    shown, piped = on_terminal(command, *SPEC), ran(*SPEC)
+    assert shown.code == 0
+    assert "\x1b[33m" in shown.out  # cautions
+    assert COLOUR.sub("", shown.out) == piped.out
+    assert "\x1b" not in piped.out
+
+
+@pytest.mark.parametrize("setting", [{"NO_COLOR": "1"}, {"TERM": "dumb"}])
+def test_no_colours_where_nobody_wants_them(on_terminal, command, setting):
+    assert "\x1b" not in on_terminal(command, *SPEC, **setting).out
+
+
+def test_an_empty_no_color_says_nothing(on_terminal, command):
+    assert "\x1b[1m" in on_terminal(command, *SPEC, NO_COLOR="").out
+
+
+def test_a_refusal_is_red_on_a_terminal(on_terminal, command):
+    done = on_terminal(command, "thread", "1/2-14 UNC")
+    assert done.code == 1
+    assert done.out.startswith("\x1b[31mrefused")
+
+
+def test_lines_fit_a_narrow_terminal(on_terminal, command):
+    shown = COLOUR.sub("", on_terminal(command, "tap", "--decode", "1/2-13 NC HSS G H3", columns=60).out)
+    assert max(map(len, shown.splitlines())) <= 60
+
+
+def test_a_reader_that_has_enough_is_no_fault(service_url, command):
+    pipe = f"'{command}' catalog thread-systems | head -1"
+    environment = {**os.environ, "BOREWRIGHT_CLIENT_URL": service_url}
+    done = subprocess.run(
+        ["bash", "-o", "pipefail", "-c", pipe], capture_output=True, text=True, env=environment, check=False
+    )
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout == "unified\n"

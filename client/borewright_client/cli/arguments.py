@@ -1,75 +1,108 @@
-"""Sub-commands, their options and the request each of them makes."""
+"""Sub-commands, their options and their help."""
 
 from __future__ import annotations
 
 import argparse
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from .. import __version__
-from ..client import Client, Reply
-from . import batch
+from ..client import CATALOGS
+from . import asking, batch
+from .columns import COLUMNS
 
 _QUANTITY = "a number in the thread's unit, or text such as '0.75 in', '3/8 in', '20 mm'"
+#: How shtab completes the name of a file, a shell each.
+_A_FILE = {"bash": "_shtab_compgen_files", "zsh": "_files", "tcsh": "f"}
+_EXIT_CODES = """\
+exit codes:
+  0  answered: every hole is specified, the plan is accepted or to be reviewed
+  1  refused: the service says which field is wrong; in a batch, at least one hole
+  2  wrong use: an option, a file or a column that cannot be used; nothing was asked
+  3  no answer: the service is not reachable, or cannot answer now
+  4  audit: the plan is rejected
+"""
+_ENVIRONMENT = """\
+environment:
+  BOREWRIGHT_CLIENT_URL  address of the service (default http://127.0.0.1:8080)
+  BOREWRIGHT_CLIENT_KEY  API key
+  NO_COLOR               any text: no colours on a terminal either
+"""
 
 
 def parser() -> argparse.ArgumentParser:
     """The whole command line."""
     top = argparse.ArgumentParser(
-        prog="borewright", description="Tapped holes: from a thread callout to the shop floor."
+        prog="borewright",
+        description="Tapped holes: from a thread callout to the shop floor.",
+        epilog=f"{_EXIT_CODES}\n{_ENVIRONMENT}",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     top.add_argument("--version", action="version", version=f"borewright-client {__version__}")
-    commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
-    _spec(_command(commands, "spec", "complete specification of one tapped hole", _ask_spec))
-    _audit(_command(commands, "audit", "check what a routing plans for a tapped hole", _ask_audit))
-    thread = _command(commands, "thread", "limits of size of a thread callout", _ask_thread)
-    thread.add_argument("--engagement", metavar="LENGTH", help=f"length of engagement: {_QUANTITY}")
-    drill = _command(commands, "drill", "drill for a thread", _ask_drill)
-    _drilling(drill)
-    drill.add_argument("--finish", help="coating or plating, e.g. 'ASTM B633 Fe/Zn 8'")
-    allowance = _command(commands, "allowance", "limits before a coating, plating or heat treatment", _ask_allowance)
-    allowance.add_argument("finish", help="specification text, e.g. 'ASTM B633 Fe/Zn 8'")
-    tap = _command(commands, "tap", "tap for a thread, or --decode the marking on a shank", _ask_tap, thread=False)
-    tap.add_argument("thread", help="thread callout, or the marking with --decode")
-    tap.add_argument("--decode", action="store_true", help="read the text as a marking etched on a tap's shank")
-    tap.add_argument("--finish", help="coating or plating that follows")
-    tap.add_argument("--material", help="part material, e.g. 4140 or 6061-T6")
-    tap.add_argument("--method", choices=("cut", "form"), help="cut (default) or form the thread")
-    many = _command(commands, "batch", "specification of every hole of a file", batch.ask, thread=False)
-    many.add_argument("holes", help="file of holes: .csv with dotted columns, or .ndjson with a request a line")
-    many.add_argument("-o", "--output", help="file to write, .csv or .ndjson (default: the terminal, as the input)")
-    catalog = _command(commands, "catalog", "what the tables hold", _ask_catalog, thread=False)
-    catalog.add_argument("name", help="materials, finishes, drills, tap-limits, thread-systems or units")
+    top.add_argument(
+        "--completion",
+        choices=("bash", "zsh", "tcsh"),
+        metavar="SHELL",
+        help="print what makes bash, zsh or tcsh complete this command; needs the extra borewright-client[completion]",
+    )
+    commands = top.add_subparsers(dest="command", metavar="COMMAND")
+    for add in (_add_spec, _add_thread, _add_drill, _add_allowance, _add_tap, _add_audit, _add_batch, _add_catalog):
+        add(commands)
     return top
 
 
-def _command(commands: Any, name: str, text: str, call: Any, *, thread: bool = True) -> argparse.ArgumentParser:
-    command: argparse.ArgumentParser = commands.add_parser(name, help=text, description=text.capitalize() + ".")
-    if thread:
-        command.add_argument("thread", help="thread callout, e.g. '1/2-13 UNC-2B' or M8x1.25-6H")
-    command.add_argument(
-        "--url", help="address of the service (else BOREWRIGHT_CLIENT_URL, else http://127.0.0.1:8080)"
-    )
-    command.add_argument("--units", choices=("inch", "metric"), help="unit system (default: the thread's own)")
-    command.add_argument("--json", action="store_true", help="print the reply as JSON")
-    command.set_defaults(call=call)
-    return command
+def _add_spec(commands: Any) -> None:
+    command = _command(commands, "spec", "complete specification of one tapped hole", asking.spec, examples=(
+        '"1/2-13 UNC-2B" --blind 0.75 --material 6061-T6',
+        'M8 --through 12 --drawing section.svg',
+        '"3/8-16 UNC-2B" --blind 0.75 --material 4140 --hardness "28 HRC" --finish "ASTM B633 Fe/Zn 8" --json',
+    ))  # fmt: skip
+    _hole(command)
+    _file(command, "--drawing", metavar="FILE", help="write a section to scale as well: .svg, .pdf or .png")
 
 
-def _drilling(command: argparse.ArgumentParser) -> None:
-    command.add_argument("--method", choices=("cut", "form"), help="cut (default) or form the thread")
-    command.add_argument("--percent", type=float, metavar="PERCENT", help="percent of thread wanted, 0.75 H basis")
-    command.add_argument(
-        "--objective", choices=("chart", "least_torque", "acceptance"), help="what the drill is chosen for"
-    )
-    command.add_argument("--material", help="part material, e.g. 4140 or 6061-T6")
+def _add_thread(commands: Any) -> None:
+    command = _command(commands, "thread", "limits of size of a thread callout", asking.thread, examples=(
+        "M8x1.25-6H", '"1/2-13 UNC-2B" --units metric', '"1/4-20 UNC-2B" --engagement "0.5 in" --csv'))  # fmt: skip
+    command.add_argument("--engagement", metavar="LENGTH", help=f"length of engagement: {_QUANTITY}")
 
 
-def _audit(command: argparse.ArgumentParser) -> None:
-    _spec(command)
+def _add_drill(commands: Any) -> None:
+    command = _command(commands, "drill", "drill for a thread, and others that would do", asking.drill, examples=(
+        '"1/2-13 UNC-2B"', "M10 --percent 65 --material 304", '"#10-32 UNF-2B" --objective acceptance'))  # fmt: skip
+    _drilling(command)
+    _finish(command)
+
+
+def _add_allowance(commands: Any) -> None:
+    command = _command(
+        commands, "allowance", "limits before a coating, plating or heat treatment", asking.allowance,
+        examples=('"1/4-28 UNF-2B" "ASTM B633 Fe/Zn 5"', 'M10 "ISO 10684"'),
+    )  # fmt: skip
+    command.add_argument("finish", metavar="FINISH", help="specification, e.g. 'ASTM B633 Fe/Zn 8'")
+
+
+def _add_tap(commands: Any) -> None:
+    command = _command(
+        commands, "tap", "tap for a thread, or with --decode what a marking says", asking.tap, thread=False,
+        examples=("M8x1.25-6H --material 304", '--decode "1/2-13 NC HSS G H3"'),
+    )  # fmt: skip
+    command.add_argument("thread", metavar="THREAD", help="thread callout, or the marking with --decode")
+    command.add_argument("--decode", action="store_true", help="read the text as a marking etched on a tap's shank")
+    _finish(command)
+    _material(command)
+
+
+def _add_audit(commands: Any) -> None:
+    command = _command(commands, "audit", "check what a routing plans for a tapped hole", asking.audit, examples=(
+        '"3/8-16 UNC-2B" --blind 0.75 --material 4140 --drill 5/16 --tap "3/8-24 NF HSS G H3"',
+        'M8 --through 12 --drill "6.8 mm" --tap "M8x1.25 HSS G D5" --order drill,tap,plate',
+    ))  # fmt: skip
+    _hole(command)
     command.add_argument("--drill", required=True, help="planned drill, e.g. 27/64, '#7' or '6.8 mm'")
     command.add_argument("--tap", required=True, help="marking of the planned tap, e.g. '1/2-13 NC HSS G H3'")
-    command.add_argument("--tap-style", help="style of the tap, e.g. spiral_point")
-    command.add_argument("--tap-chamfer", help="chamfer of the tap, e.g. plug or bottoming")
+    command.add_argument("--tap-style", metavar="STYLE", help="style of the tap, e.g. spiral_point")
+    command.add_argument("--tap-chamfer", metavar="CHAMFER", help="chamfer of the tap, e.g. plug or bottoming")
     command.add_argument("--second-tap", metavar="MARKING", help="tap that finishes what the first one leaves")
     command.add_argument("--drill-depth", metavar="DEPTH", help=f"planned depth of full drill diameter: {_QUANTITY}")
     command.add_argument("--spindle-speed", type=float, metavar="RPM", help="planned spindle speed of the drill")
@@ -77,91 +110,86 @@ def _audit(command: argparse.ArgumentParser) -> None:
     command.add_argument("--order", metavar="WORDS", help="planned operations in order, e.g. drill,tap,plate")
 
 
-def _spec(command: argparse.ArgumentParser) -> None:
+def _add_batch(commands: Any) -> None:
+    command = _command(
+        commands, "batch", "specification of every hole of a file", batch.ask, thread=False,
+        examples=("holes.csv -o specs.csv", "holes.csv -o specs.ndjson --units metric", "holes.ndjson --csv"),
+        more="columns of a .csv that is read (a cell left blank is not sent):\n" + _columns(),
+    )  # fmt: skip
+    _file(command, "holes", metavar="HOLES", help="file of holes: .csv, or .ndjson with a request a line")
+    _file(
+        command, "-o", "--output", metavar="FILE", help="file to write, .csv or .ndjson (else shown, as the input is)"
+    )
+
+
+def _columns() -> str:
+    return "".join(f"  {name:<26} {column.meaning}\n" for name, column in COLUMNS.items())
+
+
+def _add_catalog(commands: Any) -> None:
+    command = _command(commands, "catalog", "what the tables hold", asking.catalog, thread=False, examples=(
+        "materials", "thread-systems", "drills --csv"))  # fmt: skip
+    command.add_argument("name", choices=CATALOGS, metavar="NAME", help=", ".join(CATALOGS))
+
+
+def _command(
+    commands: Any, name: str, text: str, call: Callable[..., Any], *, examples: Sequence[str], thread: bool = True,
+    more: str = "",
+) -> argparse.ArgumentParser:  # fmt: skip
+    shown = "".join(f"  borewright {name} {example}\n" for example in examples)
+    command: argparse.ArgumentParser = commands.add_parser(
+        name,
+        help=text,
+        description=text.capitalize() + ".",
+        epilog="\n".join(filter(None, (f"examples:\n{shown}", more, _EXIT_CODES))),
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    if thread:
+        command.add_argument("thread", metavar="THREAD", help="thread callout, e.g. '1/2-13 UNC-2B' or M8x1.25-6H")
+    command.add_argument(
+        "--url", help="address of the service (else BOREWRIGHT_CLIENT_URL, else http://127.0.0.1:8080)"
+    )
+    command.add_argument("--units", choices=("inch", "metric"), help="unit system (default: the thread's own)")
+    form = command.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="print the reply as JSON")
+    form.add_argument("--csv", action="store_true", help="print a flat table as CSV")
+    command.set_defaults(call=call)
+    return command
+
+
+def _file(command: argparse.ArgumentParser, *names: str, **told: str) -> None:
+    vars(command.add_argument(*names, **told))["complete"] = _A_FILE  # type: ignore[arg-type]
+
+
+def _drilling(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--percent", type=float, metavar="PERCENT", help="percent of thread wanted, 0.75 H basis")
+    command.add_argument(
+        "--objective", choices=("chart", "least_torque", "acceptance"), help="what the drill is chosen for"
+    )
+    _material(command)
+
+
+def _material(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--method", choices=("cut", "form"), help="cut (default) or form the thread")
+    command.add_argument("--material", help="part material, e.g. 4140 or 6061-T6")
+    command.add_argument("--hardness", help="its hardness with the scale, e.g. '28 HRC' or '200 HB'")
+
+
+def _finish(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--finish", help="coating or plating, e.g. 'ASTM B633 Fe/Zn 8'")
+
+
+def _hole(command: argparse.ArgumentParser) -> None:
     kind = command.add_mutually_exclusive_group(required=True)
     kind.add_argument("--blind", metavar="DEPTH", help=f"blind hole, depth of full thread: {_QUANTITY}")
     kind.add_argument("--through", metavar="THICKNESS", help=f"through hole, wall thickness: {_QUANTITY}")
+    command.add_argument("--id", help="your own name of the hole")
     command.add_argument("--wall", metavar="THICKNESS", help=f"wall of a blind hole: {_QUANTITY}")
     command.add_argument("--drill-depth-limit", metavar="DEPTH", help=f"deepest full drill diameter: {_QUANTITY}")
     _drilling(command)
-    command.add_argument("--finish", help="coating or plating, e.g. 'ASTM B633 Fe/Zn 8'")
+    _finish(command)
+    command.add_argument("--screw-class", metavar="CLASS", help="class of the screw, e.g. 2A or 6g")
+    command.add_argument(
+        "--screw-grade", metavar="GRADE", help="strength grade of the screw, e.g. 8.8: adds the strength"
+    )
     command.add_argument("--explain", action="store_true", help="add the derivation (with --json)")
-
-
-def quantity(text: str) -> float | str:
-    """A bare number as a number, anything else as text for the service to read."""
-    try:
-        return float(text)
-    except ValueError:
-        return text
-
-
-def _given(**fields: Any) -> dict[str, Any]:
-    return {name: value for name, value in fields.items() if value is not None}
-
-
-def _ask_spec(client: Client, options: argparse.Namespace) -> Reply:
-    return client.hole_spec(_hole_spec(options))
-
-
-def _ask_audit(client: Client, options: argparse.Namespace) -> Reply:
-    tap = _given(marking=options.tap, style=options.tap_style, chamfer=options.tap_chamfer)
-    planned = _given(
-        drill=options.drill,
-        tap=tap,
-        second_tap=options.second_tap,
-        drill_depth=None if options.drill_depth is None else quantity(options.drill_depth),
-        spindle_speed=options.spindle_speed,
-        tap_spindle_speed=options.tap_spindle_speed,
-        operations_order=None if options.order is None else [word.strip() for word in options.order.split(",")],
-    )
-    return client.audit({**_hole_spec(options), "as_planned": planned})
-
-
-def _hole_spec(options: argparse.Namespace) -> dict[str, Any]:
-    if options.blind is not None:
-        hole = _given(
-            type="blind",
-            full_thread_depth=quantity(options.blind),
-            thickness=None if options.wall is None else quantity(options.wall),
-        )
-    else:
-        hole = {"type": "through", "thickness": quantity(options.through)}
-    if options.drill_depth_limit is not None:
-        hole["drill_depth_limit"] = quantity(options.drill_depth_limit)
-    request = _given(thread=options.thread, hole=hole, explain=options.explain or None, **_drilling_fields(options))
-    return {**request, **_given(finish=options.finish)}
-
-
-def _ask_thread(client: Client, options: argparse.Namespace) -> Reply:
-    engagement = None if options.engagement is None else quantity(options.engagement)
-    return client.resolve_thread(options.thread, **_given(length_of_engagement=engagement, unit_system=options.units))
-
-
-def _ask_drill(client: Client, options: argparse.Namespace) -> Reply:
-    return client.recommend_drill(options.thread, **_drilling_fields(options), **_given(finish=options.finish))
-
-
-def _ask_allowance(client: Client, options: argparse.Namespace) -> Reply:
-    return client.allowance(options.thread, options.finish, **_given(unit_system=options.units))
-
-
-def _ask_tap(client: Client, options: argparse.Namespace) -> Reply:
-    if options.decode:
-        return client.decode_tap(options.thread, **_given(unit_system=options.units))
-    fields = _given(finish=options.finish, material=options.material, method=options.method, unit_system=options.units)
-    return client.recommend_tap(options.thread, **fields)
-
-
-def _ask_catalog(client: Client, options: argparse.Namespace) -> Reply:
-    return client.catalog(options.name)
-
-
-def _drilling_fields(options: argparse.Namespace) -> dict[str, Any]:
-    return _given(
-        method=options.method,
-        percent_thread=options.percent,
-        objective=options.objective,
-        material=options.material,
-        unit_system=options.units,
-    )

@@ -1,56 +1,67 @@
-"""`borewright batch`: a file of holes in, a file of specifications out, CSV or NDJSON by suffix."""
+"""`borewright batch`: a file of holes in, a file of specifications out, CSV or NDJSON by suffix.
+
+What is wrong with a hole is told by row and column of the file that was read.
+"""
 
 from __future__ import annotations
 
 import argparse
-import csv
 import json
 import sys
-from collections.abc import Iterable, Iterator
+from collections import deque
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack
 from pathlib import Path
 from typing import IO, Any
 
 from ..client import Client, Reply
+from . import flat, holes
+from .asking import WrongUse
+from .columns import BATCH
+from .sheet import paint_for
 
-#: Columns that hold numbers where they look like numbers; the others are text.
-_FIGURES = frozenset(
-    (
-        "hole.full_thread_depth", "hole.thickness", "hole.drill_depth_limit", "hole.point_angle", "hole.access_depth",
-        "hole.clearance_diameter", "material.tensile_strength", "finish.thickness", "finish.growth_fraction",
-        "percent_thread", "length_of_engagement",
-    )
-)  # fmt: skip
-_LISTS = frozenset(("drill_series", "stock.drills", "stock.taps"))
-_FLAGS = {"true": True, "false": False}
-#: Name of the text in an object that further dotted columns say more of.
-_TEXT_OF = {"material": "name", "finish": "specification"}
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
-_COLUMNS = (
-    "index", "id", "status", "units.length", "thread.designation", "drill.recommended.label",
-    "drill.recommended.diameter", "drill.recommended.percent_thread", "tap.recommended.style",
-    "tap.recommended.limit.label", "tap.recommended.marking", "depths.drill_depth", "depths.drill_tip_depth",
-    "depths.full_thread_depth", "depths.tap_travel", "operations.text", "cautions.code", "spec_id", "problem.code",
-    "problem.detail",
-)  # fmt: skip
+#: Problems that are told one by one; the file that is written has all of them.
+_MOST_TOLD = 50
 
 
 def ask(client: Client, options: argparse.Namespace) -> Reply:
-    """Specify every hole of a file. Returns counts: items, ok, failed."""
-    defaults = {"unit_system": options.units} if options.units else None
+    """Specify every hole of a file. Returns counts: items, ok, failed; problems are told on the way."""
     counts = {"items": 0, "ok": 0, "failed": 0}
+    told: list[str] = []
+    source = Path(options.holes)
+    # A fault of the file itself is told before anything is asked; what comes through a pipe is read once.
+    total = sum(1 for _ in _opened(source)) if source.is_file() else None
     with ExitStack() as opened:
-        source = opened.enter_context(Path(options.holes).open(encoding="utf-8-sig", newline=""))
-        target = sys.stdout
-        if options.output:
-            target = opened.enter_context(Path(options.output).open("w", encoding="utf-8", newline=""))
-        write = _csv_writer(target) if _is_csv(options.output or options.holes) else _line_writer(target)
-        items = _rows(source) if _is_csv(options.holes) else map(json.loads, filter(str.strip, source))
-        for result in client.batch(items, defaults=defaults, progress=bool(options.output)):
+        target = _target(opened, options)
+        write = _csv(target) if _wants_csv(options) else _lines(target)
+        rows: deque[holes.Hole] = deque()
+        sent = _Requests(_opened(source), rows, total)
+        items = iter(sent) if total is None else sent
+        for result in client.batch(items, defaults=_defaults(options), progress=bool(options.output)):
+            hole = rows.popleft()
+            result["row"] = hole.row
             write(result)
             counts["items"] += 1
             counts["ok" if result["status"] == "ok" else "failed"] += 1
+            if result["status"] != "ok" and len(told) < _MOST_TOLD:
+                told += _told(options.holes, hole, result)
+    _tell(told, counts["failed"])
     return counts
+
+
+class _Requests:
+    """The requests of a file, taken as they are needed; ``rows`` gets the holes that are on their way."""
+
+    def __init__(self, found: Iterator[holes.Hole], rows: deque[holes.Hole], total: int | None) -> None:
+        self._found, self._rows, self._total = found, rows, total
+
+    def __len__(self) -> int:
+        return self._total or 0
+
+    def __iter__(self) -> Iterator[dict[str, Any]]:
+        for hole in self._found:
+            self._rows.append(hole)
+            yield hole.request
 
 
 def text(reply: Reply) -> str:
@@ -58,67 +69,77 @@ def text(reply: Reply) -> str:
     return f"{reply['items']} holes: {reply['ok']} specified, {reply['failed']} with a problem"
 
 
-def _is_csv(name: str) -> bool:
-    return name.lower().endswith(".csv")
+def _opened(source: Path) -> Iterator[holes.Hole]:
+    try:
+        with source.open(encoding="utf-8-sig", newline="") as lines:
+            yield from holes.read(str(source), lines)
+    except UnicodeDecodeError:
+        raise WrongUse(f"{source}: the file is not UTF-8; save it as 'CSV UTF-8'") from None
 
 
-def _rows(source: Iterable[str]) -> Iterator[dict[str, Any]]:
-    for row in csv.DictReader(source, strict=True):
-        item: dict[str, Any] = {}
-        for name, cell in row.items():
-            if name and cell and cell.strip():
-                _put(item, name.strip(), cell.strip())
-        if item:
-            yield item
+def _target(opened: ExitStack, options: argparse.Namespace) -> IO[str]:
+    if not options.output:
+        return sys.stdout
+    return opened.enter_context(Path(options.output).open("w", encoding="utf-8", newline=""))
 
 
-def _put(item: dict[str, Any], name: str, cell: str) -> None:
-    value = _value(name, cell)
-    path, _, last = name.rpartition(".")
-    if not path:
-        item[name] = value
-        return
-    inner = item.setdefault(path, {})
-    if not isinstance(inner, dict):
-        inner = item[path] = {_TEXT_OF.get(path, path): inner}
-    inner[last] = value
+def _wants_csv(options: argparse.Namespace) -> bool:
+    if options.json or options.csv:
+        return bool(options.csv)
+    return holes.is_csv(options.output or options.holes)
 
 
-def _value(name: str, cell: str) -> object:
-    if name in _LISTS:
-        return [part.strip() for part in cell.split(";") if part.strip()]
-    if name in _FIGURES:
-        try:
-            return float(cell)
-        except ValueError:
-            return cell
-    return _FLAGS.get(cell.lower(), cell)
+def _defaults(options: argparse.Namespace) -> dict[str, str] | None:
+    return {"unit_system": options.units} if options.units else None
 
 
-def _line_writer(target: IO[str]) -> Any:
-    return lambda result: target.write(json.dumps(result, ensure_ascii=False) + "\n")
-
-
-def _csv_writer(target: IO[str]) -> Any:
-    writer = csv.writer(target)
-    writer.writerow(_COLUMNS)
-
+def _lines(target: IO[str]) -> Callable[[Reply], None]:
     def write(result: Reply) -> None:
-        known = {**result.get("spec", {}), **result}
-        writer.writerow([_cell(_found(known, name.split("."))) for name in _COLUMNS])
+        target.write(json.dumps(result, ensure_ascii=False) + "\n")
 
     return write
 
 
-def _found(value: Any, path: list[str]) -> Any:
-    for name in path:
-        if isinstance(value, list):
-            value = " | ".join(str(part.get(name, "")) for part in value)
-        else:
-            value = value.get(name) if isinstance(value, dict) else None
-    return value
+def _csv(target: IO[str]) -> Callable[[Reply], None]:
+    writer = flat.Writer(target, BATCH)
+
+    def write(result: Reply) -> None:
+        known = {**result.get("spec", {}), **result}
+        writer.write(known)
+
+    return write
 
 
-def _cell(value: Any) -> Any:
-    """A text that a spreadsheet would take for a formula gets an apostrophe."""
-    return "'" + value if isinstance(value, str) and value.startswith(_FORMULA) else value
+def _told(name: str, hole: holes.Hole, result: Reply) -> Iterator[str]:
+    """What is wrong with a hole, a line a field."""
+    problem = result["problem"]
+    where = f"{name} {'row' if holes.is_csv(name) else 'line'} {hole.row}"
+    if hole.request.get("id"):
+        where += f", {hole.request['id']}"
+    for error in problem.get("errors") or [{}]:
+        column = holes.column_of(error.get("pointer") or "")
+        sent = _sent(hole.request, error.get("pointer") or "")
+        place = f", column {column}" if column else ""
+        yield f"{where}{place}{sent}: {error.get('detail') or problem.get('detail')}{hint(error)}"
+
+
+def hint(error: Mapping[str, Any]) -> str:
+    """What is probably meant, and what is allowed."""
+    meant, allowed = error.get("did_you_mean"), error.get("allowed")
+    meant = [meant] if isinstance(meant, str) else meant
+    said = f" Probably {' or '.join(map(str, meant))} is meant." if meant else ""
+    return said + (f" Allowed: {', '.join(map(str, allowed))}." if allowed else "")
+
+
+def _sent(request: Any, pointer: str) -> str:
+    for part in pointer.split("/")[1:]:
+        request = request.get(part) if isinstance(request, dict) else request
+    return f", {request!r}" if isinstance(request, (str, int, float)) else ""
+
+
+def _tell(told: list[str], failed: int) -> None:
+    paint = paint_for(sys.stderr)
+    for line in told[:_MOST_TOLD]:
+        print(paint.bad(line), file=sys.stderr)
+    if failed and len(told) >= _MOST_TOLD:
+        print(f"... {failed} holes in all; the output has every problem", file=sys.stderr)

@@ -1,175 +1,177 @@
-"""Replies as aligned text for people."""
+"""Replies of the short commands as sheets for people; that of a whole specification stands in ``text_spec``."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from typing import Any
+from collections.abc import Callable, Iterator
 
-Reply = dict[str, Any]
-Row = tuple[str, str]
+from . import text_spec
+from .sheet import Paint, Row, Sheet
+from .text_parts import (
+    finish_name,
+    limits_of,
+    limits_table,
+    listed_drills,
+    listed_taps,
+    pipe_rows,
+    reasons,
+    remarks,
+    standard_line,
+    tap_rows,
+    thread_limits,
+)
+from .words import Reply, number, plain, window, with_unit, words
 
-
-def _number(value: Any) -> str:
-    if isinstance(value, float):
-        return f"{value:.6f}".rstrip("0").rstrip(".")
-    return "-" if value is None else str(value)
-
-
-def _window(limits: Any) -> str:
-    if not limits or (limits.get("min") is None and limits.get("max") is None):
-        return "-"
-    if limits.get("max") is None:
-        return f"{_number(limits['min'])} min"
-    if limits.get("min") is None:
-        return f"{_number(limits['max'])} max"
-    return f"{_number(limits['min'])} - {_number(limits['max'])}"
-
-
-def _lines(rows: Iterable[Row]) -> str:
-    listed = list(rows)
-    width = max(len(name) for name, _ in listed)
-    return "\n".join(f"{name:<{width}}  {text}".rstrip() for name, text in listed)
+_WIDEST_CELL = 44
+_COLOUR = {"reject": Paint.bad, "review": Paint.warn, "accept": Paint.good, "error": Paint.bad, "warning": Paint.warn}
 
 
-def _remarks(reply: Reply) -> Iterator[Row]:
-    for text in reply.get("assumptions", []):
-        yield "assumed", text
-    for caution in reply.get("cautions", []):
-        yield "caution", caution["text"]
-
-
-def _limits(name: str, diameters: Reply) -> Iterator[Row]:
-    for part in ("major", "pitch", "minor"):
-        yield f"{name} {part} diameter", _window(diameters[f"{part}_diameter"])
-
-
-def thread(reply: Reply) -> str:
+def thread(reply: Reply, paint: Paint | None = None) -> str:
     """Limits of size."""
-    return _lines([*_thread_rows(reply), *_remarks(reply)])
+    sheet = Sheet(paint)
+    sheet.title(reply["designation"], standard_line(reply), f"lengths in {reply['units']['length']}")
+    limits_table(sheet, "Limits of size", thread_limits(reply))
+    sheet.heading("Thread")
+    sheet.rows(_thread_rows(reply))
+    pipe_rows(sheet, reply)
+    remarks(sheet, reply)
+    return str(sheet)
 
 
 def _thread_rows(reply: Reply) -> Iterator[Row]:
-    standard = reply["standard"]
-    yield "thread", f"{reply['designation']}  ({standard['document']} {standard['edition']})"
-    if "units" in reply:
-        yield "unit", reply["units"]["length"]
-    yield from _limits("internal", reply["internal"])
-    if reply.get("external"):
-        yield from _limits(f"mating {reply['mating_class']}", reply["external"])
+    yield "nominal diameter", number(reply["nominal_diameter"])
+    yield "pitch", number(reply["pitch"])
+    if reply.get("threads_per_inch"):
+        yield "threads per inch", number(reply["threads_per_inch"])
+    if reply["starts"] > 1:
+        yield "starts", f"{reply['starts']}, lead {number(reply['lead'])}"
+    yield "hand", reply["hand"]
+    if reply.get("tensile_stress_area"):
+        yield "tensile stress area", f"{number(reply['tensile_stress_area'])} {reply['units']['length']}2"
 
 
-def _drill_rows(reply: Reply) -> Iterator[Row]:
-    best = reply["recommended"]
-    yield "drill", f"{best['label']}  ({_number(best['diameter'])}), {best['operation'].replace('_', ' ')}"
-    yield (
-        "percent of thread",
-        f"{_number(best['percent_thread'])} drilled, {_number(best['expected_percent_thread'])} expected",
-    )
-    for reason in best["reasons"]:
-        yield "because", reason
-
-
-def drill(reply: Reply) -> str:
+def drill(reply: Reply, paint: Paint | None = None) -> str:
     """Drill, alternatives, rejected drills."""
-    rows: list[Row] = [("thread", reply["thread"]), *_drill_rows(reply)]
-    rows += [
-        ("or", f"{other['label']}  ({_number(other['diameter'])}), {_number(other['percent_thread'])} percent")
-        for other in reply["alternatives"]
-    ]
-    rows += [("not", f"{other['label']}: {other['reason']}") for other in reply["rejected"]]
-    return _lines([*rows, *_remarks(reply)])
+    unit = reply["units"]["length"]
+    sheet = Sheet(paint)
+    sheet.title(f"Drill for {reply['thread']}", f"lengths in {unit}; percent of {reply['percent_basis']}")
+    listed_drills(sheet, reply)
+    reasons(sheet, "Why", reply["recommended"]["reasons"])
+    sheet.heading("To hold")
+    hold = [("minor diameter", window(reply["minor_diameter_limits"], unit))]
+    if reply.get("hole_limits"):
+        hold.append(("hole", window(reply["hole_limits"], unit)))
+    if reply.get("ream_diameter"):
+        hold.append(("ream to", with_unit(reply["ream_diameter"], unit)))
+    sheet.rows(hold)
+    reasons(sheet, "Not taken", (f"{other['label']}: {other['reason']}" for other in reply["rejected"]))
+    remarks(sheet, reply)
+    return str(sheet)
 
 
-def _allowance_rows(reply: Reply) -> Iterator[Row]:
+def allowance(reply: Reply, paint: Paint | None = None) -> str:
+    """Limits before and after a finish."""
+    unit = reply["units"]["length"]
+    sheet = Sheet(paint)
+    sheet.title(f"{reply['thread']} under {finish_name(reply['finish'])}", f"lengths in {unit}")
+    rows = [*limits_of("finished", reply["finished"]), *limits_of("before finish", reply["before_finish"])]
+    limits_table(sheet, "Limits of size", rows)
+    sheet.heading("Finish")
+    sheet.rows(_allowance_rows(reply, unit))
+    remarks(sheet, reply)
+    return str(sheet)
+
+
+def _allowance_rows(reply: Reply, unit: str) -> Iterator[Row]:
     finish = reply["finish"]
-    name = " ".join(str(finish[part]) for part in ("specification", "class") if finish.get(part))
-    yield "finish", name or "as given"
-    yield "thickness a surface", _window(finish["thickness"])
-    yield from _limits("before finish", reply["before_finish"])
-    yield from _limits("finished", reply["finished"])
+    yield "process", plain(finish.get("process"))
+    yield "thickness a surface", window(finish["thickness"], unit)
+    yield "build-up in the hole", window(finish["build_up"], unit)
     yield "can be made", "yes" if reply["feasible"] else "no"
     for remedy in reply.get("remedies", []):
         yield "would help", remedy
-
-
-def allowance(reply: Reply) -> str:
-    """Limits before and after a finish."""
-    rows: list[Row] = [*_allowance_rows(reply)]
     if reply.get("tap"):
-        rows.append(("tap limit", f"{reply['tap']['label']}  {_window(reply['tap']['pitch_diameter'])}"))
-    return _lines([*rows, *_remarks(reply)])
+        yield "tap limit", f"{reply['tap']['label']}, pitch diameter {window(reply['tap']['pitch_diameter'], unit)}"
 
 
-def _tap_rows(reply: Reply) -> Iterator[Row]:
-    for name in ("recommended", "second_tap"):
-        best = reply.get(name) if name == "second_tap" else reply[name]
-        if best:
-            label = "tap" if name == "recommended" else "second tap"
-            yield label, f"{best['marking']}  {best['style'].replace('_', ' ')}, {best['chamfer']['name']} chamfer"
-            if best.get("limit"):
-                yield "pitch diameter", f"{best['limit']['label']}  {_window(best['limit']['pitch_diameter'])}"
-            for reason in best.get("reasons", []):
-                yield "because", reason
-
-
-def tap(reply: Reply) -> str:
+def tap(reply: Reply, paint: Paint | None = None) -> str:
     """Tap recommendation, or a decoded marking."""
-    if "holds" in reply:
-        return _lines([*_decoded_rows(reply), *_remarks(reply)])
-    second = reply["recommended"].get("second_tap") or reply.get("second_tap")
-    return _lines([*_tap_rows({**reply, "second_tap": second}), *_remarks(reply)])
+    return _decoded(reply, paint) if "holds" in reply else _recommended(reply, paint)
 
 
-def _decoded_rows(reply: Reply) -> Iterator[Row]:
-    yield "thread", reply["thread"]["designation"] if isinstance(reply["thread"], dict) else str(reply["thread"])
-    for name in ("substrate", "ground", "hand", "surface"):
-        yield name, _number(reply.get(name))
+def _recommended(reply: Reply, paint: Paint | None) -> str:
+    unit = reply["units"]["length"]
+    sheet = Sheet(paint)
+    sheet.title(f"Tap for {reply['thread']}", f"lengths in {unit}")
+    sheet.heading("Tap")
+    sheet.rows(tap_rows(reply["recommended"], unit))
+    if reply.get("limits_to_make"):
+        sheet.rows([("to make", window(reply["limits_to_make"]["pitch_diameter"], unit))])
+    reasons(sheet, "Why", reply["recommended"]["reasons"])
+    listed_taps(sheet, reply)
+    reasons(sheet, "Not taken", (f"{other['label']}: {other['reason']}" for other in reply["rejected"]))
+    remarks(sheet, reply)
+    return str(sheet)
+
+
+def _decoded(reply: Reply, paint: Paint | None) -> str:
+    unit = reply["units"]["length"]
+    sheet = Sheet(paint)
+    sheet.title(reply["marking"], f"read as a tap for {reply['thread']['designation']}; lengths in {unit}")
+    sheet.heading("Tap")
+    names = ("style", "substrate", "ground", "hand", "surface")
+    rows = [(name, plain(number(reply[name]))) for name in names if reply.get(name) is not None]
+    if reply.get("chamfer"):
+        rows.append(("chamfer", words(reply["chamfer"]["name"])))
     if reply.get("limit"):
-        yield "limit", f"{reply['limit']['label']}  {_window(reply['limit']['pitch_diameter'])}"
-    for held in reply["holds"]:
-        yield "holds", f"{held['class']}  margin {_number(held['margin'])}"
+        rows.append(("limit", f"{reply['limit']['label']}, pitch diameter {window(reply['limit']['pitch_diameter'])}"))
     if reply["unread"]:
-        yield "not read", " ".join(reply["unread"])
+        rows.append(("not read", " ".join(reply["unread"])))
+    sheet.rows(rows)
+    sheet.table("Holds", ("margin",), ([f"class {held['class']}", number(held["margin"])] for held in reply["holds"]))
+    remarks(sheet, reply)
+    return str(sheet)
 
 
-def spec(reply: Reply) -> str:
-    """A complete hole specification."""
-    rows: list[Row] = []
-    if reply.get("id"):
-        rows.append(("hole", str(reply["id"])))
-    rows += [*_thread_rows({**reply["thread"], "units": reply["units"]})]
-    if reply.get("finish"):
-        rows += [*_allowance_rows(reply["finish"])]
-    rows += [*_drill_rows(reply["drill"])]
-    tapping = reply["tap"]
-    second = tapping["recommended"].get("second_tap") or tapping.get("second_tap")
-    rows += [*_tap_rows({**tapping, "second_tap": second})]
-    rows += [(name.replace("_", " "), _number(value)) for name, value in reply["depths"].items() if value is not None]
-    rows += [
-        (f"{line['sequence']:>3} {line['operation'].replace('_', ' ')}", line["text"]) for line in reply["operations"]
-    ]
-    return _lines([*rows, *_remarks(reply)])
-
-
-def audit(reply: Reply) -> str:
+def audit(reply: Reply, paint: Paint | None = None) -> str:
     """The verdict on a plan with its findings."""
-    rows: list[Row] = [("hole", str(reply["id"]))] if reply.get("id") else []
-    rows += [("thread", reply["spec"]["thread"]["designation"]), ("verdict", reply["verdict"])]
+    sheet = Sheet(paint)
+    name = " ".join(filter(None, (reply.get("id"), reply["spec"]["thread"]["designation"])))
+    sheet.title(f"{name}: {_coloured(sheet, reply['verdict'])}")
     for finding in reply["findings"]:
-        rows.append((finding["severity"], f"{finding['code']}: {finding['text']}"))
-        rows.append(("", f"planned {finding['planned']}; expected {finding['expected']}"))
-    return _lines([*rows, *_remarks(reply)])
+        sheet.heading(f"{_coloured(sheet, finding['severity'])}: {plain(finding['code'])}")
+        sheet.rows([("found", finding["text"]), ("planned", finding["planned"]), ("expected", finding["expected"])])
+    remarks(sheet, reply)
+    return str(sheet)
 
 
-def catalog(reply: Reply) -> str:
-    """A row a line: its figures and words, without lists."""
-    rows = [
-        {name: value for name, value in row.items() if not isinstance(value, (dict, list))} for row in reply["items"]
+def _coloured(sheet: Sheet, word: str) -> str:
+    colour = _COLOUR.get(word)
+    return colour(sheet.paint, word) if colour else word
+
+
+def catalog(reply: Reply, paint: Paint | None = None) -> str:
+    """A row a line where its cells are short, else a paragraph a row; without lists."""
+    items = [
+        {name: number(value) for name, value in row.items() if not isinstance(value, (dict, list))}
+        for row in reply["items"]
     ]
-    return "\n".join("  ".join(f"{name}={_number(value)}" for name, value in row.items()) for row in rows)
+    heads = list(dict.fromkeys(name for row in items for name in row))
+    sheet = Sheet(paint)
+    if not items:
+        sheet.title("nothing is listed")
+    elif all(len(cell) <= _WIDEST_CELL for row in items for cell in row.values()):
+        sheet.columns([plain(name) for name in heads], [[row.get(name, "-") for name in heads] for row in items])
+    else:
+        for row in items:
+            first, *others = row.items()
+            sheet.title(first[1])
+            sheet.rows((plain(name), text) for name, text in others)
+    return str(sheet)
 
 
-TEXT: dict[str, Callable[[Reply], str]] = {
+spec = text_spec.spec
+
+TEXT: dict[str, Callable[[Reply, Paint | None], str]] = {
     "spec": spec,
     "audit": audit,
     "thread": thread,

@@ -1,0 +1,126 @@
+"""The request that each command makes of its options."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from pathlib import Path
+from typing import Any
+
+from ..client import Client, Reply
+
+_DRAWINGS = {".svg": "image/svg+xml", ".pdf": "application/pdf", ".png": "image/png"}
+
+
+class WrongUse(ValueError):
+    """Options or a file that cannot be used as they are; nothing was asked."""
+
+
+def spec(client: Client, options: Namespace) -> Reply:
+    """``borewright spec``; with ``--drawing`` the section is written as well."""
+    request = _hole_spec(options)
+    reply = client.hole_spec(request)
+    if options.drawing:
+        target = Path(options.drawing)
+        media_type = _DRAWINGS.get(target.suffix.lower())
+        if media_type is None:
+            raise WrongUse(f"--drawing {target}: a drawing is a file that ends in {', '.join(_DRAWINGS)}")
+        target.write_bytes(client.drawing(request, media_type))
+    return reply
+
+
+def audit(client: Client, options: Namespace) -> Reply:
+    """``borewright audit``."""
+    tap = _given(marking=options.tap, style=options.tap_style, chamfer=options.tap_chamfer)
+    planned = _given(
+        drill=options.drill,
+        tap=tap,
+        second_tap=options.second_tap,
+        drill_depth=_quantity(options.drill_depth),
+        spindle_speed=options.spindle_speed,
+        tap_spindle_speed=options.tap_spindle_speed,
+        operations_order=None if options.order is None else [word.strip() for word in options.order.split(",")],
+    )
+    return client.audit({**_hole_spec(options), "as_planned": planned})
+
+
+def thread(client: Client, options: Namespace) -> Reply:
+    """``borewright thread``."""
+    fields = _given(length_of_engagement=_quantity(options.engagement), unit_system=options.units)
+    return client.resolve_thread(options.thread, **fields)
+
+
+def drill(client: Client, options: Namespace) -> Reply:
+    """``borewright drill``."""
+    return client.recommend_drill(options.thread, **_drilling(options), **_given(finish=options.finish))
+
+
+def allowance(client: Client, options: Namespace) -> Reply:
+    """``borewright allowance``."""
+    return client.allowance(options.thread, options.finish, **_given(unit_system=options.units))
+
+
+def tap(client: Client, options: Namespace) -> Reply:
+    """``borewright tap``, or with ``--decode`` what a marking says."""
+    if options.decode:
+        return client.decode_tap(options.thread, **_given(unit_system=options.units))
+    fields = _given(
+        finish=options.finish, material=_material(options), method=options.method, unit_system=options.units
+    )
+    return client.recommend_tap(options.thread, **fields)
+
+
+def catalog(client: Client, options: Namespace) -> Reply:
+    """``borewright catalog``."""
+    return client.catalog(options.name)
+
+
+def _hole_spec(options: Namespace) -> dict[str, Any]:
+    screw = _given(**{"class": options.screw_class, "grade": options.screw_grade})
+    return _given(
+        id=options.id,
+        thread=options.thread,
+        hole=_hole(options),
+        finish=options.finish,
+        mating_screw=screw or None,
+        explain=options.explain or None,
+        **_drilling(options),
+    )
+
+
+def _hole(options: Namespace) -> dict[str, Any]:
+    kind, wall = ("through", options.through) if options.blind is None else ("blind", options.wall)
+    return _given(
+        type=kind,
+        full_thread_depth=_quantity(options.blind),
+        thickness=_quantity(wall),
+        drill_depth_limit=_quantity(options.drill_depth_limit),
+    )
+
+
+def _drilling(options: Namespace) -> dict[str, Any]:
+    return _given(
+        method=options.method,
+        percent_thread=options.percent,
+        objective=options.objective,
+        material=_material(options),
+        unit_system=options.units,
+    )
+
+
+def _material(options: Namespace) -> str | dict[str, str] | None:
+    if options.hardness is None:
+        name: str | None = options.material
+        return name
+    return _given(name=options.material, hardness=options.hardness)
+
+
+def _quantity(text: str | None) -> float | str | None:
+    """A bare number as a number, anything else as text for the service to read."""
+    try:
+        return None if text is None else float(text)
+    except ValueError:
+        return text
+
+
+def _given(**fields: Any) -> dict[str, Any]:
+    return {name: value for name, value in fields.items() if value is not None}

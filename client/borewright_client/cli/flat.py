@@ -1,0 +1,80 @@
+"""Replies as flat tables of CSV: a column a figure, safe to open in a spreadsheet."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import IO, Any
+
+from .columns import WRITTEN
+
+Reply = dict[str, Any]
+#: A spreadsheet takes a text that begins so for a formula.
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
+
+
+class Writer:
+    """Rows under a head of dotted names; lists are joined by `` | ``."""
+
+    def __init__(self, target: IO[str], columns: Sequence[str]) -> None:
+        self._rows = csv.writer(target)
+        self._paths = [name.split(".") for name in columns]
+        self._rows.writerow(columns)
+
+    def write(self, row: Mapping[str, Any]) -> None:
+        """One row: what each dotted name leads to, blank where there is nothing."""
+        self._rows.writerow([_cell(_found(row, path)) for path in self._paths])
+
+
+def write(target: IO[str], command: str, reply: Reply) -> None:
+    """The reply of a command as CSV."""
+    if command == "catalog":
+        rows = list(_catalog(reply))
+        columns: Sequence[str] = list(dict.fromkeys(name for row in rows for name in row))
+    else:
+        command = "decode" if "holds" in reply else command
+        columns, rows = WRITTEN[command], list(_rows(command, reply))
+    writer = Writer(target, columns)
+    for row in rows:
+        writer.write(row)
+
+
+def _rows(command: str, reply: Reply) -> Iterator[Reply]:
+    if command in ("drill", "tap"):
+        yield from ({**reply, **row} for row in _choices(reply))
+    elif command == "decode":
+        yield from ({**reply, **held} for held in reply["holds"] or [{}])
+    elif command == "audit":
+        yield from ({**reply, **finding} for finding in reply["findings"] or [{}])
+    else:
+        yield reply
+
+
+def _choices(reply: Reply) -> Iterator[Reply]:
+    yield {**reply["recommended"], "choice": "recommended"}
+    yield from ({**one, "choice": "alternative"} for one in reply["alternatives"])
+    yield from ({**one, "choice": "rejected"} for one in reply["rejected"])
+
+
+def _catalog(reply: Reply) -> Iterator[dict[str, Any]]:
+    for row in reply["items"]:
+        yield {name: value for name, value in row.items() if not isinstance(value, dict)}
+
+
+def _found(value: Any, path: Iterable[str]) -> Any:
+    for name in path:
+        if isinstance(value, list):
+            value = [_found(part, (name,)) for part in value]
+        elif isinstance(value, Mapping):
+            value = value.get(name)
+        else:
+            return None
+    return value
+
+
+def _cell(value: Any) -> Any:
+    if isinstance(value, list):
+        value = " | ".join(str(part) for part in value if not isinstance(part, (dict, list)))
+    if isinstance(value, bool):
+        value = str(value).lower()
+    return "'" + value if isinstance(value, str) and value.startswith(_FORMULA) else value

@@ -1,0 +1,128 @@
+"""A file of holes: its rows as requests, and where in the file each of them stood."""
+
+from __future__ import annotations
+
+import csv
+import difflib
+import json
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any, NamedTuple
+
+from .asking import WrongUse
+from .columns import COLUMNS
+
+Request = dict[str, Any]
+_NUMBER = re.compile(r"-?[0-9]{1,15}(?:\.[0-9]{0,15})?|\.[0-9]{1,15}")
+_FLAGS = {"true": True, "false": False}
+#: Name of the text in an object that further dotted columns say more of.
+_TEXT_OF = {"material": "name", "finish": "specification"}
+
+
+class Hole(NamedTuple):
+    """A request and the row it came from, counted as a spreadsheet counts them (of .ndjson: the line)."""
+
+    row: int
+    request: Request
+
+
+def is_csv(name: str) -> bool:
+    """Whether the name of a file says that it is CSV."""
+    return name.lower().endswith(".csv")
+
+
+def read(name: str, lines: Iterable[str]) -> Iterator[Hole]:
+    """The holes of a file. Raises: WrongUse, which names row and column."""
+    return _of_csv(name, lines) if is_csv(name) else _of_json(name, lines)
+
+
+def column_of(pointer: str) -> str:
+    """The column that a pointer into a request names; where a text stands for an object, the column of the text."""
+    names = [part for part in pointer.split("/")[1:] if not part.isdigit()]
+    dotted = ".".join(names)
+    short = ".".join(names[:-1])
+    return short if dotted not in COLUMNS and short in COLUMNS else dotted
+
+
+def _of_json(name: str, lines: Iterable[str]) -> Iterator[Hole]:
+    for number, line in enumerate(lines, 1):
+        if line.strip():
+            try:
+                request = json.loads(line)
+            except ValueError as error:
+                raise WrongUse(f"{name} line {number}: this is not JSON: {error}") from None
+            if not isinstance(request, dict):
+                raise WrongUse(f"{name} line {number}: a hole is a JSON object, {{...}}")
+            yield Hole(number, request)
+
+
+def _of_csv(name: str, lines: Iterable[str]) -> Iterator[Hole]:
+    rows = _numbered(name, csv.reader(lines, strict=True))
+    head = _head(name, next(rows, (1, []))[1])
+    for number, cells in rows:
+        if any(cell.strip() for cell in cells[len(head) :]):
+            raise WrongUse(f"{name} row {number}: {len(cells)} cells, but the head names {len(head)} columns")
+        request: Request = {}
+        for column, cell in zip(head, cells, strict=False):
+            if column and cell.strip():
+                _put(request, column, cell.strip())
+        if request:
+            yield Hole(number, request)
+
+
+def _numbered(name: str, rows: Iterator[list[str]]) -> Iterator[tuple[int, list[str]]]:
+    number = 0
+    while True:
+        number += 1
+        try:
+            yield number, next(rows)
+        except StopIteration:
+            return
+        except csv.Error as error:
+            raise WrongUse(f"{name} row {number}: this row cannot be read as CSV: {error}") from None
+        except UnicodeDecodeError:
+            raise WrongUse(f"{name} row {number}: the file is not UTF-8; save it as 'CSV UTF-8'") from None
+
+
+def _head(name: str, cells: Sequence[str]) -> list[str]:
+    head = [cell.strip() for cell in cells]
+    for place, column in enumerate(head, 1):
+        if column and column not in COLUMNS:
+            raise WrongUse(f"{name} row 1, column {place}, {column!r}: {_hint(column)}")
+        if column and head.index(column) != place - 1:
+            raise WrongUse(f"{name} row 1, column {place}, {column!r}: this column is there twice")
+    if "thread" not in head:
+        raise WrongUse(f"{name} row 1: no column 'thread'. Row 1 names the columns: {', '.join(COLUMNS)}")
+    return head
+
+
+def _hint(column: str) -> str:
+    near = difflib.get_close_matches(column.lower(), COLUMNS, 1, 0.5)
+    last = [known for known in COLUMNS if known.rpartition(".")[2] == column.lower().replace(" ", "_")]
+    meant = f"; probably {(last or near)[0]!r} is meant" if last or near else ""
+    return f"no such column{meant}. Columns are {', '.join(COLUMNS)}"
+
+
+def _put(request: Request, name: str, cell: str) -> None:
+    """Set a value; a text that names what dotted columns say more of becomes the ``name`` of that object."""
+    value = _value(COLUMNS[name].kind, cell)
+    path, _, last = name.rpartition(".")
+    target = request
+    if path:
+        target = request.setdefault(path, {})
+        if not isinstance(target, dict):
+            target = request[path] = {_TEXT_OF[path]: target}
+    if isinstance(target.get(last), dict):
+        target[last][_TEXT_OF[last]] = value
+    else:
+        target[last] = value
+
+
+def _value(kind: str, cell: str) -> object:
+    if kind == "list":
+        return [part.strip() for part in cell.split(";") if part.strip()]
+    if kind == "flag":
+        return _FLAGS.get(cell.lower(), cell)
+    if kind == "figure" and _NUMBER.fullmatch(cell):
+        return float(cell)
+    return cell

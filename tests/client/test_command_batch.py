@@ -1,0 +1,231 @@
+"""`borewright batch` for the planner who lives in spreadsheets: rows in, rows out, faults by row and column."""
+
+from __future__ import annotations
+
+import csv
+import json
+import subprocess
+from pathlib import Path
+
+import pytest
+import requests
+from borewright_client.cli.columns import BATCH, COLUMNS, WRITTEN
+from borewright_client.cli.holes import column_of
+
+ROOT = Path(__file__).parent.parent.parent
+DEMO = ROOT / "service" / "demo" / "holes.csv"
+
+
+@pytest.fixture
+def sheet(tmp_path):
+    def write(*rows: str, name: str = "holes.csv", encoding: str = "utf-8") -> Path:
+        path = tmp_path / name
+        path.write_text("\n".join(rows) + "\n", encoding=encoding)
+        return path
+
+    return write
+
+
+def rows_of(text: str) -> list[dict[str, str]]:
+    return list(csv.DictReader(text.splitlines()))
+
+
+def test_the_demo_sheet_as_csv_and_as_lines(borewright, tmp_path):
+    borewright("batch", DEMO, "-o", tmp_path / "specs.csv")
+    borewright("batch", DEMO, "-o", tmp_path / "specs.ndjson")
+    rows = rows_of((tmp_path / "specs.csv").read_text())
+    lines = [json.loads(line) for line in (tmp_path / "specs.ndjson").read_text().splitlines()]
+    assert len(rows) == len(lines) == 25
+    assert [row["id"] for row in rows] == [line["id"] for line in lines]
+    assert {row["status"] for row in rows} == {"ok"}
+    assert [row["row"] for row in rows] == [str(number) for number in range(2, 27)]
+    assert [float(row["depths.drill_depth"]) for row in rows] == [
+        line["spec"]["depths"]["drill_depth"] for line in lines
+    ]
+
+
+def test_columns_are_those_of_the_service():
+    from borewright.contract.batch_columns import COLUMNS as READ
+    from borewright.contract.batch_columns import OUTPUT
+
+    assert {name: column.kind for name, column in COLUMNS.items()} == {name: one.kind for name, one in READ.items()}
+    assert set(BATCH) == {"row", *OUTPUT}
+
+
+def test_rows_are_read_as_the_service_reads_them(borewright, service_url, tmp_path):
+    headers = {"Content-Type": "text/csv", "Accept": "text/csv"}
+    answer = requests.post(f"{service_url}/v1/hole-specs/batch", DEMO.read_bytes(), headers=headers, timeout=60)
+    names = ("id", "status", "spec_id", "operations.text", "cautions.code", "thread.internal.pitch_diameter.min")
+    served, printed = rows_of(answer.text), rows_of(borewright("batch", DEMO))
+    assert [[row[name] for name in names] for row in printed] == [[row[name] for name in names] for row in served]
+
+
+WRONG = "id,thread,hole.thicknes"
+HEAD = "id,thread,hole.type,hole.full_thread_depth,hole.thickness,material"
+
+
+def test_faults_by_row_and_column(borewright, sheet):
+    path = sheet(
+        HEAD,
+        "KRP-1,M8,through,,12,6061-T6",
+        "",
+        "KRP-2,1/4-2O UNC,blind,0.5,,4140",
+        '"KRP\n3",M8,blnd,12,,4140',
+        "KRP-4,M8,blind,-4,,",
+        ",M8,through,,12,6061-T6",
+        "KRP-6,M8,blind,,,",
+    )
+    told = borewright("batch", path, "-o", path.with_name("specs.csv"), code=1).splitlines()
+    assert told[0].startswith(f"{path} row 4, KRP-2, column thread, '1/4-2O UNC': ")
+    assert "Probably 1/4-20 UNC" in told[0]
+    assert "row 5, KRP\n3, column hole.type, 'blnd': " in "\n".join(told)
+    assert "Probably blind is meant. Allowed: blind, through." in "\n".join(told)
+    assert any("row 6, KRP-4, column hole.full_thread_depth, -4" in line for line in told)
+    assert any(f"{path} row 8, KRP-6, column hole.full_thread_depth: " in line for line in told)
+    assert told[-1] == "6 holes: 2 specified, 4 with a problem"
+    rows = rows_of(path.with_name("specs.csv").read_text())
+    assert [(row["row"], row["status"]) for row in rows][:2] == [("2", "ok"), ("4", "error")]
+    assert rows[1]["problem.errors.pointer"] == "/thread"
+
+
+@pytest.mark.parametrize(
+    ("rows", "told"),
+    [
+        ((WRONG, "a,M8,12"), "row 1, column 3, 'hole.thicknes': no such column; probably 'hole.thickness' is meant. C"),
+        (("thread,Thickness", "M8,12"), "row 1, column 2, 'Thickness': no such column; probably 'hole.thickness' is"),
+        (("id,thread,id", "a,M8,b"), "row 1, column 3, 'id': this column is there twice"),
+        (("id,callout", "a,M8"), "row 1, column 2, 'callout': no such column. Columns are id, thread, "),
+        (("id,material", "a,4140"), "row 1: no column 'thread'"),
+        (("id,thread", "a,M8", "b,M8,,x"), "row 3: 4 cells, but the head names 2 columns"),
+        (("id,thread", "a,M8", 'b,"M8'), "row 3: this row cannot be read as CSV"),
+    ],
+)  # fmt: skip
+def test_a_sheet_that_cannot_be_used_is_told_before_anything_is_asked(borewright, sheet, rows, told):
+    path = sheet(*rows)
+    said = borewright("batch", path, "-o", path.with_name("specs.csv"), code=2, url="http://127.0.0.1:9")
+    assert said.startswith(f"{path} row ")
+    assert told in said
+    assert not path.with_name("specs.csv").exists()
+
+
+@pytest.mark.parametrize(("line", "told"), [("{", "this is not JSON"), ("[1]", "a hole is a JSON object")])
+def test_a_line_that_cannot_be_used(borewright, sheet, line, told):
+    path = sheet('{"thread": "M8"}', line, name="holes.ndjson")
+    assert f"{path} line 2: {told}" in borewright("batch", path, code=2)
+
+
+def test_another_encoding_is_told(borewright, sheet):
+    assert "is not UTF-8" in borewright("batch", sheet("id,thread", "Gehäuse,M8", encoding="latin-1"), code=2)
+
+
+def test_a_file_that_is_not_there(borewright, tmp_path):
+    assert "No such file" in borewright("batch", tmp_path / "none.csv", code=2)
+
+
+def test_a_sheet_as_spreadsheets_save_it(borewright, sheet):
+    path = sheet("id,thread,hole.type,hole.thickness,,", "a,M8,through,12,,", ",,,,,", encoding="utf-8-sig")
+    row = rows_of(borewright("batch", path))[0]
+    assert (row["id"], row["drill.recommended.label"]) == ("a", "6.8 mm")
+
+
+def test_lines_are_counted_in_lines(ran, sheet):
+    hole = {"id": "a", "thread": "M8", "hole": {"type": "through", "thickness": 12}}
+    path = sheet(json.dumps(hole), "", json.dumps({**hole, "thread": "=M8"}), name="holes.ndjson")
+    done = ran("batch", path)
+    assert done.code == 1
+    assert f"{path} line 3, a, column thread, '=M8': " in done.err
+    assert len(done.out.splitlines()) == 2
+    assert len(rows_of(ran("batch", path, "--csv").out)) == 2
+
+
+def test_many_faults_are_told_in_part(ran, sheet):
+    done = ran("batch", sheet(HEAD, *(f"KRP-{number},M8,blind,,," for number in range(60))))
+    assert done.err.count("column hole.full_thread_depth") == 50
+    assert "... 60 holes in all" in done.err
+
+
+@pytest.mark.parametrize("start", ["=", "+", "-", "@"])
+def test_nothing_in_a_cell_is_a_formula(borewright, sheet, start):
+    row = rows_of(borewright("batch", sheet(HEAD, f'"{start}HYPERLINK(1)",M8,through,,12,'))[:])[0]
+    assert row["id"] == f"'{start}HYPERLINK(1)"
+    assert borewright("spec", "M8", "--through", "12", f"--id={start}1+1", "--csv").splitlines()[1][:2] == f"'{start}"
+
+
+@pytest.mark.parametrize("text", ["\t=1", "\r=1", "\n=1"])
+def test_white_space_hides_no_formula(text, tmp_path):
+    from borewright_client.cli.flat import Writer
+
+    with (tmp_path / "cells.csv").open("w+", newline="") as target:
+        Writer(target, ["id"]).write({"id": text})
+        target.seek(0)
+        assert [row[0] for row in csv.reader(target)][1] == "'" + text
+
+
+@pytest.mark.parametrize(
+    ("pointer", "column"),
+    [
+        ("/thread", "thread"),
+        ("/hole/full_thread_depth", "hole.full_thread_depth"),
+        ("/material/name", "material"),
+        ("/finish/specification", "finish"),
+        ("/material/hardness", "material.hardness"),
+        ("/stock/drills/0", "stock.drills"),
+        ("", ""),
+    ],
+)
+def test_pointers_lead_to_columns(pointer, column):
+    assert column_of(pointer) == column
+
+
+@pytest.mark.parametrize(
+    ("command", "arguments"),
+    [
+        ("spec", ("M8", "--through", "12")),
+        ("thread", ("M8",)),
+        ("drill", ("M8",)),
+        ("allowance", ("M8", "ASTM B633 Fe/Zn 8")),
+        ("tap", ("M8",)),
+        ("decode", ("--decode", "M8 HSS D5")),
+        ("audit", ("M8", "--through", "12", "--drill", "6.7 mm", "--tap", "M8x1.25 HSS G D5")),
+    ],
+)
+def test_every_column_that_is_promised_is_there_and_documented(borewright, command, arguments):
+    name = "tap" if command == "decode" else command
+    rows = rows_of(borewright(name, *arguments, "--csv"))
+    assert rows
+    assert tuple(rows[0]) == WRITTEN[command]
+    readme = (ROOT / "client" / "README.md").read_text()
+    assert all(f"`{column.split('.')[0]}" in readme for column in WRITTEN[command])
+
+
+def test_choices_of_drills(borewright):
+    rows = rows_of(borewright("drill", "1/2-13 UNC-2B", "--csv"))
+    assert [row["label"] for row in rows if row["choice"] == "recommended"] == ["27/64"]
+    assert {row["choice"] for row in rows} == {"recommended", "alternative", "rejected"}
+    assert all(row["reason"] for row in rows if row["choice"] == "rejected")
+
+
+def test_a_catalogue_as_csv(borewright):
+    rows = rows_of(borewright("catalog", "drills", "--csv"))
+    assert {row["diameter_in"] for row in rows if row["label"] == "27/64"} == {"0.421875"}
+
+
+def test_progress_on_a_terminal(on_terminal, command, tmp_path):
+    done = on_terminal(command, "batch", DEMO, "-o", tmp_path / "specs.csv")
+    assert done.code == 0
+    assert "25/25" in done.out
+    assert "100%" in done.out
+    assert done.out.rstrip().endswith("25 holes: 25 specified, 0 with a problem")
+
+
+def test_no_progress_in_a_pipe(ran, tmp_path):
+    done = ran("batch", DEMO, "-o", tmp_path / "specs.csv")
+    assert done.err == "25 holes: 25 specified, 0 with a problem\n"
+
+
+def test_a_list_through_a_pipe(service_url, command):
+    line = json.dumps({"thread": "M8", "hole": {"type": "through", "thickness": 12}})
+    asked = [command, "batch", "/dev/stdin", "--url", service_url]
+    done = subprocess.run(asked, input=line, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    assert json.loads(done.stdout)["status"] == "ok"

@@ -1,0 +1,64 @@
+"""Completion in a real bash on a real terminal: the script that the command prints, the TAB key."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+import sys
+
+import pytest
+
+PROMPT = "ready> "
+
+
+@pytest.fixture
+def complete(on_terminal, command, borewright, tmp_path):
+    script = tmp_path / "borewright.bash"
+    script.write_text(borewright("--completion", "bash"))
+    (tmp_path / "holes_of_krp.csv").write_text("id,thread\n")
+
+    ready = f"PS1='{PROMPT}'; PATH={command.parent}:$PATH; cd {tmp_path}; source {script}"
+
+    def press_tab(line: str) -> str:
+        """What stands on the line after TAB."""
+        typed = [
+            ("$ ", ready + "\r"),
+            (f"\n{PROMPT}", f"{line}\t\x01echo \r"),  # goes to the start of the line and shows what it has become
+            (f"\n{PROMPT}", "exit\r"),
+        ]
+        shown = on_terminal(shutil.which("bash"), "--norc", "--noprofile", "-i", typed=typed, PS1="$ ", TERM="dumb").out
+        lines = re.sub(r"\x1b\[[0-9;?]*[a-zA-Z]", "", shown).splitlines()
+        return next(text for text in reversed(lines) if text.startswith("borewright")).rstrip()
+
+    return press_tab
+
+
+@pytest.mark.parametrize(
+    ("typed", "completed"),
+    [
+        ("borewright al", "borewright allowance"),
+        ("borewright spec M8 --draw", "borewright spec M8 --drawing"),
+        ("borewright spec M8 --objective ac", "borewright spec M8 --objective acceptance"),
+        ("borewright catalog thread-", "borewright catalog thread-systems"),
+        ("borewright batch holes_", "borewright batch holes_of_krp.csv"),
+        ("borewright batch x.csv --output holes_", "borewright batch x.csv --output holes_of_krp.csv"),
+    ],
+)
+def test_bash_completes(complete, typed, completed):
+    assert complete(typed) == completed
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "tcsh"])
+def test_each_shell_has_its_script(borewright, shell):
+    assert "allowance" in borewright("--completion", shell)
+
+
+def test_without_the_extra_it_is_told():
+    program = (
+        "import sys; sys.modules['shtab'] = None; from borewright_client.cli import main;"
+        "sys.exit(main(['--completion', 'bash']))"
+    )
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=False)
+    assert done.returncode == 2
+    assert "borewright-client[completion]" in done.stderr
