@@ -1,132 +1,140 @@
-"""Starts the real service on a free port, sends the demo parts through the client, prints what comes back."""
+"""A worked day of Kestrel Ridge Pumps, an invented maker of pump housings and valve blocks: from drawing to routing.
+
+The real service runs on a free port; every answer comes through the client.
+"""
 
 from __future__ import annotations
 
 import json
-import os
-import signal
-import socket
-import subprocess
 import sys
-import time
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-from borewright_client import Client, RequestRefused
-from borewright_client.cli import text
+from borewright_client import Client, ClientError
+from borewright_client.cli import flat, text
+from borewright_client.cli.columns import BATCH
+from borewright_client.cli.words import number, window
+from running import ROOT, NotClean, running_service
 
-HERE = Path(__file__).parent
-ROOT = HERE.parent.parent
-PARTS = HERE / "kestrel_ridge_pumps.json"
-IN_FULL = "KRP-4105-D1"
-START_SECONDS = 30
+Reply = dict[str, Any]
+PARTS = Path(__file__).with_name("kestrel_ridge_pumps.json")
+SPECS = ROOT / "build" / "kestrel_ridge_specs.csv"
+CALLOUT = {"id": "KRP-1042-A1", "thread": "1/2-13 UNC-2B", "material": "grey iron class 30",
+           "hole": {"type": "blind", "full_thread_depth": 0.75, "thickness": 1.75}}  # fmt: skip
+BLOCK = {"id": "KRP-2418-B1", "thread": "1/2-20 UNF-2B", "material": "1018",
+         "hole": {"type": "blind", "full_thread_depth": 0.625}}  # fmt: skip
+PLATING = "ASTM B633 Fe/Zn 12"
+OLD_LINE = {"id": "KRP-4105-D1", "drill": "5/16", "tap": "3/8-24 NF HSS G H3"}
+ROUTED = "KRP-4105"
 
 
 def main() -> int:
-    """Run the demonstration; 0 when every hole was specified and the service stopped cleanly."""
-    port = free_port()
-    service = start(port)
+    """Run the day; 0 when every hole was specified, the mistake was found and the service stopped cleanly."""
     try:
-        with Client(f"http://127.0.0.1:{port}") as client:
-            wait_until_ready(client, service)
-            version = client.version()
-            print(f"Borewright {version['version']}, tables {version['tables_version']}, port {port}\n")
-            failed = show(client)
-    finally:
-        service.send_signal(signal.SIGTERM)
-        stopped = service.wait(timeout=START_SECONDS)
-    if failed or stopped != 0:
-        print(f"{failed} holes refused, service ended with {stopped}", file=sys.stderr)
+        with running_service() as client:
+            print("A day at Kestrel Ridge Pumps, tables", client.version()["tables_version"])
+            morning(client)
+            before_lunch(client)
+            found = afternoon(client)
+            old_routing(client)
+            evening(found)
+    except (ClientError, NotClean) as error:
+        print(error, file=sys.stderr)
         return 1
     print("\nService stopped cleanly.")
     return 0
 
 
-def free_port() -> int:
-    """A port of the loopback address that nobody listens on now."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
+def morning(client: Client) -> None:
+    """One callout becomes a whole specification."""
+    say("08:10", f"The drawing of pump housing KRP-1042 says {CALLOUT['thread']}, 0.75 in deep, and nothing more.")
+    print(text.spec(client.hole_spec(CALLOUT)))
 
 
-def start(port: int) -> subprocess.Popen[bytes]:
-    """The service as `service/run` starts it, on another port."""
-    gunicorn = Path(sys.executable).with_name("gunicorn")
-    command = [str(gunicorn), "--config", str(ROOT / "docker" / "gunicorn_conf.py"), "borewright.api.wsgi:app"]
-    environment = {**os.environ, "BOREWRIGHT_BIND": f"127.0.0.1:{port}", "BOREWRIGHT_LOG_LEVEL": "warning"}
-    return subprocess.Popen(command, env=environment)  # noqa: S603 - our own program, no shell
+def before_lunch(client: Client) -> None:
+    """What a plating does to a hole."""
+    say("11:40", f"Valve block KRP-2418 is to be zinc plated after all: {PLATING}. What changes in its holes?")
+    bare, plated = client.hole_spec(BLOCK), client.hole_spec({**BLOCK, "finish": PLATING})
+    columns = to_make(bare, bare["thread"]["internal"]), to_make(plated, plated["finish"]["before_finish"])
+    rows = [(name, columns[0][name], columns[1][name]) for name in columns[0]]
+    print_table((f"{BLOCK['thread']} in {BLOCK['material']}", "bare", "to be plated"), rows)
 
 
-def wait_until_ready(client: Client, service: subprocess.Popen[bytes]) -> None:
-    """Return when the service answers; end the demonstration when it does not start."""
-    for _ in range(START_SECONDS * 10):
-        if client.ready():
-            return
-        if service.poll() is not None:
-            break
-        time.sleep(0.1)
-    raise SystemExit("the service did not start")
+def to_make(spec: Reply, limits: Reply) -> dict[str, str]:
+    """What the machine has to keep before any finish."""
+    return {
+        "pitch diameter": window(limits["pitch_diameter"]),
+        "minor diameter": window(limits["minor_diameter"]),
+        "drill": spec["drill"]["recommended"]["label"],
+        "tap": spec["tap"]["recommended"]["marking"],
+    }
 
 
-def requests() -> Iterator[tuple[dict[str, Any], dict[str, Any]]]:
-    """Each hole of the demo parts: the part, and the request that describes the hole."""
+def afternoon(client: Client) -> list[Reply]:
+    """The whole part list goes into a CSV for the spreadsheet. Returns the specifications."""
+    say("14:00", f"All holes of all parts, into {SPECS.relative_to(ROOT)}:")
+    SPECS.parent.mkdir(exist_ok=True)
+    found = []
+    with SPECS.open("w", encoding="utf-8", newline="") as target:
+        sheet = flat.Writer(target, BATCH)
+        for result in client.batch(requests()):
+            if result["status"] != "ok":
+                raise NotClean(f"{result['id']} refused: {result['problem']['detail']}")
+            sheet.write({**result["spec"], **result})
+            found.append(result["spec"])
+    print_table(("hole", "thread", "drill", "drill depth", "tap", "finish"), map(row, found))
+    return found
+
+
+def old_routing(client: Client) -> None:
+    """A line of an old routing is checked."""
+    hole = next(hole for hole in requests() if hole["id"] == OLD_LINE["id"])
+    say("15:30", f"The old routing of {OLD_LINE['id']} plans drill {OLD_LINE['drill']}, tap {OLD_LINE['tap']}.")
+    verdict = client.audit({**hole, "as_planned": {"drill": OLD_LINE["drill"], "tap": {"marking": OLD_LINE["tap"]}}})
+    print(text.audit(verdict))
+    if verdict["verdict"] != "reject":
+        raise NotClean("the mistake was not found")
+
+
+def evening(found: Sequence[Reply]) -> None:
+    """The lines of a routing."""
+    say("17:00", f"The routing of {ROUTED}, as the planning system takes it:")
+    for spec in found:
+        if spec["id"].startswith(ROUTED):
+            print(spec["id"], spec["thread"]["designation"])
+            for line in spec["operations"]:
+                print(f"  {line['sequence']:>3}  {line['text']}")
+    print()
+    print("The cautions of each specification go with it to whoever releases the routing.")
+
+
+def requests() -> Iterator[Reply]:
+    """The request of each hole of the part list."""
     for part in json.loads(PARTS.read_text(encoding="utf-8"))["parts"]:
         for hole in part["holes"]:
-            request = {"material": part["material"], **({"finish": part["finish"]} if "finish" in part else {}), **hole}
-            request.pop("use")
-            yield part, request
+            given = {"material": part["material"], "finish": part.get("finish"), **hole}
+            yield {name: value for name, value in given.items() if name != "use" and value is not None}
 
 
-def show(client: Client) -> int:
-    """Print the table of all holes and one hole in full; return how many were refused."""
-    failed = 0
-    heads = ("hole", "thread", "drill", "% thread", "drill depth", "tap", "chamfer", "pitch diameter to make", "finish")
-    rows: list[tuple[str, ...]] = []
-    parts: list[str] = []
-    full: dict[str, Any] | None = None
-    for part, request in requests():
-        try:
-            spec = client.hole_spec(request)
-        except RequestRefused as refused:
-            failed += 1
-            print(f"{request['id']} refused: {refused}", file=sys.stderr)
-            continue
-        if part["part"] not in parts:
-            parts.append(part["part"])
-        full = spec if spec["id"] == IN_FULL else full
-        rows.append(row(spec))
-    print_table(heads, rows)
-    print(f"\n{len(rows)} holes of {len(parts)} parts of Kestrel Ridge Pumps.\n")
-    if full is not None:
-        print(f"Hole {IN_FULL} in full:\n")
-        print(text.spec(full))
-    return failed
-
-
-def row(spec: dict[str, Any]) -> tuple[str, ...]:
+def row(spec: Reply) -> tuple[str, ...]:
     """One hole as a line of the table."""
-    drill, tap = spec["drill"]["recommended"], spec["tap"]["recommended"]
-    last = tap.get("second_tap") or tap
-    to_make = (spec["tap"]["limits_to_make"] or spec["thread"]["internal"])["pitch_diameter"]
-    finish = spec["finish"]["finish"] if spec["finish"] else None
-    return (
-        spec["id"],
-        spec["thread"]["designation"],
-        drill["label"] + (" + ream" if drill["operation"] == "drill_and_ream" else ""),
-        "-" if drill["percent_thread"] is None else f"{drill['percent_thread']:.0f}",
-        f"{spec['depths']['drill_depth']:g} {spec['units']['length']}",
-        tap["marking"],
-        last["chamfer"]["name"].replace("_", "-"),
-        " - ".join(f"{limit:g}" if limit is not None else "?" for limit in (to_make["min"], to_make["max"])),
-        " ".join(str(finish[part]) for part in ("specification", "class") if finish.get(part)) if finish else "-",
-    )
+    drill, tap, finish = spec["drill"]["recommended"], spec["tap"]["recommended"], spec["finish"]
+    depth = f"{number(spec['depths']['drill_depth'])} {spec['units']['length']}"
+    plated = finish["finish"]["specification"] if finish else "-"
+    return (spec["id"], spec["thread"]["designation"], drill["label"], depth, tap["marking"], plated)
 
 
-def print_table(heads: tuple[str, ...], rows: list[tuple[str, ...]]) -> None:
+def say(clock: str, told: str) -> None:
+    """What happens at that time of the day."""
+    print(f"\n{clock}  {told}\n")
+
+
+def print_table(heads: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
     """Print rows under their heads, each column as wide as its widest cell."""
-    widths = [max(map(len, column)) for column in zip(heads, *rows, strict=True)]
-    for cells in (heads, tuple("-" * width for width in widths), *rows):
+    lines = [heads, *rows]
+    widths = [max(map(len, column)) for column in zip(*lines, strict=True)]
+    for cells in lines:
         print("  ".join(f"{cell:<{width}}" for cell, width in zip(cells, widths, strict=True)).rstrip())
 
 

@@ -1,0 +1,57 @@
+"""The worked day that `bash service/quickstart` prints, on its own real service."""
+
+from __future__ import annotations
+
+import csv
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent.parent
+
+
+@pytest.fixture(scope="module")
+def day() -> str:
+    done = subprocess.run(
+        [sys.executable, ROOT / "service" / "demo" / "quickstart.py"], capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stderr
+    return done.stdout
+
+
+def test_the_hours_in_their_order(day):
+    places = [day.index(f"\n{clock}  ") for clock in ("08:10", "11:40", "14:00", "15:30", "17:00")]
+    assert places == sorted(places)
+    assert day.endswith("Service stopped cleanly.\n")
+
+
+def test_the_morning_has_a_whole_specification(day):
+    for part in ("KRP-1042-A1  1/2-13 UNC-2B", "27/64", "Gauges", "Operations", "Cautions"):
+        assert part in day[: day.index("11:40")]
+
+
+def test_plating_moves_the_limits(day):
+    shown = day[day.index("11:40") : day.index("14:00")]
+    assert "0.4675 to 0.4731" in shown  # ASME B1.1, 1/2-20 UNF-2B
+    # ASTM B633 Fe/Zn 12: 0.0005 in at least, half as much again at most, and four times that on the pitch diameter.
+    assert "0.4705 to 0.4731" in shown
+
+
+def test_the_part_list_is_in_the_spreadsheet(day):
+    with (ROOT / "build" / "kestrel_ridge_specs.csv").open(newline="") as opened:
+        rows = list(csv.DictReader(opened))
+    assert len(rows) == 34
+    assert {row["status"] for row in rows} == {"ok"}
+    assert rows[0]["drill.recommended.label"] == "27/64"
+
+
+def test_the_mistake_is_found(day):
+    assert "error: tap pitch differs" in day[day.index("15:30") :]
+
+
+def test_the_evening_has_the_routing(day):
+    shown = day[day.index("17:00") :]
+    assert shown.count("Inspect finished thread") == 4
+    assert "   10  Spot drill" in shown
