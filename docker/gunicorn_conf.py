@@ -1,14 +1,17 @@
 """gunicorn's configuration, in the image and in `service/run`. Settings: BOREWRIGHT_* in the environment."""
 
+import gc
 import os
 import shutil
 import tempfile
+
+gc.disable()  # loading makes much and drops nothing: looking for garbage would only take time
 
 # Before the first import of the metrics: the workers write their figures into one folder, and /metrics sums them up.
 if "PROMETHEUS_MULTIPROC_DIR" not in os.environ:
     os.environ["PROMETHEUS_MULTIPROC_DIR"] = tempfile.mkdtemp(prefix="borewright-figures-")
 
-from borewright.api.settings import SettingsError, check_open, from_environment
+from borewright.api.settings import SettingsError, check_open, from_environment  # noqa: E402 - see above
 
 try:
     _settings = from_environment(os.environ)
@@ -50,6 +53,12 @@ def on_starting(server: object) -> None:
         check_open(_settings, *server.cfg.bind)  # type: ignore[attr-defined]
     except SettingsError as error:
         raise SystemExit(f"Borewright cannot start: {error}") from None
+
+
+def when_ready(server: object) -> None:
+    """Collect garbage again, but not in what is loaded and stays."""
+    gc.freeze()
+    gc.enable()
 
 
 def child_exit(server: object, worker: object) -> None:

@@ -17,9 +17,6 @@ Json = Mapping[str, Any]
 MEDIA_TYPE = "application/xml"
 NAMESPACE = "http://www.mesa.org/xml/B2MML"
 
-#: What XML 1.0 cannot carry, however it is escaped.
-_NOT_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-
 #: Units of the numbers that are no lengths: by name, or by the entry of the reply's `units`.
 _UNITS = {"spindle_speed": "rev/min", "time": "s", "pecks": "1", "starts": "1", "taper": "1", "percent_thread": "%"}
 _OF_REPLY = {name: name for name in ("cutting_speed", "feed", "torque", "power", "force", "stress")} | {
@@ -58,6 +55,12 @@ def result(item: Json) -> bytes:
     return _written(root, declared=False)
 
 
+@cache
+def _not_xml() -> re.Pattern[str]:
+    """What XML 1.0 cannot carry, however it is escaped; compiled when first asked for, it takes its time."""
+    return re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
 def _written(root: Any, *, declared: bool) -> bytes:
     made: bytes = _etree().tostring(root, xml_declaration=declared, encoding="UTF-8", pretty_print=True)
     return made
@@ -90,7 +93,7 @@ def _etree() -> Any:
 
 
 def _say(parent: Any, tag: str, words: str) -> None:
-    _etree().SubElement(parent, f"{{{NAMESPACE}}}{tag}").text = _NOT_XML.sub("\ufffd", words)
+    _etree().SubElement(parent, f"{{{NAMESPACE}}}{tag}").text = _not_xml().sub("\ufffd", words)
 
 
 def _inside(parent: Any, tag: str) -> Any:

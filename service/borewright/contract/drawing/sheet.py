@@ -15,8 +15,6 @@ from ...core.specify import Specification
 from .geometry import HoleShape, hole_shape
 from .pen import LETTER, WIDE, Pen, Point, has_room
 
-MEDIA_TYPE = "image/svg+xml"
-
 _LEAST_WIDTH = 150.0
 _CENTRE, _TOP = 98.0, 38.0
 _FIELD_WIDTH, _FIELD_HEIGHT = 56.0, 104.0

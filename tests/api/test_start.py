@@ -1,0 +1,57 @@
+"""What the start loads: nothing that no first request needs."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+
+#: Makers of documents, of other forms of an answer, of units, of what runs beside the service.
+NOT_NEEDED = {
+    "apispec",
+    "borewright.bulk",
+    "borewright.contract.drawing.sheet",
+    "borewright.contract.endpoints",
+    "borewright.contract.examples",
+    "borewright.contract.openapi",
+    "borewright.contract.published",
+    "borewright.contract.reply_schemas",
+    "cairocffi",
+    "cairosvg",
+    "dask",
+    "lxml",
+    "numpy",
+    "pandas",
+    "pint",
+    "requests",
+    "xml.sax",
+    "yaml",
+}
+
+
+def loaded_by(statements: str) -> set[str]:
+    """Modules that a new interpreter has after ``statements``."""
+    code = f"{statements}\nimport json, sys\nprint(json.dumps(sorted(sys.modules)))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    return set(json.loads(done.stdout))
+
+
+def test_the_start_loads_nothing_for_later():
+    loaded = loaded_by("import borewright.api.wsgi, borewright.api.worker")
+    assert "borewright.core.specify" in loaded
+    assert loaded & NOT_NEEDED == set()
+
+
+def test_the_names_of_what_is_not_needed_are_right():
+    """Each is loaded by what needs it, so that a module under another name is noticed."""
+    loaded = loaded_by(
+        "import borewright.contract.published, borewright.contract.drawing.sheet, borewright.bulk\n"
+        "import lxml.etree, yaml, requests, dask.dataframe"
+    )
+    assert NOT_NEEDED - {"cairocffi", "cairosvg"} - loaded == {"pint"}
+
+
+def test_settings_are_read_before_anything_is_loaded():
+    loaded = loaded_by("import borewright.api.settings, borewright.api.keys")
+    assert {name for name in loaded if name.split(".")[0] in ("flask", "marshmallow", "werkzeug")} == set()
+    assert {name for name in loaded if name.startswith("borewright.contract")} == set()
