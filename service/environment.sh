@@ -1,4 +1,4 @@
-# Sourced by service/run and service/quickstart: makes .venv with both distributions, unless it is up to date.
+# Sourced by service/run, service/try and service/quickstart: makes .venv with both distributions, unless it is up to date.
 # Needs Python 3.11 or later and, on Debian, installs python3-venv when it is missing and it is allowed to.
 
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
@@ -38,7 +38,7 @@ make_environment() {
     if [ ! -e "$stamp" ] || [ -n "$(find "$root/service" "$root/client" "$root/pyproject.toml" -newer "$stamp" \
         -type f ! -name '*.pyc' -print -quit)" ]; then
         echo "installing Borewright into .venv ..." >&2
-        "$venv/bin/pip" install --quiet --disable-pip-version-check "$root" "$root/client" || return 1
+        "$venv/bin/pip" install --quiet --disable-pip-version-check "$root[print]" "$root/client[progress,completion]" || return 1
         touch "$stamp"
     fi
 }

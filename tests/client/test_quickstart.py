@@ -55,3 +55,10 @@ def test_the_evening_has_the_routing(day):
     shown = day[day.index("17:00") :]
     assert shown.count("Inspect finished thread") == 4
     assert "   10  Spot drill" in shown
+
+
+def test_one_answer_with_one_command():
+    asked = [sys.executable, ROOT / "service" / "demo" / "ask_once.py", "thread", "M8"]
+    done = subprocess.run(asked, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "M8x1.25-6H" in done.stdout

@@ -8,6 +8,8 @@ import io
 import json
 import logging
 import os
+import subprocess
+import sys
 import warnings
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -18,7 +20,8 @@ from unittest import mock
 import pytest
 from borewright_client import Client
 
-FOLDER = Path(__file__).parent.parent.parent / "client" / "integrations" / "tryton"
+ROOT = Path(__file__).parent.parent.parent
+FOLDER = ROOT / "client" / "integrations" / "tryton"
 HOLES = (FOLDER / "tapped_holes.csv").read_text()
 ONE_HOLE = "\n".join(HOLES.splitlines()[:2])
 
@@ -274,3 +277,16 @@ def test_command(integration, models, client, service_url, product, monkeypatch,
 
 def test_module_is_short():
     assert len((FOLDER / "tapped_holes.py").read_text().splitlines()) < 200
+
+
+def test_the_demonstration_runs_by_itself() -> None:
+    """What `bash client/integrations/tryton/demo` runs once its environment is made."""
+    path = os.pathsep.join(filter(None, (os.environ.get("PYTHONPATH"), str(ROOT / "service" / "demo"))))
+    done = subprocess.run(
+        [sys.executable, FOLDER / "demo.py"],
+        env={**os.environ, "PYTHONPATH": path}, capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    assert "Run again: nothing to change" in done.stdout
+    assert "Routing KRP-4105 tapped holes" in done.stdout
+    assert "   1010  KRP-2210-B1: Spot drill" in done.stdout

@@ -1,49 +1,61 @@
-"""Writes the tapped holes of a demo product into a Tryton that lives in memory, prints the routing, and ends.
+"""Starts the Borewright service and a Tryton that lives in memory, writes two products' routings, prints them, ends.
 
-The Borewright service must be running; BOREWRIGHT_CLIENT_URL tells where (http://127.0.0.1:8080).
+`bash client/integrations/tryton/demo` runs it with what it needs.
 """
 
 from __future__ import annotations
 
 import logging
 import os
+import sys
 import warnings
 from pathlib import Path
 
 os.environ |= {"TRYTOND_DATABASE_URI": "sqlite://", "DB_NAME": ":memory:"}  # read by trytond when it is imported
 warnings.simplefilter("ignore", DeprecationWarning)
 
-from borewright_client import Client  # noqa: E402
 from proteus import Model  # noqa: E402
+from running import running_service  # noqa: E402
 from tapped_holes import LIST_NAME, write_routing  # noqa: E402
 from trytond.tests.tools import activate_modules  # noqa: E402
 
-CODE = "KRP-4105"
+#: Lists of holes of two products of Kestrel Ridge Pumps.
+PRODUCTS = {
+    "KRP-4105": ("Bearing bracket", Path(__file__).with_name(LIST_NAME).read_text(encoding="utf-8")),
+    "KRP-2210": ("Valve block", "id,thread,type,full_thread_depth,material,finish\n"
+                                "KRP-2210-B1,M6,blind,12,6061-T6,MIL-A-8625 Type III\n"
+                                "KRP-2210-B2,M8,blind,16,6061-T6,MIL-A-8625 Type III\n"),
+}  # fmt: skip
 
 
-def main() -> None:
-    """Make the product with its list, write the routing twice, print it."""
-    print("Making a Tryton database in memory; this takes some seconds ...")
+def main() -> int:
+    """Make the products with their lists, write the routings twice, print them."""
+    print("Making a Tryton database in memory; this takes some seconds ...", flush=True)
     activate_modules(["production_routing"])
-    _make_product()
-    logging.basicConfig(level=logging.INFO, format="%(message)s")
-    with Client(os.environ.get("BOREWRIGHT_CLIENT_URL", "http://127.0.0.1:8080")) as client:
-        write_routing(client, CODE)
-        print("Run again:", write_routing(client, CODE) or "nothing to change")
+    for code, (name, holes) in PRODUCTS.items():
+        _make_product(code, name, holes)
+    with running_service() as client:
+        logging.basicConfig(level=logging.INFO, format="%(message)s")
+        for code in PRODUCTS:
+            write_routing(client, code)
+        again = [change for code in PRODUCTS for change in write_routing(client, code)]
+    print("Run again:", again or "nothing to change")
     for routing in Model.get("production.routing").find([]):
         print(f"\nRouting {routing.name}")
         for step in routing.steps:
             print(f"  {step.sequence:5}  {step.operation.name}")
+    return 1 if again else 0
 
 
-def _make_product() -> None:
+def _make_product(code: str, name: str, holes: str) -> None:
     unit, *_ = Model.get("product.uom").find([("name", "=", "Unit")])
-    template = Model.get("product.template")(name="Pump housing", code=CODE, type="goods", default_uom=unit)
+    template = Model.get("product.template")(name=name, code=code, type="goods", default_uom=unit)
     template.producible = True
     template.save()
-    holes = Path(__file__).with_name(LIST_NAME).read_bytes()
-    Model.get("ir.attachment")(name=LIST_NAME, type="data", data=holes, resource=template.products[0]).save()
+    attachment = Model.get("ir.attachment")(name=LIST_NAME, type="data", resource=template.products[0])
+    attachment.data = holes.encode()
+    attachment.save()
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main())
