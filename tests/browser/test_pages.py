@@ -43,11 +43,11 @@ def ready(browser):
     return find(browser, "#result").text
 
 
-def violations(browser):
+def violations(browser, context="document"):
     if not AXE.is_file():
         pytest.skip(f"NO ACCESSIBILITY RULES: axe-core is not at {AXE}; `bash tests/run` puts it there")
     browser.execute_script(AXE.read_text(encoding="utf-8"))
-    found = browser.execute_async_script("axe.run().then(arguments[arguments.length - 1])")
+    found = browser.execute_async_script(f"axe.run({context}).then(arguments[arguments.length - 1])")
     assert found["passes"]
     return [(one["id"], [node["html"] for node in one["nodes"]]) for one in found["violations"]]
 
@@ -323,28 +323,46 @@ def test_the_print_is_the_machine_sheet(browser, service_url):
     assert base64.b64decode(browser.execute_cdp_cmd("Page.printToPDF", {})["data"]).startswith(b"%PDF")
 
 
-def opened(browser, operation):
-    """The button that sends the request of an operation, which is shown once it is opened."""
-    find(browser, f"#{operation} summary").click()
-    button = f"#{operation} form button"
-    until(browser, lambda: browser.find_elements(By.CSS_SELECTOR, button))
-    return find(browser, button)
+def operation(browser, name):
+    """The part of the reference that tells of an operation, opened."""
+    part = until(browser, lambda: browser.find_elements(By.CSS_SELECTOR, f"[id$='-{name}'].opblock"))[0]
+    part.find_element(By.CSS_SELECTOR, "button.opblock-summary-control").click()
+    return part
 
 
-def test_the_reference_lists_every_operation_and_sends_a_request(browser, service_url):
+def press(browser, part, selector):
+    until(browser, lambda: part.find_elements(By.CSS_SELECTOR, selector))
+    button = part.find_element(By.CSS_SELECTOR, selector)
+    browser.execute_script("arguments[0].scrollIntoView({block: 'center'})", button)
+    button.click()
+
+
+def test_the_reference_lists_every_operation(browser, service_url):
     browser.get(service_url + "/docs")
     paths = requests.get(f"{service_url}/openapi.json", timeout=10).json()["paths"]
     wanted = {operation["operationId"] for methods in paths.values() for operation in methods.values()}
-    until(browser, lambda: "operations" in find(browser, "#status").text)
-    assert {one.get_attribute("id") for one in browser.find_elements(By.CSS_SELECTOR, ".operation")} == wanted
-    opened(browser, "resolveThread").click()
-    shown = until(browser, lambda: find(browser, "#resolveThread > pre").text)
-    assert json.loads(shown)["designation"] == "1/2-13 UNC-2B"
-    send = opened(browser, "createHoleSpec")
-    Select(find(browser, "#createHoleSpec select[id^=accept]")).select_by_visible_text("image/svg+xml")
-    send.click()
-    assert until(browser, lambda: find(browser, "#createHoleSpec > pre").text).startswith("<svg")
-    assert violations(browser) == []
+    shown = until(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "#reference .opblock"))
+    assert {one.get_attribute("id").rpartition("-")[2] for one in shown} == wanted
+    assert "From a thread callout to the complete specification" in find(browser, "#reference .info").text
+
+
+def test_the_reference_sends_a_request(browser, service_url):
+    browser.get(service_url + "/docs")
+    part = operation(browser, "resolveThread")
+    press(browser, part, ".try-out button")
+    press(browser, part, "button.execute")
+    status = until(browser, lambda: part.find_elements(By.CSS_SELECTOR, ".live-responses-table .response-col_status"))
+    assert "200" in [one.text for one in status]
+    assert '"designation": "1/2-13 UNC-2B"' in part.find_element(By.CSS_SELECTOR, ".live-responses-table").text
+
+
+def test_the_reference_takes_nothing_from_elsewhere(browser, service_url):
+    browser.get(service_url + "/docs")
+    until(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "#reference .opblock"))
+    taken = browser.execute_script("return performance.getEntriesByType('resource').map((one) => one.name)")
+    assert f"{service_url}/page/swagger-ui-bundle.js" in taken
+    assert [address for address in taken if not address.startswith(f"{service_url}/")] == []
+    assert violations(browser, "{exclude: ['#reference']}") == []  # what the viewer draws is the viewer's
 
 
 @pytest.mark.parametrize("path", ["/", "/docs"])

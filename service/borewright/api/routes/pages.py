@@ -20,6 +20,9 @@ _POLICY = (
 _HTML = "text/html"
 _TYPES = {".css": "text/css", ".js": "text/javascript"}
 _KEEP_SECONDS = 300
+#: The viewer of the API reference comes with its package.
+_VIEWER = "flask_swagger_ui"
+_OF_VIEWER = ("swagger-ui.css", "swagger-ui-bundle.js")
 
 
 @blueprint.get("/")
@@ -40,10 +43,11 @@ def reference() -> Response:
 @only(*_TYPES.values())
 def part(name: str) -> Response:
     """A style sheet or a script of the pages."""
+    content = _viewer(name) if name in _OF_VIEWER else _files().get(name)
     media_type = _TYPES.get(name[name.rfind(".") :])
-    if media_type is None or name not in _files():
+    if media_type is None or content is None:
         raise Refusal("route_unknown", "The pages have no file of this name.")
-    return document(_files()[name], keep_seconds=_KEEP_SECONDS, media_type=media_type)
+    return document(content, keep_seconds=_KEEP_SECONDS, media_type=media_type)
 
 
 def _page(name: str) -> Response:
@@ -56,3 +60,8 @@ def _page(name: str) -> Response:
 def _files() -> dict[str, bytes]:
     folder = files("borewright.api") / "page"
     return {one.name: one.read_bytes() for one in folder.iterdir() if one.is_file()}
+
+
+def _viewer(name: str) -> bytes:
+    """A file of the viewer: read when it is asked for, because it is large and few ask."""
+    return (files(_VIEWER) / "dist" / name).read_bytes()
