@@ -37,12 +37,11 @@ def test_the_drill_is_that_of_the_own_engagement(name, diameters, material):
 
 
 @settings(max_examples=150, deadline=None)
-@given(st.sampled_from(NAMES), DIAMETERS, st.decimals("0", "20", places=2), st.sampled_from(MATERIALS))
-def test_the_tap_is_that_of_the_own_depth_and_room(name, diameters, threads_of_room, material):
+@given(st.sampled_from(NAMES), st.decimals("0", "20", places=2), st.sampled_from(MATERIALS))
+def test_the_tap_is_that_of_the_own_room(name, threads_of_room, material):
     thread = THREADS[name]
     asked = TapRequest(
         hole_kind="blind",
-        full_thread_depth=diameters * thread.nominal_diameter,
         chamfer_room=threads_of_room * thread.pitch,
         material=material,
     )
@@ -55,5 +54,5 @@ def test_depths_between_two_steps_are_one_request(name):
     thread = THREADS[name]
     one, other = (Decimal(text) * thread.nominal_diameter for text in ("0.9", "1.1"))
     assert engagement.like(thread, one) == engagement.like(thread, other)
-    shallow = TapRequest(full_thread_depth=one)
-    assert practice.like(thread, shallow) == practice.like(thread, replace(shallow, full_thread_depth=other))
+    roomy = TapRequest(chamfer_room=20 * thread.pitch)
+    assert practice.like(thread, roomy) == practice.like(thread, replace(roomy, chamfer_room=30 * thread.pitch))

@@ -41,6 +41,7 @@ from .requests import (
     DrillRecommendation,
     HoleSpecRequest,
     MatingScrew,
+    Method,
     ResolveRequest,
     TapRecommendation,
     ThreadInput,
@@ -154,7 +155,9 @@ def recommend_tap(request: TapRecommendation) -> TapReply:
     if request.hole is not None:
         space = _space(thread, request.hole, finishing.limits_to_make(thread, allowance).minor_diameter.max)
     tap = tapping.recommend(thread, _tap_request(request, request.hole, space, thread, allowance, material))
-    return TapReply(thread, allowance, tap, _gather(_not_feasible(allowance), material))
+    deep = () if space is None else _deep(thread, tap, space.full_thread_depth, request.method)
+    own = _not_feasible(allowance)
+    return TapReply(thread, allowance, tap, _gather(replace(own, cautions=(*own.cautions, *deep)), material))
 
 
 def decode_marking(request: DecodeRequest) -> TapMarking:
@@ -195,8 +198,10 @@ def specify(request: HoleSpecRequest) -> Specification:
         thread, request.hole, allowance, to_make.pitch_diameter, drill, tap, depth, process.cutting, material, way
     )
     infeasible = _not_feasible(allowance)
+    deep = _deep(thread, tap, depth.full_thread_depth, request.method)
     own = Notes(
-        assumptions=(*assumed, *infeasible.assumptions), cautions=(*infeasible.cautions, *process.notes.cautions)
+        assumptions=(*assumed, *infeasible.assumptions),
+        cautions=(*infeasible.cautions, *deep, *process.notes.cautions),
     )
     notes = _gather(own, material)
     return Specification(request, thread, allowance, material, drill, tap, depth, way, process, operations(plan), notes)
@@ -252,7 +257,6 @@ def _tap_request(
 ) -> TapRequest:
     return TapRequest(
         hole_kind=hole.kind if hole is not None else None,
-        full_thread_depth=space.full_thread_depth if space is not None else None,
         material=material,
         method=request.method,
         limits=finishing.limits_to_make(thread, allowance),
@@ -303,6 +307,10 @@ def _clearance(thread: Thread, tapping_by: str | None) -> Decimal:
 
 def _in_unit(length: Length | None, thread: Thread) -> Decimal | None:
     return None if length is None else length.to(thread.unit)
+
+
+def _deep(thread: Thread, tap: TapChoice, depth: Decimal, method: Method) -> tuple[Caution, ...]:
+    return tapping.depth_cautions(thread, depth, style=tap.recommended.style, method=method)
 
 
 def _not_feasible(allowance: Allowance | None) -> Notes:

@@ -239,6 +239,6 @@ def test_harder_steel_takes_a_better_grade(group, hardness, substrate):
 def test_deep_threads_are_cautioned():
     found = thread("1/4-20 UNC-2B")
     for depth, said in (("0.5", False), ("0.8", True)):
-        request = TapRequest(hole_kind="blind", material=STEEL, full_thread_depth=Decimal(depth))
-        codes = {caution.code for caution in tapping.recommend(found, request).notes.cautions}
+        style = tapping.recommend(found, TapRequest(hole_kind="blind", material=STEEL)).recommended.style
+        codes = {caution.code for caution in tapping.depth_cautions(found, Decimal(depth), style=style, method="cut")}
         assert ("deep_thread" in codes) is said

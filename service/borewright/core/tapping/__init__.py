@@ -2,6 +2,7 @@
 
 from .catalogue import limits_catalogue
 from .choice import limit_for, recommend
+from .deep import depth_cautions
 from .marking import decode
 from .model import Hold, TapLimitEntry, TapMarking, TapRequest
 
@@ -11,6 +12,7 @@ __all__ = [
     "TapMarking",
     "TapRequest",
     "decode",
+    "depth_cautions",
     "limit_for",
     "limits_catalogue",
     "recommend",

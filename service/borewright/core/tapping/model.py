@@ -22,7 +22,6 @@ class TapRequest:
     """
 
     hole_kind: Literal["blind", "through"] | None = None
-    full_thread_depth: Decimal | None = None
     material: Material | None = None
     method: Literal["cut", "form"] = "cut"
     limits: Diameters | None = None

@@ -16,13 +16,11 @@ from borewright.tables import load
 
 from ..errors import TapError
 from ..model import Caution, Material, Source, Status, TapChamfer, Thread
-from ..rounding import half_even, plain, upward
+from ..rounding import half_even, plain
 from .model import TapRequest
 
 ChamferName = Literal["taper", "plug", "semi_bottoming", "bottoming"]
 
-#: Depths in diameters beyond which a cut thread is deep (common practice).
-ROUTINE_DEPTH, DEEPEST_CUT = Decimal(2), Decimal(3)
 _DEEP_FORM_HEIGHT = Decimal("0.9")
 _DEEP_FORM_ANGLE = 30
 #: Hardness from which the longer, stronger chamfer of a plug tap is worth its room, HB.
@@ -81,7 +79,7 @@ def plan(thread: Thread, request: TapRequest) -> Tooling:
         _refuse_forming(thread, request.material, habit)
     draft = _draft(thread, request, habit)
     first = chamfer(draft.chamfer)
-    cautions = (*_depth_cautions(thread, request, draft.style), *_room_cautions(thread, request, draft))
+    cautions = _room_cautions(thread, request, draft)
     return Tooling(
         style=draft.style,
         chamfer=first,
@@ -96,21 +94,14 @@ def plan(thread: Thread, request: TapRequest) -> Tooling:
 
 
 def like(thread: Thread, request: TapRequest) -> TapRequest:
-    """A request that asks for the same tap: the same one for all depths that are routine and all holes with room.
+    """A request that asks for the same tap: the same one for all holes with room for any chamfer.
 
     Source: steps of :func:`plan`.
     """
-    depth, room = request.full_thread_depth, request.chamfer_room
-    return replace(
-        request,
-        full_thread_depth=None if depth is None else _like_depth(thread, depth),
-        chamfer_room=None if room is None else min(room, _longest_chamfer(thread)),
-    )
-
-
-def _like_depth(thread: Thread, depth: Decimal) -> Decimal:
-    """The routine depth for all that are; deeper ones by tenths of the diameter, as the caution tells them."""
-    return max(upward(depth / thread.nominal_diameter, 1), ROUTINE_DEPTH) * thread.nominal_diameter
+    room = request.chamfer_room
+    if room is None or room <= _longest_chamfer(thread):
+        return request
+    return replace(request, chamfer_room=_longest_chamfer(thread))
 
 
 @lru_cache(4096)
@@ -248,23 +239,6 @@ def _forming_caution(habit: _Practice) -> Caution:
     return Caution(
         "forming_needs_trial",
         f"{doubt}How far a formed thread closes in is common practice only: make a trial hole and gauge it.",
-    )
-
-
-def _depth_cautions(thread: Thread, request: TapRequest, style: str) -> tuple[Caution, ...]:
-    depth = request.full_thread_depth
-    if depth is None or thread.taper is not None or request.method == "form":
-        return ()
-    ratio = depth / thread.nominal_diameter
-    most = ROUTINE_DEPTH if style == "straight_flute" else DEEPEST_CUT
-    if ratio <= most:
-        return ()
-    return (
-        Caution(
-            "deep_thread",
-            f"{plain(upward(ratio, 1))} diameters of thread are deep for a {style.replace('_', ' ')} tap (about"
-            f" {most} are routine): feed coolant, clear chips, or form or mill the thread",
-        ),
     )
 
 
