@@ -6,7 +6,7 @@ import json
 
 import pytest
 from borewright.api.application import create_app
-from borewright.api.kept import BESIDE, KeptAnswers
+from borewright.api.kept import BESIDE, SHORTEST_SHARED, KeptAnswers
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -54,7 +54,7 @@ def test_refusals_are_not_kept(client):
 def test_bytes_are_bounded():
     kept = KeptAnswers()
     for number in range(100):
-        kept.keep(number, (b"%100d" % number,), 10 * (100 + BESIDE))
+        kept.keep(number, (b"%200d" % number,), 10 * (200 + BESIDE))
     assert [number for number in range(100) if kept.get(number) is not None] == list(range(90, 100))
 
 
@@ -71,5 +71,5 @@ def test_shared_pieces_count_once(answers, most):
         kept.keep(number, tuple(answer), most)
     left = {number: kept.get(number) for number in range(len(answers)) if kept.get(number) is not None}
     assert all(found == tuple(answers[number]) for number, found in left.items())
-    pieces = {piece for found in left.values() for piece in found}
+    pieces = {piece for found in left.values() for piece in found if len(piece) >= SHORTEST_SHARED}
     assert kept.size == sum(map(len, pieces)) + BESIDE * len(left) <= most

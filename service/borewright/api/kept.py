@@ -1,6 +1,6 @@
 """Answers that are kept: the same question is answered without asking the domain again.
 
-An answer is kept in pieces. Pieces that several answers share, as the limits of their thread, are kept once.
+An answer is kept in pieces. Longer pieces that several answers share, as the limits of their thread, are kept once.
 """
 
 from __future__ import annotations
@@ -11,8 +11,11 @@ from threading import Lock
 
 Pieces = tuple[bytes, ...]
 
-#: What an answer takes beside its pieces: its question, its tuple, the entries of the tables (measured, about).
+#: What an answer takes beside its longer pieces: its question, its tuple, what stands between them, the entries of the
+#: tables (measured, about).
 BESIDE = 2048
+#: A shorter piece is not looked for among the others.
+SHORTEST_SHARED = 128
 
 
 class KeptAnswers:
@@ -26,7 +29,7 @@ class KeptAnswers:
 
     @property
     def size(self) -> int:
-        """Bytes of what is kept, about: all different pieces, and what is beside them."""
+        """Bytes of what is kept, about: all different longer pieces, and what is beside them."""
         return self._size + BESIDE * len(self._kept)
 
     def get(self, question: Hashable) -> Pieces | None:
@@ -42,7 +45,9 @@ class KeptAnswers:
         with self._lock:
             if question in self._kept:
                 return
-            self._kept[question] = tuple(map(self._share, answer))
+            self._kept[question] = tuple(
+                self._share(piece) if len(piece) >= SHORTEST_SHARED else piece for piece in answer
+            )
             while self._kept and self.size > most_bytes:
                 self._forget(self._kept.popitem(last=False)[1])
 
@@ -56,6 +61,8 @@ class KeptAnswers:
 
     def _forget(self, answer: Pieces) -> None:
         for piece in answer:
+            if len(piece) < SHORTEST_SHARED:
+                continue
             self._held[piece] -= 1
             if not self._held[piece]:
                 del self._held[piece], self._pieces[piece]

@@ -95,6 +95,11 @@ class Settings:
     max_stream_bytes: int = _setting(
         0, _whole(0, 999_999_999_999), "largest batch as NDJSON or CSV, in bytes after inflation; 0 = no limit"
     )
+    max_waiting_bytes: int = _setting(
+        1_073_741_824,
+        _whole(0, 999_999_999_999),
+        "most bytes of an upload that wait in a temporary file while its sender reads no answers; 0 = none",
+    )
     batch_cache_bytes: int = _setting(
         25_165_824, _whole(0, 4_294_967_296), "bytes of batch answers that a worker keeps for identical lines; 0 = none"
     )

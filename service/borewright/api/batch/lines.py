@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import zlib
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Protocol
 
 from ..problems import Refusal
@@ -25,20 +25,23 @@ class Broken(Exception):
     """The upload broke off, or cannot be inflated; the text says after how many bytes."""
 
 
-def blocks(stream: Readable, *, compressed: bool, most_bytes: int) -> Iterator[bytes]:
-    """The bytes of an upload, at most 64 KiB at a time. Args: ``most_bytes`` 0 = no limit, counted after inflation.
+def blocks(source: Iterable[bytes], *, compressed: bool, most_bytes: int) -> Iterator[bytes]:
+    """The bytes of an upload, at most 64 KiB at a time.
+
+    Args: ``source`` what was received; ``most_bytes`` 0 = no limit, counted after inflation.
 
     Raises: Broken; Refusal (413) past ``most_bytes``.
     """
     seen = 0
-    for block in _inflated(_received(stream)) if compressed else _received(stream):
+    for block in _inflated(source) if compressed else source:
         seen += len(block)
         if most_bytes and seen > most_bytes:
             raise Refusal("batch_too_large", f"A batch has at most {most_bytes} bytes after inflation.")
         yield block
 
 
-def _received(stream: Readable) -> Iterator[bytes]:
+def received(stream: Readable) -> Iterator[bytes]:
+    """An upload as it arrives. Raises Broken where it breaks off."""
     seen = 0
     while True:
         try:
@@ -51,7 +54,7 @@ def _received(stream: Readable) -> Iterator[bytes]:
         yield block
 
 
-def _inflated(source: Iterator[bytes]) -> Iterator[bytes]:
+def _inflated(source: Iterable[bytes]) -> Iterator[bytes]:
     inflate = zlib.decompressobj(_GZIP)
     seen = 0
     for block in source:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import json
 import zlib
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import suppress
+from socket import SHUT_RD
 from typing import Any
 
 import orjson
@@ -20,7 +22,8 @@ from ..bodies import parse_marked, refuse_marked
 from ..problems import Refusal
 from . import csv_form
 from .answers import Answers, Job, Result
-from .lines import Broken, blocks, lines
+from .intake import Intake
+from .lines import Broken, blocks, lines, received
 
 NDJSON, CSV, XML = "application/x-ndjson", "text/csv", b2mml.MEDIA_TYPE
 _SHOW = {CSV: csv_form.show, XML: b2mml.result}
@@ -86,7 +89,8 @@ def _array() -> tuple[list[Any], dict[str, Any], bool]:
     settings = current_app.config["BOREWRIGHT"]
     request.max_content_length = _UNBOUNDED
     try:
-        body = b"".join(blocks(request.stream, compressed=_compressed(), most_bytes=settings.max_batch_bytes))
+        upload = received(request.stream)
+        body = b"".join(blocks(upload, compressed=_compressed(), most_bytes=settings.max_batch_bytes))
     except Broken as error:
         raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
     found, marked = parse_marked(body, max_depth=settings.max_json_depth + 2)
@@ -107,8 +111,8 @@ def _streamed(answers: Answers, form: str) -> Iterator[Result]:
     """The results of an upload that is read while it is answered."""
     settings = current_app.config["BOREWRIGHT"]
     request.max_content_length = _UNBOUNDED
-    source = blocks(request.stream, compressed=_compressed(), most_bytes=settings.max_stream_bytes)
-    found = lines(source)
+    upload = Intake(received(request.stream), most_waiting=settings.max_waiting_bytes, hang_up=_hang_up())
+    found = lines(blocks(upload, compressed=_compressed(), most_bytes=settings.max_stream_bytes))
     if form == CSV:
         try:
             rows = csv_form.items(found)
@@ -116,6 +120,18 @@ def _streamed(answers: Answers, form: str) -> Iterator[Result]:
             raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
         return _until_broken(answers, rows)
     return _until_broken(answers, (line for line in found if line is None or (not line.isspace() and line)))
+
+
+def _hang_up() -> Callable[[], None]:
+    """What makes the server receive nothing more of the current request."""
+    connection = request.environ.get("gunicorn.socket")
+
+    def hang_up() -> None:
+        if connection is not None:
+            with suppress(OSError):
+                connection.shutdown(SHUT_RD)
+
+    return hang_up
 
 
 def _until_broken(answers: Answers, items: Iterator[bytes | Refusal | None]) -> Iterator[Result]:
