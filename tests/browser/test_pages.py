@@ -203,6 +203,14 @@ def test_every_field_goes_out_as_the_contract_names_it(browser, service_url):
     assert {f"/machine/{name}" for name in ASKED["machine"]} < shown
 
 
+def test_every_aim_of_the_drill_can_be_chosen(browser, service_url):
+    browser.get(service_url + "/")
+    offered = {option.get_attribute("value") for option in Select(find(browser, "#objective")).options}
+    schemas = requests.get(f"{service_url}/openapi.json", timeout=10).json()["components"]["schemas"]
+    choices = schemas["HoleSpecRequestBody"]["properties"]["objective"]["anyOf"][0]["enum"]
+    assert offered | {"chart"} == {"", *choices}  # the first of the list leaves it to the service: the chart
+
+
 def test_the_whole_reply_is_on_the_page(browser, service_url):
     ask_everything(browser, service_url)
     ready(browser)

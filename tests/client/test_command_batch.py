@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import socket
 import subprocess
 from pathlib import Path
 
@@ -229,3 +230,14 @@ def test_a_list_through_a_pipe(service_url, command):
     done = subprocess.run(asked, input=line, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     assert json.loads(done.stdout)["status"] == "ok"
+
+
+def test_a_run_can_be_interrupted(on_terminal, command, sheet, tmp_path):
+    path = sheet(HEAD, "KRP-1,M8,through,,12,")
+    with socket.create_server(("127.0.0.1", 0)) as silent:
+        url = f"http://127.0.0.1:{silent.getsockname()[1]}"
+        asked = (command, "batch", path, "-o", tmp_path / "specs.csv", "--url", url)
+        done = on_terminal(*asked, typed=[("0/1", "\x03")])
+    assert done.code == 130
+    assert "interrupted" in done.out
+    assert "Traceback" not in done.out

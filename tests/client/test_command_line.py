@@ -174,7 +174,7 @@ def test_help_has_examples_that_the_command_understands(borewright, command):
 
 def test_help_tells_codes_and_variables(borewright):
     said = borewright("--help")
-    for told in ("BOREWRIGHT_CLIENT_URL", "BOREWRIGHT_CLIENT_KEY", "NO_COLOR", "  4  audit"):
+    for told in ("BOREWRIGHT_CLIENT_URL", "BOREWRIGHT_CLIENT_KEY", "NO_COLOR", "  4    audit"):
         assert told in said
 
 

@@ -16,11 +16,12 @@ _QUANTITY = "a number in the thread's unit, or text such as '0.75 in', '3/8 in',
 _A_FILE = {"bash": "_shtab_compgen_files", "zsh": "_files", "tcsh": "f"}
 _EXIT_CODES = """\
 exit codes:
-  0  answered: every hole is specified, the plan is accepted or to be reviewed
-  1  refused: the service says which field is wrong; in a batch, at least one hole
-  2  wrong use: an option, a file or a column that cannot be used; nothing was asked
-  3  no answer: the service is not reachable, or cannot answer now
-  4  audit: the plan is rejected
+  0    answered: every hole is specified, the plan is accepted or to be reviewed
+  1    refused: the service says which field is wrong; in a batch, at least one hole
+  2    wrong use: an option, a file or a column that cannot be used; nothing was asked
+  3    no answer: the service is not reachable, or cannot answer now
+  4    audit: the plan is rejected
+  130  interrupted
 """
 _ENVIRONMENT = """\
 environment:

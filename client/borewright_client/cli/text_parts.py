@@ -79,7 +79,7 @@ def listed_drills(sheet: Sheet, reply: Reply) -> None:
         ]
         for at, one in enumerate(drills)
     ]
-    sheet.table("Drill", ("diameter", "hole to expect", "% of drill", "% of hole", "holes in limits"), rows)
+    sheet.table("Drill", ("diameter", "mean hole", "% thread, drill", "% thread, hole", "holes in limits"), rows)
 
 
 def tap_rows(best: Reply, unit: str) -> Iterator[Row]:
@@ -104,7 +104,7 @@ def listed_taps(sheet: Sheet, reply: Reply) -> None:
          percent(one["acceptance"])]
         for one in reply["alternatives"]
     ]  # fmt: skip
-    sheet.table("Or", ("pitch diameter of the tap", "threads in limits"), rows)
+    sheet.table("Other taps", ("pitch diameter", "threads in limits"), rows)
 
 
 def reasons(sheet: Sheet, heading: str, texts: Iterable[str]) -> None:
