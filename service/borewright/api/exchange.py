@@ -6,6 +6,7 @@ import gzip
 import re
 import secrets
 from collections.abc import Mapping
+from contextlib import suppress
 
 from flask import Flask, Response, g, request
 
@@ -84,8 +85,9 @@ def _drain() -> None:
     if not request.environ.get("wsgi.input_terminated"):
         return
     left = _MOST_DRAINED
-    while left > 0 and (read := request.environ["wsgi.input"].read(65536)):
-        left -= len(read)
+    with suppress(Exception):  # the client is gone, or too slow: each server and parser has exceptions of its own
+        while left > 0 and (read := request.environ["wsgi.input"].read(65536)):
+            left -= len(read)
 
 
 def _compress(response: Response) -> None:

@@ -19,6 +19,7 @@ from .bodies import parse_object
 from .draining import STOPPING
 from .kept import KeptAnswers, Pieces
 from .keys import Keys
+from .patience import TooSlow
 from .settings import Settings
 
 Environ = dict[str, Any]
@@ -28,6 +29,17 @@ Application = Callable[[Environ, StartResponse], Iterable[bytes]]
 _LONGEST_BODY = 8192
 _MOST_KEPT_BYTES = 8_388_608
 _ACCEPTED = (None, "*/*", JSON)
+
+
+class _Refused:
+    """The body of a request whose reading was refused."""
+
+    def __init__(self, refusal: TooSlow) -> None:
+        self._refusal = refusal
+
+    def read(self, _size: int = -1) -> bytes:
+        """Refuse again, to whoever tells it."""
+        raise self._refusal
 
 
 class ExpressLane:
@@ -60,7 +72,11 @@ class ExpressLane:
             return self._application(environ, start_response)
         began = time.perf_counter()
         caller = guard.caller(self._keys, environ.get) if self._keys is not None else None
-        body = environ["wsgi.input"].read(int(environ["CONTENT_LENGTH"]))
+        try:
+            body = environ["wsgi.input"].read(int(environ["CONTENT_LENGTH"]))
+        except TooSlow as refusal:
+            environ["wsgi.input"] = _Refused(refusal)
+            return self._application(environ, start_response)
         gzip = exchange.asks_for_gzip(environ.get("HTTP_ACCEPT_ENCODING", "")) or False
         content = None if self._keys is not None and caller is None else self._content(body, gzip=gzip)
         if content is None:

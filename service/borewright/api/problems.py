@@ -40,6 +40,7 @@ _API = {
     "problem_unknown": Kind(404, "No problem has this code"),
     "method_not_allowed": Kind(405, "The resource does not have this method"),
     "media_type_not_acceptable": Kind(406, "None of the media types that the request accepts can be made"),
+    "request_too_slow": Kind(408, "The rest of the request did not come in time"),
     "body_too_large": Kind(413, "The request body is larger than the limit"),
     "batch_too_large": Kind(413, "The batch has more items or bytes than the limit"),
     "line_too_long": Kind(400, "A line of the batch is longer than the limit"),

@@ -84,6 +84,11 @@ class Settings:
     workers: int = _setting(2, _whole(1, 256), "worker processes; one a processor core")
     threads: int = _setting(8, _whole(1, 256), "threads a worker, for connections that wait")
     timeout_s: int = _setting(30, _whole(1, 3600), "seconds after which a worker that hangs is replaced")
+    read_timeout_s: int = _setting(
+        60,
+        _whole(1, 3600),
+        "seconds that a request may keep a thread waiting for the next bytes of its body, or for room to send",
+    )
     graceful_timeout_s: int = _setting(20, _whole(0, 3600), "seconds that running requests get when the service stops")
     keepalive_s: int = _setting(15, _whole(0, 3600), "seconds an idle connection is kept open")
     max_body_bytes: int = _setting(1_048_576, _whole(1024, 1_073_741_824), "largest request body in bytes")

@@ -72,7 +72,7 @@ _OF_EVERY_CALL = {
     "429": "TooManyRequests",
     "503": "Draining",
 }
-_OF_BODY = {"413": "TooLarge", "415": "UnsupportedMediaType"}
+_OF_BODY = {"408": "TooSlow", "413": "TooLarge", "415": "UnsupportedMediaType"}
 #: What balancers ask, with the statuses of a refusal: no key is asked for, and no place of the bounded ones is taken.
 _OPEN = {"/health/live": ("406",), "/health/ready": ("406", "503")}
 #: Header of a response that is no 200, by status.
@@ -91,6 +91,7 @@ _RESPONSES = {
     ),
     "NotFound": ("Nothing is at this address.", "route_unknown", 404),
     "NotAcceptable": ("No media type that the request accepts can be made.", "media_type_not_acceptable", 406),
+    "TooSlow": ("The rest of the request did not come in time.", "request_too_slow", 408),
     "TooLarge": ("The body is larger than the limit, which the detail tells.", "body_too_large", 413),
     "UnsupportedMediaType": ("The body is not application/json.", "media_type_unsupported", 415),
     "Invalid": ("Readable, but invalid or impossible to make.", "callout_ambiguous", 422),
