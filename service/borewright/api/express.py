@@ -119,7 +119,7 @@ class ExpressLane:
         question = (gzip, body)
         kept = self._kept.get(question)
         if kept is not None:
-            metrics.count_cache_hit("single")
+            metrics.count_cache_hit()
             return b"".join(kept)
         try:
             answer = self._answer(parse_object(body, max_depth=self._max_depth))

@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable
 from pathlib import Path
-from typing import Literal
 
 from prometheus_client import CollectorRegistry, Counter, Histogram, exposition, generate_latest, multiprocess, values
 from prometheus_client.metrics_core import Metric
@@ -39,15 +38,16 @@ def count_refusal(code: str) -> None:
     _REFUSALS.labels(code).inc()
 
 
-def count_items(*, ok: int, failed: int) -> None:
-    """Items of a batch were answered."""
+def count_items(*, ok: int, failed: int, kept: int) -> None:
+    """Items of a batch were answered, ``kept`` of them from bytes."""
     _ITEMS.labels("ok").inc(ok)
     _ITEMS.labels("error").inc(failed)
+    _HITS.labels("batch").inc(kept)
 
 
-def count_cache_hit(kind: Literal["single", "batch"]) -> None:
-    """A request for one hole, or an item of a batch, was answered from bytes."""
-    _HITS.labels(kind).inc()
+def count_cache_hit() -> None:
+    """A single request was answered from bytes."""
+    _HITS.labels("single").inc()
 
 
 def text() -> bytes:

@@ -11,7 +11,7 @@ import orjson
 
 from ...contract.faults import invalid
 from ...core.errors import BorewrightError
-from .. import metrics, problems
+from .. import problems
 from ..bodies import parse_object, refuse_marked
 from ..kept import KeptAnswers, Pieces
 from ..problems import Refusal
@@ -36,10 +36,14 @@ class Job:
 
 
 class Result(NamedTuple):
-    """An item's answer: ``shown`` is what follows its index in the reply, as pieces of the form asked for."""
+    """An item's answer: ``shown`` is what follows its index in the reply, as pieces of the form asked for.
+
+    ``kept``: it was there already, from a line of the same bytes.
+    """
 
     ok: bool
     shown: Pieces
+    kept: bool = False
 
 
 _CACHE = KeptAnswers()
@@ -79,8 +83,7 @@ class Answers:
         key = (line, *self._known)
         kept = _CACHE.get(key)
         if kept is not None:
-            metrics.count_cache_hit("batch")
-            return Result(True, kept)
+            return Result(True, kept, kept=True)
         result = self._of_new_line(line)
         if result.ok and self._cache_bytes:
             _CACHE.keep(key, result.shown, self._cache_bytes)

@@ -148,14 +148,14 @@ def _summary(results: Iterable[Result]) -> Response:
     """One JSON document: the summary comes first, so that every item is answered before the first byte leaves."""
     most = current_app.config["BOREWRIGHT"].max_batch_items
     shown: list[bytes] = []
-    ok = 0
+    ok = kept = 0
     for result in results:
         if len(shown) >= most:
             raise _too_many(most)
-        ok += result.ok
+        ok, kept = ok + result.ok, kept + result.kept
         shown.append(_line(len(shown), result))
     failed = len(shown) - ok
-    metrics.count_items(ok=ok, failed=failed)
+    metrics.count_items(ok=ok, failed=failed, kept=kept)
     summary = orjson.dumps({"items": len(shown), "ok": ok, "failed": failed})
     response = computed({})
     response.set_data(b'{"summary":' + summary + b',"results":[' + b",".join(shown) + b"]}")
@@ -179,17 +179,17 @@ def _stream(results: Iterator[Result], form: str) -> Response:
 def _chunks(results: Iterator[Result], form: str) -> Iterator[bytes]:
     """The rows of an answer, about 64 at a time."""
     waiting = {CSV: [csv_form.head()], XML: [b2mml.OPENING]}.get(form, [])
-    size = ok = failed = 0
+    size = ok = failed = kept = 0
     for index, result in enumerate(results):
         row = _row(index, result, form)
-        ok, failed = ok + result.ok, failed + (not result.ok)
+        ok, failed, kept = ok + result.ok, failed + (not result.ok), kept + result.kept
         waiting.append(row)
         size += len(row)
         if len(waiting) >= _PER_CHUNK or size > _CHUNK_BYTES:
-            metrics.count_items(ok=ok, failed=failed)
+            metrics.count_items(ok=ok, failed=failed, kept=kept)
             yield b"".join(waiting)
-            waiting, size, ok, failed = [], 0, 0, 0
-    metrics.count_items(ok=ok, failed=failed)
+            waiting, size, ok, failed, kept = [], 0, 0, 0, 0
+    metrics.count_items(ok=ok, failed=failed, kept=kept)
     if form == XML:
         waiting.append(b2mml.CLOSING)
     if waiting:
