@@ -1,10 +1,19 @@
-"""The floor to compare with: a bare Flask route on the same server that returns as many bytes."""
+"""The floor to compare with: bare Flask routes on the same server, which send as many bytes."""
 
+import json
 import os
+from collections.abc import Iterator
+from itertools import cycle
+from pathlib import Path
+from typing import IO
 
-from flask import Flask, Response
+import orjson
+from flask import Flask, Response, request
 
-BODY = b"x" * int(os.environ["FLOOR_BYTES"])
+BODY = b"x" * int(os.environ.get("FLOOR_BYTES", "2"))
+#: Lines of a batch's answer, which the floor writes again and again.
+REPLIES = [orjson.loads(line) for line in Path(os.environ.get("FLOOR_REPLIES", os.devnull)).read_bytes().splitlines()]
+PER_CHUNK = 10
 
 app = Flask("floor")
 
@@ -12,6 +21,30 @@ app = Flask("floor")
 @app.post("/v1/hole-specs")
 def hole_specs() -> Response:
     return Response(BODY, mimetype="application/json")
+
+
+@app.post("/v1/hole-specs/batch")
+def batch() -> Response:
+    """Every line is parsed, and a reply written for it."""
+    return Response(_written(_lines(request.stream)), mimetype="application/x-ndjson")
+
+
+def _lines(stream: IO[bytes]) -> Iterator[bytes]:
+    rest = b""
+    while block := stream.read(65536):
+        *whole, rest = (rest + block).split(b"\n")
+        yield from whole
+
+
+def _written(lines: Iterator[bytes]) -> Iterator[bytes]:
+    waiting: list[bytes] = []
+    for line, reply in zip(lines, cycle(REPLIES), strict=False):
+        json.loads(line)
+        waiting.append(orjson.dumps(reply))
+        if len(waiting) == PER_CHUNK:
+            yield b"\n".join(waiting) + b"\n"
+            waiting = []
+    yield b"".join(text + b"\n" for text in waiting)
 
 
 @app.get("/health/ready")

@@ -1,0 +1,37 @@
+"""Goal 7: what the client adds to http.client and json."""
+
+from __future__ import annotations
+
+import http.client
+import json
+import time
+from typing import Any
+
+from borewright_client import Client
+from rows import Row, at_most
+from serving import HOLE, JSON, serving
+
+
+def client(*, calls: int, port: int) -> list[Row]:
+    """The same call in both ways, the better of three rounds each."""
+    body = json.dumps(HOLE)
+    with serving("borewright.api.wsgi:app", port):
+        connection = http.client.HTTPConnection("127.0.0.1", port, timeout=10)
+
+        def plain() -> Any:
+            connection.request("POST", "/v1/hole-specs", body, JSON)
+            return json.loads(connection.getresponse().read())
+
+        with Client(f"http://127.0.0.1:{port}") as ours:
+            times = [(timed(plain, calls), timed(lambda: ours.hole_spec(HOLE), calls)) for _ in range(3)]
+    floor, mine = min(pair[0] for pair in times), min(pair[1] for pair in times)
+    figure = f"{mine / calls * 1e6:.0f} / {floor / calls * 1e6:.0f} us"
+    return [at_most("client call / http.client and json", figure, mine / floor, 2)]
+
+
+def timed(call: Any, times: int) -> float:
+    call()
+    began = time.perf_counter()
+    for _ in range(times):
+        call()
+    return time.perf_counter() - began

@@ -1,0 +1,78 @@
+"""gunicorn with the project's own configuration, and what its workers use."""
+
+from __future__ import annotations
+
+import http.client
+import os
+import re
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+HERE = Path(__file__).parent
+ROOT = HERE.parent.parent
+JSON = {"Content-Type": "application/json"}
+HOLE = {
+    "id": "KRP-4105-D1",
+    "thread": "3/8-16 UNC-2B",
+    "hole": {"type": "blind", "full_thread_depth": 0.75},
+    "material": "4140",
+    "finish": "ASTM B633 Fe/Zn 8",
+}
+START_SECONDS = 30
+
+
+@contextmanager
+def serving(application: str, port: int, *, workers: int = 2, **settings: str) -> Iterator[subprocess.Popen[bytes]]:
+    """gunicorn with the project's own configuration."""
+    command = [str(Path(sys.executable).with_name("gunicorn")), "--config", str(ROOT / "docker" / "gunicorn_conf.py")]
+    environment = {
+        **os.environ,
+        "BOREWRIGHT_BIND": f"127.0.0.1:{port}",
+        "BOREWRIGHT_WORKERS": str(workers),
+        "BOREWRIGHT_LOG_LEVEL": "warning",
+        "PYTHONPATH": str(HERE),
+        **settings,
+    }
+    service = subprocess.Popen([*command, application], env=environment)
+    try:
+        wait(port)
+        yield service
+    finally:
+        service.send_signal(signal.SIGTERM)
+        service.wait(START_SECONDS)
+
+
+def wait(port: int) -> None:
+    deadline = time.monotonic() + START_SECONDS
+    while time.monotonic() < deadline:
+        try:
+            connection = http.client.HTTPConnection("127.0.0.1", port, timeout=1)
+            connection.request("GET", "/health/ready")
+            if connection.getresponse().status == 200:
+                return
+        except OSError:
+            time.sleep(0.005)
+    raise RuntimeError("the service did not start")
+
+
+def workers(master: int) -> list[int]:
+    """Processes of the workers."""
+    return [int(child) for child in Path(f"/proc/{master}/task/{master}/children").read_text("ascii").split()]
+
+
+def memory_mib(process: int, kind: str = "VmRSS") -> float:
+    """Memory of a process as the kernel counts it: VmRSS now, VmHWM at most."""
+    found = re.search(rf"^{kind}:\s+([0-9]+) kB", Path(f"/proc/{process}/status").read_text("ascii"), re.MULTILINE)
+    assert found is not None
+    return int(found[1]) / 1024
+
+
+def cpu_seconds(process: int) -> float:
+    """Processor time of all threads of a process."""
+    threads = Path(f"/proc/{process}/task").iterdir()
+    return sum(int((thread / "schedstat").read_text("ascii").split()[0]) for thread in threads) / 1e9
