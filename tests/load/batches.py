@@ -9,8 +9,9 @@ from __future__ import annotations
 import http.client
 import json
 import random
-from collections.abc import Callable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from threading import Thread
@@ -19,11 +20,13 @@ from rows import Row, at_least, at_most
 from serving import cpu_seconds, memory_mib, serving, workers
 
 ADDRESS = "/v1/hole-specs/batch"
-NDJSON = {"Content-Type": "application/x-ndjson"}
+PER_CHUNK = 400
 THREADS = ("3/8-16 UNC-2B", "1/2-13 UNC-2B", "1/4-20 UNC-2B", "5/16-24 UNF-2B", "#10-32 UNF-2B", "5/8-11 UNC-2B", "M8")
 MATERIALS = ("4140", "6061-T6", "304", "1018")
 FINISHES = (None, "ASTM B633 Fe/Zn 5", "ASTM B633 Fe/Zn 8")
 DEPTHS = 4000
+#: What a good answer to an item has, once.
+MEANT = b'"status":"ok"'
 
 
 @dataclass(frozen=True)
@@ -41,9 +44,9 @@ class Batch:
 
 def line(number: int) -> bytes:
     """A hole of Kestrel Ridge Pumps that no other number has."""
-    depth = 10 + number * 37 % DEPTHS / 100
+    depth = f"{10 + number * 37 % DEPTHS / 100:.2f} mm"
     hole = {"id": f"KRP-{number}", "thread": THREADS[number % 7], "hole": {"type": "blind", "full_thread_depth": depth}}
-    hole |= {"units": "mm", "material": MATERIALS[number % 4], "finish": FINISHES[number % 3]}
+    hole |= {"material": MATERIALS[number % 4], "finish": FINISHES[number % 3]}
     return json.dumps({name: value for name, value in hole.items() if value is not None}).encode() + b"\n"
 
 
@@ -55,28 +58,33 @@ def lines(count: int, *, unique: float, first: int) -> list[bytes]:
     return random.Random(count).choices(different, k=count)
 
 
-def post(port: int, asked: list[bytes], seen: Callable[[bytes], object] = lambda block: None) -> int:
-    """Lines of the answer; it is read while the batch is sent."""
+def post(port: int, asked: Iterable[bytes]) -> Iterator[bytes]:
+    """Lines of the answer, in blocks of whole lines; it is read while the batch is made and sent."""
     connection = http.client.HTTPConnection("127.0.0.1", port, timeout=600)
-    body = b"".join(asked)
     connection.putrequest("POST", ADDRESS)
-    for name, value in {**NDJSON, "Content-Length": str(len(body))}.items():
+    for name, value in {"Content-Type": "application/x-ndjson", "Transfer-Encoding": "chunked"}.items():
         connection.putheader(name, value)
     connection.endheaders()
-    sending = Thread(target=connection.send, args=(body,))
+    sending = Thread(target=_send, args=(connection, iter(asked)))
     sending.start()
-    answer, count = connection.getresponse(), 0
+    answer, rest = connection.getresponse(), b""
     while block := answer.read(1 << 20):
-        count += block.count(b"\n")
-        seen(block)
+        whole, mark, rest = (rest + block).rpartition(b"\n")
+        yield whole + mark
+    assert not rest, "the answer broke off within a line"
     sending.join()
     connection.close()
-    return count
+
+
+def _send(connection: http.client.HTTPConnection, asked: Iterator[bytes]) -> None:
+    while block := b"".join(islice(asked, PER_CHUNK)):
+        connection.send(b"%X\r\n%b\r\n" % (len(block), block))
+    connection.send(b"0\r\n\r\n")
 
 
 def answered(port: int, worker: int, asked: list[bytes]) -> Batch:
     memory, before = memory_mib(worker, "VmHWM"), cpu_seconds(worker)
-    assert post(port, asked) == len(asked)
+    assert sum(block.count(MEANT) for block in post(port, asked)) == len(asked)
     return Batch(len(asked), cpu_seconds(worker) - before, memory_mib(worker, "VmHWM") - memory)
 
 
@@ -84,12 +92,11 @@ def batches(*, items: int, port: int) -> list[Row]:
     """Batches of ``items``, and of a tenth of them, on one worker."""
     with serving("borewright.api.wsgi:app", port, workers=1) as service:
         (worker,) = workers(service.pid)
-        replies = bytearray()
-        post(port, lines(200, unique=1, first=10**6), replies.extend)
+        replies = b"".join(post(port, lines(200, unique=1, first=10**6)))
         repeated = answered(port, worker, lines(items, unique=0.05, first=0))
         few = answered(port, worker, lines(items // 40, unique=1, first=2 * 10**6))
         many = answered(port, worker, lines(items // 4, unique=1, first=3 * 10**6))
-    floor = _floor(bytes(replies), items // 4, port + 1)
+    floor = _floor(replies, items // 4, port + 1)
     growth = many.seconds / few.seconds / (many.items / few.items)
     return [
         at_least("NDJSON, 5 % different / JSON floor", repeated.per_second, floor.per_second, 1.0, "/s a core"),

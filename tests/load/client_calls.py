@@ -5,6 +5,7 @@ from __future__ import annotations
 import http.client
 import json
 import time
+from contextlib import closing
 from typing import Any
 
 from borewright_client import Client
@@ -15,8 +16,10 @@ from serving import HOLE, JSON, serving
 def client(*, calls: int, port: int) -> list[Row]:
     """The same call in both ways, the better of three rounds each."""
     body = json.dumps(HOLE)
-    with serving("borewright.api.wsgi:app", port):
-        connection = http.client.HTTPConnection("127.0.0.1", port, timeout=10)
+    with (
+        serving("borewright.api.wsgi:app", port),
+        closing(http.client.HTTPConnection("127.0.0.1", port, timeout=10)) as connection,
+    ):
 
         def plain() -> Any:
             connection.request("POST", "/v1/hole-specs", body, JSON)

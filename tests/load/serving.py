@@ -10,7 +10,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 HERE = Path(__file__).parent
@@ -51,10 +51,10 @@ def wait(port: int) -> None:
     deadline = time.monotonic() + START_SECONDS
     while time.monotonic() < deadline:
         try:
-            connection = http.client.HTTPConnection("127.0.0.1", port, timeout=1)
-            connection.request("GET", "/health/ready")
-            if connection.getresponse().status == 200:
-                return
+            with closing(http.client.HTTPConnection("127.0.0.1", port, timeout=1)) as connection:
+                connection.request("GET", "/health/ready")
+                if connection.getresponse().status == 200:
+                    return
         except OSError:
             time.sleep(0.005)
     raise RuntimeError("the service did not start")

@@ -6,6 +6,7 @@ import http.client
 import json
 import re
 import subprocess
+from contextlib import closing
 from dataclasses import dataclass
 
 from rows import Row, at_least, at_most
@@ -37,9 +38,9 @@ def load(port: int, script: str, *, seconds: int) -> Load:
 
 
 def size_of_reply(port: int) -> int:
-    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=10)
-    connection.request("POST", "/v1/hole-specs", json.dumps(HOLE), JSON)
-    return len(connection.getresponse().read())
+    with closing(http.client.HTTPConnection("127.0.0.1", port, timeout=10)) as connection:
+        connection.request("POST", "/v1/hole-specs", json.dumps(HOLE), JSON)
+        return len(connection.getresponse().read())
 
 
 def single_requests(*, seconds: int, port: int) -> list[Row]:

@@ -20,7 +20,7 @@ Dimension = Literal["length", "speed", "torque", "stress", "power", "force", "fr
 
 LONGEST = 40
 
-_PLAIN_NUMBER = r"[0-9]{1,9}(?:\.[0-9]{0,12})?|\.[0-9]{1,12}"
+_PLAIN_NUMBER = r"[0-9]{1,9}(?:\.[0-9]{0,18})?|\.[0-9]{1,18}"
 _WHOLE, _TOP, _BOTTOM = r"[0-9]{1,6}", r"0{0,3}[1-9][0-9]{0,5}", r"0{0,3}[1-9][0-9]{0,5}"
 _QUANTITY = re.compile(rf"([+-]?) ?(?:(?:({_WHOLE})(?:-| {{1,3}}))?({_TOP})/({_BOTTOM})|({_PLAIN_NUMBER})) {{0,3}}(.*)")
 _DECIMAL_COMMA = re.compile(r"([0-9]),([0-9])")
