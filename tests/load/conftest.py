@@ -20,8 +20,6 @@ CONFIGURATION = Path(__file__).parent.parent.parent / "docker" / "nginx.conf"
 #: What differs here from the configuration that is delivered: where things lie and listen, and no name server.
 KINDS = ("client_body", "proxy", "fastcgi", "uwsgi", "scgi")
 PATHS = "".join(f"{kind}_temp_path {{folder}}/{kind}; " for kind in KINDS)
-    f"{kind}_temp_path {{folder}}/{kind}; " for kind in ("client_body", "proxy", "fastcgi", "uwsgi", "scgi")
-)
 CHANGES = {
     r"^pid .*;$": "pid {folder}/nginx.pid; daemon off;",
     r"error_log .*;": "error_log {folder}/error.log warn; " + PATHS,
