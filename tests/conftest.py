@@ -63,6 +63,19 @@ def workers_of(service: subprocess.Popen[bytes], expected: int = 2) -> list[int]
     return [int(worker) for worker in found]
 
 
+def wait_for_answer(url: str) -> None:
+    """Return as soon as something at the address says that it is ready."""
+    deadline = time.monotonic() + START_SECONDS
+    while time.monotonic() < deadline:
+        try:
+            if requests.get(f"{url}/health/ready", timeout=1).ok:
+                return
+        except requests.ConnectionError:
+            pass
+        time.sleep(0.05)
+    raise RuntimeError(f"no answer from {url}")
+
+
 class Processes:
     """Starts and stops real services, for tests that break them."""
 
@@ -70,6 +83,7 @@ class Processes:
     start = staticmethod(start_service)
     stop = staticmethod(stop_service)
     workers = staticmethod(workers_of)
+    wait = staticmethod(wait_for_answer)
 
 
 @pytest.fixture(scope="session")
