@@ -6,6 +6,7 @@ soft metal a larger drill therefore costs little or no strength.
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cache
@@ -62,17 +63,18 @@ class Comparison:
 class HoldsLimitsAndStrength:
     """The question put to each drill: strong enough, and likely enough inside the limits. Equal questions are equal."""
 
-    strong: StrongEnough
+    thread: Thread
+    largest_strong: Decimal
     allowance: Allowance | None
     least_chance: float | None
 
     def __call__(self, hole_diameter: Decimal) -> bool:
         """Whether a mean hole of that diameter (thread's unit) may be taken."""
-        if not self.strong(hole_diameter):
+        if hole_diameter > self.largest_strong:
             return False
         if self.least_chance is None:
             return True
-        chance = hole_chance(self.strong.thread, hole_diameter, self.allowance)
+        chance = hole_chance(self.thread, hole_diameter, self.allowance)
         return chance is None or chance >= self.least_chance
 
 
@@ -104,10 +106,21 @@ def choose(
     known = None if request.method == "form" else hole_chance(thread, hole, allowance)
     least_chance = None if known is None else min(LEAST_ACCEPTANCE, known)
     strong = StrongEnough(thread, engagement, screw, request.material, safety_factor, hole)
-    question = HoldsLimitsAndStrength(strong, allowance, least_chance)
+    question = HoldsLimitsAndStrength(thread, _largest(strong, hole), allowance, least_chance)
     series = request.series if request.series is not None else SERIES
     asked = replace(request, objective="least_torque", series=series, strong_enough=question)
     return chart, drilling.recommend(thread, asked)
+
+
+def _largest(strong: StrongEnough, chart_hole: Decimal) -> Decimal:
+    """The largest mean hole of all drills that is strong enough, the chart's at least.
+
+    All lengths of engagement that allow the same one share one choice of drill.
+    """
+    holes = drilling.mean_holes(strong.thread.unit)
+    first = bisect_right(holes, chart_hole)
+    end = bisect_left(holes, True, lo=first, key=lambda hole: not strong(hole))
+    return holes[end - 1] if end > first else chart_hole
 
 
 @cache

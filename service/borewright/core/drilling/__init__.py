@@ -3,7 +3,7 @@
 from .hole_limits import HoleLimits, hole_limits
 from .oversize import Oversize, mean_oversize
 from .percent import percent_of_thread
-from .rack import candidates_within
+from .rack import candidates_within, mean_holes
 from .recommend import recommend
 from .request import DrillRequest
 from .sizes import all_drills, find_drill
@@ -16,6 +16,7 @@ __all__ = [
     "candidates_within",
     "find_drill",
     "hole_limits",
+    "mean_holes",
     "mean_oversize",
     "percent_of_thread",
     "recommend",

@@ -80,6 +80,15 @@ def rack(unit: Unit, series: tuple[str, ...]) -> Rack:
     return Rack(tuple(item.diameter for item in entries), tuple(entries))
 
 
+@cache
+def mean_holes(unit: Unit) -> tuple[Decimal, ...]:
+    """The mean holes of all drills, each once, smallest first.
+
+    Source: as :func:`candidates_within`.
+    """
+    return tuple(sorted({item.hole for item in rack(unit, SERIES).entries}))
+
+
 def candidates_within(thread: Thread, limits: Range, series: tuple[str, ...] | None = None) -> tuple[Entry, ...]:
     """Standard drills that stay inside limits, smallest first: the drill and, where known, the mean hole it makes.
 
