@@ -122,6 +122,13 @@ def test_limits_are_told():
     assert last["problem"]["code"] == "batch_too_large"
 
 
+@pytest.mark.parametrize("form", [NDJSON, CSV])
+def test_longest_line_is_told(client, form):
+    head = b"id,thread,hole.type\r\n" if form == CSV else b""
+    (row,) = rows(post(client, head + b"x" * 131_073 + b"\n", form, Accept=NDJSON))
+    assert "131072 bytes" in row["problem"]["detail"]
+
+
 def test_streams_are_longer_than_a_single_request_may_be(client):
     found = post(client, ndjson(*[GOOD] * 12_000))
     assert found.data.count(b'"status":"ok"') == 12_000

@@ -70,6 +70,25 @@ def test_reply_follows_its_schema(client, path, schema, body, explain):
     assert reply["tables_version"] == tables.version()
 
 
+def closed(schema):
+    """The schema, in which an object has no properties but those that it lists."""
+    if isinstance(schema, list):
+        return [closed(one) for one in schema]
+    if not isinstance(schema, dict):
+        return schema
+    inner = {name: closed(value) for name, value in schema.items()}
+    return {"additionalProperties": False, **inner} if isinstance(schema.get("properties"), dict) else inner
+
+
+@pytest.mark.parametrize(("path", "schema", "body"), CASES)
+def test_reply_holds_nothing_that_is_not_listed(client, path, schema, body):
+    """Clients bear more than the schema lists; the service gives no more."""
+    reply = answer(client, path, {**body, "explain": True})
+    strict = jsonschema.Draft202012Validator(closed(SCHEMAS[schema].schema))
+    strict.validate(reply)
+    assert not strict.is_valid({**reply, "inside": 1})
+
+
 @pytest.mark.parametrize(("path", "schema", "body"), CASES)
 def test_every_length_is_converted(client, path, schema, body):
     """The same request in the two unit systems: lengths 25.4 times, everything else the same."""

@@ -93,6 +93,12 @@ def test_the_pod_has_no_rights_and_a_place_to_write():
     assert str(keys.parent) == mounts["keys"]["mountPath"]
 
 
+def test_pods_call_nobody():
+    policy = MANIFESTS["network_policy"]["spec"]
+    assert set(policy["policyTypes"]) == {"Ingress", "Egress"}
+    assert policy["egress"] == []
+
+
 def test_probes_ask_what_is_answered_without_a_key():
     client = create_app().test_client()
     for probe in ("startupProbe", "livenessProbe", "readinessProbe"):

@@ -15,6 +15,7 @@ from .. import problems
 from ..bodies import parse_object, refuse_marked
 from ..kept import KeptAnswers, Pieces
 from ..problems import Refusal
+from .lines import LONGEST_LINE
 
 Json = dict[str, Any]
 _log = logging.getLogger("borewright")
@@ -91,7 +92,9 @@ class Answers:
 
     def _of_new_line(self, line: bytes | None) -> Result:
         if line is None:
-            return self.refused(Refusal("line_too_long", "The line of this item is too long, and was skipped."))
+            return self.refused(
+                Refusal("line_too_long", f"This item is longer than {LONGEST_LINE} bytes, and was skipped.")
+            )
         try:
             item = parse_object(line, max_depth=self._max_depth)
         except (BorewrightError, Refusal) as error:

@@ -13,6 +13,7 @@ import orjson
 from ...contract.batch_columns import COLUMNS, OUTPUT
 from ...core.errors import nearest
 from ..problems import Refusal
+from .lines import LONGEST_LINE
 
 Json = dict[str, Any]
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,14})(?:\.[0-9]{1,15})?")
@@ -64,7 +65,7 @@ class _texts:  # noqa: N801 - an iterator that goes on after an error, which a g
     def __next__(self) -> str:
         line = next(self._lines)
         if line is None:
-            raise csv.Error("the line is too long")
+            raise csv.Error(f"the line is longer than {LONGEST_LINE} bytes")
         text = line.decode("utf-8-sig" if self._first else "utf-8")
         self._first = False
         return text + "\n"

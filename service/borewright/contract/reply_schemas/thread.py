@@ -64,6 +64,10 @@ class ThreadSection(ReplySchema):
     truncation = Free(
         "Taper pipe threads: heights, truncations and flats of the form, in `units.length`.", nullable=False
     )
+    multi_start = Free(
+        "Threads with more than one start: their number, the lead in `units.length`, the lead angle in degrees.",
+        nullable=False,
+    )
     mates = Free("Pipe threads: which external threads may be screwed in, and which may not.", nullable=False)
 
 
