@@ -6,7 +6,7 @@ import json
 
 import pytest
 from borewright.api.application import create_app
-from borewright.api.kept import BESIDE, SHORTEST_SHARED, KeptAnswers
+from borewright.api.kept import BESIDE, KeptAnswers
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -65,11 +65,12 @@ ANSWERS = st.lists(
 
 @given(ANSWERS, st.integers(0, 12 * BESIDE))
 def test_shared_pieces_count_once(answers, most):
-    """What is kept is a whole answer each, and the size is that of the different pieces of what is kept."""
+    """What is kept is a whole answer each, and the size is that of own pieces and of different shared ones."""
     kept = KeptAnswers()
     for number, answer in enumerate(answers):
         kept.keep(number, tuple(answer), most)
     left = {number: kept.get(number) for number in range(len(answers)) if kept.get(number) is not None}
     assert all(found == tuple(answers[number]) for number, found in left.items())
-    pieces = {piece for found in left.values() for piece in found if len(piece) >= SHORTEST_SHARED}
-    assert kept.size == sum(map(len, pieces)) + BESIDE * len(left) <= most
+    own = sum(len(piece) for found in left.values() for piece in found[::2])
+    shared = {piece for found in left.values() for piece in found[1::2]}
+    assert kept.size == own + sum(map(len, shared)) + BESIDE * len(left) <= most

@@ -1,6 +1,7 @@
 """Answers that are kept: the same question is answered without asking the domain again.
 
-An answer is kept in pieces. Longer pieces that several answers share, as the limits of their thread, are kept once.
+An answer is kept in pieces: its own and, between each two of them, one that it may share with other answers, as the
+limits of their thread. What is shared is kept once.
 """
 
 from __future__ import annotations
@@ -11,11 +12,8 @@ from threading import Lock
 
 Pieces = tuple[bytes, ...]
 
-#: What an answer takes beside its longer pieces: its question, its tuple, what stands between them, the entries of the
-#: tables (measured, about).
-BESIDE = 2048
-#: A shorter piece is not looked for among the others.
-SHORTEST_SHARED = 128
+#: What an answer takes beside its pieces: its question, tuple, entry, the heads of its pieces (measured, about).
+BESIDE = 1024
 
 
 class KeptAnswers:
@@ -23,13 +21,13 @@ class KeptAnswers:
 
     def __init__(self) -> None:
         self._kept: OrderedDict[Hashable, Pieces] = OrderedDict()
-        self._pieces: dict[bytes, bytes] = {}
+        self._shared: dict[bytes, bytes] = {}
         self._held: Counter[bytes] = Counter()
         self._size, self._lock = 0, Lock()
 
     @property
     def size(self) -> int:
-        """Bytes of what is kept, about: all different longer pieces, and what is beside them."""
+        """Bytes of what is kept, about: own pieces, different shared pieces, and what is beside them."""
         return self._size + BESIDE * len(self._kept)
 
     def get(self, question: Hashable) -> Pieces | None:
@@ -41,29 +39,29 @@ class KeptAnswers:
         return found
 
     def keep(self, question: Hashable, answer: Pieces, most_bytes: int) -> None:
-        """Keep an answer; the longest unused ones go."""
+        """Keep an answer, whose second piece and every second one after it are shared; the longest unused ones go."""
         with self._lock:
             if question in self._kept:
                 return
-            self._kept[question] = tuple(
-                self._share(piece) if len(piece) >= SHORTEST_SHARED else piece for piece in answer
-            )
+            pieces = list(answer)
+            pieces[1::2] = map(self._share, answer[1::2])
+            self._kept[question] = tuple(pieces)
+            self._size += sum(map(len, answer[::2]))
             while self._kept and self.size > most_bytes:
                 self._forget(self._kept.popitem(last=False)[1])
 
     def _share(self, piece: bytes) -> bytes:
         """The piece as it is kept already, or this one."""
         if not self._held[piece]:
-            self._pieces[piece] = piece
+            self._shared[piece] = piece
             self._size += len(piece)
         self._held[piece] += 1
-        return self._pieces[piece]
+        return self._shared[piece]
 
     def _forget(self, answer: Pieces) -> None:
-        for piece in answer:
-            if len(piece) < SHORTEST_SHARED:
-                continue
+        self._size -= sum(map(len, answer[::2]))
+        for piece in answer[1::2]:
             self._held[piece] -= 1
             if not self._held[piece]:
-                del self._held[piece], self._pieces[piece]
+                del self._held[piece], self._shared[piece]
                 self._size -= len(piece)

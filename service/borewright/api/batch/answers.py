@@ -122,8 +122,10 @@ class Answers:
         if job.in_pieces is None or not self._json:
             return (self._show({"id": name, "status": "ok", job.key: job.answer(body)}),)
         head = b'{"id":%s,"status":"ok","%s":' % (orjson.dumps(name), job.key.encode())
-        first, *rest = job.in_pieces(body)
-        return (head + first, *rest, b"}")
+        pieces = list(job.in_pieces(body))
+        pieces[0] = head + pieces[0]
+        pieces[-1] += b"}"
+        return tuple(pieces)
 
     def refused(self, error: BorewrightError | Refusal, name: str | None = None) -> Result:
         """The problem of an item."""

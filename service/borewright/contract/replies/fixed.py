@@ -9,6 +9,17 @@ import orjson
 Value = TypeVar("Value")
 
 
+class Text:
+    """A JSON text. ``used`` tells whether a reply has it already: what only one reply has is no shared text."""
+
+    __slots__ = ("json", "used")
+
+    def __init__(self, written: bytes) -> None:
+        # A copy, because the writer leaves room behind its text that is several times the text itself.
+        self.json = bytes(memoryview(written))
+        self.used = False
+
+
 class Fixed(Generic[Value]):
     """A value that is never changed any more, and its JSON text."""
 
@@ -16,24 +27,19 @@ class Fixed(Generic[Value]):
 
     def __init__(self, value: Value) -> None:
         self.value = value
-        self._text: bytes | None = None
-        self._rows: bytes | None = None
+        self._text: Text | None = None
+        self._rows: Text | None = None
 
     @property
-    def text(self) -> bytes:
+    def text(self) -> Text:
         """The value as JSON."""
         if self._text is None:
-            self._text = _close(orjson.dumps(self.value))
+            self._text = Text(orjson.dumps(self.value))
         return self._text
 
     @property
-    def rows(self) -> bytes:
+    def rows(self) -> Text:
         """The rows of an array as JSON, without its brackets."""
         if self._rows is None:
-            self._rows = orjson.dumps(self.value)[1:-1]
+            self._rows = Text(orjson.dumps(self.value)[1:-1])
         return self._rows
-
-
-def _close(written: bytes) -> bytes:
-    """The same bytes without the room that the writer leaves behind them, which is several times their own."""
-    return bytes(memoryview(written))

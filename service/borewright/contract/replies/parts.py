@@ -37,7 +37,7 @@ class Part:
     def sources(self) -> Fixed[list[Json]]:
         """Where its figures come from."""
         if self._sources is None:
-            self._sources = Fixed([_source(source, self._prefix) for source in self.notes.sources])
+            self._sources = _sources(self.notes.sources, self._prefix)
         return self._sources
 
     @property
@@ -78,6 +78,11 @@ def close_in_pieces(body: Json, parts: Sequence[Part], view: UnitView, *, explai
     if explain:
         body["derivation"] = Array([section.steps.rows for section in parts if section.steps.value])
     return in_pieces(body)
+
+
+@lru_cache(_CACHED)
+def _sources(named: tuple[Source, ...], prefix: str) -> Fixed[list[Json]]:
+    return Fixed([_source(source, prefix) for source in named])
 
 
 @lru_cache(_CACHED)

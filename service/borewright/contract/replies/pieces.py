@@ -1,6 +1,7 @@
 """A reply as JSON in pieces: a text that many replies share is a piece of its own, the same object in all of them.
 
-Whoever keeps replies keeps such a text once; whoever sends one joins its pieces.
+Whoever keeps replies keeps such a text once; whoever sends one joins its pieces. The first piece and every second one
+after it are the reply's own, those between are shared.
 """
 
 from __future__ import annotations
@@ -11,18 +12,20 @@ from typing import NamedTuple
 
 import orjson
 
-from .fixed import Fixed
+from .fixed import Fixed, Text
 
 Pieces = tuple[bytes, ...]
 
 #: A shorter text is copied into its reply: a piece of its own would take as much memory.
 _SHORTEST_SHARED = 160
+#: What stands between two shared texts is often the same, where it is not longer than this.
+_LONGEST_BETWEEN = 64
 
 
 class Array(NamedTuple):
     """A JSON array of which the texts of its rows are known; a text may hold several rows."""
 
-    texts: Sequence[bytes]
+    texts: Sequence[Text]
 
 
 def in_pieces(reply: Mapping[str, object]) -> Pieces:
@@ -44,7 +47,7 @@ def in_pieces(reply: Mapping[str, object]) -> Pieces:
     return tuple(found)
 
 
-def _put_rows(texts: Sequence[bytes], found: list[bytes], own: bytearray) -> None:
+def _put_rows(texts: Sequence[Text], found: list[bytes], own: bytearray) -> None:
     mark = b"["
     for text in texts:
         own += mark
@@ -53,15 +56,17 @@ def _put_rows(texts: Sequence[bytes], found: list[bytes], own: bytearray) -> Non
     own += b"]" if texts else b"[]"
 
 
-def _put(text: bytes, found: list[bytes], own: bytearray) -> None:
-    if len(text) < _SHORTEST_SHARED:
-        own += text
+def _put(text: Text, found: list[bytes], own: bytearray) -> None:
+    """A text that comes the second time is shared: most come never again, as the depths of one hole."""
+    if not text.used or len(text.json) < _SHORTEST_SHARED:
+        text.used = True
+        own += text.json
         return
-    found += (_between(bytes(own)) if len(own) < _SHORTEST_SHARED else bytes(own), text)
+    found += (_between(bytes(own)) if len(own) <= _LONGEST_BETWEEN else bytes(own), text.json)
     own.clear()
 
 
 @lru_cache(1024)
 def _between(text: bytes) -> bytes:
-    """What stands between two shared texts, the same object wherever it is the same."""
+    """The same object for the same text."""
     return text
