@@ -132,6 +132,33 @@ def test_slow_half_open_and_vanishing_clients(service_url):
         connection.close()
 
 
+def test_clients_that_vanish_in_the_middle_of_a_batch(processes):
+    """Gone while they send, or while they are sent to: their threads end, and the worker answers the others."""
+    port = processes.free_port()
+    service = processes.start(port, BOREWRIGHT_WORKERS="1")
+    (worker,) = Path(f"/proc/{service.pid}/task/{service.pid}/children").read_text("ascii").split()
+    threads = Path(f"/proc/{worker}/task")
+    line = b'{"thread":"M8","hole":{"type":"through","thickness":12},"material":"4140"}\n'
+    head = b"POST /v1/hole-specs/batch HTTP/1.1\r\nHost: x\r\nContent-Type: application/x-ndjson\r\n"
+    try:
+        ask_all(f"http://127.0.0.1:{port}")
+        most = 1 + 8  # the worker's own and those that answer
+        for sent, read in ((line * 5000, 0), (line * 20_000, 100_000), (line[:30], 0)):
+            for _ in range(4):
+                connection = socket.create_connection(("127.0.0.1", port), timeout=10)
+                connection.sendall(head + b"Content-Length: 90000000\r\n\r\n" + sent)
+                assert len(connection.recv(read)) > 0 or not read
+                connection.close()
+        ask_all(f"http://127.0.0.1:{port}")
+        deadline = time.monotonic() + RECOVERY_SECONDS
+        while len(list(threads.iterdir())) > most and time.monotonic() < deadline:
+            time.sleep(0.05)
+        assert len(list(threads.iterdir())) <= most
+        assert Path(f"/proc/{worker}").exists(), "the worker died"
+    finally:
+        processes.stop(service)
+
+
 @pytest.fixture
 def in_trouble(processes, wait_for) -> Iterator[Callable[..., tuple[str, subprocess.Popen[bytes]]]]:
     """Starts a service that logs everything to ``log``, with more variables in its environment."""
