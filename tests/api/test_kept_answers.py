@@ -7,6 +7,7 @@ import json
 import pytest
 from borewright.api.application import create_app
 from borewright.api.kept import BESIDE, KeptAnswers
+from borewright.api.routes.hole_specs import specification_in_pieces
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -74,3 +75,12 @@ def test_shared_pieces_count_once(answers, most):
     own = sum(len(piece) for found in left.values() for piece in found[::2])
     shared = {piece for found in left.values() for piece in found[1::2]}
     assert kept.size == own + sum(map(len, shared)) + BESIDE * len(left) <= most
+
+
+def test_most_of_an_answer_is_shared_with_its_like():
+    """From the second hole of a kind on: the same objects, more than half of the bytes."""
+    holes = ({**HOLE, "id": f"KRP-1042-B{n}", "hole": {"type": "through", "thickness": 20 + n}} for n in range(3))
+    _, second, third = (specification_in_pieces(hole) for hole in holes)
+    shared = {id(piece): len(piece) for piece in second[1::2]}
+    assert sum(shared.get(id(piece), 0) for piece in third[1::2]) > len(b"".join(third)) / 2
+    assert json.loads(b"".join(third))["id"] == "KRP-1042-B2"
