@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import json
 from typing import Any
 
@@ -55,7 +56,8 @@ def test_key_is_asked_for(tmp_path, path, method):
         return
     check(answer, path, method, 401, "key_missing_or_unknown")
     assert "WWW-Authenticate" in documented(path, method, 401)["headers"]
-    for headers in ({"Authorization": f"Bearer {KEY}"}, {"X-Api-Key": KEY}):
+    named = base64.b64encode(f"planner:{KEY}".encode()).decode()
+    for headers in ({"Authorization": f"Bearer {KEY}"}, {"Authorization": f"Basic {named}"}, {"X-Api-Key": KEY}):
         assert ask(client, path, method, headers=headers).status_code != 401
 
 
@@ -65,6 +67,7 @@ def test_ways_to_send_a_key():
         (scheme["type"], scheme.get("scheme"), scheme.get("in"), scheme.get("name")) for scheme in schemes.values()
     } == {
         ("http", "bearer", None, None),
+        ("http", "basic", None, None),
         ("apiKey", None, "header", "X-Api-Key"),
     }
     assert DOCUMENT["security"] == [{}, *({name: []} for name in schemes)]

@@ -20,6 +20,10 @@ HOLE = {"thread": "M8", "hole": {"type": "through", "thickness": 12}}
 STRONG = "kestrel-ridge-pumps-0123456789-abcdef"
 
 
+def basic(text: str) -> str:
+    return "Basic " + base64.b64encode(text.encode()).decode()
+
+
 def made(capsys, name: str) -> tuple[str, str]:
     assert keys.main([name]) == 0
     shown = capsys.readouterr()
@@ -34,7 +38,7 @@ def test_keys_are_asked_for_and_may_change(tmp_path, capsys):
     client = create_app(Settings(api_keys_file=str(file))).test_client()
     refused = client.post("/v1/hole-specs", json=HOLE)
     assert (refused.status_code, refused.json["code"]) == (401, "key_missing_or_unknown")
-    assert refused.headers["WWW-Authenticate"].startswith("Bearer")
+    assert {"Basic", "Bearer"} <= set(refused.headers["WWW-Authenticate"].split())
     assert client.get("/health/ready").status_code == 200
     for headers, status in (
         ({"Authorization": f"Bearer {first}"}, 200),
@@ -42,6 +46,11 @@ def test_keys_are_asked_for_and_may_change(tmp_path, capsys):
         ({"X-Api-Key": second}, 401),
         ({"X-Api-Key": first[:-1]}, 401),
         ({"Authorization": f"Basic {first}"}, 401),
+        ({"Authorization": basic(f"anybody:{first}")}, 200),
+        ({"Authorization": basic(f"anybody:{second}")}, 401),
+        ({"Authorization": basic(first)}, 401),
+        ({"Authorization": "Basic ***"}, 401),
+        ({"Authorization": "Basic /w=="}, 401),
     ):
         assert client.get("/v1/version", headers=headers).status_code == status
     file.write_text(first_line + second_line + "\n")

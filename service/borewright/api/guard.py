@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from base64 import b64decode
+from collections.abc import Callable, Mapping
 from threading import BoundedSemaphore
 
 from flask import Flask, Response, g, request
@@ -14,6 +15,8 @@ from .settings import Settings
 #: Answered without a key: what balancers ask.
 _OPEN = ("/health/live", "/health/ready")
 _RETRY_AFTER_SECONDS = 1
+#: A browser looks at the first one only, and asks the person who sits before it.
+_CHALLENGE = 'Basic realm="borewright", charset="UTF-8", Bearer realm="borewright"'
 
 
 def install(app: Flask, settings: Settings, keys: Keys | None) -> None:
@@ -26,9 +29,21 @@ def install(app: Flask, settings: Settings, keys: Keys | None) -> None:
 
 def caller(keys: Keys, header: Callable[[str, str], str]) -> str | None:
     """Whose key a request carries, None where it carries none that is known. Args: ``header`` looks up the environ."""
-    kind, _, key = header("HTTP_AUTHORIZATION", "").partition(" ")
-    given = key.strip() if kind.lower() == "bearer" else header("HTTP_X_API_KEY", "")
+    kind, _, said = header("HTTP_AUTHORIZATION", "").partition(" ")
+    read = _READERS.get(kind.lower())
+    given = read(said) if read is not None else header("HTTP_X_API_KEY", "")
     return keys.name_of(given) if given else None
+
+
+def _password(said: str) -> str:
+    """The password of basic authentication (RFC 7617), which is how a browser sends a key that a person typed."""
+    try:
+        return b64decode(said, validate=True).decode().partition(":")[2]
+    except ValueError:
+        return ""
+
+
+_READERS: Mapping[str, Callable[[str], str]] = {"bearer": str.strip, "basic": _password}
 
 
 def _check(keys: Keys) -> None:
@@ -38,8 +53,8 @@ def _check(keys: Keys) -> None:
     if name is None:
         raise Refusal(
             "key_missing_or_unknown",
-            "Send a valid API key as `Authorization: Bearer` or `X-Api-Key`.",
-            headers={"WWW-Authenticate": 'Bearer realm="borewright"'},
+            "Send an API key as `Authorization: Bearer`, as `X-Api-Key`, or as password of `Authorization: Basic`.",
+            headers={"WWW-Authenticate": _CHALLENGE},
         )
     g.caller = name
 

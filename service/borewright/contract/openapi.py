@@ -80,6 +80,11 @@ _HEADER_OF_STATUS = {401: "WWW-Authenticate", 429: "Retry-After", 503: "Retry-Af
 _KEY_TEXT = "An API key. A service that has a file of keys asks for one; any other ignores it."
 _SCHEMES: dict[str, Json] = {
     "bearerKey": {"type": "http", "scheme": "bearer", "description": _KEY_TEXT},
+    "browserKey": {
+        "type": "http",
+        "scheme": "basic",
+        "description": f"{_KEY_TEXT} It is the password; any name will do.",
+    },
     "headerKey": {"type": "apiKey", "in": "header", "name": "X-Api-Key", "description": _KEY_TEXT},
 }
 _RESPONSES = {
