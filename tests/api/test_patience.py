@@ -126,12 +126,13 @@ def test_a_stream_that_pauses_less_goes_on(impatient):
 
 def test_a_stream_that_stalls_is_answered_as_far_as_it_came(impatient):
     path = "/v1/hole-specs/batch"
-    lines = (HOLE + b"\n") * 1200  # the service reads 64 KiB at a time
+    lines = (HOLE + b"\n") * 1200
+    read = len(lines) // 8192 * 8192  # as much as the server receives at once
     answer = rest(connected(impatient, head(path, 500_000, b"application/x-ndjson") + lines))
     assert answer.startswith(b"HTTP/1.1 200 ")
-    assert answer.count(b'"status":"ok"') == 65536 // len(HOLE + b"\n")
+    assert answer.count(b'"status":"ok"') == read // len(HOLE + b"\n")
     assert b'"code":"upload_truncated"' in answer
-    assert b"after 65536 bytes" in answer
+    assert b"after %d bytes" % read in answer
 
 
 @pytest.mark.parametrize("part", [b"", HALF_HEAD, head("/v1/hole-specs", 500) + b"{"])

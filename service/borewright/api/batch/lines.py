@@ -1,4 +1,4 @@
-"""From an upload to its lines: blocks of 64 KiB, inflated where they are compressed, cut at line ends."""
+"""From an upload to its lines: blocks as they are received, inflated where they are compressed, cut at line ends."""
 
 from __future__ import annotations
 
@@ -8,7 +8,10 @@ from typing import Protocol
 
 from ..problems import Refusal
 
+#: Most bytes that an upload is inflated to, or read from a file, at a time.
 BLOCK = 65536
+#: As much as the server receives at once. An upload that stalls loses less than that.
+_RECEIVED = 8192
 #: Longest line that is read; the rest of a longer one is skipped.
 LONGEST_LINE = 131_072
 _GZIP = 31  # zlib's word for a gzip header and 32 KiB of window
@@ -45,7 +48,7 @@ def received(stream: Readable) -> Iterator[bytes]:
     seen = 0
     while True:
         try:
-            block = stream.read(BLOCK)
+            block = stream.read(_RECEIVED)
         except Exception as error:  # each server and its parser has an exception of its own for a lost client
             raise Broken(f"the upload broke off after {seen} bytes ({type(error).__name__})") from error
         if not block:
