@@ -8,7 +8,8 @@ from __future__ import annotations
 import os
 import signal
 import sys
-from collections.abc import Iterator
+import time
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from threading import Thread
 
@@ -24,12 +25,24 @@ MOST_MIB = 32
 SIZES = [6_000, pytest.param(1_000_000, marks=pytest.mark.long)]
 
 
+@pytest.fixture
+def tell(capsys) -> Callable[[str], None]:
+    """Shows a figure of a run with its seconds."""
+    began = time.monotonic()
+
+    def show(text: str) -> None:
+        with capsys.disabled():
+            print(f"\n{text}: {time.monotonic() - began:.0f} s")
+
+    return show
+
+
 def sent(items: int) -> Iterator[bytes]:
     return (batches.line(number) for number in range(items))
 
 
 @pytest.mark.parametrize("items", SIZES)
-def test_straight_to_a_worker(processes, items):
+def test_straight_to_a_worker(processes, items, tell):
     """Every item is different; each line of the answer is the next one of what was asked."""
     port = processes.free_port()
     service = processes.start(port, BOREWRIGHT_WORKERS="1")
@@ -43,13 +56,15 @@ def test_straight_to_a_worker(processes, items):
                 assert line.startswith(b'{"index":%d,"id":"KRP-%d","status":"ok","spec":{' % (number, number))
                 number += 1
         assert number == items
-        assert memory_mib(worker, "VmHWM") - before < MOST_MIB
+        grown = memory_mib(worker, "VmHWM") - before
+        tell(f"{items:,} items to one worker, its peak of memory moved by {grown:.0f} MiB")
+        assert grown < MOST_MIB
     finally:
         processes.stop(service)
 
 
 @pytest.mark.parametrize("items", SIZES)
-def test_through_nginx_with_a_worker_killed(farm, items):
+def test_through_nginx_with_a_worker_killed(farm, items, tell):
     """The client's results are whole and in order though the worker that answers is killed in the middle."""
     with Client(farm.url, retries=5, timeout=60) as client:
         holes = ({"id": f"KRP-{n}", "thread": "M8", "hole": {"type": "through", "thickness": 12}} for n in range(items))
@@ -61,6 +76,7 @@ def test_through_nginx_with_a_worker_killed(farm, items):
                 killing = Thread(target=kill_all_workers, args=(farm,))
                 killing.start()
         killing.join()
+        tell(f"{items:,} items by the client through nginx, all workers killed in the middle")
         assert number == items
 
 
