@@ -40,24 +40,31 @@ def serving(application: str, port: int, *, workers: int = 2, **settings: str) -
     }
     service = subprocess.Popen([*command, application], env=environment)
     try:
-        wait(port)
+        wait(port, workers)
         yield service
     finally:
         service.send_signal(signal.SIGTERM)
         service.wait(START_SECONDS)
 
 
-def wait(port: int) -> None:
+def wait(port: int, workers: int) -> None:
+    """Until the service answers and each worker listens, on a socket of its own: the later ones get no connections yet."""
     deadline = time.monotonic() + START_SECONDS
     while time.monotonic() < deadline:
         try:
             with closing(http.client.HTTPConnection("127.0.0.1", port, timeout=1)) as connection:
                 connection.request("GET", "/health/ready")
-                if connection.getresponse().status == 200:
+                if connection.getresponse().status == 200 and listening(port) == workers:
                     return
         except OSError:
             time.sleep(0.005)
     raise RuntimeError("the service did not start")
+
+
+def listening(port: int) -> int:
+    """Sockets that listen on a port of this machine."""
+    rows = Path("/proc/net/tcp").read_text("ascii").splitlines()[1:]
+    return sum(row.split()[1].endswith(f":{port:04X}") and row.split()[3] == "0A" for row in rows)
 
 
 def workers(master: int) -> list[int]:
