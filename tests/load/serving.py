@@ -48,7 +48,7 @@ def serving(application: str, port: int, *, workers: int = 2, **settings: str) -
 
 
 def wait(port: int, workers: int) -> None:
-    """Until the service answers and each worker listens, on a socket of its own: the later ones get no connections yet."""
+    """Until the service answers and all workers listen, each on a socket of its own."""
     deadline = time.monotonic() + START_SECONDS
     while time.monotonic() < deadline:
         try:

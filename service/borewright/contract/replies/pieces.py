@@ -18,8 +18,6 @@ Pieces = tuple[bytes, ...]
 
 #: A shorter text is copied into its reply: a piece of its own would take as much memory.
 _SHORTEST_SHARED = 160
-#: What stands between two shared texts is often the same, where it is not longer than this.
-_LONGEST_BETWEEN = 64
 
 
 class Array(NamedTuple):
@@ -31,42 +29,36 @@ class Array(NamedTuple):
 def in_pieces(reply: Mapping[str, object]) -> Pieces:
     """The JSON object of a reply whose values are plain ones, :class:`Fixed` or :class:`Array`."""
     found: list[bytes] = []
-    own = bytearray()
-    mark = b"{"
+    own: list[bytes] = []
     for name, value in reply.items():
-        own += b'%s"%s":' % (mark, name.encode())
-        mark = b","
+        own.append(_name(name))
         if isinstance(value, Fixed):
-            _put(value.text, found, own)
+            own = _put(value.text, found, own)
         elif isinstance(value, Array):
-            _put_rows(value.texts, found, own)
+            own.append(b"[")
+            for place, text in enumerate(value.texts):
+                if place:
+                    own.append(b",")
+                own = _put(text, found, own)
+            own.append(b"]")
         else:
-            own += orjson.dumps(value)
-    own += b"}"
-    found.append(bytes(own))
+            own.append(orjson.dumps(value))
+    found.append(b"".join((*own, b"}")))
+    found[0] = b"{" + found[0][1:]
     return tuple(found)
 
 
-def _put_rows(texts: Sequence[Text], found: list[bytes], own: bytearray) -> None:
-    mark = b"["
-    for text in texts:
-        own += mark
-        mark = b","
-        _put(text, found, own)
-    own += b"]" if texts else b"[]"
+@lru_cache(256)
+def _name(name: str) -> bytes:
+    """What stands before a value; no comma is wanted before the first."""
+    return b',"%s":' % name.encode()
 
 
-def _put(text: Text, found: list[bytes], own: bytearray) -> None:
-    """A text that comes the second time is shared: most come never again, as the depths of one hole."""
+def _put(text: Text, found: list[bytes], own: list[bytes]) -> list[bytes]:
+    """What is left of the reply's own after a text. One that comes the second time is shared: most never come again."""
     if not text.used or len(text.json) < _SHORTEST_SHARED:
         text.used = True
-        own += text.json
-        return
-    found += (_between(bytes(own)) if len(own) <= _LONGEST_BETWEEN else bytes(own), text.json)
-    own.clear()
-
-
-@lru_cache(1024)
-def _between(text: bytes) -> bytes:
-    """The same object for the same text."""
-    return text
+        own.append(text.json)
+        return own
+    found += (own[0] if len(own) == 1 else b"".join(own), text.json)
+    return []
