@@ -30,7 +30,7 @@ _SHOW = {CSV: csv_form.show, XML: b2mml.result}
 _IN = (JSON, NDJSON, CSV)
 _QUERY = ExplainQuery()
 _PER_CHUNK = 64
-_CHUNK_BYTES = 262_144
+_CHUNK_BYTES = 65_536
 #: The limits of a batch are counted here, after inflation; None would be the limit of single requests.
 _UNBOUNDED = 2**62
 
