@@ -6,7 +6,7 @@ limits of their thread. What is shared is kept once.
 
 from __future__ import annotations
 
-from collections import Counter, OrderedDict
+from collections import OrderedDict
 from collections.abc import Hashable
 from threading import Lock
 
@@ -22,7 +22,7 @@ class KeptAnswers:
     def __init__(self) -> None:
         self._kept: OrderedDict[Hashable, Pieces] = OrderedDict()
         self._shared: dict[bytes, bytes] = {}
-        self._held: Counter[bytes] = Counter()
+        self._held: dict[bytes, int] = {}
         self._size, self._lock = 0, Lock()
 
     @property
@@ -52,16 +52,19 @@ class KeptAnswers:
 
     def _share(self, piece: bytes) -> bytes:
         """The piece as it is kept already, or this one."""
-        if not self._held[piece]:
+        held = self._held.get(piece)
+        if held is None:
             self._shared[piece] = piece
             self._size += len(piece)
-        self._held[piece] += 1
+        self._held[piece] = 1 if held is None else held + 1
         return self._shared[piece]
 
     def _forget(self, answer: Pieces) -> None:
         self._size -= sum(map(len, answer[::2]))
         for piece in answer[1::2]:
-            self._held[piece] -= 1
-            if not self._held[piece]:
+            held = self._held[piece] - 1
+            if held:
+                self._held[piece] = held
+            else:
                 del self._held[piece], self._shared[piece]
                 self._size -= len(piece)
