@@ -159,3 +159,13 @@ def test_operations_name_the_reach_of_their_tools():
     assert deep["tap"].tool["reach"] == 60 + free["tap"].parameters["travel"]
     assert deep["tap"].tool["length"] == "extended"  # ISO 529 M8: 72 mm overall is less than the reach (from memory)
     assert "extended length reaching" in deep["tap"].text
+
+
+@pytest.mark.parametrize(
+    ("thread", "words"), [("M8", "Drill 6.8 mm, through 12 mm"), ("1/2-13 UNC-2B", "Drill 27/64 (0.4219 in) through ")]
+)
+def test_a_drill_is_named_with_its_diameter_once(thread, words):
+    """27/64 in is 0.421875 in."""
+    hole = Hole("through", thickness=Length(Decimal(12), "mm"))
+    lines = [one.line for one in specify(HoleSpecRequest(thread=thread, hole=hole)).operations]
+    assert next(line.text for line in lines if line.operation == "drill").startswith(words)

@@ -324,7 +324,8 @@ def _inspect(thread: Thread, pitch: Range, words: str) -> Line:
 
 def _drill_name(plan: Plan) -> str:
     drill = plan.drill.recommended
-    return f"{drill.drill.label} ({_say(drill.diameter, plan.thread.unit)})"
+    label, diameter = drill.drill.label, _say(drill.diameter, plan.thread.unit)
+    return f"{label}," if label == diameter else f"{label} ({diameter})"
 
 
 def _depth_words(plan: Plan) -> str:
