@@ -106,7 +106,7 @@ class Settings:
         "most bytes of an upload that wait in a temporary file while its sender reads no answers; 0 = none",
     )
     batch_cache_bytes: int = _setting(
-        20_971_520, _whole(0, 4_294_967_296), "bytes of batch answers that a worker keeps for identical lines; 0 = none"
+        18_874_368, _whole(0, 4_294_967_296), "bytes of batch answers that a worker keeps for identical lines; 0 = none"
     )
     api_keys_file: str = _setting("", _text, "file of API keys, a line name:sha256 each; empty = none are asked for")
     allow_open: bool = _setting(False, _flag, "true = may listen beyond loopback without API keys")

@@ -21,20 +21,33 @@ class Text:
 
 
 class Fixed(Generic[Value]):
-    """A value that is never changed any more, and its JSON text."""
+    """A value that is never changed any more, and its JSON text.
 
-    __slots__ = ("_rows", "_text", "value")
+    Once it is written only the text is kept, which takes a fraction of the room; the value is read back from it.
+    """
+
+    __slots__ = ("_rows", "_text", "_value")
 
     def __init__(self, value: Value) -> None:
-        self.value = value
+        self._value: Value | None = value
         self._text: Text | None = None
         self._rows: Text | None = None
+
+    @property
+    def value(self) -> Value:
+        """The value, as JSON has it."""
+        value = self._value
+        if value is not None:
+            return value
+        read: Value = orjson.loads(self._text.json if self._text is not None else self._as_array())
+        return read
 
     @property
     def text(self) -> Text:
         """The value as JSON."""
         if self._text is None:
             self._text = Text(orjson.dumps(self.value))
+            self._value = None
         return self._text
 
     @property
@@ -42,4 +55,9 @@ class Fixed(Generic[Value]):
         """The rows of an array as JSON, without its brackets."""
         if self._rows is None:
             self._rows = Text(orjson.dumps(self.value)[1:-1])
+            self._value = None
         return self._rows
+
+    def _as_array(self) -> bytes:
+        assert self._rows is not None
+        return b"[%b]" % self._rows.json

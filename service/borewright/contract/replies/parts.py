@@ -73,10 +73,10 @@ def close_in_pieces(body: Json, parts: Sequence[Part], view: UnitView, *, explai
     body["units"] = view.units
     body["assumptions"] = _assumptions(*(section.notes.assumptions for section in parts))
     body["cautions"] = _cautions(*(section.notes.cautions for section in parts))
-    body["sources"] = Array([section.sources.rows for section in parts if section.sources.value])
+    body["sources"] = Array([rows for section in parts if (rows := section.sources.rows).json])
     body["tables_version"] = tables.version()
     if explain:
-        body["derivation"] = Array([section.steps.rows for section in parts if section.steps.value])
+        body["derivation"] = Array([rows for section in parts if (rows := section.steps.rows).json])
     return in_pieces(body)
 
 
