@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import os
+import re
+import shutil
 import signal
 import socket
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -16,6 +19,7 @@ import requests
 
 ROOT = Path(__file__).parent.parent
 START_SECONDS = 30
+NGINX = shutil.which("nginx") or "/usr/sbin/nginx"
 
 
 def free_port() -> int:
@@ -63,17 +67,56 @@ def workers_of(service: subprocess.Popen[bytes], expected: int = 2) -> list[int]
     return [int(worker) for worker in found]
 
 
-def wait_for_answer(url: str) -> None:
+def wait_for_answer(url: str, seconds: float = START_SECONDS) -> None:
     """Return as soon as something at the address says that it is ready."""
-    deadline = time.monotonic() + START_SECONDS
+    deadline = time.monotonic() + seconds
     while time.monotonic() < deadline:
         try:
             if requests.get(f"{url}/health/ready", timeout=1).ok:
                 return
-        except requests.ConnectionError:
+        except requests.RequestException:
             pass
         time.sleep(0.05)
-    raise RuntimeError(f"no answer from {url}")
+    raise AssertionError(f"no answer from {url} within {seconds} s")
+
+
+@contextmanager
+def run_balancer(folder: Path, *services: str) -> Iterator[str]:
+    """The address of the delivered balancer in front of services (HOST:PORT), with all that it writes in a folder."""
+    if not Path(NGINX).exists():
+        pytest.fail("nginx is needed: apt-get install nginx-light")
+    port = free_port()
+    (folder / "nginx.conf").write_text(_balancer_configuration(folder, services, port), "utf-8")
+    command = [NGINX, "-c", str(folder / "nginx.conf"), "-p", str(folder)]
+    checked = subprocess.run([*command, "-t"], capture_output=True, text=True, check=False)
+    assert checked.returncode == 0, checked.stderr
+    nginx = subprocess.Popen(command, stderr=subprocess.DEVNULL)
+    url = f"http://127.0.0.1:{port}"
+    try:
+        wait_for_answer(url)
+        yield url
+    finally:
+        nginx.terminate()
+        nginx.wait(10)
+
+
+def _balancer_configuration(folder: Path, services: Sequence[str], port: int) -> str:
+    """Other than delivered: addresses and folders, and services by address, for Debian's nginx does not `resolve`."""
+    servers = " ".join(f"server {service} max_fails=2 fail_timeout=2s;" for service in services)
+    kinds = ("client_body", "proxy", "fastcgi", "uwsgi", "scgi")
+    changes = {
+        r"^pid .*;": f"pid {folder}/nginx.pid; daemon off;",
+        r"error_log .*;": f"error_log {folder}/error.log warn; "
+        + " ".join(f"{kind}_temp_path {folder}/{kind};" for kind in kinds),
+        r"server borewright:8080 .*;": servers,
+        r"listen 8080;": f"listen 127.0.0.1:{port};",
+    }
+    text = (ROOT / "docker" / "nginx.conf").read_text("utf-8")
+    for line, here in changes.items():
+        text, changed = re.subn(line, here, text, flags=re.MULTILINE)
+        assert changed == 1, line
+    # Else its workers are nobody, who may not enter the folder of a test.
+    return ("user root;\n" if os.getuid() == 0 else "") + text
 
 
 class Processes:
@@ -84,6 +127,7 @@ class Processes:
     stop = staticmethod(stop_service)
     workers = staticmethod(workers_of)
     wait = staticmethod(wait_for_answer)
+    balancer = staticmethod(run_balancer)
 
 
 @pytest.fixture(scope="session")

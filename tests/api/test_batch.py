@@ -225,3 +225,13 @@ def test_defaults_may_hold_any_json_number():
     answer = client.post("/v1/hole-specs/batch", data=body, content_type="application/json")
     assert answer.status_code == 200
     assert answer.json["summary"] == {"items": 1, "ok": 0, "failed": 1}
+
+
+def test_a_figure_may_have_as_many_decimals_as_floating_point_prints(client):
+    """3 * 4.1 and 12.3: IEEE 754 doubles print the first with 15 decimals."""
+    cells = [repr(3 * 4.1), "12.3"]
+    assert len(cells[0]) > 15
+    sheet = "".join(f"{n},M8,through,{cell}\r\n" for n, cell in enumerate(cells)).encode()
+    found = rows(post(client, b"id,thread,hole.type,hole.thickness\r\n" + sheet, CSV, Accept=NDJSON))
+    assert [row["status"] for row in found] == ["ok", "ok"]
+    assert found[0]["spec"]["depths"] == found[1]["spec"]["depths"]

@@ -2,10 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import re
-import shutil
-import subprocess
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -22,7 +18,6 @@ MANIFESTS = {path.stem: yaml.safe_load(path.read_text("utf-8")) for path in sort
 POD: dict[str, Any] = MANIFESTS["deployment"]["spec"]["template"]
 (CONTAINER,) = POD["spec"]["containers"]
 COMPOSE: dict[str, Any] = yaml.safe_load((DOCKER / "compose.yaml").read_text("utf-8"))
-NGINX = shutil.which("nginx") or "/usr/sbin/nginx"
 
 
 @pytest.mark.parametrize("name", MANIFESTS)
@@ -127,26 +122,9 @@ def test_compose_is_read_only_and_starts():
 
 @pytest.fixture
 def balancer(tmp_path, processes, service_url) -> Iterator[str]:
-    """The balancer of compose.yaml in front of the service, with addresses and folders of this test."""
-    if not Path(NGINX).exists():
-        pytest.fail("nginx is needed: apt-get install nginx-light")
-    port = processes.free_port()
-    text = (DOCKER / "nginx.conf").read_text("utf-8").replace("/tmp/", f"{tmp_path}/")
-    text = text.replace("/dev/stderr", f"{tmp_path}/error.log").replace("listen 8080", f"listen 127.0.0.1:{port}")
-    # Debian's nginx does not look names up again (`resolve`): the service is given by its address.
-    text, changed = re.subn(r"server borewright:8080 resolve", f"server {service_url.removeprefix('http://')}", text)
-    assert changed == 1
-    mine = "user root;\n" if os.getuid() == 0 else ""  # else nobody, who may not enter the folder of this test
-    (tmp_path / "nginx.conf").write_text(f"daemon off;\n{mine}{text}", "utf-8")
-    command = [NGINX, "-c", str(tmp_path / "nginx.conf"), "-p", str(tmp_path)]
-    checked = subprocess.run([*command, "-t"], capture_output=True, text=True, check=False)
-    assert checked.returncode == 0, checked.stderr
-    nginx = subprocess.Popen(command, stderr=subprocess.DEVNULL)
-    url = f"http://127.0.0.1:{port}"
-    processes.wait(url)
-    yield url
-    nginx.terminate()
-    nginx.wait(10)
+    """The balancer of compose.yaml in front of the service."""
+    with processes.balancer(tmp_path, service_url.removeprefix("http://")) as url:
+        yield url
 
 
 def test_balancer_passes_requests_refusals_and_streams(balancer):

@@ -60,6 +60,7 @@ def test_exact_factors(dimension, name, factor):
         ("  2.5 cm  ", "25", "mm"),
         ("+1 in", "1", "in"),
         ("-0.5 in", "-0.5", "in"),
+        ("0.30000000000000004 mm", "0.30000000000000004", "mm"),  # 0.1 + 0.2 as floating point prints it
     ],
 )
 def test_lengths(text, value, unit):

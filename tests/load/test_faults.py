@@ -99,14 +99,14 @@ def test_killed_service_comes_back(farm, asking, processes):
     service.wait(10)
     time.sleep(1.0)
     farm.services[port] = processes.start(port)
-    farm.wait_for(f"http://127.0.0.1:{port}")
+    processes.wait(f"http://127.0.0.1:{port}", RECOVERY_SECONDS)
 
 
 def test_reload_and_stop_under_load(farm, asking, processes):
     first, second = farm.services
     farm.services[first].send_signal(signal.SIGHUP)
     time.sleep(1.0)
-    farm.wait_for(f"http://127.0.0.1:{first}")
+    processes.wait(f"http://127.0.0.1:{first}", RECOVERY_SECONDS)
     assert processes.stop(farm.services[second]) == 0, "SIGTERM ends the service cleanly"
     farm.services[second] = processes.start(second)
 
@@ -160,7 +160,7 @@ def test_clients_that_vanish_in_the_middle_of_a_batch(processes):
 
 
 @pytest.fixture
-def in_trouble(processes, wait_for) -> Iterator[Callable[..., tuple[str, subprocess.Popen[bytes]]]]:
+def in_trouble(processes) -> Iterator[Callable[..., tuple[str, subprocess.Popen[bytes]]]]:
     """Starts a service that logs everything to ``log``, with more variables in its environment."""
     running: list[subprocess.Popen[bytes]] = []
 
@@ -183,7 +183,7 @@ def in_trouble(processes, wait_for) -> Iterator[Callable[..., tuple[str, subproc
             )
         running.append(service)
         url = f"http://127.0.0.1:{port}"
-        wait_for(url)
+        processes.wait(url)
         return url, service
 
     yield start

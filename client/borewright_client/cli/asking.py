@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from argparse import Namespace
 from pathlib import Path
 from typing import Any
 
 from ..client import Client, Reply
 
+_NUMBER = re.compile(r"-?(?:[0-9]{1,15}(?:\.[0-9]{0,18})?|\.[0-9]{1,18})")
 _DRAWINGS = {".svg": "image/svg+xml", ".pdf": "application/pdf", ".png": "image/png"}
 
 
 class WrongUse(ValueError):
     """Options or a file that cannot be used as they are; nothing was asked."""
+
+
+def figure(text: str | None) -> float | str | None:
+    """A bare number as a number, anything else as text for the service to read."""
+    return float(text) if text is not None and _NUMBER.fullmatch(text) else text
 
 
 def spec(client: Client, options: Namespace) -> Reply:
@@ -35,7 +42,7 @@ def audit(client: Client, options: Namespace) -> Reply:
         drill=options.drill,
         tap=tap,
         second_tap=options.second_tap,
-        drill_depth=_quantity(options.drill_depth),
+        drill_depth=figure(options.drill_depth),
         spindle_speed=options.spindle_speed,
         tap_spindle_speed=options.tap_spindle_speed,
         operations_order=None if options.order is None else [word.strip() for word in options.order.split(",")],
@@ -45,7 +52,7 @@ def audit(client: Client, options: Namespace) -> Reply:
 
 def thread(client: Client, options: Namespace) -> Reply:
     """``borewright thread``."""
-    fields = _given(length_of_engagement=_quantity(options.engagement), unit_system=options.units)
+    fields = _given(length_of_engagement=figure(options.engagement), unit_system=options.units)
     return client.resolve_thread(options.thread, **fields)
 
 
@@ -91,9 +98,9 @@ def _hole(options: Namespace) -> dict[str, Any]:
     kind, wall = ("through", options.through) if options.blind is None else ("blind", options.wall)
     return _given(
         type=kind,
-        full_thread_depth=_quantity(options.blind),
-        thickness=_quantity(wall),
-        drill_depth_limit=_quantity(options.drill_depth_limit),
+        full_thread_depth=figure(options.blind),
+        thickness=figure(wall),
+        drill_depth_limit=figure(options.drill_depth_limit),
     )
 
 
@@ -112,14 +119,6 @@ def _material(options: Namespace) -> str | dict[str, str] | None:
         name: str | None = options.material
         return name
     return _given(name=options.material, hardness=options.hardness)
-
-
-def _quantity(text: str | None) -> float | str | None:
-    """A bare number as a number, anything else as text for the service to read."""
-    try:
-        return None if text is None else float(text)
-    except ValueError:
-        return text
 
 
 def _given(**fields: Any) -> dict[str, Any]:

@@ -5,15 +5,13 @@ from __future__ import annotations
 import csv
 import difflib
 import json
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
-from .asking import WrongUse
+from .asking import WrongUse, figure
 from .columns import COLUMNS
 
 Request = dict[str, Any]
-_NUMBER = re.compile(r"-?[0-9]{1,15}(?:\.[0-9]{0,15})?|\.[0-9]{1,15}")
 _FLAGS = {"true": True, "false": False}
 #: Name of the text in an object that further dotted columns say more of.
 _TEXT_OF = {"material": "name", "finish": "specification"}
@@ -123,6 +121,4 @@ def _value(kind: str, cell: str) -> object:
         return [part.strip() for part in cell.split(";") if part.strip()]
     if kind == "flag":
         return _FLAGS.get(cell.lower(), cell)
-    if kind == "figure" and _NUMBER.fullmatch(cell):
-        return float(cell)
-    return cell
+    return figure(cell) if kind == "figure" else cell

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from .sheet import Paint, Row, Sheet
 from .text_parts import (
@@ -35,6 +35,17 @@ _CUTS = (
     ("thrust", "thrust", "force"),
     ("time", "time", None),
 )
+#: Rows of the comparison of two drills: name, what is shown of each, unit.
+_COMPARED: tuple[tuple[str, Callable[[Reply], str], str], ...] = (
+    ("drill", lambda option: str(option["label"]), ""),
+    ("mean hole", lambda option: number(option["hole_diameter"]), "length"),
+    ("percent of thread", lambda option: number(option["expected_percent_thread"]), "%"),
+    ("torque to tap", lambda option: _figure(option["torque"]), "torque"),
+    ("margin to breaking", lambda option: _figure(option["break_margin"]), "times"),
+    ("safety factor", lambda option: number(option["safety_factor"]), ""),
+    ("fails first", lambda option: plain(option["fails_first"]), ""),
+    ("holes in limits", lambda option: percent(option["acceptance"]), ""),
+)
 _UNITS = {"spindle_speed": "rev/min", "time": "s"}
 
 
@@ -52,6 +63,7 @@ def spec(reply: Reply, paint: Paint | None = None) -> str:
     reasons(sheet, "Why this drill", reply["drill"]["recommended"]["reasons"])
     _tap(sheet, reply["tap"], units["length"])
     _depths(sheet, reply)
+    _comparison(sheet, reply.get("comparison"), units)
     _cutting(sheet, reply.get("cutting_data"), units)
     _strength(sheet, reply.get("strength"), units)
     _chances(sheet, reply.get("acceptance"))
@@ -101,6 +113,16 @@ def _depths(sheet: Sheet, reply: Reply) -> None:
         width, angle = number(depths["countersink_diameter"]), number(depths.get("countersink_angle"))
         sheet.rows([("countersink", f"{width} {reply['units']['length']} diameter, {angle} degrees")])
     reasons(sheet, "Reach of the tools", (reply.get("reach") or {}).get("advice", ()))
+
+
+def _comparison(sheet: Sheet, compared: Reply | None, units: Reply) -> None:
+    """The chart's drill beside the one for least torque."""
+    if not compared:
+        return
+    options = [compared[name] for name in ("chart", "least_torque")]
+    rows = [[title, *(show(option) for option in options), units.get(unit, unit)] for title, show, unit in _COMPARED]
+    sheet.table("Least torque", ("by chart", "taken", ""), rows)
+    reasons(sheet, "What it gains", compared["reasons"])
 
 
 def _cutting(sheet: Sheet, data: Reply | None, units: Reply) -> None:

@@ -14,7 +14,7 @@ from .faults import invalid, step
 from .fields import Boolean, Number, QuantityField
 from .units import Quantity
 
-_NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,12})?")
+_NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,18})?")
 _WORDS: Mapping[str, bool] = {"true": True, "false": False}
 _CATALOG = schemas.ThreadCatalogQuery()
 

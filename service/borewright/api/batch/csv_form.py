@@ -16,7 +16,7 @@ from ..problems import Refusal
 from .lines import LONGEST_LINE
 
 Json = dict[str, Any]
-_NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,14})(?:\.[0-9]{1,15})?")
+_NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,14})(?:\.[0-9]{1,18})?")
 _FLAGS = {"true": True, "false": False}
 #: Spreadsheets take a text that begins so for a formula.
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")

@@ -177,7 +177,7 @@ def _stream(results: Iterator[Result], form: str) -> Response:
 
 
 def _chunks(results: Iterator[Result], form: str) -> Iterator[bytes]:
-    """The rows of an answer, about 64 at a time."""
+    """The rows of an answer: at most 64 at a time, fewer where they are long."""
     waiting = {CSV: [csv_form.head()], XML: [b2mml.OPENING]}.get(form, [])
     size = ok = failed = kept = 0
     for index, result in enumerate(results):
