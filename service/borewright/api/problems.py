@@ -11,6 +11,7 @@ from flask import Flask, Response, current_app, g, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed
 
 from ..contract import faults
+from ..contract.texts import all_in_units, in_units
 from ..core import errors
 from ..core.errors import BorewrightError, Fault, nearest
 from . import metrics
@@ -111,7 +112,7 @@ def document(code: str, detail: str, found: Iterable[Fault], *, instance: str, r
         "type": f"/problems/{code}",
         "title": kind.title,
         "status": kind.status,
-        "detail": detail,
+        "detail": in_units(detail, None),
         "instance": instance,
         "code": code,
         "request_id": request_id,
@@ -120,9 +121,9 @@ def document(code: str, detail: str, found: Iterable[Fault], *, instance: str, r
 
 
 def _fault(fault: Fault) -> dict[str, object]:
-    shown: dict[str, object] = {"pointer": fault.pointer, "code": fault.code, "detail": fault.detail}
+    shown: dict[str, object] = {"pointer": fault.pointer, "code": fault.code, "detail": in_units(fault.detail, None)}
     if fault.allowed:
-        shown["allowed"] = fault.allowed
+        shown["allowed"] = all_in_units(fault.allowed, None)
     if fault.did_you_mean:
         shown["did_you_mean"] = fault.did_you_mean
     return shown

@@ -26,6 +26,7 @@ from ..core.model import (
 from ..core.requests import (
     AllowanceRequest,
     DecodeRequest,
+    DrillOversize,
     DrillRecommendation,
     HoleSpecRequest,
     Machine,
@@ -78,7 +79,7 @@ def thread_request(body: Body) -> Asked[ResolveRequest]:
     """Body of POST /v1/threads/resolve. Raises BorewrightError, as all functions here do."""
     given = _THREAD.read(body)
     thread, unit = _thread_and_units(given)
-    return _asked(given, ResolveRequest(thread, _length(given, "length_of_engagement", unit)))
+    return _asked(given, ResolveRequest(thread, _length(given, "length_of_engagement", unit), given.get("edition")))
 
 
 def drill_request(body: Body) -> Asked[DrillRecommendation]:
@@ -95,6 +96,8 @@ def drill_request(body: Body) -> Asked[DrillRecommendation]:
         material=_material(given, unit),
         finish=_finish(given, unit),
         stock=_stock(given),
+        machine=_machine(given, unit),
+        edition=given.get("edition"),
     )
     return _asked(given, request)
 
@@ -104,7 +107,8 @@ def allowance_request(body: Body) -> Asked[AllowanceRequest]:
     given = _ALLOWANCE.read(body)
     thread, unit = _thread_and_units(given)
     finish = _finish(given, unit) or FinishInput()
-    return _asked(given, AllowanceRequest(thread, finish, _material(given, unit)))
+    request = AllowanceRequest(thread, finish, _material(given, unit), given.get("tap_limits"), given.get("edition"))
+    return _asked(given, request)
 
 
 def tap_request(body: Body) -> Asked[TapRecommendation]:
@@ -118,6 +122,8 @@ def tap_request(body: Body) -> Asked[TapRecommendation]:
         method=given.get("method") or "cut",
         finish=_finish(given, unit),
         stock=_stock(given),
+        tap_limits=given.get("tap_limits"),
+        edition=given.get("edition"),
     )
     return _asked(given, request)
 
@@ -149,6 +155,8 @@ def hole_spec_request(body: Body) -> Asked[HoleSpecRequest]:
         machine=_machine(given, unit),
         safety_factor=float(given.get("safety_factor") or 1),
         strict=given.get("strict") or False,
+        tap_limits=given.get("tap_limits"),
+        edition=given.get("edition"),
     )
     return _asked(given, request)
 
@@ -262,7 +270,22 @@ def _machine(given: Body, unit: _Units) -> Machine:
         max_torque_n_m=_physical(machine.get("max_torque"), "torque", "lbf*in" if inch else "N*m"),
         max_power_kw=_physical(machine.get("max_power"), "power", "hp" if inch else "kW"),
         tapping=machine.get("tapping"),
+        drill_oversize=_drill_oversize(machine, unit),
     )
+
+
+def _drill_oversize(machine: Body, unit: _Units) -> DrillOversize | None:
+    given = machine.get("drill_oversize")
+    if given is None:
+        return None
+    under = "/machine"
+    mean = _length(machine, "drill_oversize", unit, under=under) if isinstance(given, Quantity) else None
+    if mean is not None:
+        return DrillOversize(mean)
+    under += "/drill_oversize"
+    stated = _length(given, "mean", unit, under=under)
+    assert stated is not None  # the schema asks for it
+    return DrillOversize(stated, _length(given, "standard_deviation", unit, under=under))
 
 
 def _physical(quantity: Quantity | None, dimension: units.Dimension, bare: str) -> float | None:

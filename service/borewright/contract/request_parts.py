@@ -242,6 +242,30 @@ def mating_screw() -> Object:
     return Object("The screw that will be used.", MatingScrewObject)
 
 
+class DrillOversizeObject(ObjectSchema):
+    """How much larger than its drill a hole of this shop is."""
+
+    mean = QuantityField(
+        f"Mean oversize on diameter. {_IN_UNITS}", "length", most=THICKEST_COAT, zero=True, required=True
+    )
+    standard_deviation = QuantityField(
+        f"Standard deviation of the hole's diameter. Default: that of the tables. {_IN_UNITS}",
+        "length",
+        most=THICKEST_COAT,
+        zero=True,
+    )
+
+
+def drill_oversize() -> OneOf:
+    """The field that states the shop's own drill oversize."""
+    return OneOf(
+        "The shop's own oversize of drilled holes, in place of that of the tables: its mean, or an object.",
+        QuantityField(f"Mean oversize on diameter. {_IN_UNITS}", "length", most=THICKEST_COAT, zero=True),
+        Object("Mean and spread.", DrillOversizeObject),
+        examples=("0.001 in", {"mean": "0.03 mm", "standard_deviation": "0.015 mm"}),
+    )
+
+
 class MachineObject(ObjectSchema):
     """What the machine can do; at least one field."""
 
@@ -255,6 +279,24 @@ class MachineObject(ObjectSchema):
         "Highest power at the spindle. A bare number is in hp (inch set) or kW (metric set).", "power", most=10_000
     )
     tapping = Choice("How the tap is driven. Default: rigid.", ("rigid", "floating", "hand"))
+    drill_oversize = drill_oversize()
+
+
+def tap_limits() -> Choice:
+    """The field that chooses the system of tap limits."""
+    return Choice(
+        "System of the tap's pitch-diameter limits. Default: inch_h for inch threads, iso_class for metric ones; the"
+        " other systems come as equivalents.",
+        ("inch_h", "metric_d", "iso_class"),
+    )
+
+
+def edition() -> Choice:
+    """The field that chooses the edition of a Unified thread's standard."""
+    return Choice(
+        "Edition of ASME B1.1 for Unified threads. Default: the newest that the data held allow; the reply says which.",
+        ("2019", "1989"),
+    )
 
 
 def machine() -> Object:

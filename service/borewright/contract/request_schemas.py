@@ -13,6 +13,7 @@ class ThreadRequest(ObjectSchema):
     thread = parts.thread()
     unit_system = parts.unit_system()
     length_of_engagement = parts.length("Length of engagement, where it is not the standard's normal one.")
+    edition = parts.edition()
     explain = parts.explain()
 
 
@@ -28,6 +29,8 @@ class DrillRequestBody(ObjectSchema):
     material = parts.material()
     finish = parts.finish()
     stock = parts.stock()
+    machine = parts.machine()
+    edition = parts.edition()
     unit_system = parts.unit_system()
     explain = parts.explain()
 
@@ -38,6 +41,8 @@ class AllowanceRequestBody(ObjectSchema):
     thread = parts.thread()
     finish = parts.finish(required=True)
     material = parts.material()
+    tap_limits = parts.tap_limits()
+    edition = parts.edition()
     unit_system = parts.unit_system()
     explain = parts.explain()
 
@@ -51,6 +56,8 @@ class TapRequestBody(ObjectSchema):
     method = parts.method()
     finish = parts.finish()
     stock = parts.stock()
+    tap_limits = parts.tap_limits()
+    edition = parts.edition()
     unit_system = parts.unit_system()
     explain = parts.explain()
 
@@ -90,6 +97,8 @@ class HoleSpecRequestBody(ObjectSchema):
     strict = Boolean(
         "Refuse where data are missing (unknown material) instead of answering with a caution. Default: false."
     )
+    tap_limits = parts.tap_limits()
+    edition = parts.edition()
     unit_system = parts.unit_system()
     explain = parts.explain()
 
@@ -114,6 +123,7 @@ class ThreadQuery(ObjectSchema):
     thread = CalloutText("Callout text as drawings print it, e.g. M8.", required=True)
     unit_system = parts.unit_system()
     length_of_engagement = parts.length("Length of engagement, where it is not the standard's normal one.")
+    edition = parts.edition()
     explain = parts.explain()
 
 

@@ -1,4 +1,4 @@
-"""The name of a specification: a hash of the canonical request and of the tables that answered it."""
+"""The name of a specification: a hash of the canonical request, the tables and the rules that answered it."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from operator import attrgetter
 import orjson
 
 from .. import tables
+from ..core import rules
 from ..core.model import Unit
 from ..core.requests import HoleSpecRequest
 from .reading import read_callout
@@ -23,7 +24,7 @@ def spec_id(request: HoleSpecRequest, unit: Unit) -> str:
     The canonical request is the callout as it was read, every length in the unit of its standard and every default
     filled in, without the caller's own ``id``: however a request is spelled, the same hole has the same name.
     """
-    canonical = (read_callout(request.thread), *_REST(request), unit, tables.version())
+    canonical = (read_callout(request.thread), *_REST(request), unit, tables.version(), rules.version())
     return hashlib.sha256(orjson.dumps(canonical, default=_exact)).hexdigest()[:32]
 
 

@@ -13,7 +13,7 @@ from typing import cast
 
 from ..core.model import MM_PER_INCH, Diameters, Range, Unit
 from ..core.rounding import half_even
-from . import units
+from . import texts, units
 from .units import Dimension
 
 Json = dict[str, object]
@@ -78,6 +78,14 @@ class UnitView:
         self.length = _converter(native, asked, power=1)
         self._area = _converter(native, asked, power=2)
         self._per_si = {name: 1 / float(units.factor(_SI[name], self.units[name])) for name in _SI}
+
+    def text(self, text: str) -> str:
+        """A text of the domain with its quantities in the units of the reply."""
+        return texts.in_units(text, self.asked)
+
+    def texts(self, several: Iterable[str]) -> list[str]:
+        """Several texts with their quantities in the units of the reply."""
+        return texts.all_in_units(several, self.asked)
 
     def length_or_none(self, value: Decimal | None) -> int | float | None:
         """A length, or null where the standard sets none."""

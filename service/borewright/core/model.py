@@ -13,6 +13,8 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
+from .decision import Decision
+
 Unit = Literal["in", "mm"]
 Status = Literal["published", "computed", "common_practice", "from_memory"]
 Hand = Literal["right", "left"]
@@ -97,12 +99,13 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Notes:
-    """What accompanies every result."""
+    """What accompanies every result. ``decisions`` are left to a person: see :mod:`~borewright.core.decision`."""
 
     assumptions: tuple[str, ...] = ()
     cautions: tuple[Caution, ...] = ()
     sources: tuple[Source, ...] = ()
     steps: tuple[Step, ...] = ()
+    decisions: tuple[Decision, ...] = ()
 
 
 # --- threads -----------------------------------------------------------------------------------------
@@ -273,7 +276,8 @@ class DrillCandidate:
 
     ``within_minor_diameter_limits`` speaks of the drill's own diameter (of the reamed hole for ``drill_and_ream``),
     None where no limit can judge it (forming, taper). ``margin_below_max`` counts from the mean hole where it is known,
-    ``acceptance`` is the chance that the finished minor diameter holds its limits.
+    ``acceptance`` is the chance that the finished minor diameter holds its limits. ``special``: the drill is not sold,
+    ``order_text`` is what to order it by.
     """
 
     drill: Drill
@@ -288,6 +292,8 @@ class DrillCandidate:
     in_stock: bool | None
     reasons: tuple[str, ...]
     acceptance: float | None = None
+    special: bool = False
+    order_text: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -430,7 +436,11 @@ class TapFit:
 
 @dataclass(frozen=True, slots=True)
 class Tap:
-    """A tap to buy or take from the crib; ``acceptance`` is the chance that its pitch diameter is accepted."""
+    """A tap to buy or take from the crib; ``acceptance`` is the chance that its pitch diameter is accepted.
+
+    ``availability`` special: no maker lists it, ``order_text`` is what to order it by. ``equivalents`` are limits of
+    the other systems that hold the same limits of the thread.
+    """
 
     style: str
     chamfer: TapChamfer
@@ -442,6 +452,9 @@ class Tap:
     reasons: tuple[str, ...]
     in_stock: bool | None = None
     acceptance: float | None = None
+    availability: Literal["standard", "special"] = "standard"
+    order_text: str | None = None
+    equivalents: tuple[TapLimit, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

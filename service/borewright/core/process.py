@@ -36,6 +36,10 @@ class Process:
     comparison: Comparison | None
     notes: Notes
 
+    def parts(self) -> tuple[CuttingData | Strength | Gauging | Acceptance | Comparison | None, ...]:
+        """The parts with notes of their own."""
+        return self.cutting, self.strength, self.gauging, self.acceptance, self.comparison
+
 
 @dataclass(frozen=True, slots=True)
 class Chosen:

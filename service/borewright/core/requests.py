@@ -14,6 +14,8 @@ from .model import FinishInput, Hole, Length, MaterialInput, PercentTarget
 
 Method = Literal["cut", "form"]
 Objective = Literal["chart", "least_torque", "acceptance"]
+TapLimits = Literal["inch_h", "metric_d", "iso_class"]
+Edition = Literal["2019", "1989"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,14 @@ class MatingScrew:
 
 
 @dataclass(frozen=True, slots=True)
+class DrillOversize:
+    """How much larger than its drill a hole of this shop is; no ``standard_deviation`` = that of the tables."""
+
+    mean: Length
+    standard_deviation: Length | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Machine:
     """What the machine can do; None = not stated. ``tapping`` is how the tap is driven."""
 
@@ -59,6 +69,7 @@ class Machine:
     max_torque_n_m: float | None = None
     max_power_kw: float | None = None
     tapping: Literal["rigid", "floating", "hand"] | None = None
+    drill_oversize: DrillOversize | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +78,7 @@ class ResolveRequest:
 
     thread: ThreadInput
     length_of_engagement: Length | None = None
+    edition: Edition | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +94,8 @@ class DrillRecommendation:
     material: MaterialInput | None = None
     finish: FinishInput | None = None
     stock: Stock = Stock()
+    machine: Machine = Machine()
+    edition: Edition | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +105,8 @@ class AllowanceRequest:
     thread: ThreadInput
     finish: FinishInput
     material: MaterialInput | None = None
+    tap_limits: TapLimits | None = None
+    edition: Edition | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +119,8 @@ class TapRecommendation:
     method: Method = "cut"
     finish: FinishInput | None = None
     stock: Stock = Stock()
+    tap_limits: TapLimits | None = None
+    edition: Edition | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,3 +149,5 @@ class HoleSpecRequest:
     machine: Machine = Machine()
     safety_factor: float = 1.0
     strict: bool = False
+    tap_limits: TapLimits | None = None
+    edition: Edition | None = None

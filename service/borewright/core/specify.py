@@ -14,8 +14,11 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
 
-from . import callout, depths, drilling, finishing, least_torque, tapping, threads
+from . import callout, decision, depths, drilling, finishing, least_torque, tapping, threads
+from .decision import Decision, Verdict
 from .drilling import DrillRequest
+from .headline import Headline, headline
+from .limits_by_purpose import PurposeLimits, limits_by_purpose
 from .machining import materials
 from .model import (
     Allowance,
@@ -113,7 +116,15 @@ class Specification:
     reach: Reach | None
     process: Process
     operations: tuple[Operation, ...]
+    limits: PurposeLimits
+    headline: Headline
+    review: tuple[Decision, ...]
     notes: Notes
+
+    @property
+    def verdict(self) -> Verdict:
+        """Whether the hole can go to the shop as it stands."""
+        return decision.verdict(self.review)
 
 
 def resolve_thread(request: ResolveRequest) -> Thread:
@@ -202,9 +213,45 @@ def specify(request: HoleSpecRequest) -> Specification:
     own = Notes(
         assumptions=(*assumed, *infeasible.assumptions),
         cautions=(*infeasible.cautions, *deep, *process.notes.cautions),
+        decisions=(*infeasible.decisions, *process.notes.decisions),
     )
     notes = _gather(own, material)
-    return Specification(request, thread, allowance, material, drill, tap, depth, way, process, operations(plan), notes)
+    limits = limits_by_purpose(thread, allowance)
+    return Specification(
+        request=request,
+        thread=thread,
+        allowance=allowance,
+        material=material,
+        drill=drill,
+        tap=tap,
+        depths=depth,
+        reach=way,
+        process=process,
+        operations=operations(plan),
+        limits=limits,
+        headline=headline(
+            thread, request.hole, drill=drill, tap=tap, depths=depth, cutting=process.cutting, limits=limits
+        ),
+        review=_review(thread, allowance, drill, tap, depth, way, process, own=notes),
+        notes=notes,
+    )
+
+
+def _review(
+    thread: Thread,
+    allowance: Allowance | None,
+    drill: DrillChoice,
+    tap: TapChoice,
+    depth: Depths,
+    way: Reach | None,
+    process: Process,
+    *,
+    own: Notes,
+) -> tuple[Decision, ...]:
+    """What every part leaves to a person, most important first."""
+    parts = (thread, allowance, drill, tap, depth, way, *process.parts())
+    noted = (own, *(part.notes for part in parts if part is not None))
+    return decision.ordered(one for notes in noted for one in notes.decisions)
 
 
 # --- steps, each in its own bounded cache ------------------------------------------------------------
@@ -320,11 +367,13 @@ def _not_feasible(allowance: Allowance | None) -> Notes:
         assumptions=(
             "the finish leaves no room in this thread, so the thread is planned masked (or tapped afterwards)",
         ),
-        cautions=(
-            Caution(
+        decisions=(
+            Decision(
                 "finish_not_feasible",
-                "No tap can make limits that this finish closes to the finished thread. "
-                + "; ".join(allowance.remedies),
+                "No tap can make limits that this finish closes to the finished thread; the plan given has the thread"
+                f" masked. Decide: {'; '.join(allowance.remedies)}.",
+                "/finish",
+                blocks=True,
             ),
         ),
     )
@@ -340,4 +389,5 @@ def _gather(own: Notes, material: Material | None) -> Notes:
         cautions=(*own.cautions, *known.cautions, SAFETY),
         sources=(*own.sources, *known.sources),
         steps=(*own.steps, *known.steps),
+        decisions=(*own.decisions, *known.decisions),
     )

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ...core.audit import Audit, AuditRequest, Finding
 from ..reading import Asked
-from ..unit_view import Json, view
+from ..unit_view import Json, UnitView, view
 from .hole_spec import hole_spec_reply
 from .parts import close, part
 
@@ -14,21 +14,22 @@ from .parts import close, part
 def audit_reply(audit: Audit, asked: Asked[AuditRequest]) -> Json:
     """Reply of POST /v1/hole-specs/audit."""
     spec = hole_spec_reply(audit.specification, replace(asked, request=asked.request.hole_spec))  # type: ignore[arg-type]
+    figures = view(audit.specification.thread.unit, asked.unit)
     body: Json = {
         "id": audit.specification.request.id,
         "verdict": audit.verdict,
-        "findings": [_finding(finding) for finding in audit.findings],
+        "findings": [_finding(finding, figures) for finding in audit.findings],
         "spec": spec,
     }
-    return close(body, [part({}, audit.notes)], view(audit.specification.thread.unit, asked.unit))
+    return close(body, [part({}, audit.notes)], figures)
 
 
-def _finding(finding: Finding) -> Json:
+def _finding(finding: Finding, figures: UnitView) -> Json:
     return {
         "code": finding.code,
         "severity": finding.severity,
         "field": finding.field,
-        "text": finding.text,
-        "planned": finding.planned,
-        "expected": finding.expected,
+        "text": figures.text(finding.text),
+        "planned": figures.text(finding.planned),
+        "expected": figures.text(finding.expected),
     }

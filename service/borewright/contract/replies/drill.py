@@ -46,7 +46,7 @@ def drill_part(choice: DrillChoice, thread: Thread, asked: Unit | None, prefix: 
         "most_accepted": _chance(choice.most_accepted),
         "alternatives": [_candidate(candidate, figures) for candidate in choice.alternatives],
         "rejected": [
-            {"label": drill.label, "diameter": figures.length(drill.diameter), "reason": drill.reason}
+            {"label": drill.label, "diameter": figures.length(drill.diameter), "reason": figures.text(drill.reason)}
             for drill in choice.rejected
         ],
     }
@@ -74,5 +74,7 @@ def _candidate(candidate: DrillCandidate, figures: UnitView) -> Json:
         "acceptance": significant(candidate.acceptance),
         "operation": candidate.operation,
         "in_stock": candidate.in_stock,
-        "reasons": candidate.reasons,
+        "special": candidate.special,
+        "order_text": None if candidate.order_text is None else figures.text(candidate.order_text),
+        "reasons": figures.texts(candidate.reasons),
     }

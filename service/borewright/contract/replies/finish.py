@@ -37,7 +37,7 @@ def finish_part(allowance: Allowance, thread: Thread, asked: Unit | None, prefix
         "finished": figures.diameters(allowance.finished),
         "before_finish": figures.diameters(allowance.before_finish),
         "feasible": allowance.feasible,
-        "remedies": allowance.remedies,
+        "remedies": figures.texts(allowance.remedies),
         "remaining_tolerance": {
             "pitch_diameter": figures.length_or_none(allowance.remaining_tolerance_pitch),
             "minor_diameter": figures.length_or_none(allowance.remaining_tolerance_minor),

@@ -45,7 +45,20 @@ def hole_spec_pieces(spec: Specification, asked: Asked[HoleSpecRequest]) -> Piec
 
 
 def _head(spec: Specification, figures: UnitView) -> Json:
-    return {"id": spec.request.id, "spec_id": spec_id(spec.request, figures.asked)}
+    return {
+        "id": spec.request.id,
+        "spec_id": spec_id(spec.request, figures.asked),
+        "verdict": spec.verdict,
+        "review": [{"code": one.code, "text": figures.text(one.text), "pointer": one.pointer} for one in spec.review],
+        "headline": {
+            name: figures.text(getattr(spec.headline, name)) for name in ("drill", "tap", "depth", "speed", "gauge")
+        },
+        "limits": {
+            "to_tap": figures.diameters(spec.limits.to_tap),
+            "finished": figures.diameters(spec.limits.finished),
+            "gauge_now": spec.limits.gauge_now,
+        },
+    }
 
 
 def _sections(spec: Specification, figures: UnitView, unit: Unit | None) -> dict[str, Part | None]:
@@ -122,7 +135,7 @@ def _reach(reach: Reach, figures: UnitView) -> Json:
         "shank": reach.shank,
         "drill": None if reach.drill is None else _tool(reach.drill, figures),
         "tap": None if reach.tap is None else _tool(reach.tap, figures),
-        "advice": reach.advice,
+        "advice": figures.texts(reach.advice),
     }
 
 
@@ -147,5 +160,5 @@ def _operation(sequence: int, line: Line, figures: UnitView) -> Fixed[Json]:
     }
     if line.time_s is not None:
         body["time"] = float(f"{line.time_s:.3g}")
-    body["text"] = line.text
+    body["text"] = figures.text(line.text)
     return Fixed(body)

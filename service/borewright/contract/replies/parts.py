@@ -8,7 +8,9 @@ from functools import lru_cache
 from typing import cast
 
 from ... import tables
-from ...core.model import Caution, Notes, Range, Source, Step
+from ...core import rules
+from ...core.model import Caution, Notes, Range, Source, Step, Unit
+from ..texts import in_units
 from ..unit_view import Json, UnitView, number
 from .fixed import Fixed
 from .pieces import Array, Pieces, in_pieces
@@ -59,10 +61,11 @@ def close(body: Json, parts: Sequence[Part], view: UnitView, *, explain: bool = 
     Args: ``explain`` whether the steps of the parts are shown.
     """
     body["units"] = view.units
-    body["assumptions"] = _assumptions(*(section.notes.assumptions for section in parts)).value
-    body["cautions"] = _cautions(*(section.notes.cautions for section in parts)).value
+    body["assumptions"] = _assumptions(view.asked, *(section.notes.assumptions for section in parts)).value
+    body["cautions"] = _cautions(view.asked, *(section.notes.cautions for section in parts)).value
     body["sources"] = [row for section in parts for row in section.sources.value]
     body["tables_version"] = tables.version()
+    body["rules_version"] = rules.version()
     if explain:
         body["derivation"] = [row for section in parts for row in section.steps.value]
     return body
@@ -71,10 +74,11 @@ def close(body: Json, parts: Sequence[Part], view: UnitView, *, explain: bool = 
 def close_in_pieces(body: Json, parts: Sequence[Part], view: UnitView, *, explain: bool = False) -> Pieces:
     """The same for a reply that is written: ``body`` may hold finished values, the reply comes as JSON in pieces."""
     body["units"] = view.units
-    body["assumptions"] = _assumptions(*(section.notes.assumptions for section in parts))
-    body["cautions"] = _cautions(*(section.notes.cautions for section in parts))
+    body["assumptions"] = _assumptions(view.asked, *(section.notes.assumptions for section in parts))
+    body["cautions"] = _cautions(view.asked, *(section.notes.cautions for section in parts))
     body["sources"] = Array([rows for section in parts if (rows := section.sources.rows).json])
     body["tables_version"] = tables.version()
+    body["rules_version"] = rules.version()
     if explain:
         body["derivation"] = Array([rows for section in parts if (rows := section.steps.rows).json])
     return in_pieces(body)
@@ -86,14 +90,14 @@ def _sources(named: tuple[Source, ...], prefix: str) -> Fixed[list[Json]]:
 
 
 @lru_cache(_CACHED)
-def _assumptions(*said: tuple[str, ...]) -> Fixed[list[str]]:
-    return Fixed(list(dict.fromkeys(text for texts in said for text in texts)))
+def _assumptions(asked: Unit, *said: tuple[str, ...]) -> Fixed[list[str]]:
+    return Fixed(list(dict.fromkeys(in_units(text, asked) for texts in said for text in texts)))
 
 
 @lru_cache(_CACHED)
-def _cautions(*said: tuple[Caution, ...]) -> Fixed[list[Json]]:
+def _cautions(asked: Unit, *said: tuple[Caution, ...]) -> Fixed[list[Json]]:
     found = dict.fromkeys(caution for cautions in said for caution in cautions)
-    return Fixed([{"code": caution.code, "text": caution.text} for caution in found])
+    return Fixed([{"code": caution.code, "text": in_units(caution.text, asked)} for caution in found])
 
 
 def _source(source: Source, prefix: str) -> Json:

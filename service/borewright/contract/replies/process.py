@@ -77,7 +77,7 @@ def gauging_part(gauging: Gauging, figures: UnitView) -> Part:
     body: Json = {
         **_set(gauging.finished, figures),
         "before_finish": None if before is None else _set(before, figures),
-        "acceptance": list(gauging.acceptance),
+        "acceptance": figures.texts(gauging.acceptance),
     }
     return part(body, gauging.notes, "gauging.")
 
@@ -102,7 +102,7 @@ def comparison_part(comparison: Comparison, figures: UnitView) -> Part:
         "torque_ratio": significant(comparison.torque_ratio),
         "strength_ratio": significant(comparison.strength_ratio),
         "margin_gained": significant(comparison.margin_gained),
-        "reasons": list(comparison.reasons),
+        "reasons": figures.texts(comparison.reasons),
     }
     return part(body, comparison.notes, "comparison.")
 

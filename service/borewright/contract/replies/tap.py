@@ -59,7 +59,7 @@ def tap_part(choice: TapChoice, thread: Thread, asked: Unit | None, prefix: str)
         "limits_to_make": to_make,
         "recommended": _first_tap(recommended, choice.second_tap, figures),
         "alternatives": [_first_tap(tap, None, figures) for tap in choice.alternatives],
-        "rejected": [{"label": tap.label, "reason": tap.reason} for tap in choice.rejected],
+        "rejected": [{"label": tap.label, "reason": figures.text(tap.reason)} for tap in choice.rejected],
     }
     return part(body, choice.notes, prefix)
 
@@ -95,7 +95,10 @@ def _tap(tap: Tap, figures: UnitView) -> Json:
         "marking": tap.marking,
         "acceptance": significant(tap.acceptance),
         "in_stock": tap.in_stock,
-        "reasons": tap.reasons,
+        "availability": tap.availability,
+        "order_text": None if tap.order_text is None else figures.text(tap.order_text),
+        "equivalents": [limit_body(limit, figures) for limit in tap.equivalents],
+        "reasons": figures.texts(tap.reasons),
     }
 
 

@@ -36,6 +36,8 @@ class DrillItem(ReplySchema):
     )
     operation = Choice("Drill only, or drill and ream.", ("drill", "drill_and_ream"), required=True)
     in_stock = flag("Whether the crib has it; null when no crib was given.", nullable=True)
+    special = flag("Whether it is made to order: no such drill is sold.")
+    order_text = text("What to order a special by; null for a drill that is sold.", nullable=True)
     reasons = texts("Why it stands where it stands.")
 
 

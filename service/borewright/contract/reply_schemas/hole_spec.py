@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ..composites import ReplySchema
-from ..fields import Number
-from .base import STRESS, Free, Reply, figure, length, rows, section, text, texts
+from ..fields import Choice, Number
+from .base import STRESS, DiameterLimits, Free, Reply, figure, length, rows, section, text, texts
 from .drill import DrillSection
 from .finish import FinishSection
 from .process import (
@@ -86,14 +86,52 @@ class OperationItem(ReplySchema):
     tool = Free("The tool; lengths in `units.length`, angles in degrees.", required=True)
     parameters = Free("What it does; lengths in `units.length`.", required=True)
     time = Number("Time of the operation, in seconds; present where it is computed.", nullable=False)
-    text = text("The line as it can be printed; lengths in the thread's own unit, written out.")
+    text = text("The line as it can be printed, in the units of the reply.")
+
+
+class DecisionItem(ReplySchema):
+    """What a person must decide before the hole goes to the shop."""
+
+    code = text("Stable code.")
+    pointer = text("JSON pointer of the field of the request it hangs on; empty for the whole hole.")
+    text = text("The question and the choices, in plain words.")
+
+
+class HeadlineSection(ReplySchema):
+    """The hole on a card at the machine: five short texts in the units of the reply."""
+
+    drill = text("Drill, and how deep.")
+    tap = text("Tap, or what makes the thread instead.")
+    depth = text("Full thread and drilled depth.")
+    speed = text("Speeds and feed, or that none are held.")
+    gauge = text("What is gauged after tapping.")
+
+
+class PurposeLimitsSection(ReplySchema):
+    """The limits by what they are for."""
+
+    to_tap = section("What the tap must make.", DiameterLimits)
+    finished = section("What the finished part has.", DiameterLimits)
+    gauge_now = Choice("Which of the two is gauged after tapping.", ("to_tap", "finished"), required=True)
+
+
+VERDICTS = ("ready", "review", "infeasible")
 
 
 class HoleSpecReply(Reply):
     """Reply of POST /v1/hole-specs."""
 
     id = text("The caller's own name of the hole.", nullable=True)
-    spec_id = text("Name of this specification: a hash of the canonical request and `tables_version`.")
+    spec_id = text("Name of this specification: a hash of the canonical request, `tables_version` and `rules_version`.")
+    verdict = Choice(
+        "ready: nothing is left to decide. review: a person decides what `review` lists. infeasible: no plan holds the"
+        " drawing; drill and tap are null or belong to the plan named in `review`.",
+        VERDICTS,
+        required=True,
+    )
+    review = rows("What a person must decide, most important first; empty where the verdict is ready.", DecisionItem)
+    headline = section("The hole on a card at the machine.", HeadlineSection)
+    limits = section("The limits by what they are for.", PurposeLimitsSection)
     thread = section("The thread, as POST /v1/threads/resolve answers it.", ThreadSection)
     finish = section(
         "The finish, as POST /v1/allowances answers it; null without finish.", FinishSection, nullable=True

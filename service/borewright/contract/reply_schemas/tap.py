@@ -49,6 +49,11 @@ class TapItem(ReplySchema):
         nullable=True,
     )
     in_stock = flag("Whether the crib has it; null when no crib was given.", nullable=True)
+    availability = Choice(
+        "standard: makers list it. special: it is made to order.", ("standard", "special"), required=True
+    )
+    order_text = text("What to order a special by; null for a standard tap.", nullable=True)
+    equivalents = rows("Limits of the other systems that hold the same limits of the thread.", TapLimitItem)
     reasons = texts("Why it was chosen.")
 
 

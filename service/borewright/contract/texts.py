@@ -1,0 +1,88 @@
+"""Texts of the domain in the units of a reply.
+
+The domain marks a quantity by a no-break space before its unit (``core.quantity_text``). Here it becomes the same
+quantity in the reply's unit with an ordinary blank: as many digits as the other unit needs to say the same.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from decimal import Decimal
+from functools import lru_cache
+from typing import NamedTuple
+
+from ..core.model import MM_PER_INCH, Unit
+from ..core.quantity_text import NO_BREAK
+from ..core.rounding import half_even, plain
+from . import units
+from .units import Dimension
+
+_CACHED = 8192
+_NUMBER = r"-?\d+(?:\.\d+)?"
+
+
+class _Pair(NamedTuple):
+    """A unit of the other set and what one of it is there, for numbers of three significant digits."""
+
+    other: str
+    times: Decimal
+
+
+def _physical(dimension: Dimension, inch: str, metric: str) -> dict[str, dict[Unit, _Pair]]:
+    ratio = units.factor(dimension, inch) / units.factor(dimension, metric)
+    return {inch: {"mm": _Pair(metric, ratio)}, metric: {"in": _Pair(inch, 1 / ratio)}}
+
+
+_PHYSICAL: dict[str, dict[Unit, _Pair]] = {
+    **_physical("torque", "lbf*in", "N*m"),
+    **_physical("force", "lbf", "N"),
+    **_physical("power", "hp", "kW"),
+    **_physical("stress", "psi", "MPa"),
+    **_physical("speed", "ft/min", "m/min"),
+    "in/rev": {"mm": _Pair("mm/rev", MM_PER_INCH)},
+    "mm/rev": {"in": _Pair("in/rev", 1 / MM_PER_INCH)},
+}
+_UNITS = "|".join(re.escape(unit) for unit in sorted((*_PHYSICAL, "in", "mm"), key=len, reverse=True))
+_QUANTITY = re.compile(rf"({_NUMBER})(?: (to|and|or|\+/-) ({_NUMBER}))?{NO_BREAK}({_UNITS})(?![\w/*])")
+
+
+@lru_cache(_CACHED)
+def in_units(text: str, asked: Unit | None) -> str:
+    """A text of the domain with its quantities in the set of ``asked``; None = as the domain holds them."""
+    if NO_BREAK not in text:
+        return text
+    if asked is not None:
+        text = _QUANTITY.sub(lambda found: _shown(found, asked), text)
+    return text.replace(NO_BREAK, " ")
+
+
+def all_in_units(texts: Iterable[str], asked: Unit | None) -> list[str]:
+    """Several texts, each as :func:`in_units`."""
+    return [in_units(text, asked) for text in texts]
+
+
+def _shown(found: re.Match[str], asked: Unit) -> str:
+    first, word, second, unit = found[1], found[2], found[3], found[4]
+    numbers = [first] if second is None else [first, second]
+    converted = [_number(number, unit, asked) for number in numbers]
+    return f"{f' {word} '.join(number for number, _ in converted)} {converted[0][1]}"
+
+
+def _number(number: str, unit: str, asked: Unit) -> tuple[str, str]:
+    """A number with its unit in the set asked for."""
+    if unit in ("in", "mm"):
+        return _length(number, "in" if unit == "in" else "mm", asked), asked
+    pair = _PHYSICAL[unit].get(asked)
+    if pair is None:
+        return number, unit
+    return plain(Decimal(f"{float(Decimal(number) * pair.times):.3g}")), pair.other
+
+
+def _length(number: str, unit: Unit, asked: Unit) -> str:
+    if unit == asked:
+        return number
+    places = len(number.partition(".")[2])
+    if asked == "mm":
+        return plain(half_even(Decimal(number) * MM_PER_INCH, min(max(places - 1, 1), 3)))
+    return plain(half_even(Decimal(number) / MM_PER_INCH, min(max(places + 2, 3), 5)))

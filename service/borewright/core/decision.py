@@ -1,0 +1,63 @@
+"""What a person must decide before a hole goes to the shop, and the verdict that follows from it.
+
+A step of the specification that meets such a question adds a :class:`Decision` to its notes; nothing is decided by
+leaving it in a caution. A caution is what the shop must know although nothing is left to decide.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+Verdict = Literal["ready", "review", "infeasible"]
+
+#: Every code of a decision with its title, most important first: what hurts people, what scraps the part, what breaks
+#: the tool, what the drawing leaves open. A test holds that each is raised.
+CODES: dict[str, str] = {
+    "too_hard_to_tap": "The part is too hard to be drilled and tapped in this state",
+    "finish_prohibited": "The finish is prohibited on this part",
+    "finish_substrate_impossible": "The finish cannot be put on this material",
+    "thread_too_short": "The wall holds too little thread",
+    "finish_not_feasible": "The finish leaves no room in the thread",
+    "unit_doubtful": "A length looks as if it were meant in the other unit",
+}
+_ORDER = {code: place for place, code in enumerate(CODES)}
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """One question to a person: stable ``code``, ``text`` that names the choices, ``pointer`` of the field it hangs on.
+
+    ``blocks``: no plan can be made that holds the drawing as it stands.
+    """
+
+    code: str
+    text: str
+    pointer: str = ""
+    blocks: bool = False
+
+    def __post_init__(self) -> None:
+        """Refuse a code that is not documented."""
+        if self.code not in _ORDER:
+            raise LookupError(f"undocumented code of a decision {self.code!r}")
+
+
+def ordered(decisions: Iterable[Decision]) -> tuple[Decision, ...]:
+    """Decisions each once, those that block first, then by importance.
+
+    Source: order of ``CODES`` (our own).
+    """
+    once = dict.fromkeys(decisions)
+    return tuple(sorted(once, key=lambda decision: (not decision.blocks, _ORDER[decision.code])))
+
+
+def verdict(decisions: Iterable[Decision]) -> Verdict:
+    """``infeasible`` where a decision blocks, ``review`` where there is one at all, else ``ready``.
+
+    Source: definition (our own).
+    """
+    found = tuple(decisions)
+    if any(decision.blocks for decision in found):
+        return "infeasible"
+    return "review" if found else "ready"

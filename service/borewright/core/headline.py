@@ -1,0 +1,84 @@
+"""The hole on a card at the machine: five short texts in the words of the trade."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .limits_by_purpose import PurposeLimits
+from .machining.records import CuttingData
+from .model import Depths, DrillChoice, Hole, TapChoice, Thread
+from .quantity_text import feed, length, span
+
+
+@dataclass(frozen=True, slots=True)
+class Headline:
+    """What stands on the card; quantities as :mod:`~borewright.core.quantity_text` writes them."""
+
+    drill: str
+    tap: str
+    depth: str
+    speed: str
+    gauge: str
+
+
+def headline(
+    thread: Thread,
+    hole: Hole,
+    *,
+    drill: DrillChoice,
+    tap: TapChoice,
+    depths: Depths,
+    cutting: CuttingData | None,
+    limits: PurposeLimits,
+) -> Headline:
+    """The card of a hole.
+
+    Source: the parts that it names.
+    """
+    return Headline(
+        drill=_drill(thread, hole, drill, depths),
+        tap=_tap(tap),
+        depth=_depth(thread, hole, depths),
+        speed=_speed(cutting),
+        gauge=_gauge(thread, limits),
+    )
+
+
+def _drill(thread: Thread, hole: Hole, choice: DrillChoice, depths: Depths) -> str:
+    best, unit = choice.recommended, thread.unit
+    label, size = best.drill.label, length(best.diameter, unit)
+    name = f"{label} drill" if label == size.replace("\N{NO-BREAK SPACE}", " ") else f"{label} drill ({size})"
+    deep = "through" if hole.kind == "through" else f"{length(depths.drill_depth, unit, 3)} deep"
+    ream = f", ream {length(choice.ream_diameter, unit)}" if choice.ream_diameter is not None else ""
+    return f"{name}, {deep}{ream}"
+
+
+def _tap(choice: TapChoice) -> str:
+    taps = [choice.recommended, *([choice.second_tap] if choice.second_tap is not None else [])]
+    words = (f"{tap.style.replace('_', ' ')}, {tap.chamfer.name.replace('_', '-')}" for tap in taps)
+    return f"{taps[0].marking}, {', then '.join(words)}"
+
+
+def _depth(thread: Thread, hole: Hole, depths: Depths) -> str:
+    thread_depth = f"full thread {length(depths.full_thread_depth, thread.unit, 3)}"
+    if hole.kind == "through":
+        return f"{thread_depth}, through"
+    drilled, tip = (length(one, thread.unit, 3) for one in (depths.drill_depth, depths.drill_tip_depth))
+    return f"{thread_depth}, drill {drilled} at full diameter, tip {tip}"
+
+
+def _speed(cutting: CuttingData | None) -> str:
+    if cutting is None:
+        return "speeds not held"
+    drill, tap = cutting.drill, cutting.tap
+    drilling = "drill speed not held"
+    if drill is not None:
+        drilling = f"drill {drill.spindle_speed_rpm} rev/min, {feed(drill.feed_mm_rev)}"
+    tapping = "tap speed not held" if tap.spindle_speed_rpm is None else f"tap {tap.spindle_speed_rpm} rev/min"
+    return f"{drilling}; {tapping}"
+
+
+def _gauge(thread: Thread, limits: PurposeLimits) -> str:
+    now = limits.to_tap if limits.gauge_now == "to_tap" else limits.finished
+    when = " before the finish" if limits.gauge_now == "to_tap" else ""
+    return f"{thread.designation} GO and NOT GO plugs{when}, pitch diameter {span(now.pitch_diameter, thread.unit)}"

@@ -1,0 +1,69 @@
+"""Quantities inside the texts of the domain, written so that the edge can show them in the units of a reply.
+
+A quantity stands in the unit in which it is held, with a no-break space between number and unit (``0.3125~in``); a
+range shares one unit (``0.3344 to 0.3401~in``). Whoever shows a text converts what has that space (``contract.texts``);
+texts that hold none are shown as they are. Names that contain a size (``6.8 mm drill``) keep their ordinary blank.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from .model import Range, Unit
+from .rounding import half_even, plain
+
+NO_BREAK = "\N{NO-BREAK SPACE}"
+_PLACES: dict[Unit, int] = {"in": 4, "mm": 3}
+
+
+def length(value: Decimal, unit: Unit, places: int | None = None) -> str:
+    """A length in ``unit``, at most 4 decimals of an inch or 3 of a millimetre unless ``places`` are given."""
+    return f"{plain(half_even(value, _PLACES[unit] if places is None else places))}{NO_BREAK}{unit}"
+
+
+def printed_length(value: Decimal, unit: Unit) -> str:
+    """A limit of size with the digits that its standard prints (``0.4460``)."""
+    return f"{value}{NO_BREAK}{unit}"
+
+
+def span(limits: Range, unit: Unit) -> str:
+    """Two limits of size with the digits that their standard prints; an open end is said."""
+    if limits.min is None or limits.max is None:
+        end = limits.min if limits.max is None else limits.max
+        side = "at least" if limits.max is None else "at most"
+        return "no limit" if end is None else f"{side} {printed_length(end, unit)}"
+    return f"{limits.min} to {limits.max}{NO_BREAK}{unit}"
+
+
+def torque(value_n_m: float) -> str:
+    """A torque, 3 significant digits."""
+    return _three_digits(value_n_m, "N*m")
+
+
+def force(value_n: float) -> str:
+    """A force, 3 significant digits."""
+    return _three_digits(value_n, "N")
+
+
+def power(value_kw: float) -> str:
+    """A power, 3 significant digits."""
+    return _three_digits(value_kw, "kW")
+
+
+def stress(value_mpa: float) -> str:
+    """A stress, 3 significant digits."""
+    return _three_digits(value_mpa, "MPa")
+
+
+def cutting_speed(value_m_min: float) -> str:
+    """A cutting speed, 3 significant digits."""
+    return _three_digits(value_m_min, "m/min")
+
+
+def feed(value_mm_rev: float) -> str:
+    """A feed, 3 significant digits."""
+    return _three_digits(value_mm_rev, "mm/rev")
+
+
+def _three_digits(value: float, unit: str) -> str:
+    return f"{plain(Decimal(f'{value:.3g}'))}{NO_BREAK}{unit}"
