@@ -19,7 +19,7 @@ LONGEST_MODULE = 350
 LONGEST_FUNCTION, MEDIAN_FUNCTION, NINE_OF_TEN = 50, 10, 30
 
 #: Data-only modules that are one subject and longer than the limit, with their own limit.
-LONGER = {"service/borewright/core/model.py": 500}  # the vocabulary of the domain: records without behaviour
+LONGER = {"service/borewright/core/model.py": 540}  # the vocabulary of the domain: records without behaviour
 
 #: A float of the domain says its unit at the end of its name ...
 UNIT_ENDINGS = (

@@ -14,11 +14,11 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
 
-from . import callout, decision, depths, drilling, finishing, least_torque, tapping, threads
-from .decision import Decision, Verdict
+from . import callout, depths, drilling, finishing, least_torque, tapping, threads
+from .decision import Decision
 from .drilling import DrillRequest
-from .headline import Headline, headline
-from .limits_by_purpose import PurposeLimits, limits_by_purpose
+from .headline import headline
+from .limits_by_purpose import limits_by_purpose
 from .machining import materials
 from .model import (
     Allowance,
@@ -32,12 +32,10 @@ from .model import (
     MaterialInput,
     Notes,
     TapChoice,
-    TapFit,
-    TapLimit,
     Thread,
 )
-from .process import Chosen, Process, describe
-from .reach import Reach, reach
+from .process import Chosen, describe
+from .reach import reach
 from .requests import (
     AllowanceRequest,
     DecodeRequest,
@@ -49,7 +47,8 @@ from .requests import (
     TapRecommendation,
     ThreadInput,
 )
-from .routing import Operation, Plan, operations
+from .routing import Plan, operations
+from .specification import AllowanceReply, DrillReply, Specification, TapReply, joined, review
 from .tapping import TapMarking, TapRequest
 from .threads.insert_object import check_hole
 
@@ -69,62 +68,6 @@ class Joint:
     engagement: Decimal
     screw: MatingScrew
     safety_factor: float
-
-
-@dataclass(frozen=True, slots=True)
-class DrillReply:
-    """Answer to a drill recommendation."""
-
-    thread: Thread
-    allowance: Allowance | None
-    drill: DrillChoice
-    notes: Notes
-
-
-@dataclass(frozen=True, slots=True)
-class AllowanceReply:
-    """Answer to an allowance: the limits before and after the finish, and the tap that makes the former."""
-
-    thread: Thread
-    allowance: Allowance
-    tap: TapLimit | None
-    fit: TapFit | None
-    notes: Notes
-
-
-@dataclass(frozen=True, slots=True)
-class TapReply:
-    """Answer to a tap recommendation."""
-
-    thread: Thread
-    allowance: Allowance | None
-    tap: TapChoice
-    notes: Notes
-
-
-@dataclass(frozen=True, slots=True)
-class Specification:
-    """The complete tapped hole."""
-
-    request: HoleSpecRequest
-    thread: Thread
-    allowance: Allowance | None
-    material: Material | None
-    drill: DrillChoice
-    tap: TapChoice
-    depths: Depths
-    reach: Reach | None
-    process: Process
-    operations: tuple[Operation, ...]
-    limits: PurposeLimits
-    headline: Headline
-    review: tuple[Decision, ...]
-    notes: Notes
-
-    @property
-    def verdict(self) -> Verdict:
-        """Whether the hole can go to the shop as it stands."""
-        return decision.verdict(self.review)
 
 
 def resolve_thread(request: ResolveRequest) -> Thread:
@@ -193,29 +136,14 @@ def specify(request: HoleSpecRequest) -> Specification:
     )
     space = _space(thread, request.hole, drill.recommended.diameter, request.machine.tapping)
     tap = tapping.recommend(thread, _tap_request(request, request.hole, space, thread, allowance, material))
-    last = tap.second_tap or tap.recommended
-    depth = depths.build(
-        thread,
-        request.hole,
-        space=space,
-        drill_diameter=drill.recommended.diameter,
-        chamfer=last.chamfer,
-        clearance=_clearance(thread, request.machine.tapping),
-        major_diameter=to_make.major_diameter.min or thread.nominal_diameter,
-    )
+    depth = _depths(thread, request, drill=drill, tap=tap, space=space, major_diameter=to_make.major_diameter.min)
     process = describe(Chosen(thread, request, material, allowance, chart, drill, tap, depth, engagement))
     way = reach(thread, request.hole, depths=depth, drill=drill.recommended.drill)
     plan = Plan(
         thread, request.hole, allowance, to_make.pitch_diameter, drill, tap, depth, process.cutting, material, way
     )
-    infeasible = _not_feasible(allowance)
-    deep = _deep(thread, tap, depth.full_thread_depth, request.method)
-    own = Notes(
-        assumptions=(*assumed, *infeasible.assumptions),
-        cautions=(*infeasible.cautions, *deep, *process.notes.cautions),
-        decisions=(*infeasible.decisions, *process.notes.decisions),
-    )
-    notes = _gather(own, material)
+    own = Notes(assumptions=assumed, cautions=_deep(thread, tap, depth.full_thread_depth, request.method))
+    notes = _gather(joined(own, _not_feasible(allowance), process.notes), material)
     limits = limits_by_purpose(thread, allowance)
     return Specification(
         request=request,
@@ -232,26 +160,9 @@ def specify(request: HoleSpecRequest) -> Specification:
         headline=headline(
             thread, request.hole, drill=drill, tap=tap, depths=depth, cutting=process.cutting, limits=limits
         ),
-        review=_review(thread, allowance, drill, tap, depth, way, process, own=notes),
+        review=review(notes, thread, allowance, drill, tap, depth, way, *process.parts()),
         notes=notes,
     )
-
-
-def _review(
-    thread: Thread,
-    allowance: Allowance | None,
-    drill: DrillChoice,
-    tap: TapChoice,
-    depth: Depths,
-    way: Reach | None,
-    process: Process,
-    *,
-    own: Notes,
-) -> tuple[Decision, ...]:
-    """What every part leaves to a person, most important first."""
-    parts = (thread, allowance, drill, tap, depth, way, *process.parts())
-    noted = (own, *(part.notes for part in parts if part is not None))
-    return decision.ordered(one for notes in noted for one in notes.decisions)
 
 
 # --- steps, each in its own bounded cache ------------------------------------------------------------
@@ -347,6 +258,27 @@ def _space(thread: Thread, hole: Hole, drill_diameter: Decimal | None, tapping_b
     )
 
 
+def _depths(
+    thread: Thread,
+    request: HoleSpecRequest,
+    *,
+    drill: DrillChoice,
+    tap: TapChoice,
+    space: depths.Room,
+    major_diameter: Decimal | None,
+) -> Depths:
+    last = tap.second_tap or tap.recommended
+    return depths.build(
+        thread,
+        request.hole,
+        space=space,
+        drill_diameter=drill.recommended.diameter,
+        chamfer=last.chamfer,
+        clearance=_clearance(thread, request.machine.tapping),
+        major_diameter=major_diameter or thread.nominal_diameter,
+    )
+
+
 def _clearance(thread: Thread, tapping_by: str | None) -> Decimal:
     """Room below the chamfer, by the holder; rigid tapping where the machine is not stated."""
     return depths.CLEARANCE_PITCHES[tapping_by or "rigid"] * thread.pitch
@@ -381,13 +313,5 @@ def _not_feasible(allowance: Allowance | None) -> Notes:
 
 def _gather(own: Notes, material: Material | None) -> Notes:
     """The orchestrator's own notes with those of the material, which has no section of its own in a reply."""
-    if material is None:
-        return replace(own, cautions=(*own.cautions, SAFETY))
-    known = material.notes
-    return Notes(
-        assumptions=(*own.assumptions, *known.assumptions),
-        cautions=(*own.cautions, *known.cautions, SAFETY),
-        sources=(*own.sources, *known.sources),
-        steps=(*own.steps, *known.steps),
-        decisions=(*own.decisions, *known.decisions),
-    )
+    known = Notes() if material is None else material.notes
+    return joined(own, known, Notes(cautions=(SAFETY,)))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from ...core.specify import Specification
+from ...core.specification import Specification
 from .printed import PDF, PNG, PrinterMissing, media_types, printed
 
 MEDIA_TYPE = "image/svg+xml"

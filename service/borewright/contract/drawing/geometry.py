@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ...core.specify import Specification
+from ...core.specification import Specification
 
 _MM = {"in": 25.4, "mm": 1.0}
 

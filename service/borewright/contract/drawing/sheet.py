@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from ...core.specify import Specification
+from ...core.specification import Specification
 from .geometry import HoleShape, hole_shape
 from .pen import LETTER, WIDE, Pen, Point, has_room
 

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from ...core.model import DrillCandidate, DrillChance, DrillChoice, Thread, Unit
 from ...core.requests import DrillRecommendation
-from ...core.specify import DrillReply
+from ...core.specification import DrillReply
 from ..reading import Asked
 from ..unit_view import Json, UnitView, number, number_or_none, significant, view
 from .parts import Part, close, part

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from ...core.model import Allowance, Finish, Overtap, Range, TapFit, TapLimit, Thread, Unit
 from ...core.requests import AllowanceRequest
-from ...core.specify import AllowanceReply
+from ...core.specification import AllowanceReply
 from ..reading import Asked
 from ..unit_view import Json, UnitView, number, number_or_none, view
 from .parts import Part, close, part

@@ -10,7 +10,7 @@ from ...core.process import Process
 from ...core.reach import Reach, ToolReach
 from ...core.requests import HoleSpecRequest
 from ...core.routing import Line
-from ...core.specify import Specification
+from ...core.specification import Specification
 from ..reading import Asked
 from ..spec_id import spec_id
 from ..unit_view import Json, UnitView, number, number_or_none, view

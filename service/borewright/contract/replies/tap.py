@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from ...core.model import Tap, TapChamfer, TapChoice, TapFit, TapLimit, Thread, Unit
 from ...core.requests import DecodeRequest, TapRecommendation
-from ...core.specify import TapReply
+from ...core.specification import TapReply
 from ...core.tapping import TapMarking
 from ..reading import Asked
 from ..unit_view import Json, UnitView, number, significant, view

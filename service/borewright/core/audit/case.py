@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from ..model import Diameters, Drill, TapChamfer, Thread
-from ..specify import Specification
+from ..specification import Specification
 from ..tapping import TapMarking
 from ..tapping.model import Candidate
 from .model import AsPlanned

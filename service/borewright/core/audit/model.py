@@ -10,7 +10,7 @@ from typing import Literal
 from ..model import Length, Notes, Range, Thread
 from ..requests import HoleSpecRequest
 from ..rounding import half_even, plain
-from ..specify import Specification
+from ..specification import Specification
 
 Severity = Literal["error", "warning", "info"]
 Verdict = Literal["accept", "review", "reject"]
