@@ -259,7 +259,7 @@ class DrillOversizeObject(ObjectSchema):
 def drill_oversize() -> OneOf:
     """The field that states the shop's own drill oversize."""
     return OneOf(
-        f"The shop's own oversize of drilled holes, in place of that of the tables: its mean, or an object. {_IN_UNITS}",
+        f"The shop's own oversize of drilled holes instead of that of the tables: mean, or an object. {_IN_UNITS}",
         QuantityField(f"Mean oversize on diameter. {_IN_UNITS}", "length", most=THICKEST_COAT, zero=True),
         Object("Mean and spread.", DrillOversizeObject),
         examples=("0.001 in", {"mean": "0.03 mm", "standard_deviation": "0.015 mm"}),
