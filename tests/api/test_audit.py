@@ -109,7 +109,9 @@ def test_routing_is_audited_item_by_item(client):
     answer = client.post(BATCH, json={"defaults": {"finish": None}, "items": [item, BAD, HOLE]}).json
     SCHEMAS["audit-batch-request"].validate({"defaults": {"finish": None}, "items": [item]})
     SCHEMAS["audit-batch-reply"].validate(answer)
-    assert answer["summary"] == {"items": 3, "ok": 1, "failed": 2}
+    verdict = answer["results"][0]["audit"]["verdict"]
+    verdicts = {name: int(name == verdict) for name in ("accept", "review", "reject")}
+    assert answer["summary"] == {"items": 3, "ok": 1, "failed": 2, "verdicts": verdicts}
     assert [result["status"] for result in answer["results"]] == ["ok", "error", "error"]
     assert answer["results"][0]["audit"] == client.post("/v1/hole-specs/audit", json=item).json
     assert answer["results"][1]["problem"]["errors"][0]["pointer"] == "/thread"

@@ -6,7 +6,7 @@ import json
 
 import pytest
 from borewright.api.application import create_app
-from borewright.api.kept import BESIDE, KeptAnswers
+from borewright.api.kept import BESIDE, Answer, KeptAnswers
 from borewright.api.routes.hole_specs import specification_in_pieces
 from hypothesis import given
 from hypothesis import strategies as st
@@ -55,7 +55,7 @@ def test_refusals_are_not_kept(client):
 def test_bytes_are_bounded():
     kept = KeptAnswers()
     for number in range(100):
-        kept.keep(number, (b"%200d" % number,), 10 * (200 + BESIDE))
+        kept.keep(number, Answer("ready", (b"%200d" % number,)), 10 * (200 + BESIDE))
     assert [number for number in range(100) if kept.get(number) is not None] == list(range(90, 100))
 
 
@@ -69,18 +69,18 @@ def test_shared_pieces_count_once(answers, most):
     """What is kept is a whole answer each, and the size is that of own pieces and of different shared ones."""
     kept = KeptAnswers()
     for number, answer in enumerate(answers):
-        kept.keep(number, tuple(answer), most)
+        kept.keep(number, Answer(f"verdict {number}", tuple(answer)), most)
     left = {number: kept.get(number) for number in range(len(answers)) if kept.get(number) is not None}
-    assert all(found == tuple(answers[number]) for number, found in left.items())
-    own = sum(len(piece) for found in left.values() for piece in found[::2])
-    shared = {piece for found in left.values() for piece in found[1::2]}
+    assert all(found == (f"verdict {number}", tuple(answers[number])) for number, found in left.items())
+    own = sum(len(piece) for found in left.values() for piece in found.pieces[::2])
+    shared = {piece for found in left.values() for piece in found.pieces[1::2]}
     assert kept.size == own + sum(map(len, shared)) + BESIDE * len(left) <= most
 
 
 def test_most_of_an_answer_is_shared_with_its_like():
     """From the second hole of a kind on: the same objects, more than half of the bytes."""
     holes = ({**HOLE, "id": f"KRP-1042-B{n}", "hole": {"type": "through", "thickness": 20 + n}} for n in range(3))
-    _, second, third = (specification_in_pieces(hole) for hole in holes)
+    _, second, third = (specification_in_pieces(hole).pieces for hole in holes)
     shared = {id(piece): len(piece) for piece in second[1::2]}
     assert sum(shared.get(id(piece), 0) for piece in third[1::2]) > len(b"".join(third)) / 2
     assert json.loads(b"".join(third))["id"] == "KRP-1042-B2"

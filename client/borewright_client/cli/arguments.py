@@ -121,6 +121,9 @@ def _add_batch(commands: Any) -> None:
     _file(
         command, "-o", "--output", metavar="FILE", help="file to write, .csv or .ndjson (else shown, as the input is)"
     )
+    command.add_argument(
+        "--only", choices=("review",), help="write only the holes that leave something to decide, and problems"
+    )
 
 
 def _columns() -> str:

@@ -22,11 +22,13 @@ from .sheet import paint_for
 
 #: Problems that are told one by one; the file that is written has all of them.
 _MOST_TOLD = 50
+#: Verdicts of a specification; the first one leaves nothing to decide.
+_VERDICTS = ("ready", "review", "infeasible")
 
 
 def ask(client: Client, options: argparse.Namespace) -> Reply:
-    """Specify every hole of a file. Returns counts: items, ok, failed; problems are told on the way."""
-    counts = {"items": 0, "ok": 0, "failed": 0}
+    """Specify every hole of a file. Returns counts: items, ok, failed, verdicts; problems are told on the way."""
+    counts, verdicts = {"items": 0, "ok": 0, "failed": 0}, dict.fromkeys(_VERDICTS, 0)
     told: list[str] = []
     source = Path(options.holes)
     # A fault of the file itself is told before anything is asked; what comes through a pipe is read once.
@@ -40,13 +42,17 @@ def ask(client: Client, options: argparse.Namespace) -> Reply:
         for result in client.batch(items, defaults=_defaults(options), progress=bool(options.output)):
             hole = rows.popleft()
             result["row"] = hole.row
-            write(result)
+            verdict = result.get("spec", {}).get("verdict")
+            if verdict != _VERDICTS[0] or not options.only:
+                write(result)
+            if verdict in verdicts:
+                verdicts[verdict] += 1
             counts["items"] += 1
             counts["ok" if result["status"] == "ok" else "failed"] += 1
             if result["status"] != "ok" and len(told) < _MOST_TOLD:
                 told += _told(options.holes, hole, result)
     _tell(told, counts["failed"])
-    return counts
+    return {**counts, "verdicts": verdicts}
 
 
 class _Requests:
@@ -66,7 +72,8 @@ class _Requests:
 
 def text(reply: Reply) -> str:
     """The counts in a line."""
-    return f"{reply['items']} holes: {reply['ok']} specified, {reply['failed']} with a problem"
+    judged = ", ".join(f"{count} {verdict}" for verdict, count in reply["verdicts"].items())
+    return f"{reply['items']} holes: {reply['ok']} specified ({judged}), {reply['failed']} with a problem"
 
 
 def _opened(source: Path) -> Iterator[holes.Hole]:

@@ -11,13 +11,14 @@ from collections.abc import Iterator
 from typing import Any
 
 import orjson
-from flask import current_app, request
+from flask import current_app, g, request
 from werkzeug.exceptions import RequestEntityTooLarge
 
 from ..contract.composites import ObjectSchema
 from ..contract.faults import invalid, step
 from ..contract.queries import query_object
 from ..contract.request_schemas import ExplainQuery
+from ..contract.texts import unit_asked
 from .problems import Refusal
 
 _QUERY = ExplainQuery()
@@ -42,6 +43,7 @@ def read_request(query: ObjectSchema = _QUERY) -> dict[str, Any]:
     Raises: Refusal (415, 400), RequestInvalid when the body is JSON but no object or the query has another parameter.
     """
     body = _read_object()
+    g.unit = unit_asked(body)
     if request.query_string:
         asked = query.read(query_object(request.args.items(multi=True), type(query)))
         if "explain" in asked and body.get("explain") is None:  # what the body says wins, and is checked with it

@@ -17,7 +17,7 @@ from . import exchange, guard, metrics, observing
 from .answers import JSON
 from .bodies import parse_object
 from .draining import STOPPING
-from .kept import KeptAnswers, Pieces
+from .kept import Answer, KeptAnswers
 from .keys import Keys
 from .patience import TooSlow
 from .settings import Settings
@@ -48,7 +48,7 @@ class ExpressLane:
     Args:
         application: what answers the rest.
         route: the address of the POST that is answered here.
-        answer: turns the request's JSON object into the reply, as JSON in pieces.
+        answer: turns the request's JSON object into the answer, its reply as JSON in pieces.
         keys: keys of the callers, None where none are asked for.
     """
 
@@ -56,7 +56,7 @@ class ExpressLane:
         self,
         application: Application,
         route: str,
-        answer: Callable[[dict[str, Any]], Pieces],
+        answer: Callable[[dict[str, Any]], Answer],
         *,
         settings: Settings,
         keys: Keys | None,
@@ -120,14 +120,14 @@ class ExpressLane:
         kept = self._kept.get(question)
         if kept is not None:
             metrics.count_cache_hit()
-            return b"".join(kept)
+            return b"".join(kept.pieces)
         try:
             answer = self._answer(parse_object(body, max_depth=self._max_depth))
         except Exception:  # Flask meets it again, tells it and logs it
             return None
-        content = b"".join(answer)
+        content = b"".join(answer.pieces)
         if gzip:
             content = exchange.compressed(content)
-            answer = (content,)
+            answer = Answer(answer.verdict, (content,))
         self._kept.keep(question, answer, _MOST_KEPT_BYTES)
         return content

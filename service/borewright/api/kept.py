@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import OrderedDict
 from collections.abc import Hashable
 from threading import Lock
+from typing import NamedTuple
 
 Pieces = tuple[bytes, ...]
 
@@ -16,11 +17,18 @@ Pieces = tuple[bytes, ...]
 BESIDE = 1024
 
 
+class Answer(NamedTuple):
+    """A reply in pieces, and its verdict."""
+
+    verdict: str
+    pieces: Pieces
+
+
 class KeptAnswers:
     """Answers by their question, the latest used, bounded by their bytes."""
 
     def __init__(self) -> None:
-        self._kept: OrderedDict[Hashable, Pieces] = OrderedDict()
+        self._kept: OrderedDict[Hashable, Answer] = OrderedDict()
         self._shared: dict[bytes, bytes] = {}
         self._held: dict[bytes, int] = {}
         self._size, self._lock = 0, Lock()
@@ -30,7 +38,7 @@ class KeptAnswers:
         """Bytes of what is kept, about: own pieces, different shared pieces, and what is beside them."""
         return self._size + BESIDE * len(self._kept)
 
-    def get(self, question: Hashable) -> Pieces | None:
+    def get(self, question: Hashable) -> Answer | None:
         """The answer, None where it is not kept."""
         with self._lock:
             found = self._kept.get(question)
@@ -38,15 +46,15 @@ class KeptAnswers:
                 self._kept.move_to_end(question)
         return found
 
-    def keep(self, question: Hashable, answer: Pieces, most_bytes: int) -> None:
+    def keep(self, question: Hashable, answer: Answer, most_bytes: int) -> None:
         """Keep an answer, whose second piece and every second one after it are shared; the longest unused ones go."""
         with self._lock:
             if question in self._kept:
                 return
-            pieces = list(answer)
-            pieces[1::2] = map(self._share, answer[1::2])
-            self._kept[question] = tuple(pieces)
-            self._size += sum(map(len, answer[::2]))
+            pieces = list(answer.pieces)
+            pieces[1::2] = map(self._share, answer.pieces[1::2])
+            self._kept[question] = Answer(answer.verdict, tuple(pieces))
+            self._size += sum(map(len, pieces[::2]))
             while self._kept and self.size > most_bytes:
                 self._forget(self._kept.popitem(last=False)[1])
 
@@ -59,9 +67,9 @@ class KeptAnswers:
         self._held[piece] = 1 if held is None else held + 1
         return self._shared[piece]
 
-    def _forget(self, answer: Pieces) -> None:
-        self._size -= sum(map(len, answer[::2]))
-        for piece in answer[1::2]:
+    def _forget(self, answer: Answer) -> None:
+        self._size -= sum(map(len, answer.pieces[::2]))
+        for piece in answer.pieces[1::2]:
             held = self._held[piece] - 1
             if held:
                 self._held[piece] = held

@@ -11,7 +11,7 @@ from flask import Flask, Response, current_app, g, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed
 
 from ..contract import faults
-from ..contract.texts import all_in_units, in_units
+from ..contract.texts import Unit, all_in_units, in_units
 from ..core import errors
 from ..core.errors import BorewrightError, Fault, nearest
 from . import metrics
@@ -105,25 +105,27 @@ def install(app: Flask) -> None:
     app.register_error_handler(Exception, _failure)
 
 
-def document(code: str, detail: str, found: Iterable[Fault], *, instance: str, request_id: str) -> dict[str, object]:
-    """The problem as a dict in its final order."""
+def document(
+    code: str, detail: str, found: Iterable[Fault], *, instance: str, request_id: str, unit: Unit | None = None
+) -> dict[str, object]:
+    """The problem as a dict in its final order, its quantities in ``unit``; None = as the domain holds them."""
     kind = KINDS[code]
     return {
         "type": f"/problems/{code}",
         "title": kind.title,
         "status": kind.status,
-        "detail": in_units(detail, None),
+        "detail": in_units(detail, unit),
         "instance": instance,
         "code": code,
         "request_id": request_id,
-        "errors": [_fault(fault) for fault in found],
+        "errors": [_fault(fault, unit) for fault in found],
     }
 
 
-def _fault(fault: Fault) -> dict[str, object]:
-    shown: dict[str, object] = {"pointer": fault.pointer, "code": fault.code, "detail": in_units(fault.detail, None)}
+def _fault(fault: Fault, unit: Unit | None) -> dict[str, object]:
+    shown: dict[str, object] = {"pointer": fault.pointer, "code": fault.code, "detail": in_units(fault.detail, unit)}
     if fault.allowed:
-        shown["allowed"] = all_in_units(fault.allowed, None)
+        shown["allowed"] = all_in_units(fault.allowed, unit)
     if fault.did_you_mean:
         shown["did_you_mean"] = fault.did_you_mean
     return shown
@@ -131,7 +133,7 @@ def _fault(fault: Fault) -> dict[str, object]:
 
 def _answer(code: str, detail: str, found: Iterable[Fault], headers: Mapping[str, str]) -> Response:
     metrics.count_refusal(code)
-    body = document(code, detail, found, instance=request.path, request_id=g.get("request_id", ""))
+    body = document(code, detail, found, instance=request.path, request_id=g.get("request_id", ""), unit=g.get("unit"))
     return Response(orjson.dumps(body), status=KINDS[code].status, mimetype=MEDIA_TYPE, headers=dict(headers))
 
 

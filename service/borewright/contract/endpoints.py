@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
@@ -11,6 +12,7 @@ from . import audit_reading, b2mml, drawing, examples, queries, reading, replies
 from . import reply_schemas as shown
 from . import request_schemas as asked
 from .composites import ObjectSchema, ReplySchema
+from .reply_schemas.audit import VERDICTS as AUDIT_VERDICTS
 from .request_schemas_audit import AuditBatchBody, AuditRequestBody
 
 Json = Mapping[str, Any]
@@ -113,7 +115,9 @@ def _audit_batch() -> Json:
         wanted = audit_reading.audit_request({**given["defaults"], **item})
         reply = replies.audit_reply(audit(wanted.request), wanted)
         results.append({"index": index, "id": item["id"], "status": "ok", "audit": reply})
-    return {"summary": {"items": len(results), "ok": len(results), "failed": 0}, "results": results}
+    verdicts = Counter(result["audit"]["verdict"] for result in results)
+    counts = {verdict: verdicts[verdict] for verdict in AUDIT_VERDICTS}
+    return {"summary": {"items": len(results), "ok": len(results), "failed": 0, "verdicts": counts}, "results": results}
 
 
 def _catalog() -> Json:
@@ -169,7 +173,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         " `application/x-ndjson` each line is an item, and each line of the answer a result, streamed." + _COMPUTES,
         shown.AuditBatchReply,
         _audit_batch,
-        query=asked.ExplainQuery,
+        query=asked.BatchQuery,
         request=AuditBatchBody,
         request_examples=examples.AUDIT_BATCH,
     ),

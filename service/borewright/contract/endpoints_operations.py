@@ -13,7 +13,8 @@ from .batch_columns import COLUMNS, OUTPUT
 from .batch_requests import BatchRequestBody
 from .endpoints import Endpoint
 from .reply_schemas.batch import BatchReply
-from .request_schemas import ExplainQuery
+from .reply_schemas.hole_spec import VERDICTS
+from .request_schemas import BatchQuery
 
 _HOLE = examples.HOLE_SPEC["metric_through"]
 _ROW = {"id": _HOLE["id"], "thread": _HOLE["thread"], "hole.type": "through", "hole.thickness": "25 mm"}
@@ -39,7 +40,9 @@ def _b2mml() -> str:
 
 
 def _batch() -> Mapping[str, Any]:
-    return {"summary": {"items": 1, "ok": 1, "failed": 0}, "results": [_result()]}
+    result = _result()
+    verdicts = {verdict: int(verdict == result["spec"]["verdict"]) for verdict in VERDICTS}
+    return {"summary": {"items": 1, "ok": 1, "failed": 0, "verdicts": verdicts}, "results": [result]}
 
 
 def _listed(columns: Mapping[str, str]) -> str:
@@ -70,7 +73,7 @@ OPERATIONS: tuple[Endpoint, ...] = (
         " The call only computes: nothing is stored, and asking again gives the same answer.",
         BatchReply,
         _batch,
-        query=ExplainQuery,
+        query=BatchQuery,
         request=BatchRequestBody,
         request_examples=_BATCH,
         other_requests={

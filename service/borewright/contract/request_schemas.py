@@ -111,6 +111,16 @@ class ExplainQuery(ObjectSchema):
     explain = parts.explain()
 
 
+class BatchQuery(ExplainQuery):
+    """Query of the batches."""
+
+    only_review = Choice(
+        "`review` shows only the items that a person must look at: every other verdict than the best, and problems.",
+        ("review",),
+        data_key="only",
+    )
+
+
 class HoleSpecQuery(ExplainQuery):
     """Query of POST /v1/hole-specs."""
 

@@ -7,12 +7,13 @@ quantity in the reply's unit with an ordinary blank: as many digits as the other
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from ..core.model import MM_PER_INCH, Unit
+from ..core.model import MM_PER_INCH
+from ..core.model import Unit as Unit
 from ..core.quantity_text import NO_BREAK
 from ..core.rounding import half_even, plain
 from . import units
@@ -45,6 +46,15 @@ _PHYSICAL: dict[str, dict[Unit, _Pair]] = {
 }
 _UNITS = "|".join(re.escape(unit) for unit in sorted((*_PHYSICAL, "in", "mm"), key=len, reverse=True))
 _QUANTITY = re.compile(rf"({_NUMBER})(?: (to|and|or|\+/-) ({_NUMBER}))?{NO_BREAK}({_UNITS})(?![\w/*])")
+
+
+_UNIT_OF: Mapping[object, Unit] = {"inch": "in", "metric": "mm"}
+
+
+def unit_asked(body: Mapping[str, object]) -> Unit | None:
+    """The unit that a body asks for in ``unit_system``, None where it asks for none, or for none that there is."""
+    asked = body.get("unit_system")
+    return _UNIT_OF.get(asked) if isinstance(asked, str) else None
 
 
 @lru_cache(_CACHED)
@@ -84,5 +94,5 @@ def _length(number: str, unit: Unit, asked: Unit) -> str:
         return number
     places = len(number.partition(".")[2])
     if asked == "mm":
-        return plain(half_even(Decimal(number) * MM_PER_INCH, min(max(places - 1, 1), 3)))
+        return plain(half_even(Decimal(number) * MM_PER_INCH, min(max(places - 1, 2), 3)))
     return plain(half_even(Decimal(number) / MM_PER_INCH, min(max(places + 2, 3), 5)))

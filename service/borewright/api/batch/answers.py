@@ -10,10 +10,11 @@ from typing import Any, NamedTuple
 import orjson
 
 from ...contract.faults import invalid
+from ...contract.texts import Unit, unit_asked
 from ...core.errors import BorewrightError
 from .. import problems
 from ..bodies import parse_object, refuse_marked
-from ..kept import KeptAnswers, Pieces
+from ..kept import Answer, KeptAnswers, Pieces
 from ..problems import Refusal
 from .lines import LONGEST_LINE
 
@@ -27,24 +28,31 @@ _JSON_FORMS = ("application/json", "application/x-ndjson")
 class Job:
     """What is done with each item: ``answer`` turns the item's body into its reply, shown under ``key``.
 
-    ``in_pieces`` makes the same reply as JSON in pieces, where that is quicker than writing it.
+    ``verdicts`` are those that a reply can have, the first one leaves nothing to look at. ``in_pieces`` makes the same
+    reply as JSON in pieces, where that is quicker than writing it.
     """
 
     name: str
     key: str
+    verdicts: tuple[str, ...]
     answer: Callable[[Json], Json]
-    in_pieces: Callable[[Json], Pieces] | None = None
+    in_pieces: Callable[[Json], Answer] | None = None
 
 
 class Result(NamedTuple):
     """An item's answer: ``shown`` is what follows its index in the reply, as pieces of the form asked for.
 
-    ``kept``: it was there already, from a line of the same bytes.
+    ``verdict`` of the reply, None for a problem; ``kept``: it was there already, from a line of the same bytes.
     """
 
-    ok: bool
+    verdict: str | None
     shown: Pieces
     kept: bool = False
+
+    @property
+    def ok(self) -> bool:
+        """Whether the item was answered."""
+        return self.verdict is not None
 
 
 _CACHE = KeptAnswers()
@@ -84,10 +92,10 @@ class Answers:
         key = (line, *self._known)
         kept = _CACHE.get(key)
         if kept is not None:
-            return Result(True, kept, kept=True)
+            return Result(kept.verdict, kept.pieces, kept=True)
         result = self._of_new_line(line)
-        if result.ok and self._cache_bytes:
-            _CACHE.keep(key, result.shown, self._cache_bytes)
+        if result.verdict is not None and self._cache_bytes:
+            _CACHE.keep(key, Answer(result.verdict, result.shown), self._cache_bytes)
         return result
 
     def _of_new_line(self, line: bytes | None) -> Result:
@@ -111,28 +119,32 @@ class Answers:
                 refuse_marked(item)
             shown = self._answer(name, {**self._defaults, **item} if self._defaults else item)
         except (BorewrightError, Refusal) as error:
-            return self.refused(error, name)
+            return self.refused(error, name, unit_asked({**self._defaults, **item}))
         except Exception as error:
             _log.error("an item of request %s failed", self._request_id, exc_info=error)
             return self.refused(Refusal("internal_error", "The item could not be answered."), name)
-        return Result(True, shown)
+        return Result(*shown)
 
-    def _answer(self, name: str | None, body: Json) -> Pieces:
+    def _answer(self, name: str | None, body: Json) -> Answer:
         job = self._job
         if job.in_pieces is None or not self._json:
-            return (self._show({"id": name, "status": "ok", job.key: job.answer(body)}),)
+            reply = job.answer(body)
+            return Answer(reply["verdict"], (self._show({"id": name, "status": "ok", job.key: reply}),))
         head = b'{"id":%s,"status":"ok","%s":' % (orjson.dumps(name), job.key.encode())
-        pieces = list(job.in_pieces(body))
+        verdict, made = job.in_pieces(body)
+        pieces = list(made)
         pieces[0] = head + pieces[0]
         pieces[-1] += b"}"
-        return tuple(pieces)
+        return Answer(verdict, tuple(pieces))
 
-    def refused(self, error: BorewrightError | Refusal, name: str | None = None) -> Result:
+    def refused(self, error: BorewrightError | Refusal, name: str | None = None, unit: Unit | None = None) -> Result:
         """The problem of an item."""
         found = error.faults
         code = found[0].code if isinstance(error, Refusal) else error.code
-        problem = problems.document(code, found[0].detail, found, instance=self._instance, request_id=self._request_id)
-        return Result(False, (self._show({"id": name, "status": "error", "problem": problem}),))
+        problem = problems.document(
+            code, found[0].detail, found, instance=self._instance, request_id=self._request_id, unit=unit
+        )
+        return Result(None, (self._show({"id": name, "status": "error", "problem": problem}),))
 
 
 def _id(item: Json) -> str | None:

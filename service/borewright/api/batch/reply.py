@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import json
 import zlib
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from socket import SHUT_RD
-from typing import Any
+from typing import Any, NamedTuple
 
 import orjson
 from flask import Response, current_app, g, request
@@ -15,7 +16,7 @@ from flask import Response, current_app, g, request
 from ...contract import b2mml
 from ...contract.batch_requests import read_batch
 from ...contract.queries import query_object
-from ...contract.request_schemas import ExplainQuery
+from ...contract.request_schemas import BatchQuery
 from .. import metrics
 from ..answers import JSON, computed, offered
 from ..bodies import parse_marked, refuse_marked
@@ -28,30 +29,43 @@ from .lines import Broken, blocks, lines, received
 NDJSON, CSV, XML = "application/x-ndjson", "text/csv", b2mml.MEDIA_TYPE
 _SHOW = {CSV: csv_form.show, XML: b2mml.result}
 _IN = (JSON, NDJSON, CSV)
-_QUERY = ExplainQuery()
+_QUERY = BatchQuery()
 _PER_CHUNK = 64
 _CHUNK_BYTES = 65_536
 #: The limits of a batch are counted here, after inflation; None would be the limit of single requests.
 _UNBOUNDED = 2**62
 
 
+class Shown(NamedTuple):
+    """Which results are shown: all, or ``only`` those that a person must look at."""
+
+    verdicts: tuple[str, ...]
+    only: bool
+
+    def has(self, result: Result) -> bool:
+        """Whether a result is shown; what is wrong with an item is never left out."""
+        return not self.only or result.verdict != self.verdicts[0]
+
+
 def reply(job: Job) -> Response:
     """The answer to a batch. Raises Refusal where the batch as a whole cannot be read."""
-    form = request.mimetype
+    form, query = request.mimetype, _QUERY.read(query_object(request.args.items(multi=True), BatchQuery))
+    only = query.pop("only_review", None)
     if form not in _IN or request.mimetype_params.get("charset", "utf-8").lower() != "utf-8":
         words = ", ".join(_IN)
         raise Refusal("media_type_unsupported", f"Send {words} in UTF-8.", allowed=_IN, headers={"Accept-Post": words})
     wanted = _wanted(form)
     if form == JSON:
         items, defaults, marked = _array()
-        answers = _answers(job, wanted, defaults)
+        answers = _answers(job, wanted, {**query, **defaults})
         results: Iterator[Result] = (answers.of_item(item, marked=marked) for item in items)
     else:
-        answers = _answers(job, wanted, {})
+        answers = _answers(job, wanted, query)
         results = _streamed(answers, form)
+    shown = Shown(job.verdicts, only is not None)
     if wanted == JSON:
-        return _summary(results)
-    return _stream(results, wanted)
+        return _summary(results, shown)
+    return _stream(results, wanted, shown)
 
 
 def _wanted(form: str) -> str:
@@ -61,8 +75,7 @@ def _wanted(form: str) -> str:
     return request.accept_mimetypes.best_match((form, *(other for other in offered() if other != form))) or form
 
 
-def _answers(job: Job, form: str, given: Mapping[str, Any]) -> Answers:
-    defaults = {**_QUERY.read(query_object(request.args.items(multi=True), ExplainQuery)), **given}
+def _answers(job: Job, form: str, defaults: Mapping[str, Any]) -> Answers:
     settings = current_app.config["BOREWRIGHT"]
     return Answers(
         job,
@@ -144,19 +157,23 @@ def _until_broken(answers: Answers, items: Iterator[bytes | Refusal | None]) -> 
         yield answers.refused(error)
 
 
-def _summary(results: Iterable[Result]) -> Response:
+def _summary(results: Iterable[Result], wanted: Shown) -> Response:
     """One JSON document: the summary comes first, so that every item is answered before the first byte leaves."""
     most = current_app.config["BOREWRIGHT"].max_batch_items
     shown: list[bytes] = []
-    ok = kept = 0
-    for result in results:
-        if len(shown) >= most:
+    counts = Counter[str | None]()
+    kept = 0
+    for index, result in enumerate(results):
+        if index >= most:
             raise _too_many(most)
-        ok, kept = ok + result.ok, kept + result.kept
-        shown.append(_line(len(shown), result))
-    failed = len(shown) - ok
-    metrics.count_items(ok=ok, failed=failed, kept=kept)
-    summary = orjson.dumps({"items": len(shown), "ok": ok, "failed": failed})
+        counts[result.verdict] += 1
+        kept += result.kept
+        if wanted.has(result):
+            shown.append(_line(index, result))
+    items, failed = counts.total(), counts[None]
+    metrics.count_items(ok=items - failed, failed=failed, kept=kept)
+    verdicts = {verdict: counts[verdict] for verdict in wanted.verdicts}
+    summary = orjson.dumps({"items": items, "ok": items - failed, "failed": failed, "verdicts": verdicts})
     response = computed({})
     response.set_data(b'{"summary":' + summary + b',"results":[' + b",".join(shown) + b"]}")
     return response
@@ -167,8 +184,8 @@ def _line(index: int, result: Result) -> bytes:
     return b"".join((b'{"index":%d,' % index, first[1:], *rest))
 
 
-def _stream(results: Iterator[Result], form: str) -> Response:
-    chunks = _chunks(results, form)
+def _stream(results: Iterator[Result], form: str, wanted: Shown) -> Response:
+    chunks = _chunks(results, form, wanted)
     gzip = "gzip" in request.headers.get("Accept-Encoding", "") and request.accept_encodings.quality("gzip") > 0
     response = Response(_deflated(chunks) if gzip else chunks, mimetype=form)
     if gzip:
@@ -176,12 +193,12 @@ def _stream(results: Iterator[Result], form: str) -> Response:
     return response
 
 
-def _chunks(results: Iterator[Result], form: str) -> Iterator[bytes]:
+def _chunks(results: Iterator[Result], form: str, wanted: Shown) -> Iterator[bytes]:
     """The rows of an answer: at most 64 at a time, fewer where they are long."""
     waiting = {CSV: [csv_form.head()], XML: [b2mml.OPENING]}.get(form, [])
     size = ok = failed = kept = 0
     for index, result in enumerate(results):
-        row = _row(index, result, form)
+        row = _row(index, result, form) if wanted.has(result) else b""
         ok, failed, kept = ok + result.ok, failed + (not result.ok), kept + result.kept
         waiting.append(row)
         size += len(row)

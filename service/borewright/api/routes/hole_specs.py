@@ -7,13 +7,15 @@ from typing import Any
 from flask import Blueprint, Response, request
 
 from ...contract import audit_reading, b2mml, drawing, reading, replies
+from ...contract.reply_schemas.audit import VERDICTS as AUDIT_VERDICTS
+from ...contract.reply_schemas.hole_spec import VERDICTS
 from ...contract.request_schemas import HoleSpecQuery
 from ...core.audit import audit
 from ...core.specify import specify
 from .. import batch
 from ..answers import JSON, computed, offered, offers, wanted, written
 from ..bodies import read_request
-from ..kept import Pieces
+from ..kept import Answer
 from ..problems import Refusal
 
 blueprint = Blueprint("hole_specs", __name__, url_prefix="/v1/hole-specs")
@@ -54,13 +56,14 @@ def specification(body: dict[str, Any]) -> dict[str, Any]:
     return replies.hole_spec_reply(specify(asked.request), asked)
 
 
-def specification_in_pieces(body: dict[str, Any]) -> Pieces:
+def specification_in_pieces(body: dict[str, Any]) -> Answer:
     """The same reply as JSON in pieces. Raises BorewrightError."""
     asked = reading.hole_spec_request(body)
-    return replies.hole_spec_pieces(specify(asked.request), asked)
+    spec = specify(asked.request)
+    return Answer(spec.verdict, replies.hole_spec_pieces(spec, asked))
 
 
-_SPECIFY = batch.Job("hole-spec", "spec", specification, specification_in_pieces)
+_SPECIFY = batch.Job("hole-spec", "spec", VERDICTS, specification, specification_in_pieces)
 
 
 @blueprint.post("/batch")
@@ -81,7 +84,7 @@ def _check(body: dict[str, Any]) -> dict[str, Any]:
     return replies.audit_reply(audit(asked.request), asked)
 
 
-_AUDIT = batch.Job("audit", "audit", _check)
+_AUDIT = batch.Job("audit", "audit", AUDIT_VERDICTS, _check)
 
 
 @blueprint.post("/audit/batch")

@@ -7,13 +7,14 @@ from ..composites import ReplySchema
 from ..fields import Choice
 from .base import Reply, Section, figure, rows, section
 from .base import text as words
-from .batch import BatchSummary
 from .hole_spec import HoleSpecReply
 from .service import Problem
 
+VERDICTS = ("accept", "review", "reject")
+
 
 class FindingItem(ReplySchema):
-    """One remark on a plan. Lengths in its texts carry their unit, that of the thread's own standard."""
+    """One remark on a plan. Lengths in its texts are in the units of the reply."""
 
     code = words(f"Stable code, so far one of: {', '.join(CODES)}.")
     severity = Choice("error, warning or info.", ("error", "warning", "info"), required=True)
@@ -29,7 +30,7 @@ class AuditReply(Reply):
     id = words("The caller's own name of the hole.", nullable=True)
     verdict = Choice(
         "accept; review where a warning was found; reject where an error was found.",
-        ("accept", "review", "reject"),
+        VERDICTS,
         required=True,
     )
     findings = rows("Findings, worst first.", FindingItem)
@@ -46,8 +47,25 @@ class AuditResult(ReplySchema):
     problem = Section("What is wrong with this item; present when error.", Problem, nullable=False)
 
 
+class AuditVerdictCounts(ReplySchema):
+    """Plans by verdict."""
+
+    accept = figure("Plans that are accepted", "a count", whole=True)
+    review = figure("Plans that a person must look at", "a count", whole=True)
+    reject = figure("Plans that are rejected", "a count", whole=True)
+
+
+class AuditBatchSummary(ReplySchema):
+    """How a batch of audits went."""
+
+    items = figure("Items of the batch", "a count", whole=True)
+    ok = figure("Items that were answered", "a count", whole=True)
+    failed = figure("Items that have a problem", "a count", whole=True)
+    verdicts = section("Plans that were judged, by verdict.", AuditVerdictCounts)
+
+
 class AuditBatchReply(ReplySchema):
     """Reply of POST /v1/hole-specs/audit/batch."""
 
-    summary = section("How the batch went.", BatchSummary)
+    summary = section("How the batch went.", AuditBatchSummary)
     results = rows("The results, in the order of the items.", AuditResult)

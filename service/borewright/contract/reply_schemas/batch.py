@@ -9,12 +9,21 @@ from .hole_spec import HoleSpecReply
 from .service import Problem
 
 
+class VerdictCounts(ReplySchema):
+    """Items by verdict."""
+
+    ready = figure("Items that can go to the shop as they are", "a count", whole=True)
+    review = figure("Items that leave something to decide", "a count", whole=True)
+    infeasible = figure("Items whose drawing no plan holds", "a count", whole=True)
+
+
 class BatchSummary(ReplySchema):
     """How a batch went."""
 
     items = figure("Items of the batch", "a count", whole=True)
     ok = figure("Items that were answered", "a count", whole=True)
     failed = figure("Items that have a problem", "a count", whole=True)
+    verdicts = section("Items that were answered, by verdict.", VerdictCounts)
 
 
 class BatchResult(ReplySchema):
