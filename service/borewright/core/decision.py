@@ -20,6 +20,9 @@ CODES: dict[str, str] = {
     "finish_substrate_impossible": "The finish cannot be put on this material",
     "thread_too_short": "The wall holds too little thread",
     "finish_not_feasible": "The finish leaves no room in the thread",
+    "tap_often_refused": "Threads of the tap often miss their limits",
+    "forming_trial": "Whether the material forms a thread must be tried",
+    "tap_made_to_order": "The tap is made to order",
     "unit_doubtful": "A length looks as if it were meant in the other unit",
 }
 _ORDER = {code: place for place, code in enumerate(CODES)}

@@ -56,7 +56,8 @@ def _drill(thread: Thread, hole: Hole, choice: DrillChoice, depths: Depths) -> s
 def _tap(choice: TapChoice) -> str:
     taps = [choice.recommended, *([choice.second_tap] if choice.second_tap is not None else [])]
     words = (f"{tap.style.replace('_', ' ')}, {tap.chamfer.name.replace('_', '-')}" for tap in taps)
-    return f"{taps[0].marking}, {', then '.join(words)}"
+    order = ", made to order" if taps[0].availability == "special" and not taps[0].in_stock else ""
+    return f"{taps[0].marking}, {', then '.join(words)}{order}"
 
 
 def _depth(thread: Thread, hole: Hole, depths: Depths) -> str:

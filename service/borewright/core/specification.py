@@ -10,11 +10,12 @@ from . import decision
 from .decision import Decision, Verdict
 from .headline import Headline
 from .limits_by_purpose import PurposeLimits
-from .model import Allowance, Depths, DrillChoice, Material, Notes, TapChoice, TapFit, TapLimit, Thread
+from .model import Allowance, Depths, DrillChoice, Material, Notes, TapChoice, Thread
 from .process import Process
 from .reach import Reach
 from .requests import HoleSpecRequest
 from .routing import Operation
+from .tapping import LimitChoice
 
 
 class Noted(Protocol):
@@ -41,8 +42,7 @@ class AllowanceReply:
 
     thread: Thread
     allowance: Allowance
-    tap: TapLimit | None
-    fit: TapFit | None
+    tap: LimitChoice
     notes: Notes
 
 

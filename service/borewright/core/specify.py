@@ -96,8 +96,8 @@ def allow_finish(request: AllowanceRequest) -> AllowanceReply:
     material = _material(request.material, strict=False)
     allowance = _finish(thread, request.finish, material)
     to_make = finishing.limits_to_make(thread, allowance)
-    tap, fit, reasons = tapping.limit_for(thread, to_make, coat=finishing.coat_to_come(allowance))
-    return AllowanceReply(thread, allowance, tap, fit, _gather(Notes(assumptions=reasons), material))
+    tap = tapping.limit_for(thread, to_make, coat=finishing.coat_to_come(allowance), tap_limits=request.tap_limits)
+    return AllowanceReply(thread, allowance, tap, _gather(Notes(assumptions=tap.reasons), material))
 
 
 def recommend_tap(request: TapRecommendation) -> TapReply:
@@ -223,6 +223,7 @@ def _tap_request(
         chamfer_room=space.chamfer if space is not None else None,
         coat=finishing.coat_to_come(allowance),
         tapping=(request.machine.tapping or "rigid") if isinstance(request, HoleSpecRequest) else "rigid",
+        tap_limits=request.tap_limits,
     )
 
 

@@ -95,14 +95,60 @@ def test_unknown_words_are_listed_as_etched():
     assert found.limit.label == "H3"
 
 
-def test_a_makers_raised_class_is_not_read():
-    found = tapping.decode("M8x1.25 HSS-E TiN 6HX DIN 371 C")
-    assert found.limit is None
+@pytest.mark.parametrize(
+    ("marking", "position", "designation"),
+    [
+        ("M8x1.25 HSS-E TiN 6HX DIN 371 C", "6HX", "M8x1.25-6H"),
+        ("M6x1 6HX HSS-E-PM TiCN", "6HX", "M6x1-6H"),
+        ("M10 6GX", "6GX", "M10x1.5-6G"),
+        ("M5 4HX", "4HX", "M5x0.8-4H"),
+        ("1/4-20 UNC 2BX", "2BX", "1/4-20 UNC-2B"),
+        ("M8 ISO 2X", "ISO 2X", "M8x1.25-6H"),
+    ],
+)
+def test_a_makers_own_position_is_known_without_limits(marking, position, designation):
+    """6HX and the like (common practice): for forming taps and hard materials; the band stands in the maker's list."""
+    found = tapping.decode(marking)
+    assert found.thread.designation == designation
+    assert (found.limit.label, found.limit.pitch_diameter.min, found.limit.pitch_diameter.max) == (position, None, None)
     assert found.holds == ()
-    assert "6HX" in found.unread
+    assert position not in found.unread
     assert found.ground
-    assert found.chamfer.threads_max == 3
-    assert any("6HX" in text for text in found.notes.assumptions)
+    assert any(position in text and "maker's list" in text for text in found.notes.assumptions)
+
+
+@pytest.mark.parametrize(("marking", "kept"), [("1/2-13 UNC 6HX", "6HX"), ("1/2-13 NC 2BX GH5", "2BX")])
+def test_a_position_that_does_not_fit_the_rest_is_kept(marking, kept):
+    assert kept in tapping.decode(marking).unread
+
+
+@pytest.mark.parametrize(
+    ("marking", "kept"),
+    [
+        ("3/8-16 NC HS G H3 +.005", "+.005"),
+        ("3/8-16 +.005 NC HS G H3", "+.005"),
+        ("3/8-16 NC HS G H3 PLUS .005", "PLUS .005"),
+        ("3/8-16 NC HS G H3 .005 OVERSIZE", ".005 OVERSIZE"),
+        ("3/8-16 NC HS G H3 O/S .005", "O/S .005"),
+    ],
+)
+def test_an_amount_beside_a_limit_is_oversize_and_never_dropped(marking, kept):
+    """H3 of 3/8-16 is 0.3354-0.3359; 0.005 on top is 0.3404-0.3409, above the 0.3401 of class 2B."""
+    found = tapping.decode(marking)
+    assert kept in found.unread
+    assert (str(found.limit.pitch_diameter.min), str(found.limit.pitch_diameter.max)) == ("0.3404", "0.3409")
+    assert {"2B", "3B"}.isdisjoint(hold.thread_class for hold in found.holds)
+    assert any("oversize" in text for text in found.notes.assumptions)
+
+
+def test_a_second_word_that_says_otherwise_is_kept():
+    found = tapping.decode("1/2-13 NC HSS G H3 PLUG CARBIDE BOTT H5 3B 2B")
+    assert found.unread == ("CARBIDE", "BOTT", "H5", "2B")
+    assert (found.substrate, found.chamfer.name, found.limit.label) == ("HSS", "plug", "H3")
+
+
+def test_a_better_grade_named_later_is_taken():
+    assert tapping.decode("1/2-13 HSS G H3 COBALT").substrate == "HSS-E"
 
 
 def test_a_class_of_another_system_is_not_read():
@@ -118,7 +164,7 @@ def test_an_etched_class_is_the_threads_class():
 def test_amounts_over_basic():
     for marking in ("7/16-14 NC G PLUS .0017", "7/16-14 NC G +.0017", "7/16-14 NC G basic plus 0.0017"):
         band = tapping.decode(marking).limit.pitch_diameter
-        assert (str(band.min), str(band.max)) == ("0.3923", "0.3928")
+        assert (str(band.min), str(band.max)) == ("0.3928", "0.3933")
 
 
 def test_a_cut_thread_tap_of_a_size_without_limits():

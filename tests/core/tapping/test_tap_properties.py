@@ -112,7 +112,9 @@ def test_a_marking_reads_back_as_the_tap_it_names(text, kind):
     found = thread(text)
     tap = tapping.recommend(found, TapRequest(hole_kind=kind)).recommended
     read = tapping.decode(tap.marking)
-    wanted = (found.system, found.nominal_diameter, found.pitch, found.hand)
+    standard = found.system.endswith("_j") and "J" not in tap.marking
+    system = {"unified_j": "unified", "metric_j": "iso_metric"}[found.system] if standard else found.system
+    wanted = (system, found.nominal_diameter, found.pitch, found.hand)
     assert (read.thread.system, read.thread.nominal_diameter, read.thread.pitch, read.thread.hand) == wanted
     assert read.limit == tap.limit
     assert read.substrate == tap.substrate
@@ -123,19 +125,20 @@ def test_a_marking_reads_back_as_the_tap_it_names(text, kind):
 @given(st.one_of(THREADS, DESIGNATIONS))
 def test_limit_for_agrees_with_the_recommendation(text):
     found = thread(text)
-    limit, arithmetic, reasons = tapping.limit_for(found, found.internal)
+    alone = tapping.limit_for(found, found.internal)
     tap = tapping.recommend(found, TapRequest()).recommended
-    assert (limit, arithmetic) == (tap.limit, tap.fit)
-    assert reasons
+    assert (alone.limit, alone.fit) == (tap.limit, tap.fit)
+    assert (alone.availability, alone.equivalents) == (tap.availability, tap.equivalents)
+    assert alone.reasons
 
 
 def test_limits_without_room_give_reasons_and_no_limit():
     found = thread("1/4-28 UNF-3B")
     window = Range(Decimal("0.2300"), Decimal("0.2305"))
     limits = Diameters(found.internal.major_diameter, window, found.internal.minor_diameter)
-    limit, arithmetic, reasons = tapping.limit_for(found, limits)
-    assert (limit, arithmetic) == (None, None)
-    assert any("masking" in text for text in reasons)
+    alone = tapping.limit_for(found, limits)
+    assert (alone.limit, alone.fit) == (None, None)
+    assert any("masking" in text for text in alone.reasons)
     with pytest.raises(TapError) as refused:
         tapping.recommend(found, TapRequest(limits=limits))
     assert refused.value.code == "tap_not_found"

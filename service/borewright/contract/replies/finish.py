@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ...core.model import Allowance, Finish, Overtap, Range, TapFit, TapLimit, Thread, Unit
+from ...core.model import Allowance, Finish, Overtap, Range, Thread, Unit
 from ...core.requests import AllowanceRequest
 from ...core.specification import AllowanceReply
+from ...core.tapping import LimitChoice
 from ..reading import Asked
 from ..unit_view import Json, UnitView, number, number_or_none, view
 from .parts import Part, close, part
-from .tap import fit_body, limit_body
+from .tap import fit_body, limit_body, sold
 from .thread import thread_part
 
 _CACHED = 256
@@ -20,7 +21,7 @@ def allowance_reply(reply: AllowanceReply, asked: Asked[AllowanceRequest]) -> Js
     """Reply of POST /v1/allowances."""
     section = finish_part(reply.allowance, reply.thread, asked.unit, "")
     figures = view(reply.thread.unit, asked.unit)
-    body = {**section.body, "tap": _tap(reply.tap, reply.fit, figures)}
+    body = {**section.body, "tap": _tap(reply.tap, figures)}
     parts = (thread_part(reply.thread, asked.unit, "thread."), section, part({}, reply.notes))
     return close(body, parts, figures, explain=asked.explain)
 
@@ -77,7 +78,8 @@ def _overtap(overtap: Overtap, figures: UnitView) -> Json:
     }
 
 
-def _tap(limit: TapLimit | None, fit: TapFit | None, figures: UnitView) -> Json | None:
-    if limit is None:
+def _tap(choice: LimitChoice, figures: UnitView) -> Json | None:
+    if choice.limit is None:
         return None
-    return {**limit_body(limit, figures), "fit": None if fit is None else fit_body(fit, figures)}
+    fit = None if choice.fit is None else fit_body(choice.fit, figures)
+    return {**limit_body(choice.limit, figures), "fit": fit, **sold(choice, figures)}

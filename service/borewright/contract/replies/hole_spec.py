@@ -17,7 +17,7 @@ from ..unit_view import Json, UnitView, number, number_or_none, view
 from .drill import drill_part
 from .finish import finish_part
 from .fixed import Fixed
-from .parts import Part, close, close_in_pieces, part
+from .parts import Part, close, close_in_pieces, part, review
 from .pieces import Array, Pieces
 from .process import acceptance_part, comparison_part, cutting_part, gauging_part, strength_part
 from .tap import tap_part
@@ -49,7 +49,7 @@ def _head(spec: Specification, figures: UnitView) -> Json:
         "id": spec.request.id,
         "spec_id": spec_id(spec.request, figures.asked),
         "verdict": spec.verdict,
-        "review": [{"code": one.code, "text": figures.text(one.text), "pointer": one.pointer} for one in spec.review],
+        "review": review(spec.review, figures),
         "headline": {
             name: figures.text(getattr(spec.headline, name)) for name in ("drill", "tap", "depth", "speed", "gauge")
         },

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from functools import lru_cache
 from typing import cast
 
 from ... import tables
 from ...core import rules
+from ...core.decision import Decision
 from ...core.model import Caution, Notes, Range, Source, Step, Unit
 from ..texts import in_units
 from ..unit_view import Json, UnitView, number
@@ -82,6 +83,11 @@ def close_in_pieces(body: Json, parts: Sequence[Part], view: UnitView, *, explai
     if explain:
         body["derivation"] = Array([rows for section in parts if (rows := section.steps.rows).json])
     return in_pieces(body)
+
+
+def review(decisions: Iterable[Decision], view: UnitView) -> list[Json]:
+    """What a person must decide, as replies show it."""
+    return [{"code": one.code, "text": view.text(one.text), "pointer": one.pointer} for one in decisions]
 
 
 @lru_cache(_CACHED)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from ...core.decision import ordered
 from ...core.model import Tap, TapChamfer, TapChoice, TapFit, TapLimit, Thread, Unit
 from ...core.requests import DecodeRequest, TapRecommendation
 from ...core.specification import TapReply
-from ...core.tapping import TapMarking
+from ...core.tapping import LimitChoice, TapMarking
 from ..reading import Asked
 from ..unit_view import Json, UnitView, number, significant, view
-from .parts import Part, close, part
+from .parts import Part, close, part, review
 from .thread import thread_part
 
 _CACHED = 256
@@ -22,7 +23,9 @@ def tap_reply(reply: TapReply, asked: Asked[TapRecommendation]) -> Json:
     parts = [thread_part(reply.thread, asked.unit, "thread."), section, part({}, reply.notes)]
     if reply.allowance is not None:
         parts.insert(1, part({}, reply.allowance.notes, "finish."))
-    return close({**section.body}, parts, view(reply.thread.unit, asked.unit), explain=asked.explain)
+    figures = view(reply.thread.unit, asked.unit)
+    left_open = ordered(one for section in parts for one in section.notes.decisions)
+    return close({**section.body, "review": review(left_open, figures)}, parts, figures, explain=asked.explain)
 
 
 def decode_reply(marking: TapMarking, asked: Asked[DecodeRequest]) -> Json:
@@ -69,6 +72,15 @@ def limit_body(limit: TapLimit, figures: UnitView) -> Json:
     return {"label": limit.label, "pitch_diameter": figures.range(limit.pitch_diameter), "status": limit.status}
 
 
+def sold(tap: Tap | LimitChoice, figures: UnitView) -> Json:
+    """Whether a limit is stocked, what a special is ordered by, and the limits of other systems that do as well."""
+    return {
+        "availability": tap.availability,
+        "order_text": None if tap.order_text is None else figures.text(tap.order_text),
+        "equivalents": [limit_body(limit, figures) for limit in tap.equivalents],
+    }
+
+
 def fit_body(fit: TapFit, figures: UnitView) -> Json:
     """The arithmetic of a limit inside the limits to be made."""
     return {
@@ -95,9 +107,7 @@ def _tap(tap: Tap, figures: UnitView) -> Json:
         "marking": tap.marking,
         "acceptance": significant(tap.acceptance),
         "in_stock": tap.in_stock,
-        "availability": tap.availability,
-        "order_text": None if tap.order_text is None else figures.text(tap.order_text),
-        "equivalents": [limit_body(limit, figures) for limit in tap.equivalents],
+        **sold(tap, figures),
         "reasons": figures.texts(tap.reasons),
     }
 

@@ -137,6 +137,14 @@ class CautionItem(ReplySchema):
     text = text("What to look out for, in plain words.")
 
 
+class DecisionItem(ReplySchema):
+    """What a person must decide before the hole goes to the shop."""
+
+    code = text("Stable code.")
+    pointer = text("JSON pointer of the field of the request it hangs on; empty for the whole hole.")
+    text = text("The question and the choices, in plain words.")
+
+
 class SourceItem(ReplySchema):
     """Where a figure comes from."""
 

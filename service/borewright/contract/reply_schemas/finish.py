@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..composites import OneOf, ReplySchema
 from ..fields import Number
 from .base import DiameterLimits, Reply, Section, Span, Words, flag, length, limits, section, text, texts
-from .tap import FitItem, TapLimitItem
+from .tap import FitItem, TapLimitItem, availability, equivalents, order_text
 
 
 class FinishItem(ReplySchema):
@@ -64,6 +64,9 @@ class FittedLimit(TapLimitItem):
     """A tap limit with its fit."""
 
     fit = section("The arithmetic of the limit.", FitItem, nullable=True)
+    availability = availability()
+    order_text = order_text()
+    equivalents = equivalents()
 
 
 class AllowanceReply(FinishSection, Reply):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..composites import ReplySchema
 from ..fields import Choice, Number
-from .base import STRESS, DiameterLimits, Free, Reply, figure, length, rows, section, text, texts
+from .base import STRESS, DecisionItem, DiameterLimits, Free, Reply, figure, length, rows, section, text, texts
 from .drill import DrillSection
 from .finish import FinishSection
 from .process import (
@@ -87,14 +87,6 @@ class OperationItem(ReplySchema):
     parameters = Free("What it does; lengths in `units.length`.", required=True)
     time = Number("Time of the operation, in seconds; present where it is computed.", nullable=False)
     text = text("The line as it can be printed, in the units of the reply.")
-
-
-class DecisionItem(ReplySchema):
-    """What a person must decide before the hole goes to the shop."""
-
-    code = text("Stable code.")
-    pointer = text("JSON pointer of the field of the request it hangs on; empty for the whole hole.")
-    text = text("The question and the choices, in plain words.")
 
 
 class HeadlineSection(ReplySchema):

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from ..composites import ReplySchema
+from ..composites import Array, ReplySchema
 from ..fields import Choice
-from .base import STATUSES, Reply, Span, Words, figure, flag, length, limits, rows, section, text, texts
+from .base import STATUSES, DecisionItem, Reply, Span, Words, figure, flag, length, limits, rows, section, text, texts
 from .thread import ThreadSection
 
 
@@ -33,6 +33,21 @@ class ChamferItem(ReplySchema):
     threads = section("Length of the chamfer in threads, a count.", Span)
 
 
+def availability() -> Choice:
+    """The field that says whether a tap is listed."""
+    return Choice("standard: makers list it. special: it is made to order.", ("standard", "special"), required=True)
+
+
+def order_text() -> Words:
+    """The field that holds the ordering words of a special tap."""
+    return text("What to order a special by; null for a standard tap.", nullable=True)
+
+
+def equivalents() -> Array:
+    """The field that holds the limits of other systems."""
+    return rows("Limits of the other systems that hold the same limits of the thread.", TapLimitItem)
+
+
 class TapItem(ReplySchema):
     """A tap."""
 
@@ -49,11 +64,9 @@ class TapItem(ReplySchema):
         nullable=True,
     )
     in_stock = flag("Whether the crib has it; null when no crib was given.", nullable=True)
-    availability = Choice(
-        "standard: makers list it. special: it is made to order.", ("standard", "special"), required=True
-    )
-    order_text = text("What to order a special by; null for a standard tap.", nullable=True)
-    equivalents = rows("Limits of the other systems that hold the same limits of the thread.", TapLimitItem)
+    availability = availability()
+    order_text = order_text()
+    equivalents = equivalents()
     reasons = texts("Why it was chosen.")
 
 
@@ -89,6 +102,8 @@ class TapSection(ReplySchema):
 class TapReply(TapSection, Reply):
     """Reply of POST /v1/taps/recommend."""
 
+    review = rows("What a person must decide about the tap, most important first.", DecisionItem)
+
 
 class HoldItem(ReplySchema):
     """An internal class that the tap can make."""
@@ -106,7 +121,11 @@ class TapDecodeReply(Reply):
     style = text("Style of the tap, null where it is not marked.", nullable=True)
     substrate = text("Tool material, null where it is not marked.", nullable=True)
     ground = flag("Whether the thread of the tap is ground.")
-    limit = section("Pitch-diameter limit, null where none is marked.", TapLimitItem, nullable=True)
+    limit = section(
+        "Pitch-diameter limit, null where none is marked. A maker's own position (6HX) has a label and no limits.",
+        TapLimitItem,
+        nullable=True,
+    )
     hand = Choice("Hand of the thread.", ("right", "left"), required=True)
     surface = text("Surface treatment, null where it is not marked.", nullable=True)
     chamfer = section("Chamfer, null where it is not marked.", ChamferItem, nullable=True)

@@ -7,6 +7,7 @@ from decimal import Decimal
 from borewright.core.errors import DrillingError
 from borewright.core.model import Caution, PercentTarget, Range, Thread
 from borewright.core.rounding import half_even, plain
+from borewright.core.tapping import forming as tap_forming
 
 from .case import Case, Target, check_percent, crib, racks, to_make
 from .percent import forming_basis, is_common_form, printed_hole
@@ -70,7 +71,8 @@ def _aimed(percent: PercentTarget) -> Decimal:
 def check_method(thread: Thread, request: DrillRequest) -> None:
     """Refuse what cannot be formed.
 
-    Raises: DrillingError ``method_not_applicable`` for other forms than a parallel 60 degree one and for short chips.
+    Raises: DrillingError ``method_not_applicable`` for other forms than a parallel 60 degree one and for materials that
+    do not flow.
     Source: common practice.
     """
     if not is_common_form(thread):
@@ -80,13 +82,9 @@ def check_method(thread: Thread, request: DrillRequest) -> None:
             pointer="/method",
             allowed=("cut",),
         )
-    if request.material is not None and request.material.chip_type == "short":
-        raise DrillingError(
-            "method_not_applicable",
-            f"{request.material.name} breaks into short chips: it does not flow into a formed thread",
-            pointer="/method",
-            allowed=("cut",),
-        )
+    refused = tap_forming.refusal(request.material)
+    if refused is not None:
+        raise DrillingError("method_not_applicable", refused, pointer="/method", allowed=("cut",))
 
 
 def cautions(case: Case, limits: Range, drilled: Decimal, mean_oversize: Decimal | None) -> tuple[Caution, ...]:
@@ -110,12 +108,13 @@ def cautions(case: Case, limits: Range, drilled: Decimal, mean_oversize: Decimal
 
 
 def material_cautions(request: DrillRequest) -> tuple[Caution, ...]:
-    """The caution for a material whose chips are not known to be long. Source: common practice."""
-    if request.method != "form" or (request.material is not None and request.material.chip_type == "long"):
+    """The caution for a material that is not known to flow. Source: common practice."""
+    if request.method != "form" or tap_forming.formability(request.material) == "yes":
         return ()
     return (
         Caution(
-            "forming_needs_ductile_material", "Forming needs a material that flows; short-chip materials break up."
+            "forming_needs_ductile_material",
+            "Forming needs a material that flows: form a trial hole in this one first.",
         ),
     )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 from typing import cast
@@ -73,7 +74,8 @@ def _insert(name: str, system: str) -> Iterator[TapLimitEntry]:
     for row in table.rows:
         size = f"{row['nominal_in']}-{row['tpi']}" if "tpi" in row else f"M{row['nominal_mm']}x{row['pitch_mm']}"
         where = f"{size}, class {row['class']}: pitch diameter {row['pitch_min_in']} to {row['pitch_max_in']} in"
-        yield _entry(table, system=system, label=row["label"], applies_to=where, unit="in", band=None)
+        entry = _entry(table, system=system, label=row["label"], applies_to=where, unit="in", band=None)
+        yield replace(entry, status=cast(Status, row.get("status") or entry.status))
 
 
 def _metric_d() -> Iterator[TapLimitEntry]:

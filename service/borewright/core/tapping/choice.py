@@ -4,36 +4,38 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import lru_cache
+from typing import NamedTuple
 
-from ..chances import CLEARLY_LOW
 from ..errors import TapError
-from ..model import (
-    Caution,
-    Diameters,
-    Notes,
-    Range,
-    RejectedTap,
-    Source,
-    Step,
-    Tap,
-    TapChamfer,
-    TapChoice,
-    TapFit,
-    TapLimit,
-    Thread,
-    Unit,
-)
-from . import crib, evidence, fit, practice
-from .etched import marking
+from ..model import Diameters, Range, RejectedTap, Tap, TapChamfer, TapChoice, TapFit, TapLimit, Thread, Unit
+from ..quantity_text import length, printed_length
+from ..requests import TapLimits
+from . import availability, crib, etched, fit, limits, metric, practice, remarks
+from .equivalents import equivalents
 from .model import TapRequest, Weighed
 from .picks import Picks, pick
 
 _CACHED = 512
-_LIMIT_FIELD, _FIT_FIELD = "recommended.limit", "recommended.fit"
+
+
+class LimitChoice(NamedTuple):
+    """The tap limit for given limits of a thread, without the rest of the tap.
+
+    ``limit`` None: no tap can make the limits, or none is tabulated; ``reasons`` say which.
+    """
+
+    limit: TapLimit | None
+    fit: TapFit | None
+    reasons: tuple[str, ...]
+    availability: availability.Availability = "standard"
+    order_text: str | None = None
+    equivalents: tuple[TapLimit, ...] = ()
 
 
 def recommend(thread: Thread, request: TapRequest) -> TapChoice:
     """The tap for a hole: style, chamfer, limit, grade, coat and marking, with alternatives and what was rejected.
+
+    Stocked limits go before limits made to order; all limits are of one system, those of the others are equivalents.
 
     Args: ``thread`` resolved; ``request`` what is known of the hole; lengths in the thread's unit.
     Raises: TapError ``tap_not_found`` when no tap can make the limits, ``method_not_applicable``,
@@ -49,7 +51,13 @@ def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
     window = (request.limits or thread.internal).pitch_diameter
     moved = request.overtap is not None or window != thread.internal.pitch_diameter
     picks = pick(
-        thread, window, method=request.method, finished=moved, coat=_pitch(request.coat), tapping=request.tapping
+        thread,
+        window,
+        method=request.method,
+        finished=moved,
+        coat=_pitch(request.coat),
+        tapping=request.tapping,
+        system=request.tap_limits,
     )
     if not picks.possible:
         raise TapError(
@@ -62,27 +70,38 @@ def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
     second = tooling.second
     return TapChoice(
         recommended=recommended,
-        second_tap=None if second is None else _second(recommended, second.chamfer),
+        second_tap=None if second is None else _second(thread, recommended, second.chamfer),
         alternatives=alternatives,
         rejected=(*picks.rejected, *_by_crib(stocked)),
-        notes=_notes(thread, request, tooling, picks, stocked),
+        notes=remarks.notes(thread, request, tooling, picks, stocked, recommended),
     )
 
 
 def limit_for(
-    thread: Thread, limits_to_make: Diameters, *, coat: Diameters | None = None
-) -> tuple[TapLimit | None, TapFit | None, tuple[str, ...]]:
+    thread: Thread, limits_to_make: Diameters, *, coat: Diameters | None = None, tap_limits: TapLimits | None = None
+) -> LimitChoice:
     """The tap limit for given limits of an internal thread, without the rest of the tap.
 
-    Args: ``coat`` what a coat will do to the diameters afterwards, in the thread's unit.
-    Returns: limit and fit, None where no tap can make the limits or none is tabulated, and the reasons.
+    Args: ``coat`` what a coat will do to the diameters afterwards, in the thread's unit; ``tap_limits`` the system of
+        limits, None = that of the thread.
     Source: as :func:`recommend`.
     """
     window = limits_to_make.pitch_diameter
-    picks = pick(thread, window, method="cut", finished=window != thread.internal.pitch_diameter, coat=_pitch(coat))
+    moved = window != thread.internal.pitch_diameter
+    picks = pick(thread, window, method="cut", finished=moved, coat=_pitch(coat), system=tap_limits)
     if picks.best is None:
-        return None, None, picks.reasons
-    return picks.best.candidate.limit, picks.best.fit, picks.reasons
+        return LimitChoice(None, None, picks.reasons)
+    reasons = (*picks.reasons, *limits.other_system(thread, tap_limits))
+    limit = picks.best.candidate.limit
+    kind = availability.availability(thread, "cut", limit.label)
+    return LimitChoice(
+        limit,
+        picks.best.fit,
+        reasons,
+        kind,
+        etched.limit_order_text(thread, limit) if kind == "special" else None,
+        equivalents(thread, window, method="cut", system=tap_limits, judge=picks.judge),
+    )
 
 
 def _pitch(coat: Diameters | None) -> Range | None:
@@ -114,50 +133,65 @@ def _taps(
 ) -> tuple[Tap, tuple[Tap, ...]]:
     """The tap taken and the other ones, crib first where it holds one that fits."""
     in_stock = None if stocked is None else False
-    wanted = _tap(thread, tooling, picks.best, _reasons(thread, request, tooling, picks), in_stock=in_stock)
-    others = [
-        _tap(thread, tooling, one, _why_other(picks, one, thread.unit), in_stock=in_stock) for one in picks.others
-    ]
+    build = _Build(thread, request, tooling, _equivalents(thread, request, picks))
+    wanted = _tap(build, picks.best, _reasons(thread, request, tooling, picks), in_stock=in_stock)
+    others = [_tap(build, one, _why_other(picks, one, thread.unit), in_stock=in_stock) for one in picks.others]
     if stocked is None or not stocked.usable:
         return wanted, tuple(others)
-    held = [_from_crib(thread, tooling, one) for one in stocked.usable]
+    held = [_from_crib(build, one) for one in stocked.usable]
     labels = {tap.limit.label for tap in held if tap.limit is not None}
     to_buy = [tap for tap in (wanted, *others) if tap.limit is not None and tap.limit.label not in labels]
     first = replace(held[0], reasons=(*held[0].reasons, *tooling.reasons))
     return first, (*held[1:], *to_buy)
 
 
-def _tap(
-    thread: Thread,
-    tooling: practice.Tooling,
-    weighed: Weighed | None,
-    reasons: tuple[str, ...],
-    *,
-    in_stock: bool | None,
-) -> Tap:
+class _Build(NamedTuple):
+    """What all taps of one choice share."""
+
+    thread: Thread
+    request: TapRequest
+    tooling: practice.Tooling
+    equivalents: tuple[TapLimit, ...]
+
+
+def _equivalents(thread: Thread, request: TapRequest, picks: Picks) -> tuple[TapLimit, ...]:
+    window = (request.limits or thread.internal).pitch_diameter
+    return equivalents(thread, window, method=request.method, system=request.tap_limits, judge=picks.judge)
+
+
+def _tap(build: _Build, weighed: Weighed | None, reasons: tuple[str, ...], *, in_stock: bool | None) -> Tap:
     limit = None if weighed is None else weighed.candidate.limit
-    return Tap(
+    label = None if limit is None else limit.label
+    tooling = build.tooling
+    tap = Tap(
         tooling.style,
         tooling.chamfer.chamfer,
         limit,
         None if weighed is None else weighed.fit,
         tooling.substrate,
         tooling.surface,
-        marking(thread, substrate=tooling.substrate, label=None if limit is None else limit.label),
+        etched.marking(build.thread, substrate=tooling.substrate, label=label),
         reasons,
         in_stock,
         None if weighed is None else weighed.chance,
+        availability.availability(build.thread, build.request.method, label),
+        equivalents=tuple(other for other in build.equivalents if other.label != label),
     )
+    return _with_order_text(build.thread, tap)
 
 
-def _from_crib(thread: Thread, tooling: practice.Tooling, held: crib.CribTap) -> Tap:
+def _with_order_text(thread: Thread, tap: Tap) -> Tap:
+    return tap if tap.availability == "standard" else replace(tap, order_text=etched.order_text(thread, tap))
+
+
+def _from_crib(build: _Build, held: crib.CribTap) -> Tap:
     """A tap of the crib: its shank tells what it is, the plan fills what is not etched."""
-    why = ("in the crib",) if held.weighed is None else ("in the crib", _fits(held.weighed, thread.unit))
-    tap = _tap(thread, tooling, held.weighed, why, in_stock=True)
+    why = ("in the crib",) if held.weighed is None else ("in the crib", _fits(held.weighed, build.thread.unit))
+    tap = _tap(build, held.weighed, why, in_stock=True)
     shank = held.shank
     if shank is None:
         return tap
-    return replace(
+    etched_tap = replace(
         tap,
         style=shank.style or tap.style,
         chamfer=shank.chamfer or tap.chamfer,
@@ -166,6 +200,7 @@ def _from_crib(thread: Thread, tooling: practice.Tooling, held: crib.CribTap) ->
         surface=shank.surface or tap.surface,
         marking=held.text,
     )
+    return _with_order_text(build.thread, etched_tap)
 
 
 def _why_other(picks: Picks, other: Weighed, unit: Unit) -> tuple[str, ...]:
@@ -174,88 +209,41 @@ def _why_other(picks: Picks, other: Weighed, unit: Unit) -> tuple[str, ...]:
     return (_fits(other, unit),)
 
 
-def _second(first: Tap, chamfer: TapChamfer) -> Tap:
+def _second(thread: Thread, first: Tap, chamfer: TapChamfer) -> Tap:
     reasons = ("second in sequence: finishes the thread that the first tap's chamfer leaves",)
-    return replace(first, chamfer=chamfer, reasons=reasons)
+    return _with_order_text(thread, replace(first, chamfer=chamfer, reasons=reasons))
 
 
 def _fits(weighed: Weighed, unit: Unit) -> str:
     arithmetic = weighed.fit
     if arithmetic is None:
         return "printed limit for the class"
-    above, below = arithmetic.margin_above_min, arithmetic.margin_below_max
-    return f"fits, {above!s} {unit} above the minimum and {below!s} {unit} below the maximum"
+    above, below = (
+        printed_length(margin, unit) for margin in (arithmetic.margin_above_min, arithmetic.margin_below_max)
+    )
+    return f"fits, {above} above the minimum and {below} below the maximum"
 
 
 def _reasons(thread: Thread, request: TapRequest, tooling: practice.Tooling, picks: Picks) -> tuple[str, ...]:
     said = list(picks.reasons)
     if picks.best is not None and picks.best.fit is not None:
         said.append(_fits(picks.best, thread.unit))
+    if picks.best is not None and etched.is_of_standard_tap(thread):
+        said.append(etched.same_tap_words(thread))
+    if request.method == "form" and picks.best is not None and picks.best.candidate.limit.label.startswith("ISO"):
+        said.append(_position_words(thread))
     if request.overtap is not None:
         zinc = request.overtap
         said.append(
-            f"tapped after hot-dip zinc, oversize by {zinc.amount} {thread.unit} ({zinc.standard}, {zinc.system})"
+            f"tapped after hot-dip zinc, oversize by {length(zinc.amount, thread.unit)} ({zinc.standard},"
+            f" {zinc.system})"
         )
     return (*said, *tooling.reasons)
 
 
-def _notes(
-    thread: Thread, request: TapRequest, tooling: practice.Tooling, picks: Picks, stocked: crib.Crib | None
-) -> Notes:
-    assumptions, cautions = list(tooling.assumptions), list(tooling.cautions)
-    sources: list[Source] = list(tooling.sources)
-    steps: list[Step] = []
-    best = picks.best if stocked is None or not stocked.usable else stocked.usable[0].weighed
-    if best is not None:
-        sources.append(evidence.limit_source(best.candidate, _LIMIT_FIELD))
-        steps.extend(evidence.limit_steps(best.candidate, thread, _LIMIT_FIELD))
-        if best.candidate.note is not None:
-            cautions.append(Caution("tap_limit_edition", best.candidate.note))
-        if best.fit is not None and picks.oversize is not None:
-            steps.append(_oversize_step(thread, request, picks.oversize))
-            steps.extend(evidence.fit_steps(best.fit, best.candidate, thread, _FIT_FIELD))
-            sources.append(evidence.oversize_source(f"{_FIT_FIELD}.cut_oversize"))
-            steps.extend(evidence.chance_steps(best, picks.judge, thread))
-            sources.append(evidence.CHANCE)
-            cautions.extend(_often_refused(best, picks))
-            assumptions.append(evidence.oversize_assumption(thread))
-    if picks.preferred is not None:
-        sources.append(picks.preferred.source)
-        if picks.preferred.note is not None:
-            cautions.append(Caution("recommendation_unconfirmed", picks.preferred.note))
-    if stocked is not None and not stocked.usable:
-        cautions.append(_stock_caution(thread, tooling, picks))
-    return Notes(tuple(assumptions), tuple(cautions), tuple(sources), tuple(steps))
+def _position_words(thread: Thread) -> str:
+    wanted = metric.pitch_class(thread.thread_class)
+    return f"makers list forming taps for {wanted} as {wanted}X, a position of their own near this class"
 
 
-def _often_refused(taken: Weighed, picks: Picks) -> tuple[Caution, ...]:
-    """A tap of the crib, or the only one that fits, whose threads clearly often miss the limits."""
-    if taken.chance is None or taken.chance >= CLEARLY_LOW:
-        return ()
-    likeliest = picks.best
-    other = ""
-    if likeliest is not None and likeliest.chance is not None and likeliest.chance > taken.chance:
-        other = f" {likeliest.candidate.limit.label} holds them in {100 * likeliest.chance:.1f} %."
-    return (
-        Caution(
-            "acceptance_low",
-            f"Only about {100 * taken.chance:.1f} % of the threads of {taken.candidate.limit.label} end inside the"
-            f" pitch diameter limits, cut oversize reckoned.{other} Prove it on the job with the GO and NOT GO plugs.",
-        ),
-    )
-
-
-def _oversize_step(thread: Thread, request: TapRequest, oversize: fit.Oversize) -> Step:
-    field = f"{_FIT_FIELD}.cut_oversize"
-    if request.method == "form":
-        return evidence.forming_step(thread, field)
-    return evidence.oversize_step(thread, oversize, field)
-
-
-def _stock_caution(thread: Thread, tooling: practice.Tooling, picks: Picks) -> Caution:
-    label = None if picks.best is None else picks.best.candidate.limit.label
-    wanted = marking(thread, substrate=tooling.substrate, label=label)
-    return Caution("stock_has_no_tap", f"no tap of the crib makes {thread.designation}: buy {wanted}")
-
-
-__all__ = ["limit_for", "recommend"]
+__all__ = ["LimitChoice", "limit_for", "recommend"]

@@ -1,54 +1,130 @@
-"""The marking a tap is ordered by, in the marks of the trade: ``1/2-13 NC HSS G H3``, ``M8x1.25 HSS G D5``."""
+"""What is etched on a tap, in the marks of the trade (``1/2-13 NC HSS G H3``, ``M8x1.25 HSS ISO2/6H``), and the words
+that a tap made to order is ordered by.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from decimal import Decimal
 from functools import lru_cache
 
-from ..model import Thread
+from ..model import Tap, TapChamfer, TapLimit, Thread
+from ..quantity_text import length, span
 from ..rounding import plain
+from ..threads import metric_series
+from . import metric
 
 #: Systems etched as size, threads per inch and series, without the class.
 _SIZE_AND_PITCH = ("unified", "unified_j", "insert_unified", "whitworth", "nptf")
 _CARBIDE = {"carbide": "CARB"}
+#: Threads whose pitch and major diameters are those of another system, so that its taps cut them.
+_SAME_AS = {"unified_j": "UN", "metric_j": "M"}
+#: How the label of a tap ordered by its amount over basic begins.
+PLUS = "basic plus "
 
 
 def marking(thread: Thread, *, substrate: str, label: str | None) -> str:
-    """The text on the shank of a ground tap.
+    """The text on the shank of a ground tap. The tap of a UNJ or MJ thread is that of the UN or M thread.
 
     Args: ``label`` of the limit, None where the tap has none.
-    Source: marks of ASME B94.9 (size, series, grade, G for ground, limit); common practice.
+    Source: marks of ASME B94.9 (size, series, grade, G for ground, limit, PLUS and the amount over basic); ISO classes
+    with the thread class that they are for: common practice.
     """
     grade = _CARBIDE.get(substrate, substrate)
     if label is None:
         return f"{head(thread)} {grade} G"
-    if label.startswith("basic plus "):
-        return f"{head(thread)} {grade} G +{label[11:]}"
-    return f"{head(thread)} {grade} G {label.replace(' ', '')}"
+    amount = amount_of(label)
+    if amount is not None:
+        return f"{head(thread)} {grade} G PLUS {amount.removeprefix('0') if thread.unit == 'in' else amount}"
+    if label.startswith("ISO"):
+        return f"{head(thread)} {grade} {label.replace(' ', '')}/{metric.class_etched(label)}"
+    return f"{head(thread)} {grade} G {label}"
+
+
+def is_of_standard_tap(thread: Thread) -> bool:
+    """Whether a J thread has a size of the UN or M series, so that the tap of that series cuts it.
+
+    Source: ASME B1.15 and ISO 5855-1; sizes of ISO 261.
+    """
+    if thread.system == "metric_j":
+        return metric_series.series_for(thread.nominal_diameter, pitch_mm=thread.pitch) is not None
+    return thread.system in _SAME_AS
+
+
+def same_tap_words(thread: Thread) -> str:
+    """Why the tap of a UNJ or MJ thread is a standard one.
+
+    Source: ASME B1.15 and ISO 5855-1: an internal J thread differs in its minor diameter only.
+    """
+    letters = _SAME_AS[thread.system]
+    return (
+        f"a standard {head(thread)} tap cuts it: an internal {letters}J thread is an {letters} thread with a larger"
+        " minor diameter, so that only the drill and the plain plug differ"
+    )
+
+
+def amount_of(label: str) -> str | None:
+    """The amount over basic of a tap that is ordered by it, None for a limit with a name."""
+    return label.removeprefix(PLUS) if label.startswith(PLUS) else None
+
+
+def order_text(thread: Thread, tap: Tap) -> str:
+    """Everything that a tap made to order is ordered by: size, series, hand, limit, style, chamfer, grade and surface.
+
+    Source: the marks of :func:`marking`.
+    """
+    hand = "left-hand" if thread.hand == "left" else "right-hand"
+    style = tap.style.replace("_", " ")
+    build = f"{style}, {_chamfer_words(tap.chamfer)}, {tap.substrate}, {tap.surface}"
+    return f"{limit_order_text(thread, tap.limit)}, {hand}, {build}"
+
+
+def limit_order_text(thread: Thread, limit: TapLimit | None) -> str:
+    """Size, series and limit of a tap made to order, where the rest of the tap is not chosen.
+
+    Source: the marks of :func:`marking`.
+    """
+    name = _name(thread, _written_series)
+    ground = f"ground tap {name} (marked {head(thread)})" if name != _name(thread, _series) else f"ground tap {name}"
+    if limit is None:
+        return f"{ground} for {thread.designation}"
+    band = span(limit.pitch_diameter, thread.unit)
+    amount = amount_of(limit.label)
+    if amount is not None:
+        return f"{ground}, pitch diameter basic plus at least {length(Decimal(amount), thread.unit)}, that is {band}"
+    return f"{ground}, limit {limit.label}, pitch diameter {band}"
+
+
+def _chamfer_words(chamfer: TapChamfer) -> str:
+    least, most = plain(chamfer.threads_min), plain(chamfer.threads_max)
+    return f"{chamfer.name.replace('_', '-')} chamfer of {least} to {most} threads"
 
 
 @lru_cache(1024)
 def head(thread: Thread) -> str:
     """Size, pitch and series as they are etched, with LH for a left-hand tap."""
-    name = _name(thread)
+    name = _name(thread, _series)
     return f"{name} LH" if thread.hand == "left" and not name.endswith("LH") else name
 
 
-def _name(thread: Thread) -> str:
+def _name(thread: Thread, series: Callable[[Thread], str]) -> str:
     if thread.starts > 1:
         return thread.designation
     if thread.system in ("iso_metric", "metric_j", "insert_metric"):
-        letter = "MJ" if thread.system == "metric_j" else "M"
+        letter = "MJ" if thread.system == "metric_j" and not is_of_standard_tap(thread) else "M"
         name = f"{letter}{plain(thread.nominal_diameter)}x{plain(thread.pitch)}"
     elif thread.system in _SIZE_AND_PITCH and thread.threads_per_inch is not None:
-        name = f"{thread.size.lstrip('#')}-{plain(thread.threads_per_inch)} {_series(thread)}".rstrip()
+        name = f"{thread.size.lstrip('#')}-{plain(thread.threads_per_inch)} {series(thread)}".rstrip()
     else:
         return thread.designation
     return f"{name} STI" if thread.system.startswith("insert_") else name
 
 
+def _written_series(thread: Thread) -> str:
+    """The series of the tap as it is written: UNF also for a UNJF thread."""
+    return "NPTF" if thread.system == "nptf" else (thread.series or "").replace("UNJ", "UN")
+
+
 def _series(thread: Thread) -> str:
-    """UNC is etched NC, 8UN as 8N; UNJ keeps its letters, NPTF is etched without its inspection class."""
-    if thread.system == "nptf":
-        return "NPTF"
-    series = thread.series or ""
-    return series.lstrip("0123456789") if thread.system == "unified_j" else series.replace("UN", "N")
+    """UNC is etched NC, 8UN as 8N; NPTF is etched without its inspection class."""
+    return _written_series(thread).replace("UN", "N")

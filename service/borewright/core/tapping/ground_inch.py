@@ -28,7 +28,7 @@ _NOT_LISTED = "size not listed over 1 in: older rule, same maximum and wider tol
 HIGH_ABOVE = "basic + n * step"
 LOW_OF_HIGH = "tap_max - tolerance"
 _LOW_BELOW = "basic - n * step"
-_HIGH_OF_LOW = "tap_min + tolerance"
+HIGH_OF_LOW = "tap_min + tolerance"
 
 
 class _SizeRange(NamedTuple):
@@ -129,7 +129,7 @@ def _numbered(basic: Decimal, label: str, rule: _Rule) -> Candidate:
     low = basic - reach
     high = low + rule.tolerance_in
     limit = TapLimit(label, Range(low, high), rule.status)
-    return Candidate(limit, low, high, rule.origin, _HIGH_OF_LOW, _LOW_BELOW, inputs, rule.note)
+    return Candidate(limit, low, high, rule.origin, HIGH_OF_LOW, _LOW_BELOW, inputs, rule.note)
 
 
 def _tpi(thread: Thread) -> Decimal:

@@ -9,16 +9,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from decimal import Decimal
 from functools import cache
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from borewright.tables import load
 
-from ..model import MM_PER_INCH, Range, TapLimit, Thread
+from ..model import MM_PER_INCH, Range, Status, TapLimit, Thread
 from ..rounding import half_even
 from .ground_inch import STEP_IN
 from .model import Candidate, Origin
 
 _TABLES = {"in": "tap_limits_sti_inch", "mm": "tap_limits_sti_metric"}
+#: Classes of holes that a printed column serves; 4H5H has the pitch diameter of 4H.
+_CLASSES = {"2B": ("2B",), "3B": ("3B",), "4H": ("4H", "4H5H"), "5H 6H": ("5H", "6H")}
 _SIZE = {"in": ("nominal_in", "tpi"), "mm": ("nominal_mm", "pitch_mm")}
 _FORMULAS = {
     ("in", True): ("table", "table"),
@@ -32,12 +34,14 @@ _FORMULAS = {
 
 
 class StiRow(NamedTuple):
-    """One printed STI tap limit: the class it is for and its pitch diameter in inches."""
+    """One printed STI tap limit: its classes, its pitch diameter in inches and what is odd about the print."""
 
-    thread_class: str
+    classes: tuple[str, ...]
     label: str
     min_in: Decimal
     max_in: Decimal
+    status: Status
+    note: str
 
 
 def rows_for(unit: str, *, nominal: Decimal, pitch_or_tpi: Decimal) -> tuple[StiRow, ...]:
@@ -50,11 +54,19 @@ def rows_for(unit: str, *, nominal: Decimal, pitch_or_tpi: Decimal) -> tuple[Sti
 
 
 def listed(thread: Thread) -> tuple[tuple[str, Candidate], ...]:
-    """Printed limits of an insert thread, each with the class it is meant for.
+    """Printed limits of an insert thread, each with the classes it is meant for.
 
     Source: as :func:`rows_for`.
     """
-    return tuple((row.thread_class, _candidate(thread, row, int(row.label[1:]))) for row in _of(thread))
+    return tuple((name, _candidate(thread, row, int(row.label[1:]))) for row in _of(thread) for name in row.classes)
+
+
+def for_class(thread: Thread) -> Candidate | None:
+    """The limit printed for the class of an insert thread, None for a size that the tables do not hold.
+
+    Source: as :func:`rows_for`.
+    """
+    return next((candidate for name, candidate in listed(thread) if name == thread.thread_class), None)
 
 
 def labelled(thread: Thread, label: str) -> Candidate | None:
@@ -83,14 +95,14 @@ def _candidate(thread: Thread, row: StiRow, number: int) -> Candidate:
     low_formula, high_formula = _FORMULAS[thread.unit, exact]
     inputs = {"printed_min": row.min_in, "printed_max": row.max_in, "n": number, "printed_n": printed, "step": STEP_IN}
     return Candidate(
-        TapLimit(f"H{number}", Range(low, high), "published" if exact else "computed"),
+        TapLimit(f"H{number}", Range(low, high), row.status if exact else "computed"),
         low,
         high,
         _origin(thread.unit),
         high_formula,
         low_formula,
         inputs,
-        None if thread.unit == "in" else f"the standard prints {low_in} to {high_in} in",
+        row.note if exact and row.note else None,
     )
 
 
@@ -108,7 +120,15 @@ def _origin(unit: str) -> Origin:
 def _rows(unit: str) -> Mapping[tuple[Decimal, Decimal], tuple[StiRow, ...]]:
     nominal, per = _SIZE[unit]
     found: dict[tuple[Decimal, Decimal], list[StiRow]] = {}
-    for row in load(_TABLES[unit]).rows:
-        sti = StiRow(row["class"], row["label"], Decimal(row["pitch_min_in"]), Decimal(row["pitch_max_in"]))
+    table = load(_TABLES[unit])
+    for row in table.rows:
+        sti = StiRow(
+            _CLASSES[row["class"]],
+            row["label"],
+            Decimal(row["pitch_min_in"]),
+            Decimal(row["pitch_max_in"]),
+            cast(Status, row.get("status") or table.head["status"]),
+            row.get("note") or "",
+        )
         found.setdefault((Decimal(row[nominal]), Decimal(row[per])), []).append(sti)
     return {size: tuple(rows) for size, rows in found.items()}

@@ -8,7 +8,8 @@ from functools import lru_cache
 from typing import Literal
 
 from ..model import Range, Status, TapLimit, Thread
-from . import ground_inch, insert, metric
+from ..requests import TapLimits
+from . import etched, ground_inch, insert, metric
 from .model import Candidate, Origin
 
 Family = Literal["inch", "metric", "insert"]
@@ -27,7 +28,8 @@ _LETTERS: dict[Family, tuple[str, ...]] = {
     "metric": ("D", "DU", "ISO"),
     "insert": ("H",),
 }
-_PLUS_HIGH = "basic + amount"
+_SYSTEM_WORDS: dict[TapLimits, str] = {"inch_h": "H limits", "metric_d": "D limits", "iso_class": "ISO classes"}
+_PLUS_LOW = "basic + amount"
 _PLUS_INCH = Origin("ASME B94.9", "2008 (R2018)", "Machinery's Handbook 31st ed. p. 972, limits off the even numbers")
 _PLUS_METRIC = Origin("ISO 2857", "1973", "band of 0.2 t, position given as an amount over basic")
 
@@ -72,20 +74,48 @@ def labelled(thread: Thread, label: str) -> Candidate | None:
     return metric.classed(thread, int(label[-1])) if letters == "ISO" else metric.numbered(thread, label)
 
 
+def system_for(thread: Thread, asked: TapLimits | None) -> TapLimits | None:
+    """The one system that the taps of a thread are told in; None where no table is held for it.
+
+    Metric taps are made to D limits or ISO classes, all others to H limits, whatever is asked for.
+    Source: ASME B94.9, ISO 2857; ISO classes as the default of metric taps: our own.
+    """
+    kind = family(thread)
+    if kind == "metric":
+        return "metric_d" if asked == "metric_d" else "iso_class"
+    return None if kind is None else "inch_h"
+
+
+def other_system(thread: Thread, asked: TapLimits | None) -> tuple[str, ...]:
+    """What is said where another system was asked for than the taps of a thread are made to."""
+    used = system_for(thread, asked)
+    if asked is None or used is None or asked == used:
+        return ()
+    return (f"taps of {thread.designation} are not made to {_SYSTEM_WORDS[asked]}: told in {_SYSTEM_WORDS[used]}",)
+
+
+def systems_for(thread: Thread) -> tuple[TapLimits, ...]:
+    """Every system of limits that taps of a thread are made to."""
+    system = system_for(thread, None)
+    if system is None:
+        return ()
+    return ("iso_class", "metric_d") if system == "iso_class" else (system,)
+
+
 @lru_cache(1024)
-def listed(thread: Thread) -> tuple[Candidate, ...]:
-    """Every limit that taps of the thread are made to, in order of size within each kind.
+def listed(thread: Thread, system: TapLimits) -> tuple[Candidate, ...]:
+    """Every limit of a system that taps of the thread are made to, in order of size.
 
     Source: ASME B94.9 (H, D), ISO 2857 (classes); an insert thread has the printed limits of its size only.
     """
     kind = family(thread)
+    if kind == "metric":
+        return metric.listed_d(thread) if system == "metric_d" else metric.listed_classes(thread)
+    if kind is None or system != "inch_h":
+        return ()
     if kind == "inch":
         return ground_inch.listed(thread)
-    if kind == "metric":
-        return metric.listed(thread)
-    if kind == "insert":
-        return tuple(candidate for _, candidate in insert.listed(thread))
-    return ()
+    return tuple({candidate.limit.label: candidate for _, candidate in insert.listed(thread)}.values())
 
 
 def plus_tolerance(thread: Thread) -> Decimal | None:
@@ -100,20 +130,37 @@ def plus_tolerance(thread: Thread) -> Decimal | None:
 
 
 def basic_plus(thread: Thread, *, amount: Decimal, tolerance: Decimal) -> Candidate:
-    """A limit ordered by amount: maximum pitch diameter = basic + ``amount``, both in the thread's unit.
+    """A limit ordered by amount: minimum pitch diameter = basic + ``amount``, both in the thread's unit.
 
-    Source: ASME B94.9 tap marking, limits that are no even number of steps; band of ISO 2857 for metric threads.
+    Source: ASME B94.9 tap marking, limits off the steps (Machinery's Handbook 31st ed. p. 972: 7/16-14 plus .0017 is
+    0.3928 in at least); band of ISO 2857 for metric threads.
     """
     basic = thread.basic.pitch_diameter
-    high = basic + amount
-    low = high - tolerance
+    low = basic + amount
+    high = low + tolerance
     status: Status = "computed" if thread.unit == "in" else "from_memory"
     return Candidate(
-        TapLimit(f"basic plus {amount}", Range(low, high), status),
+        TapLimit(f"{etched.PLUS}{amount}", Range(low, high), status),
         low,
         high,
         _PLUS_INCH if thread.unit == "in" else _PLUS_METRIC,
-        _PLUS_HIGH,
-        ground_inch.LOW_OF_HIGH,
+        ground_inch.HIGH_OF_LOW,
+        _PLUS_LOW,
         {"basic": basic, "amount": amount, "tolerance": tolerance},
+    )
+
+
+def raised(candidate: Candidate, amount: Decimal) -> Candidate:
+    """A limit with both its ends raised by ``amount``, in the thread's unit: a tap etched as oversize over its limit.
+
+    Source: arithmetic; the reading of such a marking is common practice.
+    """
+    low, high = candidate.low + amount, candidate.high + amount
+    return candidate._replace(
+        limit=TapLimit(f"{candidate.limit.label} plus {amount}", Range(low, high), "computed"),
+        low=low,
+        high=high,
+        low_formula="limit_min + amount",
+        high_formula="limit_max + amount",
+        inputs={"limit_min": candidate.low, "limit_max": candidate.high, "amount": amount},
     )

@@ -10,7 +10,8 @@ from typing import NamedTuple
 from .. import callout as callouts
 from .. import threads
 from ..errors import BorewrightError
-from ..model import Notes, Range, Source, Step, Thread, ThreadCallout
+from ..model import Notes, Range, Source, Step, TapLimit, Thread, ThreadCallout
+from ..quantity_text import printed_length
 from . import fit, ground_inch, insert, limits, metric
 from .evidence import limit_source, limit_steps, oversize_assumption, oversize_source, oversize_step
 from .model import Candidate, Hold, TapMarking
@@ -57,10 +58,11 @@ def decode(marking: str) -> TapMarking:
     except BorewrightError as error:
         error.faults = tuple(replace(fault, pointer="/marking") for fault in error.faults)
         raise
-    candidate, said = _limit(marks, thread)
+    candidate, limit, said = _limit(marks, thread)
     ground = _is_ground(marks, candidate)
     if candidate is None and not ground and limits.family(thread) == "inch":
         candidate = ground_inch.cut_thread(thread)
+        limit = None if candidate is None else candidate.limit
         said = _cut_words(candidate)
     oversize = fit.expected_oversize(thread)
     holds = () if candidate is None or oversize is None else _holds(found, candidate, oversize.amount)
@@ -70,13 +72,13 @@ def decode(marking: str) -> TapMarking:
         thread=thread,
         substrate=marks.said.get("substrate"),
         ground=ground,
-        limit=None if candidate is None else candidate.limit,
+        limit=limit,
         hand=thread.hand,
         surface=marks.said.get("surface"),
         chamfer=None if form is None else form.chamfer,
         style=marks.said.get("style"),
         holds=holds,
-        unread=tuple(marks.unread),
+        unread=tuple(dict.fromkeys(marks.unread)),
         candidate=candidate,
         notes=_notes(thread, candidate, oversize, form, (*marks.notes, *said)),
     )
@@ -90,9 +92,9 @@ def _callout(marks: Marks) -> ThreadCallout:
         return _read(marks, marks.thread_class)
     except BorewrightError:
         found = _read(marks, None)
-    marks.unread.append(marks.thread_class)
+    marks.unread.append(marks.position or marks.thread_class)
     marks.notes.append(f"{marks.thread_class} is no internal class of this thread")
-    marks.thread_class = None
+    marks.thread_class = marks.position = None
     return found
 
 
@@ -118,25 +120,69 @@ def _as_special(marks: Marks, code: str) -> str | None:
     return None
 
 
-def _limit(marks: Marks, thread: Thread) -> tuple[Candidate | None, tuple[str, ...]]:
+class _Limit(NamedTuple):
+    """The limit of a tap with its arithmetic; a maker's own position has a label and no limits."""
+
+    candidate: Candidate | None
+    limit: TapLimit | None
+    said: tuple[str, ...]
+
+
+def _known(candidate: Candidate | None, *said: str) -> _Limit:
+    return _Limit(candidate, None if candidate is None else candidate.limit, said)
+
+
+def _limit(marks: Marks, thread: Thread) -> _Limit:
     """The limit etched, by number, class or amount, with what was taken for granted."""
+    if marks.position is not None and (marks.limit_label is not None or marks.amount is not None):
+        marks.unread.append(marks.position)
+        marks.position = None
     if marks.limit_label is not None:
-        found = limits.labelled(thread, marks.limit_label)
-        if found is None:
-            marks.unread.append(marks.limit_label)
-            return None, (f"no limit {marks.limit_label} is held for taps of this thread",)
-        return found, _printed_for(thread, found)
+        return _labelled(marks, thread, marks.limit_label)
     if marks.amount is not None:
-        tolerance = limits.plus_tolerance(thread)
-        if tolerance is None:
-            return None, (f"basic plus {marks.amount}: the tap's tolerance is not held",)
-        said = f"the amount is read as the maximum over basic, with a tap tolerance of {tolerance} {thread.unit}"
-        return limits.basic_plus(thread, amount=marks.amount, tolerance=tolerance), (said,)
+        return _basic_plus(marks, thread, marks.amount)
+    if marks.position is not None:
+        return _position(marks.position, thread)
     meant = metric.iso_class_for(marks.thread_class) if limits.family(thread) == "metric" else None
     if meant is None:
-        return None, ("no pitch-diameter limit is etched",)
+        return _known(None, "no pitch-diameter limit is etched")
     said = f"{marks.thread_class} is read as tap class {meant.label} (ISO 2857, from memory)"
-    return metric.classed(thread, int(meant.label[-1])), (said,)
+    return _known(metric.classed(thread, int(meant.label[-1])), said)
+
+
+def _labelled(marks: Marks, thread: Thread, label: str) -> _Limit:
+    found = limits.labelled(thread, label)
+    if found is None:
+        marks.unread.extend([label, *([marks.amount_etched] if marks.amount is not None else [])])
+        return _known(None, f"no limit {label} is held for taps of this thread")
+    if marks.amount is None:
+        return _known(found, *_printed_for(thread, found))
+    marks.unread.append(marks.amount_etched)
+    return _known(
+        limits.raised(found, marks.amount),
+        f"{marks.amount_etched} beside {label} is no marking of ASME B94.9: the tap is read as oversize by it over"
+        f" {label}; measure the tap, or ask who made it",
+    )
+
+
+def _basic_plus(marks: Marks, thread: Thread, amount: Decimal) -> _Limit:
+    tolerance = limits.plus_tolerance(thread)
+    if tolerance is None:
+        marks.unread.append(marks.amount_etched)
+        return _known(None, f"basic plus {amount}: the tap's tolerance is not held")
+    said = (
+        "the amount is read as the least that the pitch diameter is over basic (ASME B94.9), with a tap tolerance of"
+        f" {printed_length(tolerance, thread.unit)}"
+    )
+    return _known(limits.basic_plus(thread, amount=amount, tolerance=tolerance), said)
+
+
+def _position(position: str, thread: Thread) -> _Limit:
+    said = (
+        f"{position} is the maker's own position for {thread.thread_class} threads, above the usual tap limit: for"
+        " forming taps, hard and abrasive materials. Its limits stand in the maker's list, so no class is told as held"
+    )
+    return _Limit(None, TapLimit(position, Range(None, None), "common_practice"), (said,))
 
 
 def _printed_for(thread: Thread, found: Candidate) -> tuple[str, ...]:
@@ -152,7 +198,7 @@ def _is_ground(marks: Marks, candidate: Candidate | None) -> bool:
     if etched is not None:
         return etched == "yes"
     substrate = marks.said.get("substrate")
-    if candidate is not None or marks.maker_class or substrate not in _CUT_GRADES or "surface" in marks.said:
+    if candidate is not None or marks.position is not None or substrate not in _CUT_GRADES or "surface" in marks.said:
         return True
     if substrate != "carbon_steel":
         marks.notes.append("neither G nor a limit is etched, so a cut-thread tap is taken (common practice)")
@@ -166,8 +212,13 @@ def _cut_words(candidate: Candidate | None) -> tuple[str, ...]:
 
 
 def _chamfer(marks: Marks) -> Chamfer | None:
+    """The chamfer by its form letter or its name; a name that the letter contradicts is left unread."""
     key = marks.form or marks.said.get("chamfer")
-    return None if key is None else chamfer(key)
+    found = None if key is None else chamfer(key)
+    named = marks.said.get("chamfer")
+    if found is not None and named is not None and found.chamfer.name != named:
+        marks.unread.append(named)
+    return found
 
 
 def _holds(found: ThreadCallout, candidate: Candidate, oversize: Decimal) -> tuple[Hold, ...]:

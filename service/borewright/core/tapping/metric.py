@@ -26,6 +26,7 @@ _LISTED = range(1, 12)
 _BANDS_MM = (Decimal("6.3"), Decimal(25))
 _SMALLEST_MM, _LARGEST_MM = Decimal("1.6"), Decimal(36)
 _BELOW = "basic - n * step"
+_TWO_PARTS = len("4H6H")
 
 
 class IsoClass(NamedTuple):
@@ -108,16 +109,33 @@ def classed(thread: Thread, number: int) -> Candidate | None:
     )
 
 
-def listed(thread: Thread) -> tuple[Candidate, ...]:
-    """The D limits (M1.6 to M36, D1 to D11) and ISO classes that exist for a thread.
+def listed_d(thread: Thread) -> tuple[Candidate, ...]:
+    """The D limits that exist for a thread: M1.6 to M36, D1 to D11.
 
-    Source: ASME B94.9 metric limits and ISO 2857:1973, both from memory.
+    Source: ASME B94.9 metric limits, from memory.
     """
-    in_range = _SMALLEST_MM <= thread.nominal_diameter <= _LARGEST_MM
-    numbers = _LISTED if in_range and d_tolerance_mm(thread) is not None else ()
-    found = [numbered(thread, f"D{number}") for number in numbers]
-    found += [classed(thread, number) for number in (1, 2, 3)]
+    if not _SMALLEST_MM <= thread.nominal_diameter <= _LARGEST_MM:
+        return ()
+    found = (numbered(thread, f"D{number}") for number in _LISTED)
     return tuple(candidate for candidate in found if candidate is not None)
+
+
+def listed_classes(thread: Thread) -> tuple[Candidate, ...]:
+    """The ISO tap classes that exist for a thread.
+
+    Source: ISO 2857:1973, from memory.
+    """
+    found = (classed(thread, number) for number in (1, 2, 3))
+    return tuple(candidate for candidate in found if candidate is not None)
+
+
+def tabled_d(thread: Thread) -> tuple[str, ...]:
+    """The D limits that the table of recommendations gives for a size and pitch, empty where it has no row.
+
+    Source: ASME B94.9 recommended metric limits (from memory).
+    """
+    row = _d_rows().get((thread.nominal_diameter, thread.pitch))
+    return () if row is None else tuple(row[name] for name in ("limit_6H", "limit_4H") if row[name])
 
 
 def plus_tolerance(thread: Thread) -> Decimal | None:
@@ -134,7 +152,24 @@ def iso_class_for(thread_class: str | None) -> IsoClass | None:
 
     Source: ISO 2857:1973 correspondence (from memory).
     """
-    return next((found for found in iso_classes() if thread_class in found.thread_classes), None)
+    wanted = pitch_class(thread_class)
+    return next((found for found in iso_classes() if wanted in found.thread_classes), None)
+
+
+def class_etched(label: str) -> str:
+    """The thread class that is etched beside a tap class: 4H, 6H or 6G for ISO 1, 2 or 3.
+
+    Source: common practice.
+    """
+    return {"ISO 1": "4H", "ISO 2": "6H", "ISO 3": "6G"}[label]
+
+
+def pitch_class(thread_class: str | None) -> str | None:
+    """The part of a class that is for the pitch diameter: 4H of 4H6H.
+
+    Source: ISO 965-1, designation of classes.
+    """
+    return thread_class[:2] if thread_class is not None and len(thread_class) == _TWO_PARTS else thread_class
 
 
 def recommended_d(thread: Thread) -> tuple[str, str | None] | None:
@@ -143,10 +178,11 @@ def recommended_d(thread: Thread) -> tuple[str, str | None] | None:
     Source: ASME B94.9 recommended metric limits (from memory).
     """
     row = _d_rows().get((thread.nominal_diameter, thread.pitch))
-    if row is None or thread.thread_class not in ("6H", "4H"):
+    wanted = pitch_class(thread.thread_class)
+    if row is None or wanted not in ("6H", "4H"):
         return None
-    label = row[f"limit_{thread.thread_class}"]
-    note = row["note_4H"] if thread.thread_class == "4H" else None
+    label = row[f"limit_{wanted}"]
+    note = row["note_4H"] if wanted == "4H" else None
     return (label, note or None) if label else None
 
 

@@ -9,6 +9,7 @@ from typing import Literal, NamedTuple
 
 from ..chances import Aim, Tapping, cut_size
 from ..model import Diameters, Hand, Material, Notes, Overtap, Range, Status, TapChamfer, TapFit, TapLimit, Thread
+from ..requests import TapLimits
 from ..spread import Spread
 
 
@@ -18,7 +19,8 @@ class TapRequest:
 
     ``limits`` are the diameters to be made (before a finish, oversize for hot-dip zinc), None = the thread's own;
     ``chamfer_room`` is what the hole leaves for the chamfer below the full thread, None = as deep as needed; ``coat``
-    what a coat will do to the diameters afterwards, None = bare; ``tapping`` how the tap is driven.
+    what a coat will do to the diameters afterwards, None = bare; ``tapping`` how the tap is driven; ``tap_limits`` the
+    system of limits asked for, None = that of the thread.
     """
 
     hole_kind: Literal["blind", "through"] | None = None
@@ -30,6 +32,7 @@ class TapRequest:
     chamfer_room: Decimal | None = None
     coat: Diameters | None = None
     tapping: Tapping = "rigid"
+    tap_limits: TapLimits | None = None
 
 
 class Origin(NamedTuple):

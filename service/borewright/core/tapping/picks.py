@@ -5,24 +5,26 @@ from __future__ import annotations
 from collections.abc import Mapping
 from decimal import Decimal
 from functools import cache, lru_cache
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 from borewright.tables import load
 
 from ..chances import Tapping
 from ..model import Range, RejectedTap, Source, Thread, Unit
+from ..quantity_text import printed_length
+from ..requests import TapLimits
 from ..rounding import half_even
 from . import fit, insert, limits, metric
+from .availability import Method, stocked_limits
 from .model import Judge, Weighed
 
-Method = Literal["cut", "form"]
 _PLACES = {"in": 4, "mm": 3}
 #: How far below the best chance of acceptance a recommended table is still followed: one thread in forty (our own
 #: limit). The tables of cutting taps stay within it everywhere; their widest gap is 0.022, at #3-48 UNC-3B.
 TABLE_TOLERANCE = 0.025
 _MOST_ACCEPTED = "of the limits that fit, the one whose pitch diameter is most often accepted"
+_STOCKED = "of the stocked limits that fit, the one whose pitch diameter is most often accepted"
 _NO_TABLE = "no tap limit table covers this thread, size and pitch: order the tap by thread and class"
-_INSERT_CLASS = {"4H5H": "4H", "5H": "4H", "6H": "4H"}
 
 
 class Preferred(NamedTuple):
@@ -61,35 +63,43 @@ def pick(
     finished: bool,
     coat: Range | None = None,
     tapping: Tapping = "rigid",
+    system: TapLimits | None = None,
 ) -> Picks:
-    """Choose among the limits whose band, with the expected oversize, lies inside the window.
+    """Choose among the limits of one system whose band, with the expected oversize, lies inside the window.
 
-    The one whose pitch diameter is most often accepted is taken, of equals the one with the larger smaller margin. A
-    recommended table is followed instead where it has the class, no finish moves the window (``finished`` False), its
-    limit fits and its chance is no more than ``TABLE_TOLERANCE`` below the best.
+    Stocked limits go first; of them the one whose pitch diameter is most often accepted is taken, of equals the one
+    with the larger smaller margin. A recommended table is followed instead where it has the class, no finish moves
+    the window (``finished`` False), its limit is stocked and fits and its chance is no more than ``TABLE_TOLERANCE``
+    below the best.
 
     Args: ``window`` pitch diameter to be made, ``coat`` its change by a coat to come, in the thread's unit.
-        ``tapping`` how the tap is driven.
+        ``tapping`` how the tap is driven; ``system`` of the limits, None = that of the thread.
     Source: ASME B94.9 recommendations and ISO 2857 correspondence (from memory); chances as the fit says.
     """
     oversize = fit.expected_oversize(thread)
-    if window.min is None or window.max is None or oversize is None:
+    used = limits.system_for(thread, system)
+    if used is None or window.min is None or window.max is None or oversize is None:
         return _unweighed(thread, oversize)
     amount = oversize.amount if method == "cut" else -fit.closing_in(thread)
     judge = fit.judge(thread, window, tolerance=oversize.tolerance, coat=coat, tapping=tapping)
     fitting: list[Weighed] = []
     rejected: list[RejectedTap] = []
-    for candidate in limits.listed(thread):
+    for candidate in limits.listed(thread, used):
         weighed = fit.weigh(candidate, low=window.min, high=window.max, window=window, oversize=amount, judge=judge)
         if weighed.margin >= 0:
             fitting.append(weighed)
         else:
             rejected.append(RejectedTap(candidate.limit.label, misfit(weighed, thread.unit)))
-    fitting.sort(key=most_accepted)
-    preferred = None if finished else recommended(thread, method)
+    preferred = None if finished else recommended(thread, method, used)
     if not fitting:
         return _by_amount(thread, window, tuple(rejected), oversize, amount, judge)
-    return _chosen(fitting, preferred, Picks(None, (), tuple(rejected), (), None, oversize, True, judge))
+    stocked = stocked_limits(thread, method)
+    fitting.sort(key=lambda one: (one.candidate.limit.label not in stocked, *most_accepted(one)))
+    why = _STOCKED if fitting[0].candidate.limit.label in stocked else _MOST_ACCEPTED
+    if preferred is not None and why == _STOCKED and preferred.label not in stocked:
+        why = f"{why}; {preferred.label}, {preferred.reason}, is made to order"
+        preferred = None
+    return _chosen(fitting, preferred, Picks(None, (), tuple(rejected), (why,), None, oversize, True, judge))
 
 
 def _chosen(fitting: list[Weighed], preferred: Preferred | None, found: Picks) -> Picks:
@@ -102,10 +112,11 @@ def _chosen(fitting: list[Weighed], preferred: Preferred | None, found: Picks) -
         others = tuple(one for one in fitting if one is not table)
         return found._replace(best=table, others=others, reasons=(preferred.reason,), preferred=preferred)
     if table is None or preferred is None:
-        return found._replace(best=best, others=tuple(fitting[1:]), reasons=(_MOST_ACCEPTED,))
+        return found._replace(best=best, others=tuple(fitting[1:]))
     others = (table, *(one for one in fitting if one is not best and one is not table))
     more = f"{_percent(best)} against {_percent(table)} of the {preferred.label} that a table gives"
-    return found._replace(best=best, others=others, reasons=(f"{_MOST_ACCEPTED}: {more}",), passed_over=preferred)
+    reasons = (f"{found.reasons[0]}: {more}",)
+    return found._replace(best=best, others=others, reasons=reasons, passed_over=preferred)
 
 
 def _as_good(table: Weighed, best: Weighed) -> bool:
@@ -127,19 +138,23 @@ def misfit(weighed: Weighed, unit: Unit) -> str:
     if arithmetic is None:
         return "the limits to be made are open"
     if arithmetic.margin_above_min < 0:
-        return f"its minimum is {-arithmetic.margin_above_min} {unit} below the least pitch diameter to be made"
-    over = -arithmetic.margin_below_max
-    return f"the largest thread it cuts, {arithmetic.largest_cut} {unit}, is {over} {unit} above the maximum"
+        short = printed_length(-arithmetic.margin_above_min, unit)
+        return f"its minimum is {short} below the least pitch diameter to be made"
+    largest, over = (printed_length(one, unit) for one in (arithmetic.largest_cut, -arithmetic.margin_below_max))
+    return f"the largest thread it cuts, {largest}, is {over} above the maximum"
 
 
-def recommended(thread: Thread, method: Method = "cut") -> Preferred | None:
+def recommended(thread: Thread, method: Method, system: TapLimits) -> Preferred | None:
     """What the recommended tables say for the thread's class, raised for a forming tap; None where they say nothing.
 
-    Source: ASME B94.9 recommended H and D limits, ISO 2857 correspondence (all from memory); forming: common practice.
+    Source: ASME B94.9 recommended H and D limits, ISO 2857 correspondence (all from memory), ASME B94.9 limits for
+    inserts (printed); forming: common practice.
     """
-    found = _recommended_h(thread) if thread.system == "unified" else None
-    if thread.system in ("iso_metric", "metric_j"):
-        found = _recommended_metric(thread)
+    kind = limits.family(thread)
+    if kind == "insert":
+        found = _printed_for_insert(thread)
+    else:
+        found = _recommended_h(thread) if kind == "inch" else _recommended_metric(thread, system)
     if found is None or method == "cut":
         return found
     return _raised(thread, found)
@@ -174,9 +189,23 @@ def _recommended_h(thread: Thread) -> Preferred | None:
     )
 
 
-def _recommended_metric(thread: Thread) -> Preferred | None:
-    numbered = metric.recommended_d(thread) if thread.starts == 1 else None
-    if numbered is not None:
+def _printed_for_insert(thread: Thread) -> Preferred | None:
+    found = insert.for_class(thread)
+    if found is None:
+        return None
+    origin = found.origin
+    return Preferred(
+        found.limit.label,
+        f"the limit printed for class {thread.thread_class} of this insert thread ({origin.document} {origin.edition})",
+        Source("recommended.limit", *origin, found.limit.status),
+    )
+
+
+def _recommended_metric(thread: Thread, system: TapLimits) -> Preferred | None:
+    if system == "metric_d":
+        numbered = metric.recommended_d(thread) if thread.starts == 1 else None
+        if numbered is None:
+            return None
         head = load("tap_limits_metric_d").head
         return Preferred(
             numbered[0],
@@ -207,9 +236,9 @@ def _by_amount(
     tolerance = limits.plus_tolerance(thread)
     if tolerance is None or low is None or high is None:
         return Picks(None, (), rejected, (_NO_TABLE,), None, oversize, True)
-    above = low - min(amount, Decimal(0)) - thread.basic.pitch_diameter
-    below = high - max(amount, Decimal(0)) - thread.basic.pitch_diameter
-    middle = half_even((above + below + tolerance) / 2, _PLACES[thread.unit])
+    least = low - min(amount, Decimal(0)) - thread.basic.pitch_diameter
+    most = high - max(amount, Decimal(0)) - tolerance - thread.basic.pitch_diameter
+    middle = half_even((least + most) / 2, _PLACES[thread.unit])
     candidate = limits.basic_plus(thread, amount=middle, tolerance=tolerance)
     weighed = fit.weigh(candidate, low=low, high=high, window=window, oversize=amount, judge=judge)
     if weighed.margin < 0:
@@ -223,18 +252,16 @@ def _by_amount(
 def no_room(thread: Thread, window: Range, *, tolerance: Decimal, amount: Decimal) -> tuple[str, ...]:
     """Why no tap can hold a window, and what would help."""
     return (
-        f"the pitch diameter to be made leaves {window.width} {thread.unit}, a tap needs {tolerance} for its own"
-        f" tolerance and {abs(amount)} for what it cuts oversize",
+        f"the pitch diameter to be made leaves {printed_length(window.width, thread.unit)}, a tap needs"
+        f" {printed_length(tolerance, thread.unit)} for its own tolerance and"
+        f" {printed_length(abs(amount), thread.unit)} for what it cuts oversize",
         "what would help: a thinner coat or class, masking the thread, tapping after the finish, a looser thread class",
     )
 
 
 def _unweighed(thread: Thread, oversize: fit.Oversize | None) -> Picks:
     """A printed limit where the thread's own maximum is not held, so that no margin can be told."""
-    if limits.family(thread) != "insert":
-        return Picks(None, (), (), (_NO_TABLE,), None, oversize, True)
-    wanted = _INSERT_CLASS.get(thread.thread_class or "", thread.thread_class)
-    chosen = next((candidate for name, candidate in insert.listed(thread) if name == wanted), None)
+    chosen = insert.for_class(thread) if limits.family(thread) == "insert" else None
     if chosen is None:
         return Picks(None, (), (), (_NO_TABLE,), None, oversize, True)
     reasons = (

@@ -14,9 +14,11 @@ from typing import Literal, NamedTuple, cast
 
 from borewright.tables import load
 
-from ..errors import TapError
+from ..decision import Decision
 from ..model import Caution, Material, Source, Status, TapChamfer, Thread
-from ..rounding import half_even, plain
+from ..quantity_text import length
+from . import forming, habits
+from .habits import Habit
 from .model import TapRequest
 
 ChamferName = Literal["taper", "plug", "semi_bottoming", "bottoming"]
@@ -25,6 +27,8 @@ _DEEP_FORM_HEIGHT = Decimal("0.9")
 _DEEP_FORM_ANGLE = 30
 #: Hardness from which the longer, stronger chamfer of a plug tap is worth its room, HB.
 _TOUGH_HB = 300.0
+#: A carbide tap does not outlive the side load of a hand wrench (common practice).
+_BY_HAND = {"carbide": "HSS-E-PM"}
 _PRACTICE_FIELDS = ("recommended.style", "recommended.substrate", "recommended.surface")
 
 
@@ -46,18 +50,8 @@ class Tooling(NamedTuple):
     reasons: tuple[str, ...]
     assumptions: tuple[str, ...]
     cautions: tuple[Caution, ...]
+    decisions: tuple[Decision, ...]
     sources: tuple[Source, ...]
-
-
-class _Practice(NamedTuple):
-    family: str
-    iso_group: str
-    hardness_to_hb: float | None
-    chips: str
-    forming: str
-    substrate: str
-    surface: str
-    reason: str
 
 
 class _Draft(NamedTuple):
@@ -74,9 +68,9 @@ def plan(thread: Thread, request: TapRequest) -> Tooling:
     Raises: TapError ``method_not_applicable`` when a forming tap cannot make the thread or the material not flow.
     Source: common practice; chamfer lengths TM 9-254, DIN 2197, Machinery's Handbook 31st ed. p. 985.
     """
-    habit = _practice(request.material)
+    habit = habits.habit(request.material)
     if request.method == "form":
-        _refuse_forming(thread, request.material, habit)
+        forming.check(thread, request.material)
     draft = _draft(thread, request, habit)
     first = chamfer(draft.chamfer)
     cautions = _room_cautions(thread, request, draft)
@@ -84,11 +78,12 @@ def plan(thread: Thread, request: TapRequest) -> Tooling:
         style=draft.style,
         chamfer=first,
         second=chamfer(draft.second) if draft.second is not None else None,
-        substrate=habit.substrate,
+        substrate=_BY_HAND.get(habit.substrate, habit.substrate) if _is_by_hand(request) else habit.substrate,
         surface=habit.surface,
         reasons=(*draft.reasons, habit.reason),
         assumptions=_assumptions(request),
-        cautions=cautions if request.method == "cut" else (*cautions, _forming_caution(habit)),
+        cautions=cautions if request.method == "cut" else (*cautions, *forming.cautions(request.material)),
+        decisions=() if request.method == "cut" else forming.decisions(request.material),
         sources=(first.source, *_practice_sources()),
     )
 
@@ -114,13 +109,15 @@ def chamfer(key: str) -> Chamfer:
     return _chamfers()[key]
 
 
-def _draft(thread: Thread, request: TapRequest, habit: _Practice) -> _Draft:
+def _draft(thread: Thread, request: TapRequest, habit: Habit) -> _Draft:
     if thread.taper is not None:
         return _taper_pipe(request.material)
     if request.method == "form":
         return _forming(thread, request)
     if _is_deep_form(thread):
         return _roughing_and_finishing(request)
+    if _is_by_hand(request):
+        return _by_hand(request)
     if request.hole_kind is None:
         return _Draft(
             "straight_flute", "plug", None, ("straight flutes and a plug chamfer serve blind and through holes",)
@@ -129,6 +126,19 @@ def _draft(thread: Thread, request: TapRequest, habit: _Practice) -> _Draft:
     if request.hole_kind == "through":
         return _through(short=short)
     return _blind(thread, request, short=short)
+
+
+def _is_by_hand(request: TapRequest) -> bool:
+    return request.tapping == "hand" and request.method == "cut"
+
+
+def _by_hand(request: TapRequest) -> _Draft:
+    """Hand taps: a long chamfer starts square and turns lightly, a bottoming one finishes a blind hole."""
+    first = "taper" if _is_tough(request.material) else "plug"
+    why = f"tapped by hand: a straight-flute hand tap with a {first} chamfer starts square and turns lightly"
+    if request.hole_kind != "blind":
+        return _Draft("straight_flute", first, None, (why,))
+    return _Draft("straight_flute", first, "bottoming", (why, "the bottoming tap of the set finishes the thread"))
 
 
 def _through(*, short: bool) -> _Draft:
@@ -209,37 +219,10 @@ def _is_tough(material: Material | None) -> bool:
     return hard or material.iso_group in ("M", "S", "H")
 
 
-def _short_chips(habit: _Practice, material: Material | None) -> bool:
+def _short_chips(habit: Habit, material: Material | None) -> bool:
     if habit.chips == "by_material":
         return material is not None and material.chip_type == "short"
     return habit.chips == "short"
-
-
-def _refuse_forming(thread: Thread, material: Material | None, habit: _Practice) -> None:
-    if thread.taper is not None or thread.thread_angle != 60:
-        raise TapError(
-            "method_not_applicable",
-            f"{thread.designation} is not made with a forming tap: only straight threads of 60 degrees are",
-            pointer="/method",
-            allowed=("cut",),
-        )
-    if material is None:
-        return
-    if habit.forming == "no" or (habit.forming == "by_chips" and material.chip_type == "short"):
-        raise TapError(
-            "method_not_applicable",
-            f"{material.name} does not flow into a formed thread: it is too hard or breaks short",
-            pointer="/method",
-            allowed=("cut",),
-        )
-
-
-def _forming_caution(habit: _Practice) -> Caution:
-    doubt = "" if habit.forming == "yes" else "Whether this material can be formed is not known. "
-    return Caution(
-        "forming_needs_trial",
-        f"{doubt}How far a formed thread closes in is common practice only: make a trial hole and gauge it.",
-    )
 
 
 def _room_cautions(thread: Thread, request: TapRequest, draft: _Draft) -> tuple[Caution, ...]:
@@ -251,8 +234,8 @@ def _room_cautions(thread: Thread, request: TapRequest, draft: _Draft) -> tuple[
     return (
         Caution(
             "chamfer_room_short",
-            f"the hole leaves {plain(half_even(room, 4))} {thread.unit} below the full thread, a"
-            f" {chamfer(last).chamfer.name.replace('_', '-')} chamfer takes up to {plain(half_even(needed, 4))}:"
+            f"the hole leaves {length(room, thread.unit)} below the full thread, a"
+            f" {chamfer(last).chamfer.name.replace('_', '-')} chamfer takes up to {length(needed, thread.unit)}:"
             " drill deeper or shorten the thread",
         ),
     )
@@ -265,40 +248,6 @@ def _assumptions(request: TapRequest) -> tuple[str, ...]:
     if request.material is None:
         said.append("the part material was not given, so long chips and a plain tap are taken")
     return tuple(said)
-
-
-def _practice(material: Material | None) -> _Practice:
-    rows = _practices()
-    if material is None:
-        return rows[-1]
-    family, group, hardness = material.family, material.iso_group, material.hardness_hb
-    for row in rows:
-        of_family = not row.family or row.family == family
-        of_group = not row.iso_group or row.iso_group == group
-        if of_family and of_group and _soft_enough(row, hardness):
-            return row
-    return rows[-1]
-
-
-def _soft_enough(row: _Practice, hardness_hb: float | None) -> bool:
-    return row.hardness_to_hb is None or hardness_hb is None or hardness_hb <= row.hardness_to_hb
-
-
-@cache
-def _practices() -> tuple[_Practice, ...]:
-    return tuple(
-        _Practice(
-            row["family"],
-            row["iso_group"],
-            float(row["hardness_to_hb"]) if row["hardness_to_hb"] else None,
-            row["chips"],
-            row["forming"],
-            row["substrate"],
-            row["surface"],
-            row["reason"],
-        )
-        for row in load("tap_practice").rows
-    )
 
 
 @cache

@@ -20,17 +20,26 @@ MAX_LENGTH = 200
 _ALIKE = str.maketrans("×✕*–—‐−⁄”″", 'xxx----/""')
 _LIMIT = re.compile(r"G?-?((?:H|L|DU|D|ISO)-?[0-9]{1,2})")
 _CLASS = re.compile(r"[1-3]B|[2-9][GH](?:[3-9][GH])?|6A[XZ]")
-_MAKER_CLASS = re.compile(r"[3-9][GH]X")
-_AMOUNT = re.compile(r"\+?([0-9]?[.,][0-9]{2,5})")
+#: A class raised by the maker's own rule, and the thread class that it is for.
+_POSITION = re.compile(r"([3-9][GH]|[1-3]B)X|(ISO) ?-?([1-3])X")
+_POSITION_CLASSES = {"1": "4H", "2": "6H", "3": "6G"}
+_NUMBER = r"([0-9]?[.,][0-9]{1,5})"
+_AMOUNTS = (
+    re.compile(rf"(?:BASIC )?(?:PLUS|\+) ?{_NUMBER} ?(IN|MM|\")?"),
+    re.compile(rf"(?:OVERSIZE|OVER SIZE|O/S|OS) ?\+? ?{_NUMBER} ?(IN|MM|\")?"),
+    re.compile(rf"\+? ?{_NUMBER} ?(IN|MM|\")? ?(?:OVERSIZE|OVER SIZE|O/S|OS)"),
+)
 _FORM = re.compile(r"FORM[- ]?([A-F])|([A-F])")
 _JOINED = re.compile(r"[-/]")
-_PLUS = ("BASIC PLUS", "PLUS", "+", "BASIC +")
-_METRIC_UNREAD = "is a maker's own raised position, not a class of ISO 2857: ask the maker for its limits"
 
 
 @dataclass(slots=True)
 class Marks:
-    """What the words of a marking said; ``unread`` keeps the others as they were etched."""
+    """What the words of a marking said; ``unread`` keeps the others as they were etched.
+
+    ``position`` is a class raised by the maker's own rule (``6HX``); ``amount`` over basic as etched in
+    ``amount_etched``.
+    """
 
     size: str
     metric: bool
@@ -38,8 +47,9 @@ class Marks:
     thread_class: str | None = None
     limit_label: str | None = None
     amount: Decimal | None = None
+    amount_etched: str = ""
     form: str | None = None
-    maker_class: bool = False
+    position: str | None = None
     said: dict[str, str] = field(default_factory=dict)
     unread: list[str] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
@@ -104,7 +114,9 @@ def _take(marks: Marks, words: Sequence[str], at: int) -> int:
     """How many words from ``at`` on were understood together: three, two, one or none."""
     for count in (3, 2, 1):
         group = words[at : at + count]
-        if len(group) == count and _understand(marks, " ".join(group).upper().strip(",;-")):
+        etched = " ".join(group).strip(",;-")
+        if len(group) == count and _understand(marks, etched.upper()):
+            marks.amount_etched = marks.amount_etched or (etched if marks.amount is not None else "")
             return count
     return 0
 
@@ -112,8 +124,7 @@ def _take(marks: Marks, words: Sequence[str], at: int) -> int:
 def _understand(marks: Marks, phrase: str) -> bool:
     known = _vocabulary().get(phrase.replace(" ", "-")) or _vocabulary().get(phrase)
     if known is not None:
-        marks.said.setdefault(known[0], known[1])
-        return True
+        return _say(marks, *known)
     system = system_word(phrase)
     if system is not None:
         marks.systems.append(system)
@@ -130,11 +141,24 @@ def _limit(marks: Marks, phrase: str) -> bool:
     return True
 
 
+def _say(marks: Marks, kind: str, value: str) -> bool:
+    """Note what a known word says; a second word that says otherwise is kept unread, a better grade of HSS is taken."""
+    before = marks.said.setdefault(kind, value)
+    if before == value:
+        return True
+    grades = kind == "substrate" and "HSS" in (before, value) and before.startswith("HSS") and value.startswith("HSS")
+    if grades:
+        marks.said[kind] = max(before, value, key=len)
+    return grades
+
+
 def _class(marks: Marks, phrase: str) -> bool:
-    if _MAKER_CLASS.fullmatch(phrase):
-        marks.maker_class = True
-        marks.notes.append(f"{phrase} {_METRIC_UNREAD}")
-        return False
+    found = _POSITION.fullmatch(phrase)
+    if found is not None and marks.position is None:
+        marks.position = phrase
+        if marks.thread_class is None:
+            marks.thread_class = found[1] or _POSITION_CLASSES[found[3]]
+        return True
     if marks.thread_class is not None or _CLASS.fullmatch(phrase) is None:
         return False
     marks.thread_class = phrase
@@ -142,12 +166,12 @@ def _class(marks: Marks, phrase: str) -> bool:
 
 
 def _amount(marks: Marks, phrase: str) -> bool:
-    for opening in _PLUS:
-        if phrase.startswith(opening):
-            found = _AMOUNT.fullmatch(phrase.removeprefix(opening).strip())
-            if found is not None and marks.amount is None:
-                marks.amount = Decimal(found[1].replace(",", "."))
-                return True
+    """An amount over basic or of oversize in the tap's own unit."""
+    for pattern in _AMOUNTS:
+        found = pattern.fullmatch(phrase)
+        if found is not None and marks.amount is None and (found[2] is None or (found[2] == "MM") == marks.metric):
+            marks.amount = Decimal(found[1].replace(",", "."))
+            return True
     return False
 
 

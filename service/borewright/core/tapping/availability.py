@@ -1,0 +1,138 @@
+"""Which pitch-diameter limits of a thread's taps are stocked; any other limit is made to order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from functools import cache, lru_cache
+from typing import Literal, NamedTuple, cast
+
+from borewright.tables import load
+
+from ..model import Source, Status, Thread
+from ..requests import TapLimits
+from ..threads import metric_series
+from . import insert, limits, metric
+
+Availability = Literal["standard", "special"]
+Method = Literal["cut", "form"]
+_FIELD = "recommended.availability"
+
+
+class Stocked(NamedTuple):
+    """Why a limit is taken as stocked: the list that holds it and how well that is known."""
+
+    basis: str
+    status: Status
+    document: str = "shop practice"
+    edition: str = ""
+
+    @property
+    def source(self) -> Source:
+        """The list as a source of a reply."""
+        return Source(_FIELD, self.document, self.edition, self.basis, self.status)
+
+
+class _Row(NamedTuple):
+    system: str
+    method: str
+    nominal: Decimal | None
+    per: Decimal | None
+    series: str
+    through: Decimal | None
+    labels: tuple[str, ...]
+    stocked: Stocked
+
+
+@lru_cache(1024)
+def stocked_limits(thread: Thread, method: Method) -> Mapping[str, Stocked]:
+    """Labels of the limits in which taps of a thread are stocked, over all systems of limits; empty for none.
+
+    A thread of more than one start is tapped with taps made to order.
+    Source: ASME B94.9 as reprinted in Machinery's Handbook 31st ed. Tables 20, 21, 25 and 26a; else common practice or
+    from memory, as each row says.
+    """
+    kind = limits.family(thread)
+    if kind is None or thread.starts > 1:
+        return {}
+    if kind == "insert":
+        return _printed_for_inserts(thread)
+    systems: tuple[TapLimits, ...] = ("inch_h",) if kind == "inch" else ("iso_class", "metric_d")
+    found: dict[str, Stocked] = {}
+    for system in systems:
+        for row in _matching(thread, system, method):
+            for label in row.labels:
+                found.setdefault(label, row.stocked)
+    if kind == "metric" and method == "cut":
+        found |= _tabled_d(thread)
+    return found
+
+
+def availability(thread: Thread, method: Method, label: str | None) -> Availability:
+    """Whether a tap of that limit is stocked; taps without a limit are ordered by thread and class.
+
+    Source: as :func:`stocked_limits`.
+    """
+    if label is None:
+        return "special" if thread.starts > 1 else "standard"
+    return "standard" if label in stocked_limits(thread, method) else "special"
+
+
+def _matching(thread: Thread, system: TapLimits, method: Method) -> tuple[_Row, ...]:
+    """The rows of the thread's size; of its series only where there are none."""
+    rows = [row for row in _rows() if row.system == system and row.method == method]
+    per = thread.threads_per_inch if thread.unit == "in" else thread.pitch
+    of_size = tuple(row for row in rows if row.nominal == thread.nominal_diameter and row.per == per)
+    if of_size:
+        return of_size
+    series = _series(thread)
+    of_series = (
+        row
+        for row in rows
+        if row.nominal is None and row.series == series and row.through and thread.nominal_diameter <= row.through
+    )
+    first = next(of_series, None)
+    return () if first is None else (first,)
+
+
+def _series(thread: Thread) -> str | None:
+    """UNC, UNF, UNEF or UN of an inch thread (UNJ taps are UN taps), coarse or fine of ISO 261."""
+    if thread.unit == "mm":
+        return metric_series.series_for(thread.nominal_diameter, pitch_mm=thread.pitch)
+    return (thread.series or "").lstrip("0123456789").replace("UNJ", "UN")
+
+
+def _printed_for_inserts(thread: Thread) -> Mapping[str, Stocked]:
+    found = {}
+    for _, candidate in insert.listed(thread):
+        origin = candidate.origin
+        listed = Stocked(origin.locator, candidate.limit.status, origin.document, origin.edition)
+        found[candidate.limit.label] = listed
+    return found
+
+
+def _tabled_d(thread: Thread) -> Mapping[str, Stocked]:
+    head = load("tap_limits_metric_d").head
+    listed = Stocked(head["table"], "from_memory", head["document"], head["edition"])
+    return dict.fromkeys(metric.tabled_d(thread), listed)
+
+
+@cache
+def _rows() -> tuple[_Row, ...]:
+    table = load("tap_stock_limits")
+    return tuple(_row(row, table.head) for row in table.rows)
+
+
+def _row(row: Mapping[str, str], head: Mapping[str, str]) -> _Row:
+    status = cast(Status, row["status"])
+    printed = (head["document"], "2008 (R2018)") if status == "published" else ("shop practice", "")
+    return _Row(
+        row["system"],
+        row["method"],
+        Decimal(row["nominal"]) if row["nominal"] else None,
+        Decimal(row["per"]) if row["per"] else None,
+        row["series"],
+        Decimal(row["through"]) if row["through"] else None,
+        tuple(row["labels"].split("; ")),
+        Stocked(row["basis"], status, *printed),
+    )

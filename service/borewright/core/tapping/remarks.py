@@ -1,0 +1,115 @@
+"""What is said beside the choice of a tap: assumptions, cautions, sources, steps and what a person must decide."""
+
+from __future__ import annotations
+
+from ..chances import CLEARLY_LOW
+from ..decision import Decision
+from ..model import Caution, Notes, Source, Step, Tap, Thread
+from . import availability, crib, evidence, fit, limits, practice
+from .etched import marking
+from .model import TapRequest, Weighed
+from .picks import Picks
+
+_LIMIT_FIELD, _FIT_FIELD = "recommended.limit", "recommended.fit"
+
+
+def notes(
+    thread: Thread,
+    request: TapRequest,
+    tooling: practice.Tooling,
+    picks: Picks,
+    stocked: crib.Crib | None,
+    taken: Tap,
+) -> Notes:
+    """Everything to be said of a choice; ``taken`` is the tap recommended.
+
+    Source: that of each part.
+    """
+    best = picks.best if stocked is None or not stocked.usable else stocked.usable[0].weighed
+    of_limit = Notes() if best is None else _of_limit(thread, request, picks, best)
+    cautions = [*tooling.cautions, *of_limit.cautions]
+    sources = [*tooling.sources, *of_limit.sources]
+    if picks.preferred is not None:
+        sources.append(picks.preferred.source)
+        if picks.preferred.note is not None:
+            cautions.append(Caution("recommendation_unconfirmed", picks.preferred.note))
+    if taken.limit is not None:
+        listed = availability.stocked_limits(thread, request.method).get(taken.limit.label)
+        sources.extend(() if listed is None else (listed.source,))
+    if stocked is not None and not stocked.usable:
+        cautions.append(_stock_caution(thread, tooling, picks))
+    return Notes(
+        (*tooling.assumptions, *limits.other_system(thread, request.tap_limits), *of_limit.assumptions),
+        tuple(cautions),
+        tuple(sources),
+        of_limit.steps,
+        (*tooling.decisions, *of_limit.decisions, *_to_order(thread, request, taken)),
+    )
+
+
+def _of_limit(thread: Thread, request: TapRequest, picks: Picks, best: Weighed) -> Notes:
+    """Where a limit and its fit come from, and how they come about."""
+    sources: list[Source] = [evidence.limit_source(best.candidate, _LIMIT_FIELD)]
+    steps: list[Step] = [*evidence.limit_steps(best.candidate, thread, _LIMIT_FIELD)]
+    note = best.candidate.note
+    code = "tap_limit_doubtful" if limits.family(thread) == "insert" else "tap_limit_edition"
+    cautions = () if note is None else (Caution(code, note),)
+    if best.fit is None or picks.oversize is None:
+        return Notes((), cautions, tuple(sources), tuple(steps))
+    steps.append(_oversize_step(thread, request, picks.oversize))
+    steps.extend(evidence.fit_steps(best.fit, best.candidate, thread, _FIT_FIELD))
+    steps.extend(evidence.chance_steps(best, picks.judge, thread))
+    sources.extend((evidence.oversize_source(f"{_FIT_FIELD}.cut_oversize"), evidence.CHANCE))
+    said = (evidence.oversize_assumption(thread),)
+    return Notes(said, cautions, tuple(sources), tuple(steps), _often_refused(best, picks))
+
+
+def _often_refused(taken: Weighed, picks: Picks) -> tuple[Decision, ...]:
+    """A tap of the crib, a stocked one or the only one that fits, whose threads clearly often miss the limits."""
+    if taken.chance is None or taken.chance >= CLEARLY_LOW:
+        return ()
+    known = [one for one in (picks.best, *picks.others) if one is not None and one.chance is not None]
+    likeliest = max(known, key=lambda one: one.chance or 0.0, default=None)
+    other = ""
+    if likeliest is not None and (likeliest.chance or 0.0) > taken.chance:
+        other = f" or take {likeliest.candidate.limit.label}, which holds them in {100 * (likeliest.chance or 0):.1f} %"
+    return (
+        Decision(
+            "tap_often_refused",
+            f"Only about {100 * taken.chance:.1f} % of the threads of {taken.candidate.limit.label} end inside the"
+            " pitch diameter limits, cut oversize reckoned. Decide: prove it on the job with the GO and NOT GO"
+            f" plugs{other}.",
+            "/thread",
+        ),
+    )
+
+
+def _to_order(thread: Thread, request: TapRequest, taken: Tap) -> tuple[Decision, ...]:
+    """A tap that no list holds has to be ordered, or the thread made in another way."""
+    if taken.availability == "standard" or taken.in_stock or taken.order_text is None:
+        return ()
+    coated = request.coat is not None and request.overtap is None
+    return (
+        Decision(
+            "tap_made_to_order",
+            f"No stocked tap makes these limits. Decide: order one ({taken.order_text}), or single-point or"
+            f" thread-mill the thread to its pitch diameter{', or mask it or thin the finish' if coated else ''}.",
+            "/finish" if coated or request.overtap is not None else "/thread",
+        ),
+    )
+
+
+def _oversize_step(thread: Thread, request: TapRequest, oversize: fit.Oversize) -> Step:
+    field = f"{_FIT_FIELD}.cut_oversize"
+    if request.method == "form":
+        return evidence.forming_step(thread, field)
+    return evidence.oversize_step(thread, oversize, field)
+
+
+def _stock_caution(thread: Thread, tooling: practice.Tooling, picks: Picks) -> Caution:
+    label = None if picks.best is None else picks.best.candidate.limit.label
+    wanted = marking(thread, substrate=tooling.substrate, label=label)
+    return Caution("stock_has_no_tap", f"no tap of the crib makes {thread.designation}: buy {wanted}")
+
+
+__all__ = ["notes"]
