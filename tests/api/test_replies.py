@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import json
 import math
+import re
 import subprocess
 import sys
 from statistics import NormalDist
@@ -125,8 +126,19 @@ def compared(inch, metric):
             yield from compared(one, other)
     elif isinstance(inch, (int, float)) and not isinstance(inch, bool):
         yield relation(inch, metric)
+    elif isinstance(inch, str):
+        assert without_quantities(inch) == without_quantities(metric)
     else:
         assert inch == metric
+
+
+#: A quantity in a text: it is shown in the units of the reply; what stands around it is the same in both.
+QUANTITY = re.compile(r"-?\d+(?:\.\d+)?(?: (?:to|and|or|\+/-) -?\d+(?:\.\d+)?)? (?:[a-z]+[*/][a-z]+|[a-zA-Z]+)\b")
+UNITS = ("in", "mm", "in/rev", "mm/rev", "ft/min", "m/min", "lbf*in", "N*m", "lbf", "N", "hp", "kW", "psi", "MPa")
+
+
+def without_quantities(text):
+    return QUANTITY.sub(lambda found: "#" if found[0].rpartition(" ")[2] in UNITS else found[0], text)
 
 
 #: Factor from the inch set to the metric set; physical figures have four significant digits.
