@@ -18,7 +18,16 @@ MEDIA_TYPE = "application/xml"
 NAMESPACE = "http://www.mesa.org/xml/B2MML"
 
 #: Units of the numbers that are no lengths: by name, or by the entry of the reply's `units`.
-_UNITS = {"spindle_speed": "rev/min", "time": "s", "pecks": "1", "starts": "1", "taper": "1", "percent_thread": "%"}
+_UNITS = {
+    "spindle_speed": "rev/min",
+    "time": "s",
+    "pecks": "1",
+    "turns": "1",
+    "turns_past_gauge_line": "1",
+    "starts": "1",
+    "taper": "1",
+    "percent_thread": "%",
+}
 _OF_REPLY = {name: name for name in ("cutting_speed", "feed", "torque", "power", "force", "stress")} | {
     "thrust": "force",
     "breaking_torque": "torque",

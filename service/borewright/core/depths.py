@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
-from . import run_out
+from . import depth_steps, run_out, taper
 from .errors import HoleError
-from .model import Caution, Depths, Hole, Notes, Source, Step, TapChamfer, Thread, Unit
+from .model import Caution, Depths, Hole, Notes, Source, TapChamfer, Thread, Unit
+from .quantity_text import length
 from .rounding import half_even, plain, upward
 
 #: Clearance below the chamfer in pitches, by the way the tap is driven (common practice).
@@ -26,7 +27,7 @@ _COUNTERSINK_ANGLE = {"in": Decimal(90), "mm": Decimal(120)}
 _PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 
 _BUILD_UP = Source("drill_depth", "shop practice", "", "chamfer and clearance build-up", "common_practice")
-_POINT = Source("drill_tip_depth", "geometry of the drill point", "", "0.5 d / tan(point angle / 2)", "computed")
+POINT = Source("drill_tip_depth", "geometry of the drill point", "", "0.5 d / tan(point angle / 2)", "computed")
 _COUNTERSINK = {
     "in": Source(
         "countersink_diameter",
@@ -67,14 +68,26 @@ def full_thread_depth(thread: Thread, hole: Hole) -> tuple[Decimal, tuple[str, .
     if hole.kind == "through":
         if hole.thickness is None:
             raise HoleError("hole_depth_missing", "a through hole needs its thickness", pointer="/hole/thickness")
-        return hole.thickness.to(thread.unit), ()
+        return _through_depth(thread, hole.thickness.to(thread.unit))
     for name in ("pipe", "insert"):
         depth = thread.extra.get(name, {}).get("full_thread_depth")
         if isinstance(depth, Decimal):
-            return depth, (f"full thread depth {plain(depth)} {thread.unit} taken from the thread's standard",)
+            return depth, (_of_standard(depth, thread),)
     raise HoleError(
         "hole_depth_missing", "a blind hole needs the depth of full thread", pointer="/hole/full_thread_depth"
     )
+
+
+def _through_depth(thread: Thread, wall: Decimal) -> tuple[Decimal, tuple[str, ...]]:
+    """The whole wall, but of a taper thread what its standard asks: no thicker wall lets the tap go deeper."""
+    standard = None if thread.taper is None else taper.useful_thread(thread, kind="through")
+    if standard is None or wall <= standard:
+        return wall, ()
+    return standard, (_of_standard(standard, thread),)
+
+
+def _of_standard(depth: Decimal, thread: Thread) -> str:
+    return f"full thread depth {length(depth, thread.unit)} taken from the thread's standard"
 
 
 def room(thread: Thread, hole: Hole, *, drill_diameter: Decimal, clearance: Decimal) -> Room:
@@ -87,12 +100,9 @@ def room(thread: Thread, hole: Hole, *, drill_diameter: Decimal, clearance: Deci
     if hole.kind == "through":
         _through_thread_fits(thread, hole, depth)
         return Room(depth, None, "")
-    free: list[tuple[Decimal, str]] = []
-    if hole.drill_depth_limit is not None:
-        free.append((hole.drill_depth_limit.to(thread.unit), "/hole/drill_depth_limit"))
-    if hole.thickness is not None:
-        point = point_ratio(hole.point_angle_deg) * drill_diameter
-        free.append((hole.thickness.to(thread.unit) - point, "/hole/thickness"))
+    if thread.taper is not None:  # the travel of its tap needs the room, whatever the depth
+        return Room(depth, None, "")
+    free = blind_ends(thread, hole, point_ratio(hole.point_angle_deg) * drill_diameter)
     rule = run_out.extra_depth(thread, hole, depth)
     if rule is not None:
         free.append((depth + rule, "/hole/run_out"))
@@ -106,6 +116,16 @@ def room(thread: Thread, hole: Hole, *, drill_diameter: Decimal, clearance: Deci
             pointer="/hole/full_thread_depth",
         )
     return Room(depth, deepest - depth - clearance, pointer)
+
+
+def blind_ends(thread: Thread, hole: Hole, point: Decimal) -> list[tuple[Decimal, str]]:
+    """Deepest full drill diameter that drawing and wall allow above the drill's ``point``, and by which field."""
+    ends: list[tuple[Decimal, str]] = []
+    if hole.drill_depth_limit is not None:
+        ends.append((hole.drill_depth_limit.to(thread.unit), "/hole/drill_depth_limit"))
+    if hole.thickness is not None:
+        ends.append((hole.thickness.to(thread.unit) - point, "/hole/thickness"))
+    return ends
 
 
 def _through_thread_fits(thread: Thread, hole: Hole, depth: Decimal) -> None:
@@ -218,14 +238,14 @@ def _assemble(
         tap_travel=half_even(travel, places),
         chamfer_length=half_even(chamfer_length, places),
         countersink_diameter=half_even(countersink, places),
-        countersink_angle_deg=_countersink_angle(thread),
+        countersink_angle_deg=countersink_angle(thread),
         breakthrough=None if breakthrough is None else upward(breakthrough, places),
         wall_left=None if wall is None else half_even(wall, places),
         notes=Notes(
             assumptions=_assumptions(hole),
             cautions=_cautions(hole, thread, wall=wall, short=full + chamfer_length - travel, relief=relief),
             sources=_sources(hole, thread),
-            steps=_steps(
+            steps=depth_steps.straight(
                 thread,
                 hole,
                 full=full,
@@ -246,59 +266,7 @@ def _travel(hole: Hole, *, full: Decimal, drill_depth: Decimal, chamfer_length: 
     return min(full + chamfer_length, max(full, drill_depth - clearance))
 
 
-def _steps(
-    thread: Thread,
-    hole: Hole,
-    *,
-    full: Decimal,
-    travel: Decimal,
-    drill_depth: Decimal,
-    tip: Decimal,
-    chamfer_length: Decimal,
-    clearance: Decimal,
-) -> tuple[Step, ...]:
-    unit = thread.unit
-    return (
-        Step(
-            "chamfer_length",
-            "chamfer_threads * P",
-            {"chamfer_threads": chamfer_length / thread.pitch, "P": thread.pitch},
-            chamfer_length,
-            unit,
-            "shop practice, longest chamfer of the range",
-        ),
-        Step(
-            "drill_depth",
-            "full_thread + chamfer + clearance" if hole.kind == "blind" else "thickness",
-            {"full_thread": full, "chamfer": chamfer_length, "clearance": drill_depth - full - chamfer_length}
-            if hole.kind == "blind"
-            else {"thickness": drill_depth},
-            drill_depth,
-            unit,
-            "shop practice, build-up of a tapped hole",
-        ),
-        Step(
-            "drill_tip_depth",
-            "drill_depth + below",
-            {"drill_depth": drill_depth, "below": tip - drill_depth},
-            tip,
-            unit,
-            "geometry of the drill point: 0.5 d / tan(point angle / 2)",
-        ),
-        Step(
-            "tap_travel",
-            "min(full_thread + chamfer, max(full_thread, drill_depth - clearance))"
-            if hole.kind == "blind"
-            else "drill_depth + chamfer + clearance",
-            {"full_thread": full, "chamfer": chamfer_length, "drill_depth": drill_depth, "clearance": clearance},
-            travel,
-            unit,
-            "shop practice: past the full thread by the chamfer, never to the bottom",
-        ),
-    )
-
-
-def _countersink_angle(thread: Thread) -> Decimal:
+def countersink_angle(thread: Thread) -> Decimal:
     """120 degrees for a wire insert's hole (NASM33537, second hand), else the usual angle of the unit's standards."""
     angle = thread.extra.get("insert", {}).get("countersink_angle")
     return angle if isinstance(angle, Decimal) else _COUNTERSINK_ANGLE[thread.unit]
@@ -313,7 +281,7 @@ def _assumptions(hole: Hole) -> tuple[str, ...]:
 
 def _sources(hole: Hole, thread: Thread) -> tuple[Source, ...]:
     build_up = _BUILD_UP if hole.run_out == "chamfer" else run_out.source(hole)
-    return build_up, _POINT, _COUNTERSINK[thread.unit]
+    return build_up, POINT, _COUNTERSINK[thread.unit]
 
 
 def _cautions(
@@ -325,8 +293,7 @@ def _cautions(
     found = []
     or_relief = "" if relief is None else f", or {relief}"
     if wall is not None and wall < thread.pitch:
-        text = f"only {_say(wall, thread)} of wall stay under the drill tip: the point may break through"
-        found.append(Caution("thin_wall", text))
+        found.append(thin_wall(wall, thread))
     if short > 0:
         text = (
             "the run-out of the rule asked for is shorter than chamfer and clearance of the tap: the last"
@@ -337,6 +304,12 @@ def _cautions(
         text = f"the last turns stay half cut even behind a bottoming tap: {relief}, or mill the thread"
         found.append(Caution("thread_relief", text))
     return tuple(found)
+
+
+def thin_wall(wall: Decimal, thread: Thread) -> Caution:
+    """The caution of a wall under the drill tip, in the thread's unit, of less than a pitch."""
+    text = f"only {_say(wall, thread)} of wall stay under the drill tip: the point may break through"
+    return Caution("thin_wall", text)
 
 
 def _say(length: Decimal, thread: Thread) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from . import taper
 from .limits_by_purpose import PurposeLimits
 from .machining.records import CuttingData
 from .model import Depths, DrillChoice, Hole, TapChoice, Thread
@@ -37,8 +38,8 @@ def headline(
     """
     return Headline(
         drill=_drill(thread, hole, drill, depths),
-        tap=_tap(tap),
-        depth=_depth(thread, hole, depths),
+        tap=_tap(thread, tap),
+        depth=_depth(thread, hole, depths, limits),
         speed=_speed(cutting),
         gauge=_gauge(thread, limits),
     )
@@ -53,15 +54,20 @@ def _drill(thread: Thread, hole: Hole, choice: DrillChoice, depths: Depths) -> s
     return f"{name}, {deep}{ream}"
 
 
-def _tap(choice: TapChoice) -> str:
+def _tap(thread: Thread, choice: TapChoice) -> str:
+    if thread.taper is not None:
+        return f"{choice.recommended.marking}, {choice.recommended.style.replace('_', ' ')} tap"
     taps = [choice.recommended, *([choice.second_tap] if choice.second_tap is not None else [])]
     words = (f"{tap.style.replace('_', ' ')}, {tap.chamfer.name.replace('_', '-')}" for tap in taps)
     order = ", made to order" if taps[0].availability == "special" and not taps[0].in_stock else ""
     return f"{taps[0].marking}, {', then '.join(words)}{order}"
 
 
-def _depth(thread: Thread, hole: Hole, depths: Depths) -> str:
+def _depth(thread: Thread, hole: Hole, depths: Depths, limits: PurposeLimits) -> str:
     thread_depth = f"full thread {length(depths.full_thread_depth, thread.unit, 3)}"
+    if thread.taper is not None:
+        travel = taper.travel_words(thread, depths.tap_travel, to_make=limits.to_tap.pitch_diameter)
+        thread_depth = f"tap {travel}; {thread_depth}"
     if hole.kind == "through":
         return f"{thread_depth}, through"
     drilled, tip = (length(one, thread.unit, 3) for one in (depths.drill_depth, depths.drill_tip_depth))
@@ -82,4 +88,6 @@ def _speed(cutting: CuttingData | None) -> str:
 def _gauge(thread: Thread, limits: PurposeLimits) -> str:
     now = limits.to_tap if limits.gauge_now == "to_tap" else limits.finished
     when = " before the finish" if limits.gauge_now == "to_tap" else ""
+    if taper.taper_gauged(thread):
+        return f"{thread.designation}{when}: {taper.gauge_words(thread, now.pitch_diameter)}"
     return f"{thread.designation} GO and NOT GO plugs{when}, pitch diameter {span(now.pitch_diameter, thread.unit)}"

@@ -409,7 +409,7 @@ class Allowance:
 class TapChamfer:
     """Chamfer name and its length in threads."""
 
-    name: Literal["taper", "plug", "semi_bottoming", "bottoming"]
+    name: Literal["taper", "plug", "semi_bottoming", "bottoming", "taper_pipe"]
     threads_min: Decimal
     threads_max: Decimal
 

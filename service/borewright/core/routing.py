@@ -12,6 +12,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
+from . import taper
 from .machining.records import CuttingData
 from .model import (
     MM_PER_INCH,
@@ -186,6 +187,8 @@ def _masking(thread: Thread) -> tuple[Line, Line, Line]:
 
 @lru_cache(_CACHED)
 def _inspect_finished(thread: Thread) -> Line:
+    if taper.taper_gauged(thread):
+        return _inspect(thread, thread.internal.pitch_diameter, "Inspect finished thread")
     return Line(
         "inspect",
         {"kind": "thread plug gauge", "condition": "finished"},
@@ -210,13 +213,6 @@ def _taps(plan: Plan) -> Iterator[Line]:
 
 
 def _tap(plan: Plan, tap: Tap, *, last: bool) -> Line:
-    style = tap.style.replace("_", " ")
-    chamfer = tap.chamfer.name.replace("_", "-")
-    deep = (
-        f"full thread {_say(plan.depths.full_thread_depth, plan.thread.unit)} deep"
-        if last
-        else "ahead of the second tap"
-    )
     return Line(
         "tap",
         {
@@ -233,11 +229,21 @@ def _tap(plan: Plan, tap: Tap, *, last: bool) -> Line:
             "full_thread_depth": plan.depths.full_thread_depth,
             "travel": plan.depths.tap_travel,
             "lead": plan.thread.lead,
+            **taper.tap_turns(plan.thread, plan.depths.tap_travel, to_make=plan.to_make),
             **_tap_cut(plan),
         },
-        f"Tap {tap.marking}, {style}, {chamfer} chamfer, {deep}{_reach_words(plan, 'tap')}{_tap_words(plan)}",
+        f"Tap {tap.marking}, {_how_deep(plan, tap, last=last)}{_reach_words(plan, 'tap')}{_tap_words(plan)}",
         None if plan.cutting is None else plan.cutting.tap_time_s,
     )
+
+
+def _how_deep(plan: Plan, tap: Tap, *, last: bool) -> str:
+    """Style, chamfer and depth; a taper tap runs by its gauge line."""
+    if plan.thread.taper is not None:
+        return taper.tap_words(plan.thread, tap, plan.depths.tap_travel, to_make=plan.to_make)
+    deep = f"full thread {_say(plan.depths.full_thread_depth, plan.thread.unit)} deep"
+    style, chamfer = tap.style.replace("_", " "), tap.chamfer.name.replace("_", "-")
+    return f"{style}, {chamfer} chamfer, {deep if last else 'ahead of the second tap'}"
 
 
 def _long_drill(plan: Plan) -> dict[str, object]:
@@ -315,6 +321,9 @@ def _finish(finish: Finish, word: str) -> Line:
 
 @lru_cache(_CACHED)
 def _inspect(thread: Thread, pitch: Range, words: str) -> Line:
+    if taper.taper_gauged(thread):
+        gauge = {"kind": "taper thread plug gauge"}
+        return Line("inspect", gauge, {}, f"{words}: {thread.designation}, {taper.gauge_words(thread, pitch)}")
     window = ""
     if pitch.min is not None and pitch.max is not None:
         window = f", pitch diameter {pitch.min} to {pitch.max} {thread.unit}"

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
 
-from . import callout, depths, drilling, finishing, least_torque, tapping, threads
+from . import callout, depths, drilling, finishing, least_torque, taper, taper_depths, tapping, threads
 from .decision import Decision
 from .drilling import DrillRequest
 from .headline import headline
@@ -24,6 +24,7 @@ from .model import (
     Allowance,
     Caution,
     Depths,
+    Diameters,
     DrillChoice,
     FinishInput,
     Hole,
@@ -136,7 +137,7 @@ def specify(request: HoleSpecRequest) -> Specification:
     )
     space = _space(thread, request.hole, drill.recommended.diameter, request.machine.tapping)
     tap = tapping.recommend(thread, _tap_request(request, request.hole, space, thread, allowance, material))
-    depth = _depths(thread, request, drill=drill, tap=tap, space=space, major_diameter=to_make.major_diameter.min)
+    depth = _depths(thread, request, drill=drill, tap=tap, space=space, to_make=to_make)
     process = describe(Chosen(thread, request, material, allowance, chart, drill, tap, depth, engagement))
     way = reach(thread, request.hole, depths=depth, drill=drill.recommended.drill)
     plan = Plan(
@@ -266,9 +267,19 @@ def _depths(
     drill: DrillChoice,
     tap: TapChoice,
     space: depths.Room,
-    major_diameter: Decimal | None,
+    to_make: Diameters,
 ) -> Depths:
     last = tap.second_tap or tap.recommended
+    if thread.taper is not None:
+        return taper_depths.build(
+            thread,
+            request.hole,
+            full=space.full_thread_depth,
+            drill_diameter=drill.recommended.diameter,
+            chamfer=last.chamfer,
+            clearance=_clearance(thread, request.machine.tapping),
+            past=taper.past_gauge_line(thread, to_make.pitch_diameter),
+        )
     return depths.build(
         thread,
         request.hole,
@@ -276,7 +287,7 @@ def _depths(
         drill_diameter=drill.recommended.diameter,
         chamfer=last.chamfer,
         clearance=_clearance(thread, request.machine.tapping),
-        major_diameter=major_diameter or thread.nominal_diameter,
+        major_diameter=to_make.major_diameter.min or thread.nominal_diameter,
     )
 
 

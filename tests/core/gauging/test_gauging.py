@@ -133,12 +133,20 @@ def test_former_class_y_go():
 
 
 def test_taper_threads_are_gauged_in_words():
-    thread = replace(
-        _thread("1/2-13 UNC-2B"), taper=Decimal("0.0625"), extra={"pipe": {"gauge_plane_tolerance_turns": 1}}
-    )
-    found = gauges(thread)
-    assert found.finished.thread_plug is None
-    assert any("within 1 turn" in text for text in found.acceptance)
+    """ANSI/ASME B1.20.1: L1 plug within one turn; parallel threads that take a taper thread go by a taper plug too."""
+    for text, words in (
+        ("1/2-14 NPT", "L1 taper thread plug, notch flush with the face within 1 turn either way"),
+        ("1/2-14 NPSC", "within 1.5 turns either way"),
+        ("Rp 1/2", "ISO 7-2 taper thread plug"),
+    ):
+        found = gauges(_thread(text))
+        assert found.finished.thread_plug is None
+        assert any(words in said for said in found.acceptance)
+
+
+@pytest.mark.parametrize("text", ["1/2-14 NPSM", "G 1/2"])
+def test_mechanical_joints_keep_parallel_plugs(text):
+    assert gauges(_thread(text)).finished.thread_plug is not None
 
 
 def test_plated_part_gets_its_own_gauges():

@@ -29,7 +29,7 @@ class HoleShape:
     countersink_deg: float
     point_deg: float
     full_thread_mm: float
-    chamfer_mm: float
+    run_out_mm: float
     drill_depth_mm: float
     tip_mm: float
     thickness_mm: float | None
@@ -66,9 +66,17 @@ class HoleShape:
     @property
     def thread_end_mm(self) -> float:
         """Depth where the last trace of thread ends."""
-        end = self.full_thread_mm + self.chamfer_mm
+        end = self.full_thread_mm + self.run_out_mm
         bottom = self.thickness_mm if self.through else self.drill_depth_mm
         return end if bottom is None else min(end, bottom)
+
+
+def _run_out(reply: Mapping[str, Any]) -> float:
+    """Thread that is not full: the tap's chamfer; on a taper all that its tap cuts beyond the useful thread."""
+    depths = reply["depths"]
+    if not reply["thread"]["taper"]:
+        return float(depths["chamfer_length"])
+    return max(0.0, float(depths["tap_travel"] - depths["full_thread_depth"]))
 
 
 def hole_shape(spec: Specification, reply: Mapping[str, Any]) -> HoleShape:
@@ -91,7 +99,7 @@ def hole_shape(spec: Specification, reply: Mapping[str, Any]) -> HoleShape:
         countersink_deg=depths["countersink_angle"],
         point_deg=float(hole.point_angle_deg),
         full_thread_mm=depths["full_thread_depth"] * mm,
-        chamfer_mm=depths["chamfer_length"] * mm,
+        run_out_mm=_run_out(reply) * mm,
         drill_depth_mm=depths["drill_depth"] * mm,
         tip_mm=depths["drill_tip_depth"] * mm,
         thickness_mm=depths["drill_depth"] * mm if through and wall is None else wall,

@@ -119,7 +119,7 @@ def _hole_side(pen: Pen, frame: _Frame, side: int) -> None:
     pen.line("major", frame.at(shape.major_at(begins), begins, side), frame.at(shape.major_at(full), full, side))
     end = shape.thread_end_mm
     if end > full:
-        share = (end - full) / shape.chamfer_mm
+        share = (end - full) / shape.run_out_mm
         foot = shape.major_at(full) + share * (shape.minor_at(end) - shape.major_at(full))
         pen.line("run-out", frame.at(shape.major_at(full), full, side), frame.at(foot, end, side))
 
@@ -179,7 +179,7 @@ def _depths(pen: Pen, frame: _Frame, reply: Mapping[str, Any]) -> int:
     if not shape.through:
         right.append(("drill-depth", 0.0, shape.drill_depth_mm, f"{depths['drill_depth']:g} drill"))
         right.append(("drill-tip", 0.0, shape.tip_mm, f"{depths['drill_tip_depth']:g} to tip"))
-        left.append(("run-out", shape.full_thread_mm, shape.thread_end_mm, f"{depths['chamfer_length']:g} run-out"))
+        left.append(("run-out", shape.full_thread_mm, shape.thread_end_mm, f"{_run_out(shape, reply):g} run-out"))
     if shape.thickness_mm is not None:
         if depths["wall_left"] is not None and depths["wall_left"] > 0:
             left.append(("wall-left", shape.tip_mm, shape.thickness_mm, f"{depths['wall_left']:g} wall left"))
@@ -191,6 +191,13 @@ def _depths(pen: Pen, frame: _Frame, reply: Mapping[str, Any]) -> int:
         for column, (name, above, below, words) in enumerate(rows, start=1):
             _depth_dimension(pen, frame, side * (frame.half + _STEP * column), name, (above, below), words)
     return len(right)
+
+
+def _run_out(shape: HoleShape, reply: Mapping[str, Any]) -> float:
+    """Length of the run-out in the reply's unit, as it is printed."""
+    if not reply["thread"]["taper"]:
+        return float(reply["depths"]["chamfer_length"])
+    return round(shape.run_out_mm / 25.4, 3) if reply["units"]["length"] == "in" else round(shape.run_out_mm, 2)
 
 
 def _depth_dimension(pen: Pen, frame: _Frame, offset: float, name: str, span: tuple[float, float], words: str) -> None:
@@ -220,10 +227,16 @@ def _remarks(reply: Mapping[str, Any]) -> list[str]:
     remarks = ["Sizes are those to be machined; the part drawing and its standards govern."]
     if reply["thread"]["taper"]:
         remarks.insert(0, f"Taper 1:{1 / reply['thread']['taper']:g} on the diameter, drawn true; sizes at the face.")
+        remarks.insert(1, f"Tap to its gauge line: {reply['depths']['tap_travel']:g} past the face. {_gauge(reply)}.")
     through = reply["depths"]["breakthrough"]
     if through is not None:
         remarks.insert(0, f"Drill point travels {through:g} beyond the far face.")
     return remarks
+
+
+def _gauge(reply: Mapping[str, Any]) -> str:
+    gauge = str(reply["thread"]["pipe"]["gauge"])
+    return gauge[0].upper() + gauge[1:]
 
 
 def _in_words(shape: HoleShape, reply: Mapping[str, Any]) -> str:
@@ -238,7 +251,7 @@ def _in_words(shape: HoleShape, reply: Mapping[str, Any]) -> str:
     if not shape.through:
         said.append(
             f"Drilled {depths['drill_depth']:g} {unit} deep at full diameter, {depths['drill_tip_depth']:g} {unit} to"
-            f" the tip of the {shape.point_deg:g} degree point; run-out {depths['chamfer_length']:g} {unit}."
+            f" the tip of the {shape.point_deg:g} degree point; run-out {_run_out(shape, reply):g} {unit}."
         )
     said.append(
         f"Countersink diameter {depths['countersink_diameter']:g} {unit}, {depths['countersink_angle']:g} degrees."

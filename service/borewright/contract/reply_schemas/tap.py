@@ -29,7 +29,7 @@ class FitItem(ReplySchema):
 class ChamferItem(ReplySchema):
     """Chamfer of a tap."""
 
-    name = text("taper, plug, semi_bottoming or bottoming.")
+    name = text("taper, plug, semi_bottoming or bottoming; taper_pipe of a taper pipe tap, which has none of these.")
     threads = section("Length of the chamfer in threads, a count.", Span)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from ..model import Allowance, Diameters, Range, Thread
+from ..taper import gauge_words, taper_gauged
 from . import asme, iso
 from .model import GaugeSet, Gauging, ThreadMember, ThreadPlug
 from .parts import Sheet
@@ -20,7 +21,7 @@ def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
     Source: ASME B1.2 (from memory) for Unified threads, ISO 1502 for metric ones, ASME B89.1.5 for plain plugs.
     """
     sheet = Sheet(thread.unit)
-    if thread.taper is not None:
+    if taper_gauged(thread):
         sheet.source(
             "acceptance",
             thread.standard.document,
@@ -28,7 +29,7 @@ def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
             locator="gauge plane",
             status="computed",
         )
-        return Gauging(GaugeSet(None, None), None, _taper_words(thread), sheet.notes())
+        return Gauging(GaugeSet(None, None), None, _taper_words(thread, allowance), sheet.notes())
     finished = _set(thread, _final_limits(thread, allowance), sheet)
     before = None
     if allowance is not None and allowance.feasible and _differs(thread, allowance):
@@ -111,15 +112,19 @@ def _words(thread: Thread, found: GaugeSet, separate: bool) -> tuple[str, ...]:
     return (*words, "State the gauge system in the record; never mix gauges of the two systems.")
 
 
-def _taper_words(thread: Thread) -> tuple[str, ...]:
-    """Acceptance of a taper pipe thread, which is gauged by how far a taper plug enters."""
-    turns = thread.extra.get("pipe", {}).get("gauge_plane_tolerance_turns")
-    within = f"within {turns} turn either way" if turns is not None else "within the standard's tolerance"
-    hand = "left-hand " if thread.hand == "left" else ""
+def _taper_words(thread: Thread, allowance: Allowance | None) -> tuple[str, ...]:
+    """Acceptance of a pipe thread that is gauged by how far a taper plug enters."""
+    hand = " Left-hand gauge." if thread.hand == "left" else ""
     return (
-        f"Taper thread plug of {thread.designation}: screwed in by hand, the {hand}gauge's notch must come level with"
-        f" the face of the hole {within} (large end of the standard plug).",
+        f"{thread.designation}, screwed in by hand: {gauge_words(thread, thread.internal.pitch_diameter)}.{hand}",
+        *_before_finish_words(thread, allowance),
         "A chamfered hole is gauged from the end of its chamfer. Crest and root need their own gauges where the"
         " standard asks for them (dryseal threads).",
         "Gauging does not prove tightness: pressure parts are tested as the code that governs them asks.",
     )
+
+
+def _before_finish_words(thread: Thread, allowance: Allowance | None) -> tuple[str, ...]:
+    if allowance is None or not allowance.feasible or thread.taper is None or not _differs(thread, allowance):
+        return ()
+    return (f"Before the finish: {gauge_words(thread, allowance.before_finish.pitch_diameter)}.",)

@@ -31,7 +31,7 @@ def tap_cut(material: Profile, request: ToolsRequest, thread: Thread, *, log: Lo
     log.source("tap.feed", "geometry", "the lead of the thread", "computed")
     wanted = turns = power = None
     if speed is not None:
-        wanted = _speed(speed, request, log)
+        wanted = _speed(speed, request, log, taper=thread.taper is not None)
         turns, wanted = _spindle_speed(wanted, form, needed, request, log)
         log.source("tap.time", "geometry", "in and out at the same speed, no positioning", "computed")
         if needed is not None:
@@ -67,9 +67,9 @@ def tap_time(cut: TapCut, *, travel_mm: float, log: Log) -> float | None:
     return log.work("tap.time", "2 * 60 * travel / (lead * n)", inputs, seconds, "s")
 
 
-def _speed(speed: speeds.Speed, request: ToolsRequest, log: Log) -> float:
-    """Cutting speed in m/min: the start value with the factors of hole, chamfer, coat and method."""
-    names = []
+def _speed(speed: speeds.Speed, request: ToolsRequest, log: Log, *, taper: bool) -> float:
+    """Cutting speed in m/min: the start value with the factors of hole, chamfer, coat, taper and method."""
+    names = ["speed_taper_pipe"] if taper else []
     if request.hole_kind == "blind" or request.deep:
         names.append("speed_blind_or_deep")
     if request.chamfer_name == "bottoming":

@@ -21,7 +21,7 @@ from . import forming, habits
 from .habits import Habit
 from .model import TapRequest
 
-ChamferName = Literal["taper", "plug", "semi_bottoming", "bottoming"]
+ChamferName = Literal["taper", "plug", "semi_bottoming", "bottoming", "taper_pipe"]
 
 _DEEP_FORM_HEIGHT = Decimal("0.9")
 _DEEP_FORM_ANGLE = 30
@@ -111,7 +111,7 @@ def chamfer(key: str) -> Chamfer:
 
 def _draft(thread: Thread, request: TapRequest, habit: Habit) -> _Draft:
     if thread.taper is not None:
-        return _taper_pipe(request.material)
+        return _taper_pipe(thread, request.material)
     if request.method == "form":
         return _forming(thread, request)
     if _is_deep_form(thread):
@@ -177,19 +177,20 @@ def _forming(thread: Thread, request: TapRequest) -> _Draft:
     return _Draft("forming", "forming_bottoming", None, (why, "the short entry taper reaches nearer the bottom"))
 
 
-def _taper_pipe(material: Material | None) -> _Draft:
+def _taper_pipe(thread: Thread, material: Material | None) -> _Draft:
+    entry = "taper_pipe_iso" if thread.system == "iso_7" else "taper_pipe"
     tears = material is not None and (
         material.iso_group in ("M", "S") or (material.iso_group == "N" and material.chip_type == "long")
     )
     if tears:
         return _Draft(
             "interrupted",
-            "taper_pipe",
+            entry,
             None,
             ("taper thread in a metal that tears: every other tooth is left out of an interrupted-thread tap",),
         )
     return _Draft(
-        "taper_pipe", "taper_pipe", None, ("taper thread: its size is set by how deep the tap runs, gauged by turns",)
+        "taper_pipe", entry, None, ("taper thread: its size is set by how deep the tap runs, gauged by turns",)
     )
 
 

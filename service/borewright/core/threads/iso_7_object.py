@@ -11,6 +11,7 @@ full_thread_depth                   length of internal thread from the face that
 full_thread_depth_from_gauge_plane  the same, counted from the gauge plane (Rc)
 full_thread_depth_with_relief       useful length where the thread ends in a relief or a through hole
 gauge_plane_tolerance               how far the face of an internal thread may be off the gauge plane, either way
+tap_travel                          Rc: tip of the tap from the face, at size
 straight_hole_full_crest_depth      Rc in a straight hole: depth at which the cone's minor diameter equals the drill
 reamed_hole_drill_diameter          Rc: drill for a hole that is then reamed 1:16 to D1 at the face
 ==================================  ================================================================================
@@ -31,6 +32,8 @@ from borewright.tables import load
 from . import family
 from .evidence import Cite, Evidence, cite
 
+#: Longest chamfer of form C (DIN 2197) in threads.
+TAP_CHAMFER_THREADS = Decimal(3)
 _DIAMETERS = {"major_diameter": "major_mm", "pitch_diameter": "pitch_diameter_mm", "minor_diameter": "minor_mm"}
 _LENGTHS = (
     "gauge_length",
@@ -115,7 +118,8 @@ def pipe_object(series: str, row: Iso7Size, proof: Evidence) -> dict[str, object
     pipe.update(
         sealing="on_thread: sealant where the standard of the joint asks for it",
         tap_style="taper_pipe" if series == "Rc" else "straight_flute",
-        gauge="ISO 7-2 taper plug with steps: the face must lie between the steps (Rc and Rp)",
+        gauge_form="taper_plug",
+        gauge="ISO 7-2 taper thread plug with steps, the face between its steps",
     )
     return pipe
 
@@ -123,7 +127,7 @@ def pipe_object(series: str, row: Iso7Size, proof: Evidence) -> dict[str, object
 def _hole(series: str, row: Iso7Size, proof: Evidence) -> dict[str, object]:
     """The straight hole of the chart; for Rc also its full-crest depth and the hole for a 1:16 reamer."""
     found = family.chart("iso_7", table="tap_drill_iso_7").get((series, row.size, "straight"))
-    hole: dict[str, object] = _cone(row, proof) if series == "Rc" else {}
+    hole: dict[str, object] = {**_cone(row, proof), **_tap(row, proof)} if series == "Rc" else {}
     if found is None:
         proof.assume("no straight-hole drill is held for this size: hole by its limits")
         return hole
@@ -137,6 +141,17 @@ def _hole(series: str, row: Iso7Size, proof: Evidence) -> dict[str, object]:
             formula="half_up(16 * (D1 - d), 2)",
         )
     return hole
+
+
+def _tap(row: Iso7Size, proof: Evidence) -> dict[str, object]:
+    """How deep the tap runs: its chamfer past the useful thread that takes the longest gauge length."""
+    useful = row.lengths["useful_thread_max_gauge"]
+    place = row.gauge_place.computed(
+        "useful thread and chamfer of form C, as the taps of ISO 2284 are made (from memory)"
+    )
+    travel = half_up(useful + TAP_CHAMFER_THREADS * row.pitch, 2)
+    sheet = proof.sheet(unit="mm", place=place, useful=useful, chamfer=TAP_CHAMFER_THREADS, P=row.pitch)
+    return {"tap_travel": sheet.put("pipe.tap_travel", travel, formula="half_up(useful + chamfer * P, 2)")}
 
 
 def _cone(row: Iso7Size, proof: Evidence) -> dict[str, object]:

@@ -17,6 +17,8 @@ pitch_diameter_at_full_form_length          E5
 small_end_minor_diameter                    K0
 full_thread_depth                           L1 + L3  full internal thread needed from the face
 diameter_change_per_turn                    p / 16   change of any diameter over one turn
+tap_projection                                       how far the tap stands through the L1 ring gauge
+tap_travel                                           projection + L1: tip of the tap from the face, at size
 straight_hole_diameter                               smallest and largest straight hole: full form to L1 + L3, to L1
 straight_hole_full_crest_depth              z        16 (E1 - H + 2 f max - d) for the chart's straight drill
 reamed_hole_drill_diameter                           chart drill for a hole that is then taper reamed 1:16
@@ -34,8 +36,10 @@ from borewright.core.rounding import downward, half_up, upward
 
 from . import family
 from .evidence import Cite, Evidence
-from .pipe_taper_tables import DrysealSize, Form, TaperSize
+from .pipe_taper_tables import DrysealSize, Form, TaperSize, projections
 
+#: Longest chamfer of a taper pipe tap in threads (from memory), as in the table of chamfers.
+TAP_CHAMFER_THREADS = Decimal("3.5")
 _TURN = Cite("ANSI/ASME B1.20.1", "1983", "taper 1:16; gauging tolerance of one turn", "computed")
 _CREST = "16 (E1 - H + 2 f max - d): depth to which a straight hole of diameter d keeps the crest inside its limits"
 
@@ -119,6 +123,34 @@ def engagement(face: Face, proof: Evidence, place: Cite) -> dict[str, object]:
         "gauge_plane_tolerance": axial,
         "diameter_change_per_turn": change,
     }
+
+
+def tap(face: Face, proof: Evidence, *, size: str) -> dict[str, object]:
+    """How deep the tap runs for a plug flush with the face; from the chamfer where its projection is not held."""
+    held = projections().get(size)
+    if held is None:
+        proof.assume(
+            "no projection of a tap of this size is held: its travel is reckoned from L1 + L3 and a chamfer of 3.5"
+            " threads; take it from the tap, and gauge the first hole step by step"
+        )
+        place = Cite("shop practice", "", "full thread and chamfer of the tap", "common_practice")
+        n = face.threads_per_inch
+        travel = half_up(face.full_depth + TAP_CHAMFER_THREADS / n, 4)
+        inputs: dict[str, object] = {"L1": face.handtight, "L3": face.makeup, "chamfer": TAP_CHAMFER_THREADS, "n": n}
+        formula = "half_up(L1 + L3 + chamfer / n, 4)"
+        return {
+            "tap_travel": proof.work("pipe.tap_travel", travel, formula=formula, inputs=inputs, unit="in", place=place)
+        }
+    projection = proof.read("pipe.tap_projection", held[0], unit="in", place=held[1])
+    travel = proof.work(
+        "pipe.tap_travel",
+        projection + face.handtight,
+        formula="projection + L1",
+        inputs={"projection": projection, "L1": face.handtight},
+        unit="in",
+        place=held[1].computed("projection + L1"),
+    )
+    return {"tap_projection": projection, "tap_travel": travel}
 
 
 def hole(face: Face, proof: Evidence, *, system: str, size: str) -> dict[str, object]:

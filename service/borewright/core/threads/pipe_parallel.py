@@ -51,6 +51,7 @@ _PIPE: Mapping[str, object] = MappingProxyType(
     {
         "sealing": "joint_not_on_thread: a washer, bonded seal or O-ring beside the thread seals",
         "tap_style": "straight_flute",
+        "gauge_form": "parallel_plugs",
         "gauge": "ISO 228-2 GO and NOT GO parallel plugs; NOT GO may enter not more than one turn",
     }
 )

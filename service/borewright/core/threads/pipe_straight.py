@@ -55,6 +55,7 @@ class _Kind:
     table: str
     sealing: str
     gauge: str
+    gauge_form: str
     mates: Mapping[str, object]
     caution: tuple[str, str]
 
@@ -66,6 +67,7 @@ _KINDS: Mapping[str, _Kind] = MappingProxyType(
             "npsm",
             "no_pressure_on_thread: free-fitting mechanical joint",
             "GO and NOT GO straight thread plugs",
+            "parallel_plugs",
             MappingProxyType({"allowed": ("NPSM external",), "not_allowed": ("NPT external", *_NOT_TAPER)}),
             ("npsm_is_mechanical", "NPSM is a free-fitting mechanical joint; it does not seal on the thread."),
         ),
@@ -73,7 +75,8 @@ _KINDS: Mapping[str, _Kind] = MappingProxyType(
             _AMERICAN,
             "npsc",
             "sealant_required: taper external thread in a coupling, low pressure",
-            "NPT L1 taper thread plug, face within 1.5 turns of the notch",
+            "NPT L1 taper thread plug, notch flush with the face within 1.5 turns either way",
+            "taper_plug",
             MappingProxyType({"allowed": ("NPT external with sealant",), "not_allowed": _NOT_TAPER}),
             ("npsc_low_pressure", "NPSC is for couplings at low pressure with an NPT external thread and sealant."),
         ),
@@ -82,6 +85,7 @@ _KINDS: Mapping[str, _Kind] = MappingProxyType(
             "dryseal_straight",
             "dryseal: with an NPTF external thread",
             "L1 taper thread plug of the dryseal standard",
+            "taper_plug",
             MappingProxyType({"allowed": ("NPTF external",), "not_allowed": ("PTF-SAE SHORT external", *_NOT_TAPER)}),
             (
                 "dryseal_straight_mates",
@@ -94,6 +98,7 @@ _KINDS: Mapping[str, _Kind] = MappingProxyType(
             "dryseal_straight",
             "dryseal: with a PTF-SAE SHORT external thread",
             "L1 taper thread plug of the dryseal standard",
+            "taper_plug",
             MappingProxyType({"allowed": ("PTF-SAE SHORT external",), "not_allowed": _NOT_TAPER}),
             (
                 "dryseal_straight_mates",
@@ -169,7 +174,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
 
 def _thread(callout: ThreadCallout, row: _Row, proof: Evidence) -> Thread:
     system, n, kind = callout.system, row.threads_per_inch, _KINDS[callout.system]
-    pipe = {"sealing": kind.sealing, "tap_style": "straight_flute", "gauge": kind.gauge}
+    pipe = {"sealing": kind.sealing, "tap_style": "straight_flute", "gauge": kind.gauge, "gauge_form": kind.gauge_form}
     return Thread(
         designation=f"{row.size}-{plain(n)} {system.upper()}{family.left(callout, ' LH')}",
         system=system,

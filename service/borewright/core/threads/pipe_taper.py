@@ -47,10 +47,11 @@ _STANDARDS = {
     "nptf": Standard("ANSI B1.20.3", "1976 (R2013)"),
 }
 _TURN = Cite("ANSI/ASME B1.20.1", "1983", "E1 one turn large or small on the L1 gauge, taper 1:16", "computed")
+_FLUSH = "L1 taper thread plug, notch flush with the face within 1 turn either way"
 _GAUGES = {
-    "NPT": "L1 taper thread plug: notch flush with the face, one turn large or small",
-    "ANPT": "L1 taper thread plug as NPT; SAE AS71051 adds an L3 plug and plain taper plugs",
-    "NPTF": "L1 and L3 taper thread plugs, which must agree; one turn large or small",
+    "NPT": _FLUSH,
+    "ANPT": f"{_FLUSH}; SAE AS71051 adds an L3 plug and plain taper plugs",
+    "NPTF": f"{_FLUSH}, and an L3 plug that agrees with it",
 }
 _MATES: Mapping[str, Mapping[str, object]] = {
     "NPT": {
@@ -282,6 +283,7 @@ def _pipe(series: str, row: TaperSize, face: Face, proof: Evidence) -> dict[str,
         ),
         **pipe_object.lengths(row, proof),
         **pipe_object.engagement(face, proof, dryseal_rows()[row.size].makeup if dryseal else row.makeup),
+        **pipe_object.tap(face, proof, size=row.size),
         **pipe_object.hole(face, proof, system="nptf" if dryseal else "npt", size=row.size),
     }
     if dryseal:
@@ -290,6 +292,7 @@ def _pipe(series: str, row: TaperSize, face: Face, proof: Evidence) -> dict[str,
         sealing="dryseal: metal to metal at crest, root and flank" if dryseal else "sealant_required",
         tap_style="taper_pipe",
         taper_reamer="1:16",
+        gauge_form="taper_plug",
         gauge=_GAUGES["NPTF" if dryseal else series],
     )
     return pipe

@@ -106,6 +106,15 @@ def _printed(row: Mapping[str, str], columns: tuple[str, ...]) -> Mapping[str, D
 
 
 @cache
+def projections() -> Mapping[str, tuple[Decimal, Cite]]:
+    """How far the tap of a size stands through the L1 ring gauge (inches), by label, where it is held."""
+    table = load("tap_projection_npt")
+    return MappingProxyType(
+        {row["size"]: (Decimal(row["projection_in"]), cite(table, status=row["status"])) for row in table.rows}
+    )
+
+
+@cache
 def npt_form() -> Mapping[Decimal, Form]:
     """Truncation of the NPT form by threads per inch; crest and root share the limits."""
     table = load("npt_form")
