@@ -16,7 +16,7 @@ from .quantity_text import length
 from .rounding import half_even, upward
 
 _PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
-_TRAVEL_PLACES: dict[Unit, int] = {"in": 4, "mm": 2}
+_TRAVEL_PLACES: dict[Unit, int] = {"in": 4, "mm": 3}
 _FACE = Source(
     "countersink_diameter", "ANSI/ASME B1.20.1", "1983", "no larger than the thread at the face", "from_memory"
 )

@@ -8,6 +8,7 @@ Source: ISO 6410-1 (threads), ISO 128 (line widths, hatching), ISO 5455 (scales)
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Mapping
 from typing import Any
 
@@ -20,6 +21,7 @@ _CENTRE, _TOP = 98.0, 38.0
 _FIELD_WIDTH, _FIELD_HEIGHT = 56.0, 104.0
 _MARGIN_BELOW, _WALL_BESIDE = 8.0, 10.0
 _STEP = 9.0
+_MOST_LETTERS = 80
 _WORDS_AT = 8.0
 #: Enlargements and reductions of ISO 5455, as paper length over true length.
 _SCALES = (50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
@@ -227,16 +229,16 @@ def _remarks(reply: Mapping[str, Any]) -> list[str]:
     remarks = ["Sizes are those to be machined; the part drawing and its standards govern."]
     if reply["thread"]["taper"]:
         remarks.insert(0, f"Taper 1:{1 / reply['thread']['taper']:g} on the diameter, drawn true; sizes at the face.")
-        remarks.insert(1, f"Tap to its gauge line: {reply['depths']['tap_travel']:g} past the face. {_gauge(reply)}.")
+        remarks[1:1] = [f"Tap to its gauge line, tip {reply['depths']['tap_travel']:g} past the face.", *_gauge(reply)]
     through = reply["depths"]["breakthrough"]
     if through is not None:
         remarks.insert(0, f"Drill point travels {through:g} beyond the far face.")
     return remarks
 
 
-def _gauge(reply: Mapping[str, Any]) -> str:
-    gauge = str(reply["thread"]["pipe"]["gauge"])
-    return gauge[0].upper() + gauge[1:]
+def _gauge(reply: Mapping[str, Any]) -> list[str]:
+    """How a taper thread is gauged, in lines that the narrowest sheet holds."""
+    return textwrap.wrap(f"Gauge of the finished thread: {reply['thread']['pipe']['gauge']}.", _MOST_LETTERS)
 
 
 def _in_words(shape: HoleShape, reply: Mapping[str, Any]) -> str:

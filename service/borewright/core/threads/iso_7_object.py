@@ -149,9 +149,9 @@ def _tap(row: Iso7Size, proof: Evidence) -> dict[str, object]:
     place = row.gauge_place.computed(
         "useful thread and chamfer of form C, as the taps of ISO 2284 are made (from memory)"
     )
-    travel = half_up(useful + TAP_CHAMFER_THREADS * row.pitch, 2)
+    travel = half_up(useful + TAP_CHAMFER_THREADS * row.pitch, 3)
     sheet = proof.sheet(unit="mm", place=place, useful=useful, chamfer=TAP_CHAMFER_THREADS, P=row.pitch)
-    return {"tap_travel": sheet.put("pipe.tap_travel", travel, formula="half_up(useful + chamfer * P, 2)")}
+    return {"tap_travel": sheet.put("pipe.tap_travel", travel, formula="half_up(useful + chamfer * P, 3)")}
 
 
 def _cone(row: Iso7Size, proof: Evidence) -> dict[str, object]:
