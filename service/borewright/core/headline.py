@@ -56,7 +56,7 @@ def _drill(thread: Thread, hole: Hole, choice: DrillChoice, depths: Depths) -> s
 
 def _tap(thread: Thread, choice: TapChoice) -> str:
     if thread.taper is not None:
-        return f"{choice.recommended.marking}, {choice.recommended.style.replace('_', ' ')} tap"
+        return f"{choice.recommended.marking}, {taper.style_words(choice.recommended)}"
     taps = [choice.recommended, *([choice.second_tap] if choice.second_tap is not None else [])]
     words = (f"{tap.style.replace('_', ' ')}, {tap.chamfer.name.replace('_', '-')}" for tap in taps)
     order = ", made to order" if taps[0].availability == "special" and not taps[0].in_stock else ""

@@ -105,16 +105,26 @@ def travel_words(thread: Thread, travel: Decimal, *, to_make: Range) -> str:
     return f"{line}, tip {tip} past the face"
 
 
+def style_words(tap: Tap) -> str:
+    """What a taper pipe tap is called.
+
+    Source: words of the trade.
+    """
+    return "interrupted-thread taper pipe tap" if tap.style == "interrupted" else "taper pipe tap"
+
+
 def tap_words(thread: Thread, tap: Tap, travel: Decimal, *, to_make: Range) -> str:
     """Style, chamfer and depth of a taper pipe tap; its chamfer has none of the names of a straight tap's.
 
     Args: as of :func:`travel_words`.
     Source: words of the trade.
     """
-    style, entry = tap.style.replace("_", " "), tap.chamfer
+    entry = tap.chamfer
     chamfer = f"chamfer of {plain(entry.threads_min)} to {plain(entry.threads_max)} threads"
     turned = plain(half_even(travel / thread.lead, 1))
-    return f"{style} tap, {chamfer}, {travel_words(thread, travel, to_make=to_make)} ({turned} turns at its lead)"
+    return (
+        f"{style_words(tap)}, {chamfer}, {travel_words(thread, travel, to_make=to_make)} ({turned} turns at its lead)"
+    )
 
 
 def tap_turns(thread: Thread, travel: Decimal, *, to_make: Range) -> dict[str, object]:
