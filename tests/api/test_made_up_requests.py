@@ -83,7 +83,7 @@ PLANNED_TAPS = MARKINGS | st.fixed_dictionaries(
     optional={
         "limit": st.sampled_from(["H3", "D5", "ISO 2", "nothing"]),
         "style": st.sampled_from(["spiral_point", "forming", "twisted"]),
-        "chamfer": st.sampled_from(["taper", "plug", "semi_bottoming", "bottoming"]),
+        "chamfer": st.sampled_from(["taper", "plug", "semi_bottoming", "bottoming", "taper_pipe"]),
     },
 )
 PLANS = st.fixed_dictionaries(

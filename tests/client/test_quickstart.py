@@ -47,6 +47,18 @@ def test_the_part_list_is_in_the_spreadsheet(day):
     assert rows[0]["drill.recommended.label"] == "27/64"
 
 
+def test_pipe_ports_are_tapped_by_their_gauge_line(day):
+    """Projection + L1 (Machinery's Handbook 31st ed. p. 1005, 1/2: 0.899 in), L1 plug flush within one turn."""
+    with (ROOT / "build" / "kestrel_ridge_specs.csv").open(newline="") as opened:
+        rows = {row["thread.designation"]: row for row in csv.DictReader(opened)}
+    drain = rows["1/2-14 NPT"]
+    assert drain["depths.tap_travel"] == "0.899"
+    for row in (drain, rows["1/4-18 NPT"], rows["Rc 3/8"]):
+        assert "to the gauge line" in row["operations.text"]
+        assert "taper thread plug" in row["operations.text"]
+        assert "bottoming" not in row["operations.text"]
+
+
 def test_the_mistake_is_found(day):
     assert "error: tap pitch differs" in day[day.index("15:30") :]
 

@@ -129,6 +129,9 @@ def test_writes_a_step_an_operation(integration, models, client, product, caplog
     assert written[: len(lines)] == [(1000 + line["sequence"], f"KRP-4105-D1: {line['text']}") for line in lines]
     assert [number for number, _ in written] == sorted({number for number, _ in written})
     assert len(written) > 3 * 4
+    (pipe_tap,) = (text for _, text in written if text.startswith("KRP-4105-P1: Tap "))
+    assert "to the gauge line, tip 0.687 in past the face" in pipe_tap  # 0.459 + 0.2278, whatever the wall of 0.75
+    assert any("KRP-4105-P1: Inspect thread" in text and "L1 taper thread plug" in text for _, text in written)
     assert notes(models, product) == ["\n".join(changes)]
     assert len(caplog.messages) == 3
 

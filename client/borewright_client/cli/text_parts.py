@@ -90,7 +90,8 @@ def tap_rows(best: Reply, unit: str) -> Iterator[Row]:
         yield name if best.get("second_tap") else "use", tap["marking"]
         chamfer = tap["chamfer"]
         threads = " to ".join(number(chamfer["threads"][side]) for side in ("min", "max"))
-        yield "", f"{words(tap['style'])}, {words(chamfer['name'])} chamfer of {threads} threads"
+        kind = "" if chamfer["name"] == "taper_pipe" else f"{words(chamfer['name'])} "
+        yield "", f"{words(tap['style'])}, {kind}chamfer of {threads} threads"
         if tap.get("limit"):
             yield "", f"limit {tap['limit']['label']}, pitch diameter {window(tap['limit']['pitch_diameter'], unit)}"
         if tap.get("surface"):

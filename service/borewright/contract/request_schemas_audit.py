@@ -40,7 +40,8 @@ class PlannedTapObject(ObjectSchema):
         ("spiral_point", "spiral_flute", "straight_flute", "forming", "interrupted", "taper_pipe"),
     )
     chamfer = Choice(
-        "Chamfer of the tap, where the marking does not say it.", ("taper", "plug", "semi_bottoming", "bottoming")
+        "Chamfer of the tap, where the marking does not say it.",
+        ("taper", "plug", "semi_bottoming", "bottoming", "taper_pipe"),
     )
 
 

@@ -55,10 +55,10 @@ def _drill(thread: Thread, hole: Hole, choice: DrillChoice, depths: Depths) -> s
 
 
 def _tap(thread: Thread, choice: TapChoice) -> str:
-    if thread.taper is not None:
-        return f"{choice.recommended.marking}, {taper.style_words(choice.recommended)}"
     taps = [choice.recommended, *([choice.second_tap] if choice.second_tap is not None else [])]
-    words = (f"{tap.style.replace('_', ' ')}, {tap.chamfer.name.replace('_', '-')}" for tap in taps)
+    words = [f"{tap.style.replace('_', ' ')}, {tap.chamfer.name.replace('_', '-')}" for tap in taps]
+    if thread.taper is not None:
+        words = [taper.style_words(tap) for tap in taps]
     order = ", made to order" if taps[0].availability == "special" and not taps[0].in_stock else ""
     return f"{taps[0].marking}, {', then '.join(words)}{order}"
 
@@ -67,7 +67,7 @@ def _depth(thread: Thread, hole: Hole, depths: Depths, limits: PurposeLimits) ->
     thread_depth = f"full thread {length(depths.full_thread_depth, thread.unit, 3)}"
     if thread.taper is not None:
         travel = taper.travel_words(thread, depths.tap_travel, to_make=limits.to_tap.pitch_diameter)
-        thread_depth = f"tap {travel}; {thread_depth}"
+        thread_depth = f"tap {travel}; full thread {length(depths.full_thread_depth, thread.unit)}"
     if hole.kind == "through":
         return f"{thread_depth}, through"
     drilled, tip = (length(one, thread.unit, 3) for one in (depths.drill_depth, depths.drill_tip_depth))

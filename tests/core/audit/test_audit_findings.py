@@ -77,6 +77,15 @@ def test_taper_drill_off_its_chart_by_a_tenth_of_the_height():
     assert found("drill_too_small", drill="13/32", **npt).severity == "error"
 
 
+@pytest.mark.parametrize(("drilled", "fits"), [("0.6", False), ("0.686", False), ("0.687", True), ("0.742", True)])
+def test_taper_tap_must_reach_its_gauge_line(drilled, fits):
+    """1/4-18 NPT: projection 0.459 + L1 0.2278 = 0.6868 in, whatever full thread the drawing asks for."""
+    hole = Hole("blind", full_thread_depth=Length(Decimal("0.3945"), "in"))
+    planned = {"tap": PlannedTap("1/4-18 NPT HSS G", chamfer="taper_pipe"), "drill": "7/16", "hole": hole}
+    said = findings("1/4-18 NPT", drill_depth=Length(Decimal(drilled), "in"), **planned)
+    assert [(one.code, one.severity) for one in said] == ([] if fits else [("hole_too_shallow", "error")])
+
+
 def test_reaming_is_missed_where_no_drill_holds_the_limits():
     acme = {"thread": "3/4-6 ACME-2G", "tap": PlannedTap("3/4-6 ACME-2G HSS G"), "drill": "37/64"}
     assert found("ream_missing", **acme).severity == "warning"

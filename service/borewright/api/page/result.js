@@ -59,7 +59,9 @@ function main(reply) {
 
 function tapWords(tap) {
   const limit = tap.limit ? `, limit ${tap.limit.label}` : "";
-  return `${words(tap.style)}, ${words(tap.chamfer.name)} chamfer${limit}; marked ${tap.marking}`;
+  const { name, threads } = tap.chamfer;
+  const chamfer = name === "taper_pipe" ? `chamfer of ${threads.min} to ${threads.max} threads` : `${words(name)} chamfer`;
+  return `${words(tap.style)}, ${chamfer}${limit}; marked ${tap.marking}`;
 }
 
 function limits(reply) {

@@ -80,6 +80,9 @@ def _wall(case: Case, depth: Decimal) -> Iterator[Finding]:
 
 def _room(case: Case, depth: Decimal) -> Iterator[Finding]:
     """Room below the full thread for the chamfer of the last tap: its longest end is wanted, its shortest is needed."""
+    if case.thread.taper is not None:
+        yield from _gauge_line(case, depth)
+        return
     full, tap = case.spec.depths.full_thread_depth, case.last_tap
     if _less(case, depth, than=full):
         text = f"{say(full, case.thread)} of full thread do not fit in {say(depth, case.thread)} of drilled depth."
@@ -96,6 +99,17 @@ def _room(case: Case, depth: Decimal) -> Iterator[Finding]:
     elif _less(case, depth, than=wanted):
         severity: Severity = "info" if own is None else "warning"
         yield _short(case, code, severity, depth=depth, chamfer=chamfer, needed=wanted)
+
+
+def _gauge_line(case: Case, depth: Decimal) -> Iterator[Finding]:
+    """A taper tap must run to its gauge line, or the thread stays too small."""
+    travel, thread = case.spec.depths.tap_travel, case.thread
+    if _less(case, depth, than=travel):
+        text = (
+            f"The tap runs {say(travel, thread)} past the face to its gauge line; {say(depth, thread)} are drilled: it"
+            " meets the bottom before the thread is at size."
+        )
+        yield _finding(case, "hole_too_shallow", "error", text, depth, case.spec.depths.drill_depth)
 
 
 def _short(

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from borewright.core.quantity_text import printed_length
 from borewright.core.rounding import plain
 
 from . import family
 from .evidence import Evidence
 
 #: L1 before the 1983 edition of ANSI/ASME B1.20.1 (old lists were seen).
-_OLD_L1_IN = {"1/8": ".180", "1/4": ".200"}
+_OLD_L1_IN = {"1/8": Decimal("0.180"), "1/4": Decimal("0.200")}
+
+#: Wrench make-up at 8 threads per inch: three threads, two threads.
+_DRYSEAL_L3_IN, _NPT_L3_IN = Decimal("0.3750"), Decimal("0.2500")
 
 
 def pressure(proof: Evidence) -> None:
@@ -49,8 +53,8 @@ def npt(proof: Evidence, *, series: str, size: str, l1_in: Decimal) -> None:
     if size in _OLD_L1_IN:
         proof.caution(
             "npt_old_engagement",
-            text=f"Before the 1983 edition L1 of this size was {_OLD_L1_IN[size]} in, not {l1_in} in; old lists and"
-            " gauges still circulate.",
+            text=f"Before the 1983 edition L1 of this size was {printed_length(_OLD_L1_IN[size], 'in')}, not"
+            f" {printed_length(l1_in, 'in')}; old lists and gauges still circulate.",
         )
     if series == "ANPT":
         proof.caution(
@@ -76,6 +80,7 @@ def dryseal(proof: Evidence, *, short: bool, unsettled: bool) -> None:
     if unsettled:
         proof.caution(
             "nptf_makeup_unsettled",
-            text="Wrench make-up L3 of dryseal threads at 8 threads per inch is not settled: 3 threads (.3750 in) are"
-            " taken here, NPT has 2 threads (.2500 in). Confirm it in the edition the drawing names.",
+            text="Wrench make-up L3 of dryseal threads at 8 threads per inch is not settled: 3 threads"
+            f" ({printed_length(_DRYSEAL_L3_IN, 'in')}) are taken here, NPT has 2 threads"
+            f" ({printed_length(_NPT_L3_IN, 'in')}). Confirm it in the edition the drawing names.",
         )
