@@ -92,6 +92,14 @@ def test_useful_thread_of_rc_depends_on_where_it_ends():
     )
 
 
+def test_a_straight_hole_is_said_to_cut_the_last_crests_short():
+    """1/2-14 NPT: 16 (0.77843 - 0.06186 + 2 x 0.0056 - 0.7031) = 0.395 in of 0.5343; all are full in 0.39 in."""
+    said_of = {wall: spec("1/2-14 NPT", Hole("through", thickness=inch(wall))) for wall in ("0.75", "0.39")}
+    notes = {wall: " ".join(found.depths.notes.assumptions) for wall, found in said_of.items()}
+    assert "full crests to 0.395\N{NO-BREAK SPACE}in" in notes["0.75"]
+    assert "full crests" not in notes["0.39"]
+
+
 def test_a_blind_hole_takes_the_travel_of_the_tap():
     """1/4-18 NPT: 0.6868 in of travel and one pitch of 0.0556 in of clearance, three where the holder floats."""
     hole = Hole("blind", full_thread_depth=inch("0.42"))

@@ -66,7 +66,7 @@ def build(
         breakthrough=None if blind else upward(below, places),
         wall_left=None if left is None else half_even(left, places),
         notes=Notes(
-            assumptions=_assumptions(hole),
+            assumptions=_assumptions(thread, hole, full=full, drill_diameter=drill_diameter),
             cautions=_cautions(thread, hole, full=full, sure=sure, most=most, wall=left),
             sources=(_travel_source(thread), depths.POINT, _FACE),
             steps=depth_steps.by_gauge_line(
@@ -159,13 +159,20 @@ def _cautions(
     return tuple(found)
 
 
-def _assumptions(hole: Hole) -> tuple[str, ...]:
+def _assumptions(thread: Thread, hole: Hole, *, full: Decimal, drill_diameter: Decimal) -> tuple[str, ...]:
     said = [
         "depths are counted from the entry face; the tap runs by its gauge line, whatever the depth or wall",
         "the countersink is no larger than the thread at the face, so that the face stays the plane of the gauge",
     ]
     if hole.run_out != "chamfer":
         said.append(f"run_out {hole.run_out} is not used: the size of a taper thread fixes the travel of its tap")
+    crests = thread.extra["pipe"].get("straight_hole_full_crest_depth")
+    of_chart = thread.extra["pipe"].get("straight_hole_drill_diameter") == drill_diameter
+    if of_chart and isinstance(crests, Decimal) and crests < full:
+        said.append(
+            f"the straight hole leaves full crests to {_say(crests, thread)}, cut short below: taper ream 1 in 16 where"
+            " they must be full all the way"
+        )
     return tuple(said)
 
 

@@ -45,7 +45,9 @@ class DepthsSection(ReplySchema):
     drill_depth = length("Depth of full drill diameter")
     drill_tip_depth = length("Depth of the drill's tip")
     full_thread_depth = length("Depth of full thread")
-    tap_travel = length("Travel of the tap's tip")
+    tap_travel = length(
+        "Travel of the tap's tip past the face; of a taper pipe tap to its gauge line, whatever the wall"
+    )
     chamfer_length = length("Length of the chamfer of the last tap")
     countersink_diameter = length("Diameter of the countersink")
     countersink_angle = figure("Included angle of the countersink", "in degrees")

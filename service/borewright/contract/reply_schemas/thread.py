@@ -46,7 +46,8 @@ class ThreadSection(ReplySchema):
         "Tensile stress area of the external thread", "in the square of `units.length`", nullable=True
     )
     pipe = Free(
-        "Taper and parallel pipe threads: gauge plane and engagement, lengths in `units.length`.", nullable=False
+        "Pipe threads: gauge plane, engagement, travel of the tap and gauge, lengths in `units.length`.",
+        nullable=False,
     )
     insert = Free("Insert threads: what only they have, lengths in `units.length`.", nullable=False)
     tolerance = Free(
