@@ -123,3 +123,5 @@ def remarks(sheet: Sheet, reply: Reply) -> None:
     if cautions:
         sheet.heading("Cautions")
         sheet.rows(cautions, sheet.paint.warn)
+    if reply.get("notice"):
+        sheet.rows([("", reply["notice"])], sheet.paint.faint)

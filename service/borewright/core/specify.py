@@ -55,12 +55,6 @@ from .threads.insert_object import check_hole
 
 _CACHED = 512
 
-SAFETY = Caution(
-    "qualified_review",
-    "The drawing, the standards it calls up and local codes govern; pressure, lifting and flight hardware need review"
-    " by a licensed or authorised person. Guard rotating tools.",
-)
-
 
 @dataclass(frozen=True, slots=True)
 class Joint:
@@ -326,4 +320,4 @@ def _not_feasible(allowance: Allowance | None) -> Notes:
 def _gather(own: Notes, material: Material | None) -> Notes:
     """The orchestrator's own notes with those of the material, which has no section of its own in a reply."""
     known = Notes() if material is None else material.notes
-    return joined(own, known, Notes(cautions=(SAFETY,)))
+    return joined(own, known)

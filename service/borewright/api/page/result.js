@@ -20,6 +20,7 @@ export function show(place, reply, svg, body) {
     ...Object.entries(BLOCKS).flatMap(([name, title]) => block(title, reply[name], units)),
     ...shares(reply.acceptance),
     heading("Assumed"), list(reply.assumptions),
+    make("p", { class: "meta" }, reply.notice),
     ...screen(reply, body),
   );
   place.hidden = false;

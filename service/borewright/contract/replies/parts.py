@@ -18,6 +18,12 @@ from .pieces import Array, Pieces, in_pieces
 
 _CACHED = 512
 
+#: What holds for every hole, so that no caution has to say it.
+NOTICE = (
+    "The drawing, the standards it calls up and local codes govern; pressure, lifting and flight hardware need review"
+    " by a licensed or authorised person. Guard rotating tools."
+)
+
 
 class Part:
     """A finished section of a reply with its notes, their field names under the section's ``prefix``.
@@ -62,6 +68,7 @@ def close(body: Json, parts: Sequence[Part], view: UnitView, *, explain: bool = 
     Args: ``explain`` whether the steps of the parts are shown.
     """
     body["units"] = view.units
+    body["notice"] = NOTICE
     body["assumptions"] = _assumptions(view.asked, *(section.notes.assumptions for section in parts)).value
     body["cautions"] = _cautions(view.asked, *(section.notes.cautions for section in parts)).value
     body["sources"] = [row for section in parts for row in section.sources.value]
@@ -75,6 +82,7 @@ def close(body: Json, parts: Sequence[Part], view: UnitView, *, explain: bool = 
 def close_in_pieces(body: Json, parts: Sequence[Part], view: UnitView, *, explain: bool = False) -> Pieces:
     """The same for a reply that is written: ``body`` may hold finished values, the reply comes as JSON in pieces."""
     body["units"] = view.units
+    body["notice"] = NOTICE
     body["assumptions"] = _assumptions(view.asked, *(section.notes.assumptions for section in parts))
     body["cautions"] = _cautions(view.asked, *(section.notes.cautions for section in parts))
     body["sources"] = Array([rows for section in parts if (rows := section.sources.rows).json])

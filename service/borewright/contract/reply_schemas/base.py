@@ -180,6 +180,7 @@ class Reply(ReplySchema):
     """What every computed reply carries."""
 
     units = section("Units of the numbers in this reply.", Units)
+    notice = text("What governs every hole, whatever this reply says.")
     assumptions = texts("Everything that was not asked for in words and was taken by default.")
     cautions = rows("What can cost money or hurt people.", CautionItem)
     sources = rows("Where the figures come from.", SourceItem)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from .. import finishing
 from ..model import Notes, Source
-from ..specify import SAFETY, specify
+from ..specify import specify
 from . import depth_checks, drill_checks, order_checks, speed_checks, tap_checks, tap_limits
 from .case import Case
 from .model import Audit, AuditRequest, Finding, Verdict
@@ -43,7 +43,7 @@ def audit(request: AuditRequest) -> Audit:
     drill = read_drill(spec.thread, plan.drill, spec.drill.recommended.drill, refused)
     case = Case(spec, plan, finishing.limits_to_make(spec.thread, spec.allowance), drill, tap, second)
     findings = tuple(sorted((*refused, *_findings(case)), key=lambda finding: _RANK[finding.severity]))
-    notes = Notes(assumptions=(_ASSUMED,), cautions=(SAFETY,), sources=_SOURCES)
+    notes = Notes(assumptions=(_ASSUMED,), sources=_SOURCES)
     return Audit(_verdict(findings), findings, spec, notes)
 
 
