@@ -45,6 +45,7 @@ COLUMNS: dict[str, Column] = {
     "stock.drills": Column("list", "drills at hand by label"),
     "stock.taps": Column("list", "taps at hand by limit or marking"),
     "strict": Column("flag", "true: refuse where data are missing"),
+    "tap_limits": Column("text", "inch_h, metric_d or iso_class"),
     "unit_system": Column("text", "inch or metric"),
     "explain": Column("flag", "true: add the derivation; not shown in CSV"),
 }
@@ -92,7 +93,7 @@ WRITTEN: dict[str, tuple[str, ...]] = {
     ),
     "tap": (
         *_CHOICE, "marking", "style", "chamfer.name", "limit.label", *_limits("limit.pitch_diameter"), "surface",
-        "acceptance", "reasons", "label", "reason",
+        "acceptance", "availability", "order_text", "reasons", "label", "reason",
     ),
     "decode": (
         "marking", "thread.designation", "units.length", "substrate", "ground", "hand", "limit.label",

@@ -96,16 +96,24 @@ def tap_rows(best: Reply, unit: str) -> Iterator[Row]:
             yield "", f"limit {tap['limit']['label']}, pitch diameter {window(tap['limit']['pitch_diameter'], unit)}"
         if tap.get("surface"):
             yield "", ", ".join(str(tap[part]) for part in ("substrate", "surface") if tap.get(part))
+        if tap.get("order_text"):
+            yield "order", tap["order_text"]
+    if best.get("equivalents"):
+        yield "or", ", ".join(f"limit {one['label']}" for one in best["equivalents"])
 
 
 def listed_taps(sheet: Sheet, reply: Reply) -> None:
     """Other taps that would do."""
     rows = [
-        [f"{one['marking']}, {words(one['style'])}", window((one.get("limit") or {}).get("pitch_diameter")),
-         percent(one["acceptance"])]
+        [f"{one['marking']}, {words(one['style'])}{_made_to_order(one)}",
+         window((one.get("limit") or {}).get("pitch_diameter")), percent(one["acceptance"])]
         for one in reply["alternatives"]
     ]  # fmt: skip
     sheet.table("Other taps", ("pitch diameter", "threads in limits"), rows)
+
+
+def _made_to_order(tap: Reply) -> str:
+    return ", made to order" if tap.get("availability") == "special" else ""
 
 
 def reasons(sheet: Sheet, heading: str, texts: Iterable[str]) -> None:

@@ -44,6 +44,7 @@ COLUMNS: dict[str, Column] = {
     "stock.drills": Column("list", "drills at hand by label"),
     "stock.taps": Column("list", "taps at hand by limit or marking"),
     "strict": Column("flag", "refuse where data are missing"),
+    "tap_limits": Column("text", "inch_h, metric_d or iso_class"),
     "unit_system": Column("text", "inch or metric"),
     "explain": Column("flag", "add the derivation; not shown in CSV"),
 }

@@ -189,6 +189,22 @@ def test_one_system_of_limits_a_reply(text, asked, used):
     assert told is (asked is not None and asked != used)
 
 
+@pytest.mark.parametrize(
+    ("stock", "others"),
+    [
+        (("D5", "H3"), "ISO [123]"),
+        (("M8x1.25 HSS G D5",), "ISO [123]"),
+        (("ISO 2",), "D[0-9]+"),
+        (("M8x1.25 6H",), "D[0-9]+"),
+    ],
+)
+def test_a_crib_is_answered_in_its_own_system(stock, others):
+    tap = tapping.recommend(thread("M8"), TapRequest(stock=stock)).recommended
+    assert tap.in_stock
+    assert tap.equivalents
+    assert all(re.fullmatch(others, one.label) for one in tap.equivalents)
+
+
 @pytest.mark.parametrize("system", ["iso_class", "metric_d"])
 @pytest.mark.parametrize("text", ["M3", "M8", "M8-4H", "M10x1.5-6H", "M24"])
 def test_equivalents_hold_the_same_limits_of_the_thread(text, system):

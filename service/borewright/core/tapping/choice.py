@@ -42,6 +42,8 @@ def recommend(thread: Thread, request: TapRequest) -> TapChoice:
     ``tap_limit_unknown`` for a stock entry that is no limit.
     Source: ASME B94.9, ISO 2857 and common practice, as each part says.
     """
+    if request.tap_limits is None and request.stock and thread.unit == "mm":
+        request = replace(request, tap_limits=crib.system_of(request.stock))
     return _recommend(thread, practice.like(thread, request))
 
 

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from ..errors import BorewrightError, TapError
 from ..model import Range, RejectedTap, Thread
+from ..requests import TapLimits
 from . import fit, limits
 from .marking import decode
 from .model import Candidate, TapMarking, Weighed
@@ -16,6 +17,10 @@ from .picks import Picks, misfit, most_accepted
 
 _LABEL_SHAPE = re.compile(r"[A-Za-z]{1,3}[ -]?[0-9]{1,4}")
 _SHOWN = 60
+_SYSTEM_SIGNS: dict[TapLimits, re.Pattern[str]] = {
+    "metric_d": re.compile(r"(?<![A-Z0-9])G?DU? ?[0-9]{1,2}(?![0-9])"),
+    "iso_class": re.compile(r"ISO ?[123](?![0-9])|(?<![A-Z0-9])[4-8][GH](?![A-Z0-9])"),
+}
 
 
 class CribTap(NamedTuple):
@@ -39,6 +44,15 @@ class _Window(NamedTuple):
     oversize: Decimal | None
     room: Decimal | None
     picks: Picks
+
+
+def system_of(stock: Sequence[str]) -> TapLimits | None:
+    """The system of metric tap limits that a crib speaks; None where its entries name none, or more than one.
+
+    Source: our own (a crib of D taps is answered in D limits).
+    """
+    found = {name for entry in stock for name, sign in _SYSTEM_SIGNS.items() if sign.search(entry.upper())}
+    return found.pop() if len(found) == 1 else None
 
 
 def look(
