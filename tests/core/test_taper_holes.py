@@ -100,6 +100,13 @@ def test_a_straight_hole_is_said_to_cut_the_last_crests_short():
     assert "full crests" not in notes["0.39"]
 
 
+def test_percent_of_thread_is_that_where_hand_tight_engagement_ends():
+    """1/2-14 NPT, 45/64: truncations 0.0024 to 0.0056 make D 0.83229 and D1 0.72457 at the face, D 0.81229 at L1."""
+    best = spec("1/2-14 NPT", Hole("blind")).drill.recommended
+    assert best.drill.label == "45/64"
+    assert best.percent_thread == pytest.approx(Decimal("101.4"), abs=Decimal("0.1"))
+
+
 def test_a_blind_hole_takes_the_travel_of_the_tap():
     """1/4-18 NPT: 0.6868 in of travel and one pitch of 0.0556 in of clearance, three where the holder floats."""
     hole = Hole("blind", full_thread_depth=inch("0.42"))
@@ -172,6 +179,7 @@ def test_words_are_those_of_a_pipe_tap_and_of_its_plug():
     ("thread", "plug"),
     [
         ("1/4-18 NPTF", "and an L3 plug that agrees with it"),
+        ("1/4-18 PTF-SAE SHORT", "short L1 taper thread plug"),
         ("1/4-18 ANPT", "SAE AS71051 adds an L3 plug"),
         ("Rc 1/4", "ISO 7-2 taper thread plug"),
         ("Rp 1/4", "ISO 7-2 taper thread plug"),

@@ -14,6 +14,7 @@ from functools import lru_cache
 from borewright.core.model import Thread
 from borewright.core.requests import Method
 from borewright.core.rounding import half_even
+from borewright.core.taper import pipe_length
 
 from .sizes import PLACES
 
@@ -79,14 +80,28 @@ def cutting_basis(thread: Thread) -> Basis:
             "FED-STD-H28/2B (1991) 20.2.3",
         )
     minor = thread.basic.minor_diameter
-    where = "" if thread.taper is None else " at the gauge plane"
+    if thread.taper is not None:
+        return _taper_basis(thread, thread.taper)
     return Basis(
-        f"basic thread height{where} (100 % = basic major less basic minor diameter)",
+        "basic thread height (100 % = basic major less basic minor diameter)",
         major,
         major - minor,
         "half_even(100 * (D - hole) / (D - D1), 2)",
         (("D", major), ("D1", minor)),
         "geometry of the basic form",
+    )
+
+
+def _taper_basis(thread: Thread, taper: Decimal) -> Basis:
+    """A straight hole cuts a taper thread ever deeper towards the face: percent where hand-tight engagement ends."""
+    basic, handtight = thread.basic, pipe_length(thread, "handtight_engagement")
+    return Basis(
+        "basic thread height where hand-tight engagement ends (100 % = basic major less basic minor diameter)",
+        basic.major_diameter - taper * handtight,
+        basic.major_diameter - basic.minor_diameter,
+        "half_even(100 * (D - taper * L1 - hole) / (D - D1), 2)",
+        (("D", basic.major_diameter), ("D1", basic.minor_diameter), ("taper", taper), ("L1", handtight)),
+        "geometry of the basic form and the taper",
     )
 
 

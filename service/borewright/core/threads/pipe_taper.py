@@ -52,6 +52,7 @@ _GAUGES = {
     "NPT": _FLUSH,
     "ANPT": f"{_FLUSH}; SAE AS71051 adds an L3 plug and plain taper plugs",
     "NPTF": f"{_FLUSH}, and an L3 plug that agrees with it",
+    _SHORT: f"short {_FLUSH}, and an L3 plug that agrees with it",
 }
 _MATES: Mapping[str, Mapping[str, object]] = {
     "NPT": {
@@ -293,7 +294,7 @@ def _pipe(series: str, row: TaperSize, face: Face, proof: Evidence) -> dict[str,
         tap_style="taper_pipe",
         taper_reamer="1:16",
         gauge_form="taper_plug",
-        gauge=_GAUGES["NPTF" if dryseal else series],
+        gauge=_GAUGES[series],
     )
     return pipe
 
