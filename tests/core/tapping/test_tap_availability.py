@@ -158,6 +158,13 @@ def test_a_special_is_never_first_while_a_stocked_limit_fits(text, microns, meth
     assert ("tap_made_to_order" in {one.code for one in choice.notes.decisions}) is (kinds[0] == "special")
 
 
+@pytest.mark.parametrize(("text", "words"), [("Tr20x8(P4)", "ground tap Tr 20x8(P4)-7H, "), ("1/2-10 ACME-2G", "")])
+def test_a_tap_of_more_than_one_start_is_made_to_order(text, words):
+    tap = tapping.recommend(thread(text), TapRequest()).recommended
+    assert (tap.order_text or "").startswith(words)
+    assert (tap.availability == "special") is (words != "")
+
+
 # --- one system a reply -------------------------------------------------------------------------------
 
 SYSTEM_OF = {

@@ -122,6 +122,21 @@ def test_a_marking_reads_back_as_the_tap_it_names(text, kind):
     assert read.unread == ()
 
 
+@given(THREADS, METHODS, st.integers(0, 12), st.sampled_from([None, "metric_d"]))
+def test_the_marking_of_every_limit_reads_back_as_that_limit(text, method, microns, system):
+    """Numbers, classes and amounts over basic: what is written is what is decoded, to the last digit."""
+    found = thread(text)
+    coat = thickness(found, microns)
+    try:
+        request = TapRequest(method=method, limits=plated(found, least=coat, most=coat), tap_limits=system)
+        choice = tapping.recommend(found, request)
+    except TapError:
+        return
+    for tap in (choice.recommended, *choice.alternatives):
+        read = tapping.decode(tap.marking)
+        assert (read.limit, read.unread) == (tap.limit, ())
+
+
 @given(st.one_of(THREADS, DESIGNATIONS))
 def test_limit_for_agrees_with_the_recommendation(text):
     found = thread(text)

@@ -87,7 +87,7 @@ def limit_order_text(thread: Thread, limit: TapLimit | None) -> str:
     name = _name(thread, _written_series)
     ground = f"ground tap {name} (marked {head(thread)})" if name != _name(thread, _series) else f"ground tap {name}"
     if limit is None:
-        return f"{ground} for {thread.designation}"
+        return ground if name == thread.designation else f"{ground} for {thread.designation}"
     band = span(limit.pitch_diameter, thread.unit)
     amount = amount_of(limit.label)
     if amount is not None:

@@ -89,10 +89,11 @@ def _to_order(thread: Thread, request: TapRequest, taken: Tap) -> tuple[Decision
     if taken.availability == "standard" or taken.in_stock or taken.order_text is None:
         return ()
     coated = request.coat is not None and request.overtap is None
+    made = "these limits" if availability.stocked_limits(thread, request.method) else "this thread"
     return (
         Decision(
             "tap_made_to_order",
-            f"No stocked tap makes these limits. Decide: order one ({taken.order_text}), or single-point or"
+            f"No stocked tap makes {made}. Decide: order one ({taken.order_text}), or single-point or"
             f" thread-mill the thread to its pitch diameter{', or mask it or thin the finish' if coated else ''}.",
             "/finish" if coated or request.overtap is not None else "/thread",
         ),
