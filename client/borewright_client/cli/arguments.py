@@ -81,6 +81,7 @@ def _add_allowance(commands: Any) -> None:
         examples=('"1/4-28 UNF-2B" "ASTM B633 Fe/Zn 5"', 'M10 "ISO 10684"'),
     )  # fmt: skip
     command.add_argument("finish", metavar="FINISH", help="specification, e.g. 'ASTM B633 Fe/Zn 8'")
+    _tap_limits(command)
 
 
 def _add_tap(commands: Any) -> None:
@@ -90,6 +91,7 @@ def _add_tap(commands: Any) -> None:
     )  # fmt: skip
     command.add_argument("thread", metavar="THREAD", help="thread callout, or the marking with --decode")
     command.add_argument("--decode", action="store_true", help="read the text as a marking etched on a tap's shank")
+    _tap_limits(command)
     _finish(command)
     _material(command)
 
@@ -179,6 +181,13 @@ def _material(command: argparse.ArgumentParser) -> None:
     command.add_argument("--hardness", help="its hardness with the scale, e.g. '28 HRC' or '200 HB'")
 
 
+def _tap_limits(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--tap-limits", choices=("inch_h", "metric_d", "iso_class"),
+        help="system of the tap's limits: metric taps in ISO classes unless metric_d is asked for",
+    )  # fmt: skip
+
+
 def _finish(command: argparse.ArgumentParser) -> None:
     command.add_argument("--finish", help="coating or plating, e.g. 'ASTM B633 Fe/Zn 8'")
 
@@ -192,6 +201,7 @@ def _hole(command: argparse.ArgumentParser) -> None:
     command.add_argument("--drill-depth-limit", metavar="DEPTH", help=f"deepest full drill diameter: {_QUANTITY}")
     _drilling(command)
     _finish(command)
+    _tap_limits(command)
     command.add_argument("--screw-class", metavar="CLASS", help="class of the screw, e.g. 2A or 6g")
     command.add_argument(
         "--screw-grade", metavar="GRADE", help="strength grade of the screw, e.g. 8.8: adds the strength"

@@ -63,7 +63,8 @@ def drill(client: Client, options: Namespace) -> Reply:
 
 def allowance(client: Client, options: Namespace) -> Reply:
     """``borewright allowance``."""
-    return client.allowance(options.thread, options.finish, **_given(unit_system=options.units))
+    fields = _given(tap_limits=options.tap_limits, unit_system=options.units)
+    return client.allowance(options.thread, options.finish, **fields)
 
 
 def tap(client: Client, options: Namespace) -> Reply:
@@ -71,7 +72,11 @@ def tap(client: Client, options: Namespace) -> Reply:
     if options.decode:
         return client.decode_tap(options.thread, **_given(unit_system=options.units))
     fields = _given(
-        finish=options.finish, material=_material(options), method=options.method, unit_system=options.units
+        finish=options.finish,
+        material=_material(options),
+        method=options.method,
+        tap_limits=options.tap_limits,
+        unit_system=options.units,
     )
     return client.recommend_tap(options.thread, **fields)
 
@@ -88,6 +93,7 @@ def _hole_spec(options: Namespace) -> dict[str, Any]:
         thread=options.thread,
         hole=_hole(options),
         finish=options.finish,
+        tap_limits=options.tap_limits,
         mating_screw=screw or None,
         explain=options.explain or None,
         **_drilling(options),

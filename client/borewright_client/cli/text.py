@@ -91,6 +91,8 @@ def _allowance_rows(reply: Reply, unit: str) -> Iterator[Row]:
         yield "would help", remedy
     if reply.get("tap"):
         yield "tap limit", f"{reply['tap']['label']}, pitch diameter {window(reply['tap']['pitch_diameter'], unit)}"
+        if reply["tap"].get("order_text"):
+            yield "order", reply["tap"]["order_text"]
 
 
 def tap(reply: Reply, paint: Paint | None = None) -> str:
@@ -107,6 +109,7 @@ def _recommended(reply: Reply, paint: Paint | None) -> str:
     if reply.get("limits_to_make"):
         sheet.rows([("to make", window(reply["limits_to_make"]["pitch_diameter"], unit))])
     reasons(sheet, "Why", reply["recommended"]["reasons"])
+    reasons(sheet, "To decide", (one["text"] for one in reply.get("review", ())))
     listed_taps(sheet, reply)
     reasons(sheet, "Not taken", (f"{other['label']}: {other['reason']}" for other in reply["rejected"]))
     remarks(sheet, reply)

@@ -46,6 +46,8 @@ function main(reply) {
     ["Ream to", length(drill.ream_diameter)],
     ["Tap", tapWords(tap.recommended)],
     ["Second tap", tap.recommended.second_tap && tapWords(tap.recommended.second_tap)],
+    ["Tap made to order", tap.recommended.order_text],
+    ["Equivalent tap limits", tap.recommended.equivalents.map(({ label }) => label).join(", ") || null],
     ["Full thread depth", length(depths.full_thread_depth)],
     ["Drill depth, full diameter", length(depths.drill_depth)],
     ["Drill depth, tip", length(depths.drill_tip_depth)],
