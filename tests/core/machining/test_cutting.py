@@ -3,10 +3,11 @@
 import math
 from dataclasses import replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from itertools import pairwise
 
 import pytest
 from borewright.core import callout, threads
-from borewright.core.machining import alloys, cutting, drilling_forces, materials, speeds
+from borewright.core.machining import alloys, cutting, drilling_forces, materials, speeds, torque
 from borewright.core.machining.profile import profile
 from borewright.core.machining.records import CuttingRequest
 from borewright.core.model import MaterialInput
@@ -42,9 +43,11 @@ def test_handbook_drilling_example():
     size = {"kd": 24_000, "feed_in_rev": 0.008, "diameter_in": 0.875, "wear": 1.30}
     chisel = drilling_forces.standard_chisel()
     assert f"{drilling_forces.thrust_lbf(**size, chisel=chisel):.0f}" == "2313"
-    torque = drilling_forces.torque_lbf_in(**size, chisel=chisel)
-    assert f"{torque:.0f}" == "559"
-    power = drilling_forces.power_kw(torque_n_m=torque * drilling_forces.N_M_PER_LBF_IN, spindle_speed_rpm=350) / 0.7457
+    turning = drilling_forces.torque_lbf_in(**size, chisel=chisel)
+    assert f"{turning:.0f}" == "559"
+    power = (
+        drilling_forces.power_kw(torque_n_m=turning * drilling_forces.N_M_PER_LBF_IN, spindle_speed_rpm=350) / 0.7457
+    )
     assert f"{power:.1f}" == "3.1"
     assert f"{power / 0.80:.1f}" == "3.9"
 
@@ -52,25 +55,26 @@ def test_handbook_drilling_example():
 @pytest.mark.parametrize(
     ("text", "ft_min"),
     [
-        ("1018 cold drawn", 90),  # plain carbon 1006-1026, 125-175 HB
-        ("1010 cold drawn", 100),  # 100-125 HB
-        ("1045 cold drawn", 75),  # 1027-1050, 175-225 HB
+        ("1018 150 HB", 90),  # plain carbon 1006-1026, 125-175 HB
+        ("1010 100 HB", 100),  # 100-125 HB
+        ("1045 200 HB", 75),  # 1027-1050, 175-225 HB
+        ("1045 187.5 HB", (90 + 3 * 75) / 4),  # three quarters of the way from 150 to 200 HB
         ("12L14", 120),
-        ("304", 55),
-        ("316", 50),
-        ("303", 85),
-        ("A48 class 20", 90),  # 156 HB
+        ("304 160 HB", 55),
+        ("316 160 HB", 50),
+        ("303 160 HB", 85),
+        ("A48 class 20 175 HB", 90),  # 150-200 HB
         ("O1", 45),
         ("D2", 30),
-        ("A2", 50),
+        ("A2 225 HB", 50),
         ("W1", 85),
         ("416", 90),
-        ("A536 65-45-12", 100),
+        ("A536 65-45-12 165 HB", 100),
     ],
 )
 def test_drilling_speeds_of_the_handbook(text, ft_min):
-    """Machinery's Handbook 27th ed. Tables 17-21, high-speed steel drills."""
-    assert speeds.drilling_speed(profile(materials.find(MaterialInput(text)))).value_ft_min == ft_min
+    """Machinery's Handbook 27th ed. Tables 17-21, high-speed steel drills: at the middle of a range of hardness."""
+    assert speeds.drilling_speed(profile(materials.find(MaterialInput(text)))).value_ft_min == pytest.approx(ft_min)
 
 
 def test_harder_metal_is_drilled_slower():
@@ -122,26 +126,76 @@ def test_bands_are_in_order_and_said_to_be_unproved():
     data = _data()
     for band in (data.tap.torque, data.tap.breaking_torque, data.tap.break_margin):
         assert band.low < band.value < band.high
-    assert "torque_not_validated" in _codes(data)
+    assert any("never a guarantee" in text for text in data.notes.assumptions)
     source = next(source for source in data.notes.sources if source.field == "tap.torque")
-    assert "not validated" in source.locator
-    assert data.tap.clutch_torque_n_m == pytest.approx(0.6 * data.tap.breaking_torque.low)
+    assert "two measured series" in source.locator
+    assert data.tap.torque.high < data.tap.clutch_torque_n_m < data.tap.breaking_torque.low
 
 
-def test_thin_margin_is_a_warning_with_a_clutch_setting():
+def _standard(name):
+    return threads.resolve(callout.read(name))
+
+
+_HOLES = [
+    (_standard(name), Decimal(drill))
+    for name, drill in (
+        ("#4-40 UNC-2B", "0.089"),
+        ("#8-32 UNC-2B", "0.136"),
+        ("#10-24 UNC-2B", "0.1495"),
+        ("1/4-20 UNC-2B", "0.201"),
+        ("3/8-16 UNC-2B", "0.3125"),
+        ("1/2-13 UNC-2B", "0.4219"),
+        ("1-8 UNC-2B", "0.875"),
+    )
+]
+
+
+@pytest.mark.parametrize("style", ["spiral_point", "spiral_flute", "straight_flute"])
+@pytest.mark.parametrize("text", ["1018", "4140 30 HRC", "4140 45 HRC", "304", "6061-T6", "GG25", "Ti-6Al-4V", "C360"])
+@pytest.mark.parametrize("hole", _HOLES, ids=lambda hole: hole[0].designation)
+def test_a_clutch_both_drives_and_protects_or_none_is_advised(hole, text, style):
+    thread, drill = hole
+    depth = 2 * thread.nominal_diameter
+    data = _data(text, thread=thread, style=style, drill_diameter=drill, hole_diameter=drill, full_thread_depth=depth)
+    needed, breaking, setting = data.tap.torque, data.tap.breaking_torque, data.tap.clutch_torque_n_m
+    said = [*data.notes.assumptions, *(caution.text for caution in data.notes.cautions)]
+    if needed.high < breaking.low:
+        assert needed.high < setting < breaking.low
+    else:
+        assert setting is None
+        assert sum("no clutch setting both drives and protects" in text for text in said) == 1
+    risk = "tap_break_risk" in _codes(data)
+    assert risk is (data.tap.break_margin.low < 1)
+    assert not risk or needed.high > breaking.low  # never where the bands are apart
+
+
+def test_a_hand_tap_has_no_clutch():
+    data = _data(machine=Machine(tapping="hand"))
+    assert data.tap.clutch_torque_n_m is None
+    assert not any("clutch" in text for text in data.notes.assumptions)
+
+
+def test_thin_margin_is_a_warning():
     """#10-24 in 4140: a coarse pitch on a thin core."""
     thread = threads.resolve(callout.read("#10-24 UNC-2B"))
     data = _data(thread=thread, drill_diameter=Decimal("0.1495"), hole_diameter=Decimal("0.1527"))
     caution = next(caution for caution in data.notes.cautions if caution.code == "tap_break_risk")
-    assert "torque-limiting holder" in caution.text
+    assert "no clutch setting both drives and protects" in caution.text
+    assert f"{data.tap.breaking_torque.low:.3g}\N{NO-BREAK SPACE}N*m" in caution.text
     assert "warning" in caution.text.casefold()
     assert "tap_break_risk" not in _codes(_data("6061-T6"))
+
+
+def test_break_margin_adds_spreads_as_squares():
+    """10 (5 to 20) needed, 30 (20 to 45) breaking: 3, divided by exp(sqrt(ln 2 ^2 + ln 1.5 ^2)) = 2.2323."""
+    margin = torque.break_margin(needed=torque.Band(10, 5, 20), breaking=torque.Band(30, 20, 45))
+    assert (margin.value, margin.low, margin.high) == pytest.approx((3, 3 / 2.2323, 3 * 2.2323), rel=1e-4)
 
 
 def test_forming_is_a_multiple_of_cutting_and_asks_for_a_trial():
     formed = _data("6061-T6", method="form", style="forming")
     assert formed.tap.torque.high / formed.tap.torque.low == pytest.approx(2)
-    assert "forming_torque_trial" in _codes(formed)
+    assert any("make a trial" in text for text in formed.notes.assumptions)
     source = [source for source in formed.notes.sources if source.field == "tap.torque"][-1]
     assert source.status == "common_practice"
 
@@ -151,13 +205,40 @@ def test_style_and_depth_factors():
         _data(style=style, full_thread_depth=Decimal("0.5")).tap.torque.value
         for style in ("straight_flute", "spiral_flute", "spiral_point")
     )
-    # 3 flutes of a spiral tap instead of 4 make thicker chips: the exponent 0.26 of 42CrMo4 applies
-    assert spiral / straight == pytest.approx(0.75 * (3 / 4) ** 0.26)
-    assert point / straight == pytest.approx(0.65 * (3 / 4) ** 0.26)
-    deep = _data(full_thread_depth=Decimal("0.8")).tap.torque.value
-    assert deep / spiral == pytest.approx(1.5)
+    # 3 flutes of a spiral tap instead of 4 make thicker chips: the exponent 0.24 of low-alloy steel applies
+    assert spiral / straight == pytest.approx(0.75 * (3 / 4) ** 0.24, rel=5e-3)
+    assert point / straight == pytest.approx(0.65 * (3 / 4) ** 0.24, rel=5e-3)
     through = _data(full_thread_depth=Decimal("0.8"), hole_kind="through").tap.torque.value
     assert through == pytest.approx(spiral)
+
+
+@pytest.mark.parametrize(
+    ("style", "depth_d", "times"),
+    [
+        ("spiral_point", "1", 1),  # chips begin to pack at 1 D, have packed at 2 D: 1.5 (common practice)
+        ("spiral_point", "1.5", 1.25),
+        ("spiral_point", "2", 1.5),
+        ("straight_flute", "3", 1.5),
+        ("spiral_flute", "2", 1),  # a spiral flute lifts them one diameter more
+        ("spiral_flute", "2.5", 1.25),
+        ("spiral_flute", "3", 1.5),
+    ],
+)
+def test_chips_pack_along_a_ramp(style, depth_d, times):
+    depth = Decimal(depth_d) * Decimal("0.5")
+    blind, through = (
+        _data(style=style, full_thread_depth=depth, hole_kind=kind).tap.torque.value for kind in ("blind", "through")
+    )
+    assert blind / through == pytest.approx(times)
+
+
+@pytest.mark.parametrize("style", ["spiral_point", "spiral_flute", "straight_flute"])
+def test_a_thousandth_of_depth_never_jumps(style):
+    found = [
+        _data(style=style, full_thread_depth=Decimal("0.3") + Decimal("0.001") * step).tap.torque.value
+        for step in range(1300)
+    ]
+    assert all(one <= other <= 1.012 * one for one, other in pairwise(found))
 
 
 def test_hole_shorter_than_the_chamfer_needs_less():
@@ -195,7 +276,7 @@ def test_plastic_has_no_invented_figures():
 def test_taper_tap_torque_is_not_modelled():
     data = _data(thread=replace(THREAD, taper=Decimal("0.0625")))
     assert (data.tap.torque, data.tap.breaking_torque) == (None, None)
-    assert "tap_torque_not_modelled" in _codes(data)
+    assert any("not modelled" in text for text in data.notes.assumptions)
 
 
 def test_family_stands_on_a_named_alloy():
@@ -242,6 +323,7 @@ def test_larger_hole_never_lowers_the_margin(one, other):
 _WORDS = {
     "pi": math.pi,
     "exp": math.exp,
+    "ln": math.log,
     "sqrt": math.sqrt,
     "min": min,
     "max": max,

@@ -1,12 +1,13 @@
-"""The torque model against its published case, its worked table, and the physics that must hold."""
+"""The torque model against its worked table and the physics that must hold; its fit is in test_torque_fit.py."""
 
 import csv
 from math import exp
 from pathlib import Path
 
 import pytest
-from borewright.core.machining import materials, torque
-from borewright.core.machining.profile import profile
+from borewright.core.machining import alloys, materials, torque
+from borewright.core.machining.cutting_force import cutting_force
+from borewright.core.machining.profile import Profile, profile
 from borewright.core.model import MaterialInput
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -60,7 +61,6 @@ def test_the_one_measured_case(chamfer, printed):
     """M8x1.25 in grey iron of 226 HB (CONEM 2004, paper 21016): measured 2 to 5 N*m, without any factor 2.7 to 2.9."""
     found = _torque(diameter=8, pitch=1.25, hole=6.8, constants=CONSTANTS["GJL-250"], chamfer=chamfer)
     assert f"{found:.2f}" == f"{printed:.2f}"
-    assert 2 < found * 1.15 < 5
 
 
 def test_section_of_m8():
@@ -126,11 +126,6 @@ def test_scatter_is_lognormal():
     assert band.value / band.low == pytest.approx(exp(0.6))
 
 
-def test_small_taps_have_more_friction():
-    assert [torque.size_factor(size) for size in (3, 5, 6, 12)] == [1.75, 1.75, 1.15, 1.15]
-    assert 1.15 < torque.size_factor(5.5) < 1.75
-
-
 @settings(max_examples=100, deadline=None)
 @given(
     st.floats(3, 40),
@@ -158,19 +153,83 @@ def test_scaling_keeps_torque_ratios(one, other, scale):
     assert at(scale, one) == pytest.approx(at(1, one) * scale**3, rel=1e-9)
 
 
+def _force(text):
+    return cutting_force(profile(materials.find(MaterialInput(text))))
+
+
 def test_harder_steel_needs_more():
-    soft, hard = (torque.cutting_force(profile(materials.find(MaterialInput(f"4140 {hb} HB")))) for hb in (200, 340))
-    # power constants 0.69 and 0.96 (Machinery's Handbook 31st ed. p. 1147 Table 1b, 180-200 and 320-340 HB)
-    assert hard.at(0.05) / soft.at(0.05) == pytest.approx(0.96 / 0.69, rel=2e-3)
+    # power constants (Machinery's Handbook 31st ed. p. 1147 Table 1b) at 190 and 210 HB 0.69 and 0.72, at 330 and
+    # 350 HB 0.96 and 1.00: half-way 0.705 and 0.98
+    assert _force("4140 340 HB").at(0.05) / _force("4140 200 HB").at(0.05) == pytest.approx(0.98 / 0.705, rel=2e-3)
 
 
-@pytest.mark.parametrize("text", ["4140 at 45 HRC", "D2 at 58 HRC", "1045 at 42 HRC", "nylon"])
+def test_steel_beyond_the_handbook_follows_the_older_constants():
+    """350 HB is the middle of the last row; steel 400 HB over steel 350 HB (half-way 300 to 400): 5460 / 5005."""
+    assert _force("4140 400 HB").at(0.05) / _force("4140 350 HB").at(0.05) == pytest.approx(5460 / 5005, rel=1e-3)
+
+
+@pytest.mark.parametrize("text", ["4140 at 53 HRC", "D2 at 58 HRC", "17-4PH at 520 HB", "nylon"])
 def test_no_force_is_invented(text):
-    assert torque.cutting_force(profile(materials.find(MaterialInput(text)))) is None
+    """The hardest row of steel is 500 HB."""
+    assert _force(text) is None
 
 
-@pytest.mark.parametrize("text", ["304", "6061-T6", "Ti-6Al-4V", "alloy 718", "C360", "A536 65-45-12", "12L14", "H13"])
+@pytest.mark.parametrize("text", ["alloy 718", "C360", "Ti-6Al-4V", "416", "AZ91D", "A286"])
 def test_other_metals_have_a_constant_from_memory(text):
-    force = torque.cutting_force(profile(materials.find(MaterialInput(text))))
-    assert 300 < force.at(0.05) < 8000
+    force = _force(text)
+    assert 300 < force.at(0.05) < 9000
     assert force.status == "from_memory"
+
+
+# kc1.1 and mc of Tabellenbuch Zerspantechnik, 5th ed. 2022, p. 215, at 0.03 mm, as reworked from its printed figures,
+# at the strength that stands for the class here
+_PRINTED_AT_003 = {
+    "1018 126 HB": 3630,
+    "4140 217 HB": 5104,
+    "304 165 HB": 4033,
+    "D2 210 HB": 6443,
+    "GG25 215 HB": 2352,
+    "A220 grade 45008": 4004,
+    "6061-T6": 1211,
+}
+
+
+@pytest.mark.parametrize(("text", "printed"), _PRINTED_AT_003.items())
+def test_textbook_forces_at_thin_chips(text, printed):
+    force = _force(text)
+    assert force.at(0.03) == pytest.approx(printed, rel=2e-3)
+    assert force.status == "computed"
+
+
+@pytest.mark.parametrize(
+    ("weak", "strong"),
+    [
+        ("17-4PH H1150", "17-4PH H900"),
+        ("1100-H14", "6061-T6"),
+        ("6061-T6", "2024-T3"),
+        ("2024-T3", "7075-T6"),
+        ("304", "Ti-6Al-4V"),
+        ("304", "304 half hard"),
+        ("410 annealed", "17-4PH H1150"),
+        ("TI-GR2", "Ti-6Al-4V"),
+        ("N04400-A", "N07718-AGED"),
+        ("GI-20", "GI-60"),
+        ("4140 annealed", "4140 30 HRC"),
+        ("4140 30 HRC", "4140 45 HRC"),
+    ],
+)
+def test_stronger_metal_needs_more(weak, strong):
+    assert _force(weak).at(0.03) < 0.97 * _force(strong).at(0.03)
+
+
+@pytest.mark.parametrize("group", sorted({row.force_group for row in alloys.alloys()} - {""}))
+def test_force_follows_strength_without_steps(group):
+    """Half a percent more strength is at most one percent more force, and never less."""
+    row = next(row for row in alloys.alloys() if row.force_group == group)
+    before = None
+    for step in range(300):
+        hardness, tensile = 90 * 1.005**step, 200 * 1.005**step
+        at = Profile(row.name, row, hardness, tensile, None)
+        force = cutting_force(at).at(0.03)
+        assert before is None or before <= force <= 1.012 * before, (hardness, tensile)
+        before = force

@@ -14,7 +14,7 @@ from .drill_cut import drill_cut, drill_time, peck
 from .profile import Profile, groups_of, profile
 from .records import CuttingData, CuttingRequest, Fluid, Log, ToolsData, ToolsRequest
 from .tap_cut import tap_cut, tap_time
-from .tap_torque import DEEP_D, tap_form
+from .tap_torque import DEEP_D, packing, tap_form
 
 _CACHED = 1024
 
@@ -55,6 +55,7 @@ def tools_request(thread: Thread, request: CuttingRequest, *, log: Log) -> Tools
         hole_diameter=request.hole_diameter,
         drill_factors=speeds.depth_factors(float(request.drill_depth / request.drill_diameter)),
         deep=depth_mm > DEEP_D * form.major_mm,
+        packing=packing(request, depth_over_diameter=depth_mm / form.major_mm, log=log),
         chamfer_fill=fill,
         method=request.method,
         style=request.style,
@@ -93,8 +94,10 @@ def _fluid(material: Profile, log: Log) -> Fluid | None:
     if row is None:
         return None
     log.source("fluid", row["source"], f"for {material.row.family}", cast("Status", row["status"]))
-    if row["caution"]:
+    if row["caution"] and row["harms"]:
         log.caution("cutting_fluid", f"{material.name}: {row['caution']}.")
+    elif row["caution"]:
+        log.assumptions.append(f"{material.name}: {row['caution']}")
     return Fluid(row["drilling"], row["tapping"])
 
 

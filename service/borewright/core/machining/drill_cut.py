@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import ceil, floor, pi
 
+from .. import quantity_text
 from ..requests import Machine
 from . import drilling_forces as forces
 from . import speeds
@@ -13,8 +14,9 @@ from .speeds import M_MIN_PER_FT_MIN
 
 _MM_PER_IN = 25.4
 
-#: Hardness from which the low end of the feed range is taken (common practice; the table says: lower for harder).
-_HARD_HB = 250.0
+#: Hardness up to which the middle and from which the low end of the feed range is taken, a straight line between
+#: (common practice; the table says: lower for harder).
+_SOFT_HB, _HARD_HB = 200.0, 300.0
 
 #: Depth over diameter up to which a hole is drilled in one go, and the first and next pecks (common practice).
 _NO_PECK_D = 3.0
@@ -33,6 +35,7 @@ def drill_cut(material: Profile, request: ToolsRequest, *, diameter_mm: float, l
     if speed is None:
         raise ValueError("no drilling speed held")
     slower, lighter = request.drill_factors
+    interpolated("drill", speed, log)
     wanted = log.work(
         "drill.cutting_speed", "0.3048 * v * k", {"v": speed.value_ft_min, "k": slower},
         M_MIN_PER_FT_MIN * speed.value_ft_min * slower, "m/min",
@@ -46,7 +49,7 @@ def drill_cut(material: Profile, request: ToolsRequest, *, diameter_mm: float, l
     _say(material, request.machine, speed, torque, log)
     return DrillCut(
         cutting_speed_m_min=speed_m_min,
-        speed_range_m_min=(speed.low_ft_min * M_MIN_PER_FT_MIN, speed.high_ft_min * M_MIN_PER_FT_MIN),
+        speed_range_m_min=speed_range(speed, speed_factor=slower, used_m_min=speed_m_min),
         spindle_speed_rpm=turns,
         feed_mm_rev=feed,
         feed_range_mm_rev=feed_range,
@@ -54,6 +57,25 @@ def drill_cut(material: Profile, request: ToolsRequest, *, diameter_mm: float, l
         torque_n_m=torque,
         power_kw=power,
     )
+
+
+def interpolated(tool: str, speed: speeds.Speed, log: Log) -> None:
+    """The step from two printed speeds to the one at the hardness of the part, where there is one.
+
+    Source: linear interpolation between the middles of two printed ranges of hardness.
+    """
+    if speed.between is not None:
+        inputs = dict(zip(("x", "x1", "x2", "v1", "v2"), speed.between, strict=True))
+        log.work(f"{tool}.table_speed", "v1 + (v2 - v1) * (x - x1) / (x2 - x1)", inputs, speed.value_ft_min, "ft/min")
+
+
+def speed_range(speed: speeds.Speed, *, speed_factor: float, used_m_min: float) -> tuple[float, float]:
+    """Printed range in m/min with the factor of the speed used; it starts at that speed where a machine holds it down.
+
+    Source: as the speed.
+    """
+    low, high = (end * speed_factor * M_MIN_PER_FT_MIN for end in (speed.low_ft_min, speed.high_ft_min))
+    return min(low, used_m_min), max(high, used_m_min)
 
 
 def drill_time(cut: DrillCut, *, depth_mm: float, log: Log) -> float:
@@ -79,10 +101,12 @@ def peck(*, diameter_mm: float, depth_mm: float) -> Peck:
 
 
 def _feed(material: Profile, *, diameter_mm: float, lighter: float, log: Log) -> tuple[float, tuple[float, float]]:
-    """Feed a revolution: the low end of the range in hard metal, its middle else, less in deep holes."""
+    """Feed a revolution: the low end of the range in hard metal, its middle in soft, less in deep holes."""
     row = speeds.drilling_feed(diameter_mm / _MM_PER_IN)
-    hard = material.row.iso_group in ("M", "S", "H") or (material.hardness_hb or 0.0) >= _HARD_HB
-    share = 0.0 if hard else 0.5
+    share = 0.0
+    if material.row.iso_group not in ("M", "S", "H"):
+        softer = (_HARD_HB - (material.hardness_hb or 0.0)) / (_HARD_HB - _SOFT_HB)
+        share = 0.5 * min(max(softer, 0.0), 1.0)
     log.source("drill.feed", "NAVEDTRA 14345 (U.S. Navy training course)", "drilling page, by diameter", "published")
     inputs = {"low": row.low_in_rev, "high": row.high_in_rev, "s": share, "k": lighter}
     value = _MM_PER_IN * (row.low_in_rev + share * (row.high_in_rev - row.low_in_rev)) * lighter
@@ -167,7 +191,8 @@ def _power(torque_n_m: float, turns: int, log: Log) -> float:
 
 def _say(material: Profile, machine: Machine, speed: speeds.Speed, torque_n_m: float | None, log: Log) -> None:
     row = speed.row
-    log.source("drill.cutting_speed", row.source, row.printed_as, row.status)
+    line = ", interpolated by hardness" if speed.between is not None else ""
+    log.source("drill.cutting_speed", row.source, row.printed_as + line, row.status)
     log.source("drill.peck", "", "in one go to 3 D, then pecks of 1 D", "common_practice")
     log.source("drill.time", "geometry", "cutting time only: no positioning, pecking or tool change", "computed")
     if material.hardness_hb is None and (row.hb_from is not None or row.hb_to is not None):
@@ -177,5 +202,6 @@ def _say(material: Profile, machine: Machine, speed: speeds.Speed, torque_n_m: f
     if torque_n_m is not None and machine.max_torque_n_m is not None and torque_n_m > machine.max_torque_n_m:
         log.caution(
             "machine_torque_exceeded",
-            f"The drill needs about {torque_n_m:.1f} N*m, more than the machine's {machine.max_torque_n_m:g} N*m.",
+            f"The drill needs about {quantity_text.torque(torque_n_m)}, more than the machine's"
+            f" {quantity_text.torque(machine.max_torque_n_m)}.",
         )

@@ -137,6 +137,17 @@ def convert(reading: Reading) -> Hardness:
     return Hardness(value, None, None, "computed", None, ())
 
 
+def from_tensile(tensile_mpa: float) -> Hardness:
+    """Hardness of non-austenitic steel by its tensile strength; past an end of the tables the end itself.
+
+    Source: ASTM E140 relations for non-austenitic steels.
+    """
+    rockwell_c, rockwell_b, _ = _relations()
+    relation = rockwell_c if tensile_mpa >= rockwell_c.lowest("tensile") else rockwell_b
+    printed = [row.at["tensile"] for row in relation.rows if "tensile" in row.at]
+    return _across(relation, "tensile", min(max(tensile_mpa, printed[0]), printed[-1]))
+
+
 def _reading(low: str, high: str | None, word: str) -> Reading:
     scale = _WORDS[word.replace(" ", "")]
     first = float(low.replace(",", "."))
@@ -146,7 +157,7 @@ def _reading(low: str, high: str | None, word: str) -> Reading:
     return Reading(scale, (first + last) / 2, f"hardness range {low} to {high} {scale}: its middle is used")
 
 
-def _across(relation: _Relation, scale: Scale, value: float) -> Hardness:
+def _across(relation: _Relation, scale: Scale | Literal["tensile"], value: float) -> Hardness:
     """Read every other scale of a relation at ``value`` on ``scale``."""
     low, high = _around(relation, scale, value)
     at: dict[str, float] = {scale: value}
@@ -160,7 +171,7 @@ def _across(relation: _Relation, scale: Scale, value: float) -> Hardness:
     return Hardness(at.get("HB"), at.get("HRC"), at.get("tensile"), status, relation.locator, tuple(steps))
 
 
-def _around(relation: _Relation, scale: Scale, value: float) -> tuple[_Row, _Row]:
+def _around(relation: _Relation, scale: str, value: float) -> tuple[_Row, _Row]:
     """The printed rows on both sides of ``value``; the same row twice where it is printed."""
     known = [row for row in relation.rows if scale in row.at]
     for low, high in pairwise(known):
@@ -179,7 +190,7 @@ def _around(relation: _Relation, scale: Scale, value: float) -> tuple[_Row, _Row
 
 
 def _interpolate(
-    low: dict[str, float], high: dict[str, float], scale: Scale, value: float, wanted: str, locator: str
+    low: dict[str, float], high: dict[str, float], scale: str, value: float, wanted: str, locator: str
 ) -> Step:
     """The figure on the ``wanted`` scale at ``value``, linear between two rows."""
     quantity = "material.tensile_strength" if wanted == "tensile" else f"material.hardness.{wanted.casefold()}"

@@ -7,6 +7,7 @@ Several conditions of one alloy are told apart by the hardness given, else the w
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from ..errors import BorewrightError, MaterialError
@@ -14,6 +15,7 @@ from ..model import Material, MaterialInput
 from . import alloys, hardness, names
 from .alloys import Alloy
 from .hardness import Reading
+from .hardness_by_strength import take_hardness_by_strength
 from .material_draft import Draft
 from .names import NameReading
 
@@ -24,6 +26,15 @@ HARDENED_HRC = 45.0
 
 #: Tensile strengths that are read at all (our own limits: soft plastic to the hardest steel wire), MPa.
 _WEAKEST_MPA, _STRONGEST_MPA = 1.0, 4000.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What the request says of the part's strength."""
+
+    hardness: Reading | None
+    tensile_mpa: float | None
+
 
 _GROUP_NAME = re.compile(r"(?:iso ?(?:513)? ?)?(?:group )?([pmknsh])")
 
@@ -70,10 +81,12 @@ def find(material: MaterialInput, *, strict: bool = False) -> Material:
     if alone and group is None and not rest.strip():
         draft = _taken_as_steel(reading)
     else:
-        draft = _drafted(text, rest, said, group, reading)
+        draft = _drafted(text, rest, said, group, _Known(reading, given_mpa))
     if reading is not None:
         _apply_hardness(draft, reading, strict=strict)
     _apply_strength(draft, said, reading, given_mpa)
+    if reading is None:
+        take_hardness_by_strength(draft, given_mpa)
     _apply_group(draft, group)
     return draft.done()
 
@@ -136,10 +149,10 @@ def _unknown_text(text: str, said: NameReading) -> str:
     return f"The material {text[:60]!r} is not in the tables."
 
 
-def _drafted(text: str, rest: str, said: NameReading, group: str | None, reading: Reading | None) -> Draft:
+def _drafted(text: str, rest: str, said: NameReading, group: str | None, known: _Known) -> Draft:
     """Start from the alloy, the family, the group or nothing."""
     if said.rows:
-        draft = _from_alloy(text, said, reading)
+        draft = _from_alloy(text, said, known)
     elif said.family is not None:
         draft = Draft(said.family.name)
         draft.take_family(said.family.family, said.family.iso_group, f"the family ({said.family.name})")
@@ -184,9 +197,10 @@ def _rockwell(reading: Reading) -> float | None:
         return None
 
 
-def _from_alloy(text: str, said: NameReading, reading: Reading | None) -> Draft:
+def _from_alloy(text: str, said: NameReading, known: _Known) -> Draft:
     """Start from the row that fits best, and tell what was assumed in choosing it."""
-    row = _choose(said.rows, reading)
+    reading = known.hardness
+    row = _choose(said.rows, known)
     draft = Draft(_title(row))
     draft.take_row(row)
     alias = said.alias
@@ -208,6 +222,9 @@ def _from_alloy(text: str, said: NameReading, reading: Reading | None) -> Draft:
             draft.assumptions.append(
                 f"{row.alloy}: {row.condition} is the condition held nearest to the hardness given"
             )
+    elif known.tensile_mpa is not None and several:
+        draft.name = alias.name if alias is not None and alias.note else row.name
+        draft.assumptions.append(f"{row.alloy}: {row.condition} is the condition held nearest to the strength given")
     elif several or not (said.condition_said or row.condition.startswith(("as ", "moulded"))):
         why = "the weakest of the conditions held" if several else "the only condition held"
         draft.assumptions.append(f"{row.alloy} taken as {row.condition}, {why}: condition or hardness not stated")
@@ -216,12 +233,15 @@ def _from_alloy(text: str, said: NameReading, reading: Reading | None) -> Draft:
     return draft
 
 
-def _choose(rows: tuple[Alloy, ...], reading: Reading | None) -> Alloy:
-    """The row nearest to the hardness given, else the weakest."""
+def _choose(rows: tuple[Alloy, ...], known: _Known) -> Alloy:
+    """The row nearest to the hardness given, else to the strength given, else the weakest."""
     measured = [row for row in rows if row.hardness_hb is not None]
-    wanted = _brinell(reading) if reading is not None else None
+    wanted = _brinell(known.hardness) if known.hardness is not None else None
     if wanted is not None and measured:
         return min(measured, key=lambda row: abs((row.hardness_hb or 0.0) - wanted))
+    strength = known.tensile_mpa
+    if strength is not None:
+        return min(rows, key=lambda row: abs((row.tensile_mpa or 0.0) - strength))
     return min(rows, key=lambda row: row.tensile_mpa if row.tensile_mpa is not None else float("inf"))
 
 

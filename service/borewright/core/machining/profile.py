@@ -9,6 +9,9 @@ from ..model import Material
 from . import alloys
 from .alloys import Alloy
 
+#: Alloy whose figures stand for hardened steel of a known hardness (common practice).
+_HARDENED = "4140-QT540"
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Profile:
@@ -17,6 +20,7 @@ class Profile:
     name: str
     row: Alloy
     hardness_hb: float | None
+    tensile_mpa: float | None
     stands_in: str | None
 
 
@@ -28,13 +32,20 @@ def profile(material: Material) -> Profile | None:
     """
     row = alloys.by_id().get(material.material_id or "")
     if row is not None:
-        return Profile(material.name, row, material.hardness_hb, None)
+        return Profile(material.name, row, material.hardness_hb, _tensile(material, row), None)
     known = alloys.family_of(material.family, material.iso_group)
-    if known is None or known.representative is None:
+    example = None if known is None else known.representative
+    if example is None and material.iso_group == "H" and material.hardness_hb is not None:
+        example = _HARDENED
+    if example is None:
         return None
-    row = alloys.by_id()[known.representative]
+    row = alloys.by_id()[example]
     hardness_hb = material.hardness_hb if material.hardness_hb is not None else row.hardness_hb
-    return Profile(material.name, row, hardness_hb, row.name)
+    return Profile(material.name, row, hardness_hb, _tensile(material, row), row.name)
+
+
+def _tensile(material: Material, row: Alloy) -> float | None:
+    return row.tensile_mpa if material.tensile_strength_mpa is None else material.tensile_strength_mpa
 
 
 def groups_of(cell: str) -> list[str]:

@@ -40,8 +40,9 @@ class CuttingRequest:
 class ToolsRequest:
     """What speeds, feeds and forces of a hole depend on: all of it but its depths, which count in steps only.
 
-    ``drill_factors`` on speed and feed of the drill for its depth; ``deep`` thread beyond the depth at which chips
-    pack; ``chamfer_fill`` the share of the tap's chamfer that a short thread fills, 1 for others.
+    ``drill_factors`` on speed and feed of the drill for its depth; ``deep`` thread beyond the depth at which a tap runs
+    slower; ``packing`` the factor on its torque for chips that pack; ``chamfer_fill`` the share of the tap's chamfer
+    that a short thread fills, 1 for others.
     """
 
     material: Material
@@ -50,6 +51,7 @@ class ToolsRequest:
     hole_diameter: Decimal
     drill_factors: tuple[float, float]
     deep: bool
+    packing: float
     chamfer_fill: float
     method: Method
     style: str
@@ -184,7 +186,7 @@ def _source(name: str, document: str, locator: str, status: Status) -> Source:
 
 
 _FORMULA = "Machinery's Handbook 31st ed. p. 1152"
-_MODEL = "chip-section model (geometry; factor fitted to one measured series)"
+_MODEL = "chip-section model (geometry; factor fitted to two measured series)"
 _CITES = {
     "drill.thrust": _FORMULA,
     "drill.torque": _FORMULA,
@@ -198,6 +200,9 @@ _CITES = {
     "tap.thread_depth": _MODEL,
     "tap.chip_thickness": _MODEL,
     "tap.chamfer_fill": _MODEL,
+    "tap.packing": "common practice",
+    "drill.table_speed": "interpolation by hardness",
+    "tap.table_speed": "interpolation by hardness",
     "tap.total_factor": _MODEL,
     "tap.chip_section": _MODEL,
     "tap.chip_arm": _MODEL,

@@ -2,48 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
+from math import inf
 from typing import cast
 
 from ... import tables
 from ..model import Status
 from .profile import Profile, groups_of
+from .speed_curve import Curve, SpeedRow, curve
 
 M_MIN_PER_FT_MIN = 0.3048
 
 
 @dataclass(frozen=True, slots=True)
-class SpeedRow:
-    """One printed cutting speed, in ft/min, for a range of hardness; None = open."""
-
-    kind: str
-    hb_from: float | None
-    hb_to: float | None
-    low_ft_min: float
-    high_ft_min: float
-    printed_as: str
-    source: str
-    status: Status
-
-    def covers(self, hardness_hb: float | None) -> bool:
-        """Whether the row speaks for that hardness; an unknown one is inside every row."""
-        if hardness_hb is None:
-            return True
-        return (self.hb_from is None or hardness_hb > self.hb_from) and (
-            self.hb_to is None or hardness_hb <= self.hb_to
-        )
-
-
-@dataclass(frozen=True, slots=True)
 class Speed:
-    """The speed to start with, inside the range of what is printed, in ft/min; ``ceiling`` is for taps."""
+    """The speed to start with, inside the range of what is printed, in ft/min; ``ceiling`` is for taps.
+
+    ``between`` holds what it was interpolated from, None where nothing was: the hardness, that of two points, and
+    their speeds.
+    """
 
     value_ft_min: float
     low_ft_min: float
     high_ft_min: float
     row: SpeedRow
+    between: tuple[float, float, float, float, float] | None = None
     ceiling_ft_min: tuple[float, float] | None = None
 
 
@@ -60,12 +45,17 @@ class FeedRow:
 def drilling_speed(material: Profile) -> Speed | None:
     """Speed of a drill: the row by hardness before the general one, published before remembered, low end of a range.
 
+    Between the middles of two ranges of hardness the speed is interpolated. Where the hardness is not known the slowest
+    row of the best kind is taken.
+
     Source: drilling_speeds table.
     """
-    rows = [row for row in _drilling().get(material.row.speed_group, ()) if row.covers(material.hardness_hb)]
+    rows = _drilling().get(material.row.speed_group, ())
     if not rows:
         return None
-    chosen = min(rows, key=lambda row: (_RANK[row.kind], _STATUS_RANK[row.status], row.low_ft_min))
+    if material.hardness_hb is not None:
+        return _at(_drilling_curve(material.row.speed_group), material.hardness_hb)
+    chosen = _best(rows)
     return Speed(chosen.low_ft_min, min(row.low_ft_min for row in rows), max(row.high_ft_min for row in rows), chosen)
 
 
@@ -73,16 +63,60 @@ def drilling_speed(material: Profile) -> Speed | None:
 def tapping_speed(material: Profile) -> Speed | None:
     """Speed of a tap to start with: the low end of the common range, with the handbook's ceiling (coarse, fine pitch).
 
+    Between the middles of two ranges of hardness the speed is interpolated. Where the hardness is not known the slowest
+    row is taken.
+
     Source: tapping_speeds and tapping_speed_ceilings tables.
     """
-    rows = [row for row in _tapping().get(material.row.speed_group, ()) if row.covers(material.hardness_hb)]
+    rows = _tapping().get(material.row.speed_group, ())
     if not rows:
         return None
-    chosen = min(rows, key=lambda row: row.low_ft_min) if material.hardness_hb is None else rows[0]
+    if material.hardness_hb is not None:
+        found = _at(_tapping_curve(material.row.speed_group), material.hardness_hb)
+    else:
+        slowest = min(rows, key=lambda row: row.low_ft_min)
+        found = Speed(slowest.low_ft_min, slowest.low_ft_min, slowest.high_ft_min, slowest)
     ceilings = _ceilings().get(material.row.speed_group, ())
     fitting = [row for row in ceilings if row.covers(material.hardness_hb)]
-    ceiling = (fitting[0].low_ft_min, fitting[0].high_ft_min) if fitting else None
-    return Speed(chosen.low_ft_min, chosen.low_ft_min, chosen.high_ft_min, chosen, ceiling)
+    if found is None or not fitting:
+        return found
+    return replace(found, ceiling_ft_min=(fitting[0].low_ft_min, fitting[0].high_ft_min))
+
+
+def _best(rows: Sequence[SpeedRow]) -> SpeedRow:
+    return min(rows, key=lambda row: (_RANK[row.kind], _STATUS_RANK[row.status], row.low_ft_min))
+
+
+def _narrowest(rows: Sequence[SpeedRow]) -> SpeedRow:
+    """The row that ends soonest: a softer metal than the next one is printed for."""
+    return min(rows, key=lambda row: inf if row.hb_to is None else row.hb_to)
+
+
+@cache
+def _drilling_curve(group: str) -> Curve:
+    return curve(_drilling()[group], _best, lambda rows, _: rows)
+
+
+@cache
+def _tapping_curve(group: str) -> Curve:
+    return curve(_tapping()[group], _narrowest, lambda _, row: (row,))
+
+
+def _at(line: Curve, hardness_hb: float) -> Speed | None:
+    """The speed at a hardness, None beyond what is held."""
+    around = line.around(hardness_hb)
+    if around is None:
+        return None
+    soft, hard = around
+    if soft is hard:
+        return Speed(soft.value, soft.low, soft.high, soft.row)
+    share = (hardness_hb - soft.hardness_hb) / (hard.hardness_hb - soft.hardness_hb)
+    value, low, high = (
+        one + share * (other - one)
+        for one, other in ((soft.value, hard.value), (soft.low, hard.low), (soft.high, hard.high))
+    )
+    between = hardness_hb, soft.hardness_hb, hard.hardness_hb, soft.value, hard.value
+    return Speed(value, low, high, hard.row if share > 0.5 else soft.row, between)
 
 
 def drilling_feed(diameter_in: float) -> FeedRow:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from math import floor, pi
 
+from .. import quantity_text
 from ..model import Thread
 from . import drilling_forces as forces
 from . import speeds
-from .drill_cut import speed_of
+from .drill_cut import interpolated, speed_of, speed_range
 from .profile import Profile
 from .records import Log, TapCut, ToolsRequest
 from .speeds import M_MIN_PER_FT_MIN, factor
@@ -23,16 +24,19 @@ def tap_cut(material: Profile, request: ToolsRequest, thread: Thread, *, log: Lo
     form = tap_form(thread)
     needed = tap_torque(material, request, thread, log=log)
     strength = None if thread.taper is not None else breaking(form, log=log)
-    margin = None
+    margin, driven = None, request.machine.tapping != "hand"
     if needed is not None and strength is not None:
-        margin = break_margin(needed=needed, breaking=strength, log=log)
-    speed = None if request.machine.tapping == "hand" else speeds.tapping_speed(material)
+        margin = break_margin(needed=needed, breaking=strength, driven=driven, log=log)
+    speed = None if not driven else speeds.tapping_speed(material)
     log.work("tap.feed", "lead", {"lead": form.lead_mm}, form.lead_mm, "mm/rev")
     log.source("tap.feed", "geometry", "the lead of the thread", "computed")
-    wanted = turns = power = None
+    wanted = turns = power = span = None
     if speed is not None:
+        interpolated("tap", speed, log)
         wanted = _speed(speed, request, log, taper=thread.taper is not None)
+        factors = wanted / (speed.value_ft_min * M_MIN_PER_FT_MIN)
         turns, wanted = _spindle_speed(wanted, form, needed, request, log)
+        span = _range(speed, factors, wanted, request, log)
         log.source("tap.time", "geometry", "in and out at the same speed, no positioning", "computed")
         if needed is not None:
             power = forces.power_kw(torque_n_m=needed.value, spindle_speed_rpm=turns)
@@ -40,10 +44,11 @@ def tap_cut(material: Profile, request: ToolsRequest, thread: Thread, *, log: Lo
             log.source(
                 "tap.power", "Machinery's Handbook 31st ed.", "p. 1152, with the torque of the model", "computed"
             )
-    setting = None if strength is None else clutch(strength, log=log)
+    at_risk = margin is not None and margin.low < 1
+    setting = clutch(needed, strength, at_risk=at_risk, log=log) if driven else None
     return TapCut(
         cutting_speed_m_min=wanted,
-        speed_range_m_min=_metric((speed.low_ft_min, speed.high_ft_min)) if speed is not None else None,
+        speed_range_m_min=span,
         speed_ceiling_m_min=_metric(speed.ceiling_ft_min) if speed is not None and speed.ceiling_ft_min else None,
         spindle_speed_rpm=turns,
         feed_mm_rev=form.lead_mm,
@@ -68,14 +73,12 @@ def tap_time(cut: TapCut, *, travel_mm: float, log: Log) -> float | None:
 
 
 def _speed(speed: speeds.Speed, request: ToolsRequest, log: Log, *, taper: bool) -> float:
-    """Cutting speed in m/min: the start value with the factors of hole, chamfer, coat, taper and method."""
+    """Cutting speed in m/min: the start value with the factors of hole, chamfer, taper and method."""
     names = ["speed_taper_pipe"] if taper else []
     if request.hole_kind == "blind" or request.deep:
         names.append("speed_blind_or_deep")
     if request.chamfer_name == "bottoming":
         names.append("speed_bottoming")
-    if request.coated:
-        names.append("speed_coated")
     if request.method == "form":
         names.append("form_speed")
     inputs: dict[str, object] = {"v": speed.value_ft_min}
@@ -85,11 +88,26 @@ def _speed(speed: speeds.Speed, request: ToolsRequest, log: Log, *, taper: bool)
         inputs[name] = factor(name)
         formula += f" * {name}"
     log.source(
-        "tap.cutting_speed", speed.row.source, f"{speed.row.printed_as}: low end to start with", speed.row.status
+        "tap.cutting_speed",
+        speed.row.source,
+        f"{speed.row.printed_as}: low end to start with"
+        + (", interpolated by hardness" if speed.between is not None else ""),
+        speed.row.status,
     )
     if speed.ceiling_ft_min is not None:
         log.source("tap.speed_ceiling", "Machinery's Handbook 27th ed.", "Tables 17-21, second-hand", "from_memory")
     return log.work("tap.cutting_speed", formula, inputs, M_MIN_PER_FT_MIN * value, "m/min")
+
+
+def _range(
+    speed: speeds.Speed, factors: float, used_m_min: float, request: ToolsRequest, log: Log
+) -> tuple[float, float]:
+    """Printed range with the factors of the speed; a coat raises its upper end, not the speed to start with."""
+    low, high = speed_range(speed, speed_factor=factors, used_m_min=used_m_min)
+    if request.coated:
+        high *= factor("speed_coated")
+        log.assumptions.append(f"the coat raises the upper end of the tap's speeds by {factor('speed_coated'):g}")
+    return low, high
 
 
 def _spindle_speed(
@@ -114,7 +132,8 @@ def _spindle_speed(
     if needed is not None and machine.max_torque_n_m is not None and needed.high > machine.max_torque_n_m:
         log.caution(
             "machine_torque_exceeded",
-            f"The tap may need {needed.high:.1f} N*m, more than the machine's {machine.max_torque_n_m:g} N*m.",
+            f"The tap may need {quantity_text.torque(needed.high)}, more than the machine's"
+            f" {quantity_text.torque(machine.max_torque_n_m)}.",
         )
     if by == "wanted":
         return turns, speed_m_min

@@ -7,15 +7,18 @@ from decimal import Decimal
 from functools import lru_cache
 from math import radians, tan
 
+from .. import quantity_text
 from ..joint import in_mm
 from ..model import Thread
+from ..rounding import downward
 from . import torque
+from .cutting_force import CuttingForce, cutting_force
 from .profile import Profile
-from .records import Log, ToolsRequest
+from .records import CuttingRequest, Log, ToolsRequest
 from .speeds import factor
 from .torque import Band
 
-#: Depth over diameter beyond which a blind hole packs chips and a tap runs slower.
+#: Depth over diameter beyond which a tap runs slower.
 DEEP_D = 1.5
 
 
@@ -60,15 +63,13 @@ def _section(form: TapForm, hole_mm: float) -> torque.Section:
 def tap_torque(material: Profile, request: ToolsRequest, thread: Thread, *, log: Log) -> Band | None:
     """Torque band of the tap in the expected hole, None where it is not modelled.
 
-    Source: chip-section model; factor and scatter fitted to one series (CONEM 2004 paper 21016), not validated.
+    Source: chip-section model; factor and scatter fitted to two measured series (tapping_factors table).
     """
-    force = torque.cutting_force(material)
     form = tap_form(thread)
     if thread.taper is not None:
-        log.caution(
-            "tap_torque_not_modelled", "The torque of a taper tap, which cuts along its whole length, is not modelled."
-        )
+        log.assumptions.append("no tapping torque: a taper tap cuts along its whole length, which is not modelled")
         return None
+    force = cutting_force(material)
     if force is None:
         log.caution("tap_torque_not_held", f"No specific cutting force is held for {material.name}: no tapping torque.")
         return None
@@ -77,28 +78,35 @@ def tap_torque(material: Profile, request: ToolsRequest, thread: Thread, *, log:
     if cut.area_mm2 <= 0:
         log.caution("tap_torque_not_held", "The hole is as large as the thread: nothing is left to cut.")
         return None
+    _steps(form, hole_mm, cut, log)
+    kc = _specific_force(force, request, form, cut, log)
+    total = _total_factor(request, log)
+    area = cut.area_mm2 * form.starts
+    median = torque.cutting_torque(force_n_mm2=kc, area_mm2=area, arm_mm=cut.arm_mm, total_factor=total)
+    log.work("tap.torque", "F * kc * A * r / 1000", {"F": total, "kc": kc, "A": area, "r": cut.arm_mm}, median, "N*m")
+    log.source("tap.torque", "chip-section model", f"{force.text}; {_FIT}", force.status)
+    log.assumptions.append(f"tapping torque is a warning, never a guarantee: {_FIT}")
+    return _forming(median, log) if request.method == "form" else _scattered(median, log)
+
+
+_FIT = (
+    "one factor fitted to two measured series, M8 in grey iron and M3 in 6061-T6 (both second-hand), residuals 2 %,"
+    " scatter 0.55 to 1.8 times; no steel, stainless or formed thread was measured"
+)
+
+
+def _specific_force(force: CuttingForce, request: ToolsRequest, form: TapForm, cut: torque.Section, log: Log) -> float:
+    """Specific cutting force in N/mm2 at the chip of one tooth of the chamfer."""
     flutes = torque.flutes(form.major_mm, request.style)
     chamfer = float(request.chamfer_threads)
     chip = torque.chip_thickness(depth_mm=cut.depth_mm, chamfer_threads=chamfer, flutes=flutes, starts=form.starts)
-    kc = force.at(chip)
-    total = _total_factor(request, form, log)
-    area = cut.area_mm2 * form.starts
-    median = torque.cutting_torque(force_n_mm2=kc, area_mm2=area, arm_mm=cut.arm_mm, total_factor=total)
-    _steps(form, hole_mm, cut, log)
     chip_inputs = {"h": cut.depth_mm, "starts": form.starts, "c": chamfer, "z": flutes}
     log.work("tap.chip_thickness", "h * starts / (c * z)", chip_inputs, chip, "mm")
-    kc_inputs = {"kc1": force.at_1mm, "chip": chip, "mc": force.mc, "k": force.correction}
-    log.work("tap.specific_cutting_force", "kc1 * chip ** (-mc) * k", kc_inputs, kc, "N/mm2")
-    inputs = {"F": total, "kc": kc, "A": area, "r": cut.arm_mm}
-    log.work("tap.torque", "F * kc * A * r / 1000", inputs, median, "N*m")
-    log.caution(
-        "torque_not_validated",
-        "Tapping torque stands on one measured series (M8 in grey iron, second-hand): take every figure as +/-50 % or"
-        " worse. The band is a warning, never a guarantee.",
-    )
-    log.source("tap.torque", "chip-section model", f"{force.text}; not validated", force.status)
-    if request.method == "form":
-        return _forming(median, log)
+    inputs = {"kc1": force.at_1mm, "chip": chip, "mc": force.mc, "k": force.correction}
+    return log.work("tap.specific_cutting_force", "kc1 * chip ** (-mc) * k", inputs, force.at(chip), "N/mm2")
+
+
+def _scattered(median: float, log: Log) -> Band:
     band = torque.scatter(median)
     spread = {"T": median, "s": factor("sigma_ln")}
     log.work("tap.torque.low", "T / exp(2 * s)", spread, band.low, "N*m")
@@ -117,18 +125,31 @@ def _steps(form: TapForm, hole_mm: float, cut: torque.Section, log: Log) -> None
     log.work("tap.chip_arm", formula, arm, cut.arm_mm, "mm")
 
 
-def _total_factor(request: ToolsRequest, form: TapForm, log: Log) -> float:
-    """Factor F of size, style and chip packing, times the share of the chamfer that a short hole fills."""
-    size = torque.size_factor(form.major_mm)
+def packing(request: CuttingRequest, *, depth_over_diameter: float, log: Log) -> float:
+    """Factor on torque for chips that pack in a blind hole: a ramp over its depth, to two decimals.
+
+    Source: common practice (tapping_factors table).
+    """
+    if request.hole_kind != "blind" or request.method != "cut":
+        return 1.0
+    later = factor("spiral_flute_later_d") if request.style == "spiral_flute" else 0.0
+    start, full = factor("packing_from_d") + later, factor("packing_full_d") + later
+    exact = 1 + (factor("packing") - 1) * min(max((depth_over_diameter - start) / (full - start), 0.0), 1.0)
+    value = float(downward(Decimal(repr(exact)), 2))
+    inputs = {"k": factor("packing"), "t": depth_over_diameter, "t1": start, "t2": full}
+    formula = "down(1 + (k - 1) * min(max((t - t1) / (t2 - t1), 0), 1), 2)"
+    return log.work("tap.packing", formula, inputs, value, "")
+
+
+def _total_factor(request: ToolsRequest, log: Log) -> float:
+    """Fitted factor, style and chip packing, times the share of the chamfer that a short hole fills."""
     style = factor(request.style) if request.method == "cut" and request.style in _STYLES else 1.0
-    packs = request.hole_kind == "blind" and request.deep and request.method == "cut"
-    packing = factor("blind_packing") if packs else 1.0
-    if packing > 1:
-        log.assumptions.append(f"torque x {packing:g} for chips packing in a blind hole deeper than {DEEP_D:g} D")
-    log.assumptions.append(f"tap sharp and well lubricated; style factor {style:g}, size factor {size:g}")
-    fill = request.chamfer_fill
-    inputs = {"size": size, "style": style, "packing": packing, "fill": fill}
-    return log.work("tap.total_factor", "size * style * packing * fill", inputs, size * style * packing * fill, "")
+    if request.packing > 1:
+        log.assumptions.append(f"torque x {request.packing:g} for chips that pack in the blind hole")
+    log.assumptions.append(f"tap sharp and well lubricated; style factor {style:g} over a spiral-point tap")
+    inputs = {"fit": factor("total"), "style": style, "packing": request.packing, "fill": request.chamfer_fill}
+    value = factor("total") * style * request.packing * request.chamfer_fill
+    return log.work("tap.total_factor", "fit * style * packing * fill", inputs, value, "")
 
 
 _STYLES = frozenset({"straight_flute", "spiral_point", "spiral_flute", "interrupted"})
@@ -142,10 +163,7 @@ def _forming(median: float, log: Log) -> Band:
     log.work("tap.torque.low", "T * low", {"T": median, "low": low}, band.low, "N*m")
     log.work("tap.torque.high", "T * high", {"T": median, "high": high}, band.high, "N*m")
     log.source("tap.torque", "", f"forming: {low:g} to {high:g} times a cut tap's torque", "common_practice")
-    log.caution(
-        "forming_torque_trial",
-        "No published model gives the torque of a forming tap: the band is a multiple of a cut tap's. Make a trial.",
-    )
+    log.assumptions.append("no published model gives the torque of a forming tap: make a trial")
     return band
 
 
@@ -168,38 +186,57 @@ def breaking(form: TapForm, *, log: Log) -> Band:
     return band
 
 
-def clutch(breaking: Band, *, log: Log) -> float:
-    """Setting of a torque-limiting holder in N m.
+def clutch(needed: Band | None, breaking: Band | None, *, at_risk: bool, log: Log) -> float | None:
+    """Setting of a torque-limiting holder in N m that drives and protects the tap, None where there is none.
 
-    Source: common practice, 0.6 of the low bound of the breaking torque.
+    Source: common practice, half-way between the highest torque needed and the lowest that breaks the tap.
     """
-    share = factor("clutch")
-    log.source("tap.clutch_torque", "", f"{share:g} of the low bound of the breaking torque", "common_practice")
-    return log.work("tap.clutch_torque", "k * low", {"k": share, "low": breaking.low}, share * breaking.low, "N*m")
+    if needed is None or breaking is None:
+        return None
+    setting = torque.clutch_torque(needed=needed, breaking=breaking)
+    if setting is None:
+        if not at_risk:
+            log.assumptions.append(f"tap: {_no_setting(needed, breaking)}")
+        return None
+    log.source("tap.clutch_torque", "", "half-way between highest torque needed and lowest breaking", "common_practice")
+    inputs = {"high": needed.high, "low": breaking.low}
+    return log.work("tap.clutch_torque", "sqrt(high * low)", inputs, setting, "N*m")
 
 
-def break_margin(*, needed: Band, breaking: Band, log: Log) -> Band:
-    """Breaking over needed torque, with a warning where the weakest tap may meet the highest torque.
+def _both(needed: Band, breaking: Band) -> str:
+    high, low = quantity_text.torque(needed.high), quantity_text.torque(breaking.low)
+    return f"it may need up to {high} and may break from {low}"
 
-    Source: quotient of the two bands, not validated.
+
+def _no_setting(needed: Band, breaking: Band) -> str:
+    return f"{_both(needed, breaking)}, so no clutch setting both drives and protects it"
+
+
+def break_margin(*, needed: Band, breaking: Band, driven: bool, log: Log) -> Band:
+    """Breaking over needed torque, with a warning where the two meet. ``driven``: a spindle turns the tap.
+
+    Source: quotient of the two bands, spreads added as squares.
     """
     margin = torque.break_margin(breaking=breaking, needed=needed)
-    for name, over, under, value in (
-        ("tap.break_margin", breaking.value, needed.value, margin.value),
-        ("tap.break_margin.low", breaking.low, needed.high, margin.low),
-        ("tap.break_margin.high", breaking.high, needed.low, margin.high),
-    ):
-        log.work(name, "breaking / needed", {"breaking": over, "needed": under}, value, "")
+    inputs = {"breaking": breaking.value, "needed": needed.value}
+    log.work("tap.break_margin", "breaking / needed", inputs, margin.value, "")
+    formula = "m {} exp(sqrt(ln(n2 / n1) ** 2 + ln(b2 / b1) ** 2))"
+    low = {"m": margin.value, "n1": needed.value, "n2": needed.high, "b1": breaking.low, "b2": breaking.value}
+    high = {"m": margin.value, "n1": needed.low, "n2": needed.value, "b1": breaking.value, "b2": breaking.high}
+    log.work("tap.break_margin.low", formula.format("/"), low, margin.low, "")
+    log.work("tap.break_margin.high", formula.format("*"), high, margin.high, "")
     log.source("tap.break_margin", "chip-section model", "breaking over needed torque; not validated", "computed")
     if margin.low < 1:
-        log.caution(
-            "tap_break_risk",
-            f"The highest torque expected ({needed.high:.2g} N*m) reaches the lowest that may break the tap"
-            f" ({breaking.low:.2g} N*m): use a torque-limiting holder set near {factor('clutch') * breaking.low:.2g}"
-            " N*m, a larger drill if the limits allow it, a roughing tap ahead, good fluid and a sharp tap."
-            " A warning, not a prediction.",
-        )
-    worn = factor("worn") / factor("total_6mm_up")
+        log.caution("tap_break_risk", _risk(needed, breaking, driven=driven))
+    worn = factor("worn") / factor("total")
     if margin.low >= 1 and needed.value * worn > breaking.low:
-        log.assumptions.append(f"a worn or too fast tap may need {worn:.1f} times the torque and reach its low bound")
+        log.assumptions.append(f"a worn or too fast tap may need {worn:.1f} times the torque and break")
     return margin
+
+
+def _risk(needed: Band, breaking: Band, *, driven: bool) -> str:
+    torques = _no_setting(needed, breaking) if driven else _both(needed, breaking)
+    return (
+        f"The tap may break: {torques}. Take a larger drill if the limits allow it, a roughing tap ahead, good fluid"
+        " and a sharp tap. A warning, not a prediction."
+    )
