@@ -8,8 +8,8 @@ import pytest
 from borewright.core import threads
 from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput
-from borewright.core.requests import HoleSpecRequest, Machine, MatingScrew
-from borewright.core.specify import specify
+from borewright.core.requests import DrillRecommendation, HoleSpecRequest, Machine, MatingScrew
+from borewright.core.specify import recommend_drill, specify
 
 
 def inches(text: str) -> Length:
@@ -139,8 +139,11 @@ def test_every_catalogued_thread_is_specified(system):
 @pytest.mark.parametrize(("thread", "unit"), [("6-4 UN-2B", "in"), ("M160x6-6H", "mm"), ("5 1/2-8 UN-2B", "in")])
 def test_least_torque_of_a_bored_hole_is_the_bore(thread, unit):
     """Beyond the largest drill no drill can be larger than the chart's: the hole is bored, not refused."""
-    hole = Hole("through", thickness=Length(Decimal(6 if unit == "in" else 150), unit))
-    chart, best = (specify(HoleSpecRequest(thread, hole, objective=way)) for way in ("chart", "least_torque"))
+    long = Length(Decimal(6 if unit == "in" else 150), unit)
+    chart, best = (
+        recommend_drill(DrillRecommendation(thread, objective=way, length_of_engagement=long))
+        for way in ("chart", "least_torque")
+    )
     assert best.drill.objective == "least_torque"
     assert best.drill.recommended == chart.drill.recommended
     assert any("bored" in text for text in best.drill.notes.assumptions)

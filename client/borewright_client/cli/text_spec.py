@@ -59,9 +59,11 @@ def spec(reply: Reply, paint: Paint | None = None) -> str:
     sheet.title(name, standard_line(reply["thread"]), about)
     _limits(sheet, reply)
     pipe_rows(sheet, reply["thread"])
-    listed_drills(sheet, reply["drill"])
-    reasons(sheet, "Why this drill", reply["drill"]["recommended"]["reasons"])
-    _tap(sheet, reply["tap"], units["length"])
+    if reply["drill"]:
+        listed_drills(sheet, reply["drill"])
+        reasons(sheet, "Why this drill", reply["drill"]["recommended"]["reasons"])
+    if reply["tap"]:
+        _tap(sheet, reply["tap"], units["length"])
     _depths(sheet, reply)
     _comparison(sheet, reply.get("comparison"), units)
     _cutting(sheet, reply.get("cutting_data"), units)
@@ -81,7 +83,7 @@ def _limits(sheet: Sheet, reply: Reply) -> None:
     rows = [*thread_limits(reply["thread"])]
     if finish:
         rows += limits_of("before finish", finish["before_finish"])
-    if reply["drill"].get("hole_limits"):
+    if (reply["drill"] or {}).get("hole_limits"):
         rows.append(LimitRow("hole, by length of engagement", reply["drill"]["hole_limits"]))
     limits_table(sheet, "Limits of size", rows)
     if finish:

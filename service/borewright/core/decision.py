@@ -20,12 +20,16 @@ CODES: dict[str, str] = {
     "finish_substrate_impossible": "The finish cannot be put on this material",
     "pipe_thread_short": "The hole or wall holds too little of the taper thread",
     "thread_too_short": "The wall holds too little thread",
+    "hard_to_tap": "The part is hard: how the thread is made is to be chosen",
+    "thread_short": "The thread is too short to carry its screw",
     "finish_not_feasible": "The finish leaves no room in the thread",
     "pipe_thread_deep": "A taper thread at size is not full as deep as the drawing asks",
     "tap_often_refused": "Threads of the tap often miss their limits",
     "forming_trial": "Whether the material forms a thread must be tried",
     "tap_made_to_order": "The tap is made to order",
+    "large_thread": "The thread is larger than taps that are stocked",
     "unit_doubtful": "A length looks as if it were meant in the other unit",
+    "percent_doubtful": "The percent of thread looks like a share of one",
 }
 _ORDER = {code: place for place, code in enumerate(CODES)}
 

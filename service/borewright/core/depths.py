@@ -26,6 +26,9 @@ COUNTERSINK_RATIO = Decimal("1.05")
 _COUNTERSINK_ANGLE = {"in": Decimal(90), "mm": Decimal(120)}
 _PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 
+#: A milled or single-pointed thread: full to its end.
+_NO_CHAMFER = TapChamfer("bottoming", Decimal(0), Decimal(0))
+
 _BUILD_UP = Source("drill_depth", "shop practice", "", "chamfer and clearance build-up", "common_practice")
 POINT = Source("drill_tip_depth", "geometry of the drill point", "", "0.5 d / tan(point angle / 2)", "computed")
 _COUNTERSINK = {
@@ -143,23 +146,24 @@ def build(
     *,
     space: Room,
     drill_diameter: Decimal,
-    chamfer: TapChamfer,
+    chamfer: TapChamfer | None,
     clearance: Decimal,
     major_diameter: Decimal,
 ) -> Depths:
     """Depths of the hole for the tap that cuts last.
 
-    Args: ``space`` from :func:`room`; ``chamfer`` of the last tap; lengths in the thread's unit; ``major_diameter``
+    Args: ``space`` from :func:`room`; ``chamfer`` of the last tap, None for a tool without one; lengths in the
+        thread's unit; ``major_diameter``
     is the smallest major diameter to be made (it sets the countersink).
     Raises: HoleError ``drill_depth_limit_too_shallow`` when the last chamfer has no room.
     Source: common practice for the build-up; DIN 76-1 (from memory) and FED-STD-H28/2B 5.6.2 for the countersink.
     """
-    chamfer_length = chamfer.threads_max * thread.pitch
+    chamfer_length = Decimal(0) if chamfer is None else chamfer.threads_max * thread.pitch
     point = point_ratio(hole.point_angle_deg) * drill_diameter
     rule = run_out.extra_depth(thread, hole, space.full_thread_depth) if hole.kind == "blind" else None
     below = chamfer_length + clearance if rule is None else rule
     if space.chamfer is not None and below > space.chamfer + clearance:
-        relief = _relief(thread, chamfer, major_diameter=major_diameter)
+        relief = _relief(thread, chamfer or _NO_CHAMFER, major_diameter=major_diameter)
         raise _too_shallow(thread, space, chamfer, below=below, clearance=clearance, point=point, relief=relief)
     if hole.kind == "blind":
         drill_depth = space.full_thread_depth + below
@@ -177,14 +181,16 @@ def build(
         chamfer_length=chamfer_length,
         clearance=clearance,
         countersink=COUNTERSINK_RATIO * major_diameter,
-        relief=_relief(thread, chamfer, major_diameter=major_diameter) if chamfer.name == "bottoming" else None,
+        relief=_relief(thread, chamfer, major_diameter=major_diameter)
+        if chamfer and chamfer.name == "bottoming"
+        else None,
     )
 
 
 def _too_shallow(
     thread: Thread,
     space: Room,
-    chamfer: TapChamfer,
+    chamfer: TapChamfer | None,
     *,
     below: Decimal,
     clearance: Decimal,
@@ -195,10 +201,11 @@ def _too_shallow(
     needed = space.full_thread_depth + below
     allowed = space.full_thread_depth + (space.chamfer or Decimal(0)) + clearance
     most = max(allowed - below, Decimal(0))
+    tap = "" if chamfer is None else f" with a {chamfer.name.replace('_', '-')} tap"
     return HoleError(
         "drill_depth_limit_too_shallow",
         f"{_say(space.full_thread_depth, thread)} of full thread need {_say(needed, thread)} of full drill diameter"
-        f" with a {chamfer.name.replace('_', '-')} tap; {_say(allowed, thread)} are allowed, which leave"
+        f"{tap}; {_say(allowed, thread)} are allowed, which leave"
         f" {_say(most, thread)} of full thread. Shorten the thread, mill it, or {relief}",
         pointer=space.limit_pointer,
         allowed=(f"at least {_say(needed + (point if space.limit_pointer == '/hole/thickness' else 0), thread)}",),

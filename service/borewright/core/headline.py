@@ -8,7 +8,10 @@ from . import taper
 from .limits_by_purpose import PurposeLimits
 from .machining.records import CuttingData
 from .model import Depths, DrillChoice, Hole, TapChoice, Thread
+from .operation import Plan
 from .quantity_text import feed, length, span
+from .rounding import plain
+from .way_of_making import Way
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,27 +25,29 @@ class Headline:
     gauge: str
 
 
-def headline(
-    thread: Thread,
-    hole: Hole,
-    *,
-    drill: DrillChoice,
-    tap: TapChoice,
-    depths: Depths,
-    cutting: CuttingData | None,
-    limits: PurposeLimits,
-) -> Headline:
+def headline(plan: Plan, limits: PurposeLimits) -> Headline:
     """The card of a hole.
 
     Source: the parts that it names.
     """
+    thread, hole = plan.thread, plan.hole
     return Headline(
-        drill=_drill(thread, hole, drill, depths),
-        tap=_tap(thread, tap),
-        depth=_depth(thread, hole, depths, limits),
-        speed=_speed(cutting),
+        drill="no drill: see what is to be decided"
+        if plan.drill is None
+        else _drill(thread, hole, plan.drill, plan.depths),
+        tap=_tap(thread, plan.tap) if plan.tap is not None else _instead(thread, plan.way),
+        depth=_depth(thread, hole, plan.depths, limits),
+        speed=_speed(plan.cutting),
         gauge=_gauge(thread, limits),
     )
+
+
+def _instead(thread: Thread, way: Way) -> str:
+    """What makes the thread where no tap does."""
+    if way.threading is None:
+        return "no tap: see what is to be decided"
+    tool = "thread-mill" if way.threading == "thread_mill" else "single-point tool"
+    return f"{tool}, {plain(thread.thread_angle)} degree, pitch {length(thread.pitch, thread.unit)}, {thread.hand}-hand"
 
 
 def _drill(thread: Thread, hole: Hole, choice: DrillChoice, depths: Depths) -> str:
@@ -81,6 +86,8 @@ def _speed(cutting: CuttingData | None) -> str:
     drilling = "drill speed not held"
     if drill is not None:
         drilling = f"drill {drill.spindle_speed_rpm} rev/min, {feed(drill.feed_mm_rev)}"
+    if tap is None:
+        return f"{drilling}; threading speed not held"
     tapping = "tap speed not held" if tap.spindle_speed_rpm is None else f"tap {tap.spindle_speed_rpm} rev/min"
     return f"{drilling}; {tapping}"
 

@@ -211,7 +211,7 @@ def _option(
     form = tap_torque.tap_form(thread)
     needed = breaking = margin = None
     tools = cutting_data.of_tools(thread, cutting_data.tools_request(thread, request, log=Log()))
-    if tools is not None:
+    if tools is not None and tools.tap is not None:
         needed = tools.tap.torque
     if needed is not None:
         breaking = torque.breaking_torque(form.major_mm)

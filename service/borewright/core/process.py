@@ -5,7 +5,7 @@ Called by the orchestrator with the tools and depths already chosen; decides not
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
 
@@ -17,6 +17,7 @@ from .machining.records import CuttingData, CuttingRequest
 from .model import Allowance, Caution, Depths, DrillCandidate, DrillChoice, Material, Notes, Tap, TapChoice, Thread
 from .requests import HoleSpecRequest, Machine, MatingScrew, Method
 from .strength import Strength, assess
+from .way_of_making import Way
 
 _CACHED = 512
 _NO_MATERIAL = (
@@ -43,15 +44,19 @@ class Process:
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """The hole as decided so far. ``engagement`` is the length of engagement in the thread's unit."""
+    """The hole as decided so far. ``engagement`` is the length of engagement in the thread's unit.
+
+    ``material`` is the finished part, ``way.material`` the part in the state in which it is cut.
+    """
 
     thread: Thread
     request: HoleSpecRequest
     material: Material | None
+    way: Way
     allowance: Allowance | None
     chart: DrillChoice | None
-    drill: DrillChoice
-    tap: TapChoice
+    drill: DrillChoice | None
+    tap: TapChoice | None
     depths: Depths
     engagement: Decimal
 
@@ -69,7 +74,13 @@ def describe(chosen: Chosen) -> Process:
     screw = request.mating_screw or MatingScrew()
     strength = _strength(chosen, screw)
     compared, said = _compare(chosen, asked, screw)
-    notes = Notes(cautions=(*_missing(chosen.material, data), *_no_strength(chosen, screw, strength), *said))
+    notes = Notes(
+        cautions=(
+            *_missing(chosen.material, data, planned=chosen.drill is not None),
+            *_no_strength(chosen, screw, strength),
+            *said,
+        )
+    )
     return Process(data, strength, _gauges(thread, chosen.allowance), _chance(chosen), compared, notes)
 
 
@@ -77,7 +88,7 @@ def _compare(
     chosen: Chosen, asked: CuttingRequest | None, screw: MatingScrew
 ) -> tuple[Comparison | None, tuple[Caution, ...]]:
     """The chart's drill against the least-torque drill; else a caution says why not."""
-    if chosen.chart is None:
+    if chosen.chart is None or chosen.drill is None:
         return None, ()
     if asked is None:
         return None, (Caution("comparison_missing", _NO_MATERIAL),)
@@ -90,12 +101,13 @@ def _compare(
         screw=screw,
         allowance=chosen.allowance,
     )
-    return found, () if found is not None else (Caution("comparison_missing", _nothing_to_cut(chosen)),)
+    label = chosen.drill.recommended.drill.label
+    return found, () if found is not None else (Caution("comparison_missing", _nothing_to_cut(chosen.thread, label)),)
 
 
-def _nothing_to_cut(chosen: Chosen) -> str:
+def _nothing_to_cut(thread: Thread, drill: str) -> str:
     return (
-        f"The hole of {chosen.drill.recommended.drill.label} leaves a {chosen.thread.designation} tap nothing to cut,"
+        f"The hole of {drill} leaves a {thread.designation} tap nothing to cut,"
         " so chart drill and least-torque drill are not compared: ask for more percent of thread."
     )
 
@@ -111,12 +123,11 @@ def _gauges(thread: Thread, allowance: Allowance | None) -> Gauging:
 
 
 def _cutting_request(chosen: Chosen) -> CuttingRequest | None:
-    if chosen.material is None:
+    if chosen.way.material is None or chosen.drill is None:
         return None
-    tap = chosen.tap.recommended
     return cutting_request(
-        chosen.material,
-        tap,
+        chosen.way.material,
+        None if chosen.tap is None else chosen.tap.recommended,
         drill=chosen.drill.recommended,
         depths=chosen.depths,
         kind=chosen.request.hole.kind,
@@ -127,7 +138,7 @@ def _cutting_request(chosen: Chosen) -> CuttingRequest | None:
 
 def cutting_request(
     material: Material,
-    tap: Tap,
+    tap: Tap | None,
     *,
     drill: DrillCandidate,
     depths: Depths,
@@ -136,7 +147,7 @@ def cutting_request(
     machine: Machine,
 ) -> CuttingRequest:
     """The hole as the cutting data see it."""
-    return CuttingRequest(
+    request = CuttingRequest(
         material=material,
         hole_kind="blind" if kind == "blind" else "through",
         drill_diameter=drill.diameter,
@@ -145,11 +156,17 @@ def cutting_request(
         full_thread_depth=depths.full_thread_depth,
         tap_travel=depths.tap_travel,
         method=method,
+        tapped=tap is not None,
+        machine=machine,
+    )
+    if tap is None:
+        return request
+    return replace(
+        request,
         style=tap.style,
         chamfer_name=tap.chamfer.name,
         chamfer_threads=(tap.chamfer.threads_min + tap.chamfer.threads_max) / 2,
         coated=tap.surface.casefold() not in _BARE_SURFACES,
-        machine=machine,
     )
 
 
@@ -175,26 +192,27 @@ def _no_strength(chosen: Chosen, screw: MatingScrew, strength: Strength | None) 
 
 
 def _chance(chosen: Chosen) -> Acceptance:
-    tap, drill = chosen.tap.recommended, chosen.drill.recommended
-    band = tap.limit.pitch_diameter if tap.limit is not None else None
-    oversize = tap.fit.cut_oversize if tap.fit is not None else Decimal(0)
+    """The chance of both diameters; without a tap that of the minor diameter alone."""
+    tap, drill = chosen.tap.recommended if chosen.tap is not None else None, chosen.drill
     cut = chosen.request.method == "cut"
+    best = None if drill is None else drill.recommended
+    drilled = best is not None and best.operation == "drill" and cut
     usable = chosen.allowance if chosen.allowance is not None and chosen.allowance.feasible else None
     return chance(
         chosen.thread,
         AcceptanceRequest(
-            drill_diameter=drill.diameter,
-            hole_mean=drill.expected_hole_diameter if drill.operation == "drill" and cut else None,
-            tap_band=band,
-            cut_oversize=oversize,
+            drill_diameter=chosen.thread.basic.minor_diameter if best is None else best.diameter,
+            hole_mean=best.expected_hole_diameter if best is not None and drilled else None,
+            tap_band=tap.limit.pitch_diameter if tap is not None and tap.limit is not None else None,
+            cut_oversize=tap.fit.cut_oversize if tap is not None and tap.fit is not None else Decimal(0),
             tapping=chosen.request.machine.tapping or "rigid",
         ),
         usable,
     )
 
 
-def _missing(material: Material | None, data: CuttingData | None) -> tuple[Caution, ...]:
-    if material is None or data is not None:
+def _missing(material: Material | None, data: CuttingData | None, *, planned: bool) -> tuple[Caution, ...]:
+    if material is None or data is not None or not planned:
         return ()
     text = f"No cutting data are held for {material.name}: take speeds, feeds and torque from the shop's record."
     return (Caution("cutting_data_missing", text),)

@@ -6,30 +6,27 @@ thread that is coated is gauged before the finish (with before-finish limits) an
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator
 from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
 from . import taper
-from .machining.records import CuttingData
 from .model import (
     MM_PER_INCH,
     Allowance,
-    Depths,
+    DrillCandidate,
     DrillChoice,
     Finish,
-    Hole,
-    Material,
     Range,
     Tap,
-    TapChoice,
     Thread,
     Unit,
 )
+from .operation import Line, Operation, Plan
 from .reach import Reach, ToolReach
 from .rounding import half_even, plain
+from .thread_line import thread_line
 
 SEQUENCE_STEP = 10
 #: Above what is left for a machine reamer on diameter (TM 1-420 par. 37, twice its upper end) the hole is bored.
@@ -40,49 +37,16 @@ _MOST_REAMED: dict[Unit, Decimal] = {"in": Decimal("0.020"), "mm": Decimal("0.5"
 _CACHED = 512
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Line:
-    """What is done with which tool. A Decimal in ``tool`` or ``parameters`` is a length in the thread's unit."""
-
-    operation: str
-    tool: Mapping[str, object]
-    parameters: Mapping[str, object]
-    text: str
-    time_s: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Operation:
-    """One line of a routing with its number. Equal lines of two routings are mostly the same object."""
-
-    sequence: int
-    line: Line
-
-
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """Everything the operations are written from."""
-
-    thread: Thread
-    hole: Hole
-    allowance: Allowance | None
-    to_make: Range
-    drill: DrillChoice
-    tap: TapChoice
-    depths: Depths
-    cutting: CuttingData | None = None
-    material: Material | None = None
-    reach: Reach | None = None
-
-
 def operations(plan: Plan) -> tuple[Operation, ...]:
-    """The operations of one hole in shop order, numbered by tens."""
-    lines = [*_hole_making(plan), *_threading_and_finish(plan)]
+    """The operations of one hole in shop order, numbered by tens; none where no way of making is planned."""
+    if plan.drill is None:
+        return ()
+    lines = [*_hole_making(plan, plan.drill), *_threading_and_finish(plan)]
     return tuple(Operation(SEQUENCE_STEP * number, line) for number, line in enumerate(lines, start=1))
 
 
-def _hole_making(plan: Plan) -> Iterator[Line]:
-    depths, drill = plan.depths, plan.drill.recommended
+def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
+    depths, drill = plan.depths, choice.recommended
     yield _spot(depths.countersink_diameter, plan.hole.point_angle_deg)
     where = _depth_words(plan)
     yield Line(
@@ -101,11 +65,11 @@ def _hole_making(plan: Plan) -> Iterator[Line]:
             "breakthrough": depths.breakthrough,
             **_drill_cut(plan),
         },
-        f"Drill {_drill_name(plan)} {where}{_reach_words(plan, 'drill')}{_drill_words(plan)}",
+        f"Drill {_drill_name(drill, plan.thread.unit)} {where}{_reach_words(plan, 'drill')}{_drill_words(plan)}",
         None if plan.cutting is None else plan.cutting.drill_time_s,
     )
     if drill.operation == "drill_and_ream":
-        yield _ream(plan)
+        yield _ream(plan, choice)
     yield _countersink(depths.countersink_diameter, depths.countersink_angle_deg, plan.thread.unit)
 
 
@@ -127,7 +91,7 @@ def _countersink(diameter: Decimal, angle_deg: Decimal, unit: Unit) -> Line:
     )
 
 
-def _ream(plan: Plan) -> Line:
+def _ream(plan: Plan, choice: DrillChoice) -> Line:
     if plan.thread.taper is not None:
         return Line(
             "ream",
@@ -135,8 +99,8 @@ def _ream(plan: Plan) -> Line:
             {"depth": plan.depths.full_thread_depth},
             f"Taper ream 1 in 16, {_say(plan.depths.full_thread_depth, plan.thread.unit)} deep",
         )
-    size = plan.drill.ream_diameter or plan.drill.target_hole_diameter
-    boring = size - plan.drill.recommended.diameter > _MOST_REAMED[plan.thread.unit]
+    size = choice.ream_diameter or choice.target_hole_diameter
+    boring = size - choice.recommended.diameter > _MOST_REAMED[plan.thread.unit]
     return Line(
         "bore" if boring else "ream",
         {"kind": "boring bar" if boring else "reamer", "diameter": size},
@@ -149,14 +113,14 @@ def _threading_and_finish(plan: Plan) -> Iterator[Line]:
     allowance = plan.allowance
     applied = allowance.finish.applied if allowance is not None and allowance.feasible else "masked"
     if allowance is None:
-        yield from _taps(plan)
+        yield from _threading(plan)
         yield _inspect(plan.thread, plan.to_make, "Inspect thread")
     elif applied == "after_finish":
         yield _finish(allowance.finish, "Finish before tapping")
-        yield from _taps(plan)
+        yield from _threading(plan)
         yield _inspect(plan.thread, plan.to_make, "Inspect thread (tapped after the finish)")
     elif applied == "masked":
-        yield from _taps(plan)
+        yield from _threading(plan)
         yield _inspect(plan.thread, plan.to_make, "Inspect thread")
         yield _WASH
         mask, strip, check = _masking(plan.thread)
@@ -165,7 +129,7 @@ def _threading_and_finish(plan: Plan) -> Iterator[Line]:
         yield strip
         yield check
     else:
-        yield from _taps(plan)
+        yield from _threading(plan)
         yield _inspect(plan.thread, plan.to_make, "Inspect thread before finish, with before-finish gauges")
         yield _WASH
         yield from _finished(plan, allowance)
@@ -201,15 +165,21 @@ def _finished(plan: Plan, allowance: Allowance) -> Iterator[Line]:
     """The finish, and the bake that its standard may ask of hard steel."""
     yield _finish(allowance.finish, "Finish")
     bake = next((note for note in allowance.notes.cautions if note.code == "hydrogen_embrittlement"), None)
-    if bake is not None and plan.material is not None:
+    if bake is not None and plan.way.material is not None:
         yield Line("bake", {"kind": "oven"}, {}, f"Bake against hydrogen embrittlement where it applies. {bake.text}")
 
 
-def _taps(plan: Plan) -> Iterator[Line]:
-    first, second = plan.tap.recommended, plan.tap.second_tap
-    yield _tap(plan, first, last=second is None)
-    if second is not None:
-        yield _tap(plan, second, last=True)
+def _threading(plan: Plan) -> Iterator[Line]:
+    """The thread, and the hardening that follows it where the part is too hard to be threaded afterwards."""
+    if plan.tap is not None:
+        first, second = plan.tap.recommended, plan.tap.second_tap
+        yield _tap(plan, first, last=second is None)
+        if second is not None:
+            yield _tap(plan, second, last=True)
+    elif plan.way.threading is not None:
+        yield thread_line(plan.thread, plan.depths, plan.way, plan.to_make)
+    if plan.way.harden_to is not None:
+        yield Line("harden", {"kind": "furnace"}, {}, f"Harden to {plan.way.harden_to}, then check the thread")
 
 
 def _tap(plan: Plan, tap: Tap, *, last: bool) -> Line:
@@ -281,7 +251,7 @@ def _drill_cut(plan: Plan) -> dict[str, object]:
 def _drill_words(plan: Plan) -> str:
     cut, peck = (plan.cutting.drill, plan.cutting.peck) if plan.cutting is not None else (None, None)
     if cut is None or peck is None:
-        return ""
+        return "" if plan.cutting is None else ", speed not held"
     pecks = "" if peck.first_mm is None else f", {peck.count} pecks"
     return f", {cut.spindle_speed_rpm} rev/min, feed {_length(plan, cut.feed_mm_rev)} {plan.thread.unit}/rev{pecks}"
 
@@ -292,12 +262,16 @@ def _tap_cut(plan: Plan) -> dict[str, object]:
 
 
 def _tap_words(plan: Plan) -> str:
-    cut = plan.cutting.tap if plan.cutting is not None else None
-    if cut is None:
-        return ""
-    speed = "by hand" if cut.spindle_speed_rpm is None else f"{cut.spindle_speed_rpm} rev/min"
+    if plan.tapping == "hand":
+        speed = ", by hand"
+    elif plan.cutting is None:
+        speed = ""
+    else:
+        cut = plan.cutting.tap
+        known = None if cut is None else cut.spindle_speed_rpm
+        speed = ", speed not held" if known is None else f", {known} rev/min"
     fluid = plan.cutting.fluid if plan.cutting is not None else None
-    return f", {speed}" + (f", {fluid.tapping}" if fluid is not None else "")
+    return speed + (f", {fluid.tapping}" if fluid is not None else "")
 
 
 def _length(plan: Plan, millimetres: float) -> Decimal:
@@ -331,9 +305,8 @@ def _inspect(thread: Thread, pitch: Range, words: str) -> Line:
     return Line("inspect", tool, {"pitch_diameter": pitch}, f"{words}: {thread.designation}{window}")
 
 
-def _drill_name(plan: Plan) -> str:
-    drill = plan.drill.recommended
-    label, diameter = drill.drill.label, _say(drill.diameter, plan.thread.unit)
+def _drill_name(drill: DrillCandidate, unit: Unit) -> str:
+    label, diameter = drill.drill.label, _say(drill.diameter, unit)
     return f"{label}," if label == diameter else f"{label} ({diameter})"
 
 

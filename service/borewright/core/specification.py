@@ -11,11 +11,12 @@ from .decision import Decision, Verdict
 from .headline import Headline
 from .limits_by_purpose import PurposeLimits
 from .model import Allowance, Depths, DrillChoice, Material, Notes, TapChoice, Thread
+from .operation import Operation
 from .process import Process
 from .reach import Reach
 from .requests import HoleSpecRequest
-from .routing import Operation
 from .tapping import LimitChoice
+from .way_of_making import Way
 
 
 class Noted(Protocol):
@@ -58,14 +59,18 @@ class TapReply:
 
 @dataclass(frozen=True, slots=True)
 class Specification:
-    """The complete tapped hole."""
+    """The complete tapped hole.
+
+    ``drill`` None: nothing can be planned; ``tap`` None: the thread is milled, single-pointed or not made at all.
+    """
 
     request: HoleSpecRequest
     thread: Thread
     allowance: Allowance | None
     material: Material | None
-    drill: DrillChoice
-    tap: TapChoice
+    way: Way
+    drill: DrillChoice | None
+    tap: TapChoice | None
     depths: Depths
     reach: Reach | None
     process: Process

@@ -38,16 +38,15 @@ function drawing(svg) {
 
 function main(reply) {
   const { drill, tap, depths, units } = reply;
-  const chosen = drill.recommended;
-  const percent = chosen.percent_thread === null ? "" : `, ${chosen.percent_thread} % thread`;
+  const best = tap?.recommended;
   const length = (value) => (value === null || value === undefined ? null : `${value} ${units.length}`);
   return [
-    ["Drill", `${chosen.label}${chosen.label === length(chosen.diameter) ? "" : ` (${length(chosen.diameter)})`}${percent}`],
-    ["Ream to", length(drill.ream_diameter)],
-    ["Tap", tapWords(tap.recommended)],
-    ["Second tap", tap.recommended.second_tap && tapWords(tap.recommended.second_tap)],
-    ["Tap made to order", tap.recommended.order_text],
-    ["Equivalent tap limits", tap.recommended.equivalents.map(({ label }) => label).join(", ") || null],
+    ["Drill", drill ? drillWords(drill.recommended, length) : reply.headline.drill],
+    ["Ream to", length(drill?.ream_diameter)],
+    ["Tap", best ? tapWords(best) : reply.headline.tap],
+    ["Second tap", best?.second_tap && tapWords(best.second_tap)],
+    ["Tap made to order", best?.order_text],
+    ["Equivalent tap limits", best?.equivalents.map(({ label }) => label).join(", ") || null],
     ["Full thread depth", length(depths.full_thread_depth)],
     ["Drill depth, full diameter", length(depths.drill_depth)],
     ["Drill depth, tip", length(depths.drill_tip_depth)],
@@ -58,6 +57,11 @@ function main(reply) {
     ["Material", reply.material?.name],
     ["Finish", reply.finish && [reply.finish.finish.specification, reply.finish.finish.class].filter(Boolean).join(" ")],
   ];
+}
+
+function drillWords(chosen, length) {
+  const percent = chosen.percent_thread === null ? "" : `, ${chosen.percent_thread} % thread`;
+  return `${chosen.label}${chosen.label === length(chosen.diameter) ? "" : ` (${length(chosen.diameter)})`}${percent}`;
 }
 
 function tapWords(tap) {
@@ -141,12 +145,12 @@ function screen(reply, body) {
 
 /** Why this drill and this tap, and what else would do. */
 function choices({ drill, tap, comparison, units }) {
-  const drills = drill.alternatives.map((one) => [one.label, `${one.diameter} ${units.length}`, text(one.in_stock), list(one.reasons)]);
-  const taps = tap.alternatives.map((one) => [tapWords(one), text(one.in_stock), list(one.reasons)]);
+  const drills = (drill?.alternatives ?? []).map((one) => [one.label, `${one.diameter} ${units.length}`, text(one.in_stock), list(one.reasons)]);
+  const taps = (tap?.alternatives ?? []).map((one) => [tapWords(one), text(one.in_stock), list(one.reasons)]);
   return [make("details", { id: "choices" }, make("summary", {}, "Why these tools, and what else would do"),
-    make("h4", {}, `Drill ${drill.recommended.label}`), list(drill.recommended.reasons),
+    ...(drill ? [make("h4", {}, `Drill ${drill.recommended.label}`), list(drill.recommended.reasons)] : []),
     ...(drills.length ? [table("Other drills", ["Drill", "Diameter", "In the crib", "Because"], drills)] : []),
-    make("h4", {}, `Tap ${tap.recommended.marking}`), list(tap.recommended.reasons),
+    ...(tap ? [make("h4", {}, `Tap ${tap.recommended.marking}`), list(tap.recommended.reasons)] : []),
     ...(taps.length ? [table("Other taps", ["Tap", "In the crib", "Because"], taps)] : []),
     ...(comparison ? [heading("Chart drill against least torque"), ...level(comparison, units, [])] : []))];
 }

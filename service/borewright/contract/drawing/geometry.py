@@ -79,16 +79,24 @@ def _run_out(reply: Mapping[str, Any]) -> float:
     return max(0.0, float(depths["tap_travel"] - depths["full_thread_depth"]))
 
 
+def drilled_diameter(reply: Mapping[str, Any]) -> float:
+    """Diameter of the hole before it is threaded; the basic minor diameter where no drill is planned."""
+    drill = reply["drill"]
+    if drill is None:
+        return float(reply["thread"]["basic"]["minor_diameter"])
+    return float(drill["ream_diameter"] or drill["recommended"]["diameter"])
+
+
 def hole_shape(spec: Specification, reply: Mapping[str, Any]) -> HoleShape:
     """The shape of the hole of a specification, as its reply prints it."""
     mm = _MM[reply["units"]["length"]]
     thread, depths, drill = reply["thread"], reply["depths"], reply["drill"]
+    cut = drill is None or drill["method"] == "cut"
     hole = spec.request.hole
-    drilled = (drill["ream_diameter"] or drill["recommended"]["diameter"]) * mm
+    drilled = drilled_diameter(reply) * mm
     wall = None if hole.thickness is None else float(hole.thickness.to(spec.thread.unit)) * _MM[spec.thread.unit]
     basic = thread["basic"]
     through = hole.kind == "through"
-    cut = drill["method"] == "cut"
     return HoleShape(
         through=through,
         major_mm=basic["major_diameter"] * mm,

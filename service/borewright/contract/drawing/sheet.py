@@ -13,7 +13,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from ...core.specification import Specification
-from .geometry import HoleShape, hole_shape
+from .geometry import HoleShape, drilled_diameter, hole_shape
 from .pen import LETTER, WIDE, Pen, Point, has_room
 
 _LEAST_WIDTH = 150.0
@@ -144,8 +144,7 @@ def _across(pen: Pen, frame: _Frame) -> None:
 
 def _diameters(pen: Pen, frame: _Frame, reply: Mapping[str, Any]) -> None:
     shape, depths, thread = frame.shape, reply["depths"], reply["thread"]
-    choice = reply["drill"]
-    drilled = choice["ream_diameter"] or choice["recommended"]["diameter"]
+    drilled = drilled_diameter(reply)
     angle = f"{depths['countersink_angle']:g}°"
     rows = (
         ("major", shape.major_mm, thread["designation"]),
@@ -170,6 +169,8 @@ def _across_dimension(pen: Pen, frame: _Frame, name: str, diameter: float, heigh
 
 def _drill_name(reply: Mapping[str, Any]) -> str:
     choice = reply["drill"]
+    if choice is None:
+        return "no drill planned"
     return "reamed" if choice["ream_diameter"] else f"drill {choice['recommended']['label']}"
 
 
@@ -233,6 +234,8 @@ def _remarks(reply: Mapping[str, Any]) -> list[str]:
     through = reply["depths"]["breakthrough"]
     if through is not None:
         remarks.insert(0, f"Drill point travels {through:g} beyond the far face.")
+    if reply["verdict"] == "infeasible":
+        remarks.insert(0, "NOT TO BE MADE as it stands: see what is to be decided.")
     return remarks
 
 
@@ -243,11 +246,10 @@ def _gauge(reply: Mapping[str, Any]) -> list[str]:
 
 def _in_words(shape: HoleShape, reply: Mapping[str, Any]) -> str:
     depths, unit = reply["depths"], reply["units"]["length"]
-    drill = reply["drill"]["recommended"]
     said = [
         f"Section through the axis of a {'through' if shape.through else 'blind'} hole tapped"
         f" {reply['thread']['designation']}.",
-        f"Drill {drill['label']}, diameter {drill['diameter']:g} {unit}.",
+        f"Hole {_drill_name(reply)}, diameter {drilled_diameter(reply):g} {unit}.",
         f"Full thread {depths['full_thread_depth']:g} {unit} deep.",
     ]
     if not shape.through:

@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from functools import lru_cache
 
 from ...core.model import Depths, Material, Notes, Unit
+from ...core.operation import Line
 from ...core.process import Process
 from ...core.reach import Reach, ToolReach
 from ...core.requests import HoleSpecRequest
-from ...core.routing import Line
 from ...core.specification import Specification
 from ..reading import Asked
 from ..spec_id import spec_id
@@ -67,8 +67,8 @@ def _sections(spec: Specification, figures: UnitView, unit: Unit | None) -> dict
         "thread": thread_part(thread, unit, "thread."),
         "finish": None if spec.allowance is None else finish_part(spec.allowance, thread, unit, "finish."),
         "material": None if spec.material is None else _material(spec.material, figures),
-        "drill": drill_part(spec.drill, thread, unit, "drill."),
-        "tap": tap_part(spec.tap, thread, unit, "tap."),
+        "drill": None if spec.drill is None else drill_part(spec.drill, thread, unit, "drill."),
+        "tap": None if spec.tap is None else tap_part(spec.tap, thread, unit, "tap."),
         "depths": part(_depths(spec.depths, figures), spec.depths.notes, "depths."),
         "reach": None if spec.reach is None else part(_reach(spec.reach, figures), spec.reach.notes, "reach."),
         **_process(spec.process, figures),

@@ -30,7 +30,7 @@ def _tools_part(data: ToolsData, figures: UnitView) -> Part:
     """Cutting data of the tools, whatever the depth."""
     body: Json = {
         "drill": None if data.drill is None else _drill_cut(data.drill, figures),
-        "tap": _tap_cut(data.tap, figures),
+        "tap": None if data.tap is None else _tap_cut(data.tap, figures),
         "fluid": None if data.fluid is None else {"drilling": data.fluid.drilling, "tapping": data.fluid.tapping},
     }
     return part(body, data.notes, "cutting_data.")

@@ -84,7 +84,10 @@ class OperationItem(ReplySchema):
     """One line of a routing."""
 
     sequence = figure("Number of the line", "by tens", whole=True)
-    operation = text("spot_drill, drill, ream, bore, countersink, tap, finish, mask, inspect ...")
+    operation = text(
+        "spot_drill, pilot_drill, drill, ream, bore, countersink, tap, thread_mill, single_point_thread, harden,"
+        " finish, mask, inspect ..."
+    )
     tool = Free("The tool; lengths in `units.length`, angles in degrees.", required=True)
     parameters = Free("What it does; lengths in `units.length`.", required=True)
     time = Number("Time of the operation, in seconds; present where it is computed.", nullable=False)
@@ -131,8 +134,17 @@ class HoleSpecReply(Reply):
         "The finish, as POST /v1/allowances answers it; null without finish.", FinishSection, nullable=True
     )
     material = section("The part material; null where none was given.", MaterialSection, nullable=True)
-    drill = section("The drill, as POST /v1/drills/recommend answers it.", DrillSection)
-    tap = section("The tap, as POST /v1/taps/recommend answers it.", TapSection)
+    drill = section(
+        "The drill, as POST /v1/drills/recommend answers it; null where nothing can be planned.",
+        DrillSection,
+        nullable=True,
+    )
+    tap = section(
+        "The tap, as POST /v1/taps/recommend answers it; null where the thread is milled or single-pointed, or where"
+        " nothing can be planned.",
+        TapSection,
+        nullable=True,
+    )
     depths = section("Depths from the entry face.", DepthsSection)
     reach = section(
         "Reach of the tools; null unless `access_depth` or `clearance_diameter` is given.", ReachSection, nullable=True

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 
 from .. import finishing
 from ..model import Notes, Source
-from ..specify import specify
-from . import depth_checks, drill_checks, order_checks, speed_checks, tap_checks, tap_limits
+from ..specify import specify, specify_as_tapped
+from . import depth_checks, drill_checks, order_checks, speed_checks, tap_checks, tap_limits, way_checks
 from .case import Case
 from .model import Audit, AuditRequest, Finding, Verdict
 from .reading import read_drill, read_tap
 
 _CHECKS: tuple[Callable[[Case], Iterable[Finding]], ...] = (
+    way_checks.check,
     drill_checks.check,
     tap_checks.check,
     tap_limits.check,
@@ -36,15 +38,16 @@ def audit(request: AuditRequest) -> Audit:
     Raises: BorewrightError when the hole itself cannot be specified, as :func:`specify` does.
     Source: as the specification; severities are common practice.
     """
-    spec = specify(request.hole_spec)
+    told, spec = specify(request.hole_spec), specify_as_tapped(request.hole_spec)
     plan, refused = request.as_planned, list[Finding]()
     tap = read_tap(spec.thread, plan.tap, "tap", refused)
     second = None if plan.second_tap is None else read_tap(spec.thread, plan.second_tap, "second_tap", refused)
-    drill = read_drill(spec.thread, plan.drill, spec.drill.recommended.drill, refused)
-    case = Case(spec, plan, finishing.limits_to_make(spec.thread, spec.allowance), drill, tap, second)
+    case = Case(spec, plan, finishing.limits_to_make(spec.thread, spec.allowance), None, tap, second)
+    drill = read_drill(spec.thread, plan.drill, case.best_drill.recommended.drill, refused)
+    case = replace(case, drill=drill)
     findings = tuple(sorted((*refused, *_findings(case)), key=lambda finding: _RANK[finding.severity]))
     notes = Notes(assumptions=(_ASSUMED,), sources=_SOURCES)
-    return Audit(_verdict(findings), findings, spec, notes)
+    return Audit(_verdict(findings), findings, told, notes)
 
 
 def _findings(case: Case) -> Iterator[Finding]:

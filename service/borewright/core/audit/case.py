@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from ..model import Diameters, Drill, TapChamfer, Thread
+from ..model import Diameters, Drill, DrillChoice, TapChamfer, TapChoice, Thread
 from ..specification import Specification
 from ..tapping import TapMarking
 from ..tapping.model import Candidate
@@ -26,7 +26,10 @@ class ReadTap:
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """One audit. ``to_make`` are the limits the tools must make: before a finish, oversize for hot-dip zinc."""
+    """One audit. ``spec`` plans drill and tap whatever the part.
+
+    ``to_make`` are the limits the tools must make: before a finish, oversize for hot-dip zinc.
+    """
 
     spec: Specification
     plan: AsPlanned
@@ -41,6 +44,18 @@ class Case:
         return self.spec.thread
 
     @property
+    def best_drill(self) -> DrillChoice:
+        """The drill that the specification takes; held as tapped it always has one."""
+        assert self.spec.drill is not None
+        return self.spec.drill
+
+    @property
+    def best_tap(self) -> TapChoice:
+        """The tap that the specification takes; held as tapped it always has one."""
+        assert self.spec.tap is not None
+        return self.spec.tap
+
+    @property
     def last_tap(self) -> ReadTap | None:
         """The tap that cuts last."""
         return self.second_tap or self.tap
@@ -48,4 +63,4 @@ class Case:
     @property
     def drill_diameter(self) -> Decimal:
         """Diameter of the planned drill, of the recommended one where it is not known."""
-        return self.drill.diameter(self.thread.unit) if self.drill is not None else self.spec.drill.recommended.diameter
+        return self.drill.diameter(self.thread.unit) if self.drill is not None else self.best_drill.recommended.diameter

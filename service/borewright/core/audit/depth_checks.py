@@ -89,7 +89,7 @@ def _room(case: Case, depth: Decimal) -> Iterator[Finding]:
         yield _finding(case, "hole_too_shallow", "error", text, depth, case.spec.depths.drill_depth)
         return
     own = None if tap is None else tap.chamfer
-    taps = case.spec.tap
+    taps = case.best_tap
     chamfer = own or (taps.second_tap or taps.recommended).chamfer
     code = "hole_too_shallow" if own is None else "tap_chamfer_no_room"
     needed = full + chamfer.threads_min * case.thread.pitch

@@ -69,7 +69,7 @@ def _above(case: Case, limits: Range) -> Iterator[Finding]:
 
 
 def _below(case: Case, limits: Range) -> Iterator[Finding]:
-    drill, thread, best = case.drill_diameter, case.thread, case.spec.drill.recommended
+    drill, thread, best = case.drill_diameter, case.thread, case.best_drill.recommended
     if limits.min is None or to_digits_of(drill, limit=limits.min) >= limits.min:
         return
     hole, size = drill + _oversize(case), best.drill.diameter(thread.unit)
@@ -91,12 +91,12 @@ def _sum(case: Case) -> str:
 
 
 def _expected(case: Case) -> str:
-    return f"{window(case.to_make.minor_diameter, case.thread)}, e.g. {case.spec.drill.recommended.drill.label}"
+    return f"{window(case.to_make.minor_diameter, case.thread)}, e.g. {case.best_drill.recommended.drill.label}"
 
 
 def _near(case: Case) -> Severity:
     """A hole that misses the limits only with its mean oversize: a drill of the thread's own chart is remarked upon."""
-    return "info" if case.drill == case.spec.drill.recommended.drill or _is_charted(case) else "warning"
+    return "info" if case.drill == case.best_drill.recommended.drill or _is_charted(case) else "warning"
 
 
 def _is_charted(case: Case) -> bool:
@@ -114,7 +114,7 @@ def _is_forming_hole(thread: Thread, drill: Decimal) -> bool:
 
 def _forming(case: Case) -> Iterator[Finding]:
     """A formed thread's hole, in percent of thread formed."""
-    drill, thread, choice = case.drill_diameter, case.thread, case.spec.drill
+    drill, thread, choice = case.drill_diameter, case.thread, case.best_drill
     percent = forming_basis(thread).percent(drill)
     low, high = _FORMING_PERCENTS
     best = abs(choice.recommended.drill.diameter(thread.unit) - choice.target_hole_diameter)
@@ -169,7 +169,7 @@ def _percents(case: Case) -> Iterator[Finding]:
     smallest = case.to_make.minor_diameter.min
     if band is None or expected <= band[1] or (smallest is not None and to_digits_of(drill, limit=smallest) < smallest):
         return
-    charted = drill >= case.spec.drill.recommended.drill.diameter(thread.unit)
+    charted = drill >= case.best_drill.recommended.drill.diameter(thread.unit)
     severity: Severity = "info" if charted or expected <= band[1] + _BAND_SLACK else "warning"
     name = case.spec.material.family if case.spec.material is not None else ""
     text = f"{arithmetic}; {plain(band[0])} to {plain(band[1])} % is common practice in {name} at that depth."

@@ -17,6 +17,7 @@ Verdict = Literal["accept", "review", "reject"]
 
 #: Every code of a finding with what it means. Its severity depends on how far the plan is off.
 CODES: Mapping[str, str] = {
+    "not_to_be_tapped": "The hole is not one to drill and tap as it stands",
     "drill_unknown": "The drill cannot be read or is no drill size",
     "drill_too_large": "The hole leaves too little thread for the class",
     "drill_too_small": "The hole is below the smallest minor diameter to be made",

@@ -95,8 +95,8 @@ def _style(case: Case, tap: ReadTap) -> Iterator[Finding]:
             if forms
             else "A cutting tap takes no bite in the hole of a formed thread; the request forms the thread."
         )
-        yield Finding("tap_method_differs", "error", tap.field, text, tap.style, case.spec.tap.recommended.style)
-    kind, best = case.spec.request.hole.kind, case.spec.tap.recommended.style
+        yield Finding("tap_method_differs", "error", tap.field, text, tap.style, case.best_tap.recommended.style)
+    kind, best = case.spec.request.hole.kind, case.best_tap.recommended.style
     if tap.style == "spiral_point" and kind == "blind":
         text = "A spiral point pushes its chips ahead: in a blind hole they pack at the bottom and break the tap."
         yield Finding("tap_style_unsuited", "warning", tap.field, text, tap.style, best)

@@ -41,7 +41,7 @@ def _moved(case: Case) -> bool:
 
 
 def _expected(case: Case) -> str:
-    best = case.spec.tap.recommended.limit
+    best = case.best_tap.recommended.limit
     limits = window(case.to_make.pitch_diameter, case.thread)
     return limits if best is None else f"{limits}, e.g. {best.label}"
 
@@ -111,7 +111,7 @@ def _sum(end: Decimal, change: Decimal, thread: Thread) -> str:
 def _off(case: Case, tap: ReadTap, code: str, text: str, *, beyond: bool) -> Finding:
     """``beyond``: the tap's own band passes the limit, not only what it is expected to cut or close in."""
     label = tap.candidate.limit.label if tap.candidate is not None else tap.text
-    best = case.spec.tap.recommended.limit
+    best = case.best_tap.recommended.limit
     severity: Severity = "error" if beyond else "warning"
     if best is not None and best.label == label:
         severity = "info"

@@ -34,7 +34,7 @@ def recommend(thread: Thread, request: CuttingRequest) -> CuttingData | None:
         tools,
         None if tools.drill is None else peck(diameter_mm=diameter_mm, depth_mm=depth_mm),
         None if tools.drill is None else drill_time(tools.drill, depth_mm=depth_mm, log=after),
-        tap_time(tools.tap, travel_mm=in_mm(request.tap_travel, thread), log=after),
+        None if tools.tap is None else tap_time(tools.tap, travel_mm=in_mm(request.tap_travel, thread), log=after),
         Notes(known.assumptions, known.cautions, known.sources, (*steps, *known.steps, *after.steps)),
     )
 
@@ -47,7 +47,8 @@ def tools_request(thread: Thread, request: CuttingRequest, *, log: Log) -> Tools
     form = tap_form(thread)
     depth_mm, chamfer_mm = in_mm(request.full_thread_depth, thread), float(request.chamfer_threads) * form.pitch_mm
     fill = min(depth_mm / chamfer_mm, 1.0)
-    log.work("tap.chamfer_fill", "min(depth / chamfer, 1)", {"depth": depth_mm, "chamfer": chamfer_mm}, fill, "")
+    if request.tapped:
+        log.work("tap.chamfer_fill", "min(depth / chamfer, 1)", {"depth": depth_mm, "chamfer": chamfer_mm}, fill, "")
     return ToolsRequest(
         material=request.material,
         hole_kind=request.hole_kind,
@@ -63,6 +64,7 @@ def tools_request(thread: Thread, request: CuttingRequest, *, log: Log) -> Tools
         chamfer_threads=request.chamfer_threads,
         coated=request.coated,
         machine=request.machine,
+        tapped=request.tapped,
     )
 
 
@@ -83,9 +85,9 @@ def of_tools(thread: Thread, request: ToolsRequest) -> ToolsData | None:
         drill = drill_cut(material, request, diameter_mm=in_mm(request.drill_diameter, thread), log=log)
     else:
         log.caution("cutting_speed_not_held", f"No drilling speed is held for {material.name} of that hardness.")
-    if speeds.tapping_speed(material) is None:
+    if request.tapped and speeds.tapping_speed(material) is None:
         log.caution("cutting_speed_not_held", f"No tapping speed is held for {material.name} of that hardness.")
-    tap = tap_cut(material, request, thread, log=log)
+    tap = tap_cut(material, request, thread, log=log) if request.tapped else None
     return ToolsData(drill, tap, _fluid(material, log), log.notes())
 
 

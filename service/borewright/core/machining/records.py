@@ -18,7 +18,7 @@ class CuttingRequest:
     """What is known of the hole when its cutting data are asked for. Lengths in the thread's unit.
 
     ``hole_diameter`` is the hole expected from the drill; ``drill_depth`` the travel to the drill's tip; ``coated`` a
-    coat on the tap that allows more speed.
+    coat on the tap that allows more speed. ``tapped`` False: no tap makes the thread.
     """
 
     material: Material
@@ -34,6 +34,7 @@ class CuttingRequest:
     chamfer_threads: Decimal = Decimal(4)
     coated: bool = False
     machine: Machine = field(default_factory=Machine)
+    tapped: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +60,7 @@ class ToolsRequest:
     chamfer_threads: Decimal
     coated: bool
     machine: Machine
+    tapped: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +119,7 @@ class ToolsData:
     """Cutting data of the tools, whatever the depth; a part is None where the tables hold nothing for the material."""
 
     drill: DrillCut | None
-    tap: TapCut
+    tap: TapCut | None
     fluid: Fluid | None
     notes: Notes
 
@@ -142,8 +144,8 @@ class CuttingData:
         return self.tools.drill
 
     @property
-    def tap(self) -> TapCut:
-        """Cutting data of the tap."""
+    def tap(self) -> TapCut | None:
+        """Cutting data of the tap, None where no tap makes the thread."""
         return self.tools.tap
 
     @property

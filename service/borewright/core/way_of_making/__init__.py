@@ -1,0 +1,47 @@
+"""How a thread is made, decided before its tools: by hardness, engagement and size.
+
+Drill and tap is the usual way; a hard part is thread-milled or threaded before it is hardened, a large thread is milled
+or single-pointed, and a wall that holds no full turn is not threaded at all.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..model import Notes, Source, Thread
+from . import practice
+from .doubt import doubts
+from .hardness import by_hardness
+from .model import Asked, Threading, Way
+from .size import by_size, is_large, large_threading
+from .wall import by_engagement
+
+_SOURCE = practice.source("review", "hardness, size and engagement")
+
+
+def decide(thread: Thread, asked: Asked) -> Way:
+    """How a thread is made, with what is left to a person in its notes.
+
+    Source: thresholds of way_of_making (common practice).
+    """
+    way, hard = by_hardness(thread, asked.material)
+    short, large = by_engagement(thread, asked), by_size(thread, has_tap=asked.has_tap)
+    found = (*hard, *short, *large, *doubts(thread, asked))
+    threading: Threading | None = way.threading
+    if any(decision.code == "thread_too_short" for decision in short):
+        threading = None
+    elif threading is not None and is_large(thread) and not asked.has_tap:
+        threading = large_threading(thread)
+    sources: tuple[Source, ...] = (_SOURCE,) if found else ()
+    return replace(way, threading=threading, notes=Notes(sources=sources, decisions=found))
+
+
+def as_tapped(way: Way) -> Way:
+    """The same decision with drill and tap planned whatever it says: what an audit holds a planned tap against.
+
+    Source: none.
+    """
+    return replace(way, threading="tap")
+
+
+__all__ = ["Asked", "Threading", "Way", "as_tapped", "decide"]

@@ -1,0 +1,56 @@
+"""Figures that look as if they were meant in the other unit, or as a share instead of percent."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from ..decision import Decision
+from ..model import MM_PER_INCH, Thread, Unit
+from ..quantity_text import length
+from ..rounding import half_even, plain
+from . import practice
+from .model import Asked
+
+
+def doubts(thread: Thread, asked: Asked) -> tuple[Decision, ...]:
+    """Questions about figures that are hardly meant as they stand.
+
+    Source: thresholds of way_of_making (our own).
+    """
+    return (*_depth(thread, asked), *_percent(asked))
+
+
+def _depth(thread: Thread, asked: Asked) -> tuple[Decision, ...]:
+    """A depth under a pitch or over ten diameters that would be an ordinary one in the other unit."""
+    depth, unit = asked.depth, thread.unit
+    if _ordinary(thread, depth):
+        return ()
+    other: Unit = "mm" if unit == "in" else "in"
+    meant = depth / MM_PER_INCH if unit == "in" else depth * MM_PER_INCH
+    pointer = "/hole/thickness" if asked.wall == depth else "/hole/full_thread_depth"
+    far = f"{plain(half_even(depth / thread.nominal_diameter, 1))} diameters"
+    near = f"{plain(half_even(depth / thread.pitch, 2))} of a pitch"
+    said = f"{plain(depth)} {unit} of {thread.designation} is {near if depth < thread.pitch else far}"
+    if _ordinary(thread, meant):
+        swapped = f"{plain(depth)} {other} ({length(meant, unit)})"
+        return (Decision("unit_doubtful", f"{said}. Decide: is {swapped} meant, or the depth as it stands?", pointer),)
+    if depth > practice.figure("doubt_above_diameters") * thread.nominal_diameter:
+        text = f"{said}, deeper than is tapped. Decide: shorten the thread, or confirm the depth."
+        return (Decision("unit_doubtful", text, pointer),)
+    return ()
+
+
+def _ordinary(thread: Thread, depth: Decimal) -> bool:
+    low = practice.figure("doubt_below_pitches") * thread.pitch
+    return low <= depth <= practice.figure("doubt_above_diameters") * thread.nominal_diameter
+
+
+def _percent(asked: Asked) -> tuple[Decision, ...]:
+    percent = asked.percent
+    if percent is None or percent >= practice.figure("doubt_percent_below"):
+        return ()
+    text = (
+        f"{plain(percent)} percent of thread is next to none. Decide: is {plain(100 * percent)} percent meant?"
+        " percent_thread is in percent."
+    )
+    return (Decision("percent_doubtful", text, "/percent_thread"),)

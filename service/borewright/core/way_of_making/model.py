@@ -1,0 +1,47 @@
+"""How a thread is made, as decided before its tools are chosen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Literal
+
+from ..model import Material, Notes
+
+#: What cuts the thread.
+Threading = Literal["tap", "thread_mill", "single_point"]
+#: What makes its hole: a drill, a drill behind a pilot, a boring bar behind drills that open out.
+HoleMaking = Literal["drill", "pilot_and_drill", "pilot_and_bore"]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What the decision looks at. Lengths in the thread's unit.
+
+    ``depth`` of full thread asked for; ``wall`` of a through hole, None for a blind one; ``has_tap``: a tap for the
+    thread stands in the crib; ``percent`` of thread as asked for.
+    """
+
+    material: Material | None
+    depth: Decimal
+    wall: Decimal | None
+    has_tap: bool = False
+    percent: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Way:
+    """How the thread is made. ``threading`` None: in no way that holds the drawing.
+
+    ``material`` is the part in the state in which it is cut, ``harden_to`` what it is hardened to afterwards.
+    """
+
+    threading: Threading | None
+    material: Material | None
+    harden_to: str | None = None
+    notes: Notes = field(default_factory=Notes)
+
+    @property
+    def tapped(self) -> bool:
+        """Whether a tap makes the thread."""
+        return self.threading == "tap"

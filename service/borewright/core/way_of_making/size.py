@@ -1,0 +1,61 @@
+"""What the size decides: a tap that is stocked, a thread-mill or a single-point tool, a drill from solid or steps."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from ..decision import Decision
+from ..model import Thread
+from ..quantity_text import length
+from . import practice
+from .model import Threading
+
+_PIPE = frozenset({"npt", "nptf", "npsf", "npsi", "npsm", "npsc", "iso_7", "iso_228"})
+#: Flanks steeper than this are cut falsely by a milling tool that follows a helix; such threads are single-pointed.
+_SMALLEST_MILLED_ANGLE = Decimal(45)
+
+
+def large_threading(thread: Thread) -> Threading:
+    """What makes a thread that is too large to tap: a thread-mill, a single-point tool for steep or many-start ones.
+
+    Source: common practice.
+    """
+    return "thread_mill" if thread.thread_angle > _SMALLEST_MILLED_ANGLE and thread.starts == 1 else "single_point"
+
+
+def is_pipe(thread: Thread) -> bool:
+    """Whether the thread is a pipe thread, whose size is that of a bore and whose pitch is fine for it.
+
+    Source: definitions of the thread systems.
+    """
+    return thread.system in _PIPE
+
+
+def is_large(thread: Thread) -> bool:
+    """Whether no tap for the thread is commonly stocked.
+
+    Source: thresholds of way_of_making (common practice).
+    """
+    size = thread.nominal_diameter
+    if is_pipe(thread):
+        own = size if thread.unit == "in" else size / Decimal("25.4")
+        return own > practice.figure("pipe_tap_to_in")
+    return size > practice.size("thread_mill_over", thread.unit)
+
+
+def by_size(thread: Thread, *, has_tap: bool) -> tuple[Decision, ...]:
+    """What a person must decide about a large thread.
+
+    Source: thresholds of way_of_making (common practice).
+    """
+    if not is_large(thread):
+        return ()
+    tool = "thread-mill" if large_threading(thread) == "thread_mill" else "single-point tool"
+    other = "single-point it on a lathe" if tool == "thread-mill" else "have a tap made to order"
+    planned = "the tap from the crib" if has_tap else f"a {tool}"
+    text = (
+        f"{length(thread.nominal_diameter, thread.unit)} is large for a tap: few are stocked and the torque stalls most"
+        f" spindles. Planned is {planned}. Decide: {f'take the {tool} instead' if has_tap else 'make it so'},"
+        f" {other}, or name a tap that is in the crib and a spindle that turns it."
+    )
+    return (Decision("large_thread", text, "/thread"),)

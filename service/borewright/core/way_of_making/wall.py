@@ -1,0 +1,38 @@
+"""What the length of engagement decides: enough turns for a screw, few of them, or none worth the name."""
+
+from __future__ import annotations
+
+from ..decision import Decision
+from ..model import Thread
+from ..quantity_text import length
+from ..rounding import half_even, plain
+from . import practice, size
+from .model import Asked
+
+_NUTS = "a clinch, rivet or weld nut, an extruded (flanged) hole, a finer thread or a thicker boss"
+
+
+def by_engagement(thread: Thread, asked: Asked) -> tuple[Decision, ...]:
+    """What a person must decide where the thread is short; a taper thread's length is that of its gauge.
+
+    Source: thresholds of way_of_making (common practice).
+    """
+    if thread.taper is not None:
+        return ()
+    turns, diameters = asked.depth / thread.pitch, asked.depth / thread.nominal_diameter
+    pointer = "/hole/thickness" if asked.wall == asked.depth else "/hole/full_thread_depth"
+    said = (
+        f"{length(asked.depth, thread.unit)} of {thread.designation} is {plain(half_even(turns, 1))} turns of thread"
+        f" ({plain(half_even(diameters, 2))} of the diameter)"
+    )
+    if turns < practice.figure("blocks_threads"):
+        text = f"{said}: no screw holds in it, so no drill and no tap are given. Decide: {_NUTS}."
+        return (Decision("thread_too_short", text, pointer, blocks=True),)
+    enough = size.is_pipe(thread) or diameters >= practice.figure("review_diameters")
+    if turns >= practice.figure("review_threads") and enough:
+        return ()
+    text = (
+        f"{said}: it carries a part of what the screw can, and strips when the screw is tightened fully. Decide: accept"
+        f" it for a light load, or take {_NUTS}."
+    )
+    return (Decision("thread_short", text, pointer),)
