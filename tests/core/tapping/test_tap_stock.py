@@ -50,6 +50,21 @@ def test_shank_markings_are_read_and_kept():
     assert "is for 3/8-16 UNC-2B" in {tap.reason for tap in choice.rejected if tap.label.startswith("3/8")}
 
 
+def test_what_is_not_read_on_a_shank_is_told():
+    tap = choose("1/2-13 UNC-2B", "1/2-13 NC HSS G H3 Kestrel").recommended
+    assert tap.in_stock
+    assert "not read on its shank: Kestrel" in tap.reasons
+
+
+def test_a_makers_own_position_and_an_oversize_tap_stay_in_the_crib():
+    choice = choose("M8", "M8x1.25 6HX HSS-E")
+    assert choice.recommended.in_stock is False
+    assert "maker's own position" in choice.rejected[-1].reason
+    choice = choose("3/8-16 UNC-2B", "3/8-16 NC HS G H3 +.005")
+    assert choice.recommended.in_stock is False
+    assert "above the maximum" in choice.rejected[-1].reason
+
+
 def test_a_crib_without_a_fitting_tap_says_what_to_buy():
     choice = choose("1/4-28 UNF-2B", "H2", "H3", limits=plated("1/4-28 UNF-2B", "0.2280", "0.2319"))
     assert choice.recommended.in_stock is False

@@ -193,8 +193,10 @@ def _from_crib(build: _Build, held: crib.CribTap) -> Tap:
     shank = held.shank
     if shank is None:
         return tap
+    unread = (f"not read on its shank: {' '.join(shank.unread)}",) if shank.unread else ()
     etched_tap = replace(
         tap,
+        reasons=(*tap.reasons, *unread),
         style=shank.style or tap.style,
         chamfer=shank.chamfer or tap.chamfer,
         limit=shank.limit,

@@ -25,9 +25,9 @@ _POSITION = re.compile(r"([3-9][GH]|[1-3]B)X|(ISO) ?-?([1-3])X")
 _POSITION_CLASSES = {"1": "4H", "2": "6H", "3": "6G"}
 _NUMBER = r"([0-9]?[.,][0-9]{1,5})"
 _AMOUNTS = (
-    re.compile(rf"(?:BASIC )?(?:PLUS|\+) ?{_NUMBER} ?(IN|MM|\")?"),
-    re.compile(rf"(?:OVERSIZE|OVER SIZE|O/S|OS) ?\+? ?{_NUMBER} ?(IN|MM|\")?"),
-    re.compile(rf"\+? ?{_NUMBER} ?(IN|MM|\")? ?(?:OVERSIZE|OVER SIZE|O/S|OS)"),
+    re.compile(rf"(?:BASIC )?(?:PLUS|\+) ?{_NUMBER} ?(IN|MM|\")?\.?"),
+    re.compile(rf"(?:OVERSIZE|OVER SIZE|O/S|OS) ?\+? ?{_NUMBER} ?(IN|MM|\")?\.?"),
+    re.compile(rf"\+? ?{_NUMBER} ?(IN|MM|\")?\.? ?(?:OVERSIZE|OVER SIZE|O/S|OS)"),
 )
 _FORM = re.compile(r"FORM[- ]?([A-F])|([A-F])")
 _JOINED = re.compile(r"[-/]")
