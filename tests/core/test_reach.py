@@ -1,4 +1,7 @@
-"""Holes at the bottom of a bore or beside a wall; lengths of tools are those of the named standards, from memory."""
+"""Whether tools reach: deep holes, holes at the bottom of a bore or beside a wall.
+
+Lengths of tools are those of the named standards, from memory but for overall lengths and shanks of ASME B94.9 Table 6.
+"""
 
 from __future__ import annotations
 
@@ -29,8 +32,66 @@ def codes(found) -> set[str]:
     return {caution.code for caution in found.notes.cautions}
 
 
-def test_nothing_above_the_face_needs_no_reach():
-    assert at_bottom().reach is None
+@pytest.mark.parametrize(
+    ("thread", "unit", "depth"),
+    [("M3", "mm", "6"), ("M10", "mm", "20"), ("M10x1", "mm", "20"), ("#2-56 UNC-2B", "in", "0.172"),
+     ("1/4-20 UNC-2B", "in", "0.5"), ("1-8 UNC-2B", "in", "2"), ("1-1/4-7 UNC-2B", "in", "2")],
+)  # fmt: skip
+def test_ordinary_holes_are_passed_in_silence(thread, unit, depth):
+    """Two diameters of thread and an open face: every usual tap and jobber drill reaches (common practice)."""
+    spec = at_bottom(thread=thread, unit=unit, depth=depth)
+    assert spec.reach.ordinary
+    assert (spec.reach.access_depth, spec.reach.advice, spec.reach.notes.cautions) == (0, (), ())
+    assert "tool_too_short" not in [one.code for one in spec.review]
+    assert not [line for line in spec.operations if "reaching" in line.line.text or "reach" in line.line.tool]
+
+
+def questions(spec) -> list[str]:
+    return [one.text.replace("\N{NO-BREAK SPACE}", " ") for one in spec.review if one.code == "tool_too_short"]
+
+
+def test_a_shank_larger_than_its_hole_meets_the_face():
+    """#2-56, 0.5 in: 2.5 threads of 1/56 more, 0.545 in; a #2 tap has 0.44 in of thread, then a 0.141 in shank."""
+    spec = at_bottom(thread="#2-56 UNC-2B", unit="in", depth="0.5")
+    (question,) = questions(spec)
+    assert spec.depths.tap_travel == Decimal("0.545")
+    for words in ("0.545 in deep", "0.141 in shank", "0.067 in hole", "neck or shank slimmer", "none is held"):
+        assert words in question
+    assert "at most 0.395 in of full thread" in question  # 0.5 - (0.545 - 0.44)
+    assert (spec.reach.tap, spec.reach.shank, spec.verdict) == (None, "small_shank", "review")
+    assert not questions(at_bottom(thread="#2-56 UNC-2B", unit="in", depth="0.395"))
+
+
+def test_the_finding_names_the_long_tap_that_would_reach():
+    """ISO 529 M8: recess to 35 mm, 8 mm shank in a 6.8 mm hole; 40 mm of thread ask for ISO 2283, 97 mm."""
+    spec = at_bottom(thread="M8", depth="40")
+    (question,) = questions(spec)
+    assert "long-shank tap of ISO 2283, 97 mm overall" in question
+    assert (spec.reach.tap.kind, spec.reach.tap.document) == ("extended", "ISO 2283")
+    taps = [line.line for line in spec.operations if line.line.operation == "tap"]
+    assert [tap.tool["length"] for tap in taps] == ["extended"]
+
+
+def test_a_jobber_drill_of_5_16_has_3_3_16_of_flute():
+    """From memory of ASME B94.11M; 4.5 in overall."""
+    near = at_bottom(thread="3/8-16 UNC-2B", unit="in", depth="1.875", access="0.001").reach.drill
+    assert (near.kind, near.cutting_length, near.overall_length) == ("jobber", Decimal("3.1875"), Decimal("4.5"))
+    far = at_bottom(thread="3/8-16 UNC-2B", unit="in", depth="3")
+    assert far.depths.drill_tip_depth > Decimal("3.1875")
+    assert any("taper-length or extra-length" in text and "3.188 in of flute" in text for text in questions(far))
+
+
+def test_a_drill_between_two_rows_is_taken_as_short_as_the_smaller():
+    """No. 7 (0.201 in) lies over 3/16 in: 2-5/16 in of flute are counted on, 2-7/16 are what 13/64 has."""
+    drill = at_bottom(thread="1/4-20 UNC-2B", unit="in", depth="0.5").reach.drill
+    assert drill.cutting_length == Decimal("2.3125")
+
+
+def test_lengths_of_inch_taps_say_what_is_published():
+    sources = {source.field: source.status for source in at_bottom(
+        thread="1/4-20 UNC-2B", unit="in", depth="0.5").reach.notes.sources}  # fmt: skip
+    assert sources["tap.overall_length"] == "published"
+    assert sources["tap.cutting_length"] == sources["drill.overall_length"] == "from_memory"
 
 
 def test_reach_is_access_plus_depth():
@@ -67,23 +128,30 @@ def test_a_tap_that_cannot_reach_is_refused_with_what_is_missing():
     fault = caught.value.faults[0]
     missing = 90 + travel - 88
     assert (fault.code, fault.pointer) == ("hole_not_reachable", "/hole/access_depth")
-    assert f"{missing.normalize()} mm are missing" in fault.detail
-    assert fault.allowed == (f"at most {(90 - missing).normalize()} mm",)
+    detail, allowed = (text.replace("\N{NO-BREAK SPACE}", " ") for text in (fault.detail, *fault.allowed))
+    assert f"{missing.normalize()} mm are missing" in detail
+    assert allowed == f"at most {(90 - missing).normalize()} mm"
     assert at_bottom(access=str(90 - missing)).reach.tap.left_for_holder == 20
 
 
-def test_where_no_length_is_held_reach_and_kind_of_tool_are_told():
-    """No length is held for an inch drill, nor for an inch tap beyond the hand tap of ASME B94.9 (1/2: 3.38 in)."""
+def test_where_no_longer_tap_is_held_the_kind_of_tool_is_told():
+    """ASME B94.9 1/2: 3.38 in, of which two shank diameters of 0.367 in are held; 27/64 jobber: 5-3/8 in (memory)."""
     near = at_bottom(thread="1/2-13 UNC-2B", unit="in", depth="0.75", access="1").reach
-    assert (near.tap.document, near.tap.overall_length, near.drill) == ("ASME B94.9", Decimal("3.38"), None)
-    assert codes(near) == {"tool_length_not_held", "tool_length_from_memory"}
-    far = at_bottom(thread="1/2-13 UNC-2B", unit="in", depth="0.75", access="4").reach
+    assert (near.tap.document, near.tap.overall_length, near.drill.kind) == ("ASME B94.9", Decimal("3.38"), "jobber")
+    assert codes(near) == {"tool_length_from_memory"}
+    spec = at_bottom(thread="1/2-13 UNC-2B", unit="in", depth="0.75", access="4")
+    far = spec.reach
     assert (far.tap, far.drill, far.length) == (None, None, "extended")
-    assert codes(far) == {"tool_length_not_held"}
+    assert len(questions(spec)) == 2
     tap, drill = far.advice
     assert "extended-shank" in tap
     assert str(far.tap_reach.quantize(Decimal("0.001")).normalize()) in tap
     assert "extra-length" in drill
+
+
+def test_a_deep_thread_without_a_length_held_says_so():
+    assert "tool_length_not_held" in codes(at_bottom(thread="M10x1", depth="35").reach)
+    assert codes(at_bottom(thread="M10x1", depth="20").reach) == set()
 
 
 def test_fine_pitches_and_other_systems_hold_no_length():
@@ -100,8 +168,8 @@ def test_narrow_bore_asks_for_a_small_shank():
 
 
 def test_a_thread_deeper_than_the_tap_is_long_asks_for_a_neck():
-    """ISO 529 M8: 22 mm of thread on an 8 mm shank, larger than the 6.8 mm hole. M12: 9 mm shank in a 10.2 mm hole."""
-    assert at_bottom(thread="M8", depth="30", access="1").reach.shank == "small_shank"
+    """ISO 529 M8: recess to 35 mm, then an 8 mm shank over the 6.8 mm hole. M12: 9 mm shank in a 10.2 mm hole."""
+    assert at_bottom(thread="M8", depth="34", access="1").reach.shank == "small_shank"
     assert at_bottom(thread="M8", depth="12", access="1").reach.shank == "standard"
     assert at_bottom(thread="M12", depth="40", access="1").reach.shank == "standard"
 
@@ -111,7 +179,7 @@ def test_bore_narrower_than_the_tap_is_refused_with_what_is_missing():
         at_bottom(access="40", clearance="9")
     assert caught.value.code == "hole_not_reachable"
     assert caught.value.faults[0].pointer == "/hole/clearance_diameter"
-    assert "1 mm of clearance" in caught.value.faults[0].detail
+    assert "1\N{NO-BREAK SPACE}mm of clearance" in caught.value.faults[0].detail
 
 
 def test_lengths_name_their_standard_and_that_they_are_from_memory():

@@ -22,6 +22,7 @@ CODES: dict[str, str] = {
     "thread_too_short": "The wall holds too little thread",
     "hard_to_tap": "The part is hard: how the thread is made is to be chosen",
     "thread_short": "The thread is too short to carry its screw",
+    "tool_too_short": "The standard tool does not reach the bottom",
     "finish_not_feasible": "The finish leaves no room in the thread",
     "pipe_thread_deep": "A taper thread at size is not full as deep as the drawing asks",
     "tap_often_refused": "Threads of the tap often miss their limits",

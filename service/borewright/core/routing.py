@@ -24,14 +24,17 @@ from .model import (
     Unit,
 )
 from .operation import Line, Operation, Plan
-from .reach import Reach, ToolReach
+from .reach import Reach
 from .rounding import half_even, plain
 from .thread_line import thread_line
+from .tool_reach import ToolReach
 
 SEQUENCE_STEP = 10
 #: Above what is left for a machine reamer on diameter (TM 1-420 par. 37, twice its upper end) the hole is bored.
 _MOST_REAMED: dict[Unit, Decimal] = {"in": Decimal("0.020"), "mm": Decimal("0.5")}
-
+#: Flattest point of spot drills, degrees (common practice).
+_FLATTEST_SPOT = Decimal(140)
+_FLAT = Decimal(180)
 
 #: Lines that do not depend on a depth are kept: the holes of a routing share them.
 _CACHED = 512
@@ -52,7 +55,7 @@ def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
     yield Line(
         "drill",
         {
-            "kind": "twist drill",
+            "kind": "flat-bottom drill" if plan.hole.point_angle_deg == _FLAT else "twist drill",
             "label": drill.drill.label,
             "series": drill.drill.series,
             "diameter": drill.diameter,
@@ -75,10 +78,11 @@ def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
 
 @lru_cache(_CACHED)
 def _spot(diameter: Decimal, point_angle_deg: Decimal) -> Line:
-    """A spot drill's angle is at least the drill's (common practice): 120 for 118, else 140 or more."""
-    angle = Decimal(120) if point_angle_deg <= 120 else max(Decimal(140), point_angle_deg)
+    """A spot drill's angle is at least the drill's (common practice): 120 for 118, else 140, the flattest there is."""
+    angle = Decimal(120) if point_angle_deg <= 120 else _FLATTEST_SPOT
     tool = {"kind": "spot drill", "included_angle": angle}
-    return Line("spot_drill", tool, {"diameter": diameter}, f"Spot drill, {plain(angle)} degree point")
+    flat = f", or start the {plain(point_angle_deg)} degree drill on the flat" if point_angle_deg > angle else ""
+    return Line("spot_drill", tool, {"diameter": diameter}, f"Spot drill, {plain(angle)} degree point{flat}")
 
 
 @lru_cache(_CACHED)
@@ -219,13 +223,17 @@ def _how_deep(plan: Plan, tap: Tap, *, last: bool) -> str:
 def _long_drill(plan: Plan) -> dict[str, object]:
     """What of the drill's length the way to the hole asks for."""
     way = plan.reach
-    return {} if way is None else {"reach": way.drill_reach, "length": _length_of(way, way.drill)}
+    if way is None or way.ordinary:
+        return {}
+    return {"reach": way.drill_reach, "length": _length_of(way, way.drill)}
 
 
 def _long_tap(plan: Plan) -> dict[str, object]:
     """What of the tap's length and shank the way to the hole asks for."""
     way = plan.reach
-    return {} if way is None else {"reach": way.tap_reach, "length": _length_of(way, way.tap), "shank": way.shank}
+    if way is None or way.ordinary:
+        return {}
+    return {"reach": way.tap_reach, "length": _length_of(way, way.tap), "shank": way.shank}
 
 
 def _length_of(way: Reach, tool: ToolReach | None) -> str:
@@ -234,7 +242,7 @@ def _length_of(way: Reach, tool: ToolReach | None) -> str:
 
 def _reach_words(plan: Plan, tool: Literal["drill", "tap"]) -> str:
     way = plan.reach
-    if way is None:
+    if way is None or way.ordinary:
         return ""
     reach, found = (way.drill_reach, way.drill) if tool == "drill" else (way.tap_reach, way.tap)
     return f", {_length_of(way, found).replace('_', ' ')} length reaching {_say(reach, plan.thread.unit)}"

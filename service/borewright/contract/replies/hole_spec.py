@@ -8,9 +8,10 @@ from functools import lru_cache
 from ...core.model import Depths, Material, Notes, Unit
 from ...core.operation import Line
 from ...core.process import Process
-from ...core.reach import Reach, ToolReach
+from ...core.reach import Reach
 from ...core.requests import HoleSpecRequest
 from ...core.specification import Specification
+from ...core.tool_reach import ToolReach
 from ..reading import Asked
 from ..spec_id import spec_id
 from ..unit_view import Json, UnitView, number, number_or_none, view

@@ -56,7 +56,7 @@ class DepthsSection(ReplySchema):
 
 
 class ToolReachItem(ReplySchema):
-    """A standard tool that reaches the bottom; lengths from memory."""
+    """A standard tool that reaches the bottom; the sources say which lengths are published."""
 
     kind = text("standard or extended for a tap, jobber or long for a drill.")
     document = text("Standard that gives the length.")
@@ -77,7 +77,7 @@ class ReachSection(ReplySchema):
     shank = text("standard, or small_shank: a shank that passes the clearance and the thread.")
     drill = section("Shortest drill that reaches, null where no such length is held.", ToolReachItem, nullable=True)
     tap = section("Shortest tap that reaches, null where no such length is held.", ToolReachItem, nullable=True)
-    advice = texts("The tools that are needed, in words.")
+    advice = texts("The tools that are needed, in words; empty where the usual tools reach an open hole.")
 
 
 class OperationItem(ReplySchema):
@@ -147,7 +147,7 @@ class HoleSpecReply(Reply):
     )
     depths = section("Depths from the entry face.", DepthsSection)
     reach = section(
-        "Reach of the tools; null unless `access_depth` or `clearance_diameter` is given.", ReachSection, nullable=True
+        "Reach of the tools, checked for every hole; null only where no drill is planned.", ReachSection, nullable=True
     )
     cutting_data = section(
         "Cutting data of drill and tap; null without material or where nothing is held for it.",
