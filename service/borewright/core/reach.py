@@ -45,7 +45,7 @@ class Reach:
     notes: Notes
 
 
-def reach(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill) -> Reach:
+def reach(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill, tapped: bool = True) -> Reach:
     """What the tools must reach, which standard ones do, and the question where the usual one does not.
 
     Raises: HoleError ``hole_not_reachable`` when the clearance is smaller than the tools themselves, or when less
@@ -53,7 +53,7 @@ def reach(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill) -> Reach:
     Source: geometry; lengths of taps ASME B94.9, ISO 529, ISO 2283, of drills ASME B94.11M, ISO 235, ISO 494, of which
         overall lengths and shanks of inch taps from #4 are published and the rest is from memory.
     """
-    way = _way(thread, hole, depths=depths, drill=drill)
+    way = _way(thread, hole, depths=depths, drill=drill, tapped=tapped)
     _passes(way)
     tap, drilled = tool_reach.tap(way), tool_reach.drill(way)
     _refuse_access(way, tap)
@@ -89,7 +89,7 @@ _ASSUMED = (
 )
 
 
-def _way(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill) -> Way:
+def _way(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill, tapped: bool) -> Way:
     unit = thread.unit
     return Way(
         thread=thread,
@@ -101,6 +101,7 @@ def _way(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill) -> Way:
         tip_depth=depths.drill_tip_depth,
         tap_travel=depths.tap_travel,
         full_thread=depths.full_thread_depth,
+        tapped=tapped,
     )
 
 
@@ -119,7 +120,7 @@ def _passes(way: Way) -> None:
 
 def _refuse_access(way: Way, tap: Found) -> None:
     """Refuse an access through which the longest tap held does not reach, where less of it would do."""
-    longest = tool_lengths.taps_of(way.thread)[-1:]
+    longest = tool_lengths.taps_of(way.thread)[-1:] if way.tapped else ()
     if tap.tool is not None or not longest or longest[0].kind != "extended" or tap.missing > way.access:
         return
     most = downward(way.access - tap.missing, _PLACES[way.thread.unit])

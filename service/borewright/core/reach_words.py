@@ -111,10 +111,11 @@ def _shorter(way: Way, found: Found, needed: Decimal) -> str:
     return f", at most {say(way, most)} of full thread" if most >= way.thread.pitch else ""
 
 
-def advice(way: Way, tap: Found, drill: Found, *, small_shank: bool) -> tuple[str, str]:
+def advice(way: Way, tap: Found, drill: Found, *, small_shank: bool) -> tuple[str, ...]:
     """Tap and drill that are needed, in words."""
     slim = f", shank or neck slimmer than the {say(way, way.drill_diameter)} hole" if small_shank else ""
-    return _tap_advice(way, tap, slim), _drill_advice(way, drill)
+    drilled = _drill_advice(way, drill)
+    return (_tap_advice(way, tap, slim), drilled) if way.tapped else (drilled,)
 
 
 def _tap_advice(way: Way, found: Found, slim: str) -> str:
@@ -146,7 +147,7 @@ def _overall(way: Way, tool: ToolReach, reach: Decimal) -> str:
 
 def unknown(way: Way, tap: Found, drill: Found) -> tuple[Literal["tap", "drill"], ...]:
     """Tools of which no length is held, though the way is longer than every usual one."""
-    deep_tap = way.access > 0 or way.tap_travel > USUAL_TAP_DIAMETERS * way.thread.nominal_diameter
+    deep_tap = way.tapped and (way.access > 0 or way.tap_travel > USUAL_TAP_DIAMETERS * way.thread.nominal_diameter)
     deep_drill = way.access > 0 or way.tip_depth > USUAL_DRILL_DIAMETERS * way.drill_diameter
     named: list[Literal["tap", "drill"]] = []
     if tap.standard is None and deep_tap:

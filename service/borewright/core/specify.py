@@ -157,7 +157,7 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
 def _reach(thread: Thread, hole: Hole, tools: Tools) -> Reach | None:
     if tools.drill is None:
         return None
-    return reach(thread, hole, depths=tools.depths, drill=tools.drill.recommended.drill)
+    return reach(thread, hole, depths=tools.depths, drill=tools.drill.recommended.drill, tapped=tools.tap is not None)
 
 
 def _not_feasible(allowance: Allowance | None) -> Notes:

@@ -21,7 +21,8 @@ Fault = Literal["shank_meets_face", "shank_too_wide", "too_short", "flutes_too_s
 class Way:
     """The way of the tools, in the thread's unit: ``access`` above the entry face, depths of their tips below it.
 
-    ``full_thread`` is the depth of full thread, ``clearance`` the diameter free above the face, None = not given.
+    ``full_thread`` is the depth of full thread, ``clearance`` the diameter free above the face, None = not given;
+    ``tapped`` False for a thread that another tool cuts.
     """
 
     thread: Thread
@@ -33,6 +34,7 @@ class Way:
     tip_depth: Decimal
     tap_travel: Decimal
     full_thread: Decimal
+    tapped: bool = True
 
     @property
     def drill_reach(self) -> Decimal:
@@ -76,7 +78,7 @@ def tap(way: Way) -> Found:
 
     Source: geometry; lengths of :mod:`~borewright.core.tool_lengths`.
     """
-    known = tool_lengths.taps_of(way.thread)
+    known = tool_lengths.taps_of(way.thread) if way.tapped else ()
     if not known:
         return Found(None, None, None, None)
     fault, limit = _tap_fault(way, known[0])
