@@ -45,9 +45,9 @@ def shown_spec(service_url):
 @pytest.mark.parametrize(
     ("name", "figures"),
     [
-        ("pitch diameter", ["0.3344", "0.3401"]),  # ASME B1.1, 3/8-16 UNC-2B
-        ("minor diameter", ["0.3070", "0.3210"]),  # the same
-        ("before finish pitch diameter", ["0.3362", "0.3401"]),  # less four times the 0.00045 in of the coat
+        ("finished pitch diameter", ["0.3344", "0.3401"]),  # ASME B1.1, 3/8-16 UNC-2B
+        ("finished minor diameter", ["0.3070", "0.3210"]),  # the same
+        ("to tap pitch diameter", ["0.3362", "0.3401"]),  # less four times the 0.00045 in of the coat
     ],
 )
 def test_limits_stand_under_each_other_with_their_digits(shown_spec, name, figures):

@@ -66,12 +66,15 @@ def _add_thread(commands: Any) -> None:
     command = _command(commands, "thread", "limits of size of a thread callout", asking.thread, examples=(
         "M8x1.25-6H", '"1/2-13 UNC-2B" --units metric', '"1/4-20 UNC-2B" --engagement "0.5 in" --csv'))  # fmt: skip
     command.add_argument("--engagement", metavar="LENGTH", help=f"length of engagement: {_QUANTITY}")
+    _edition(command)
 
 
 def _add_drill(commands: Any) -> None:
     command = _command(commands, "drill", "drill for a thread, and others that would do", asking.drill, examples=(
         '"1/2-13 UNC-2B"', "M10 --percent 65 --material 304", '"#10-32 UNF-2B" --objective acceptance'))  # fmt: skip
     _drilling(command)
+    _oversize(command)
+    _edition(command)
     _finish(command)
 
 
@@ -82,6 +85,7 @@ def _add_allowance(commands: Any) -> None:
     )  # fmt: skip
     command.add_argument("finish", metavar="FINISH", help="specification, e.g. 'ASTM B633 Fe/Zn 8'")
     _tap_limits(command)
+    _edition(command)
 
 
 def _add_tap(commands: Any) -> None:
@@ -92,6 +96,7 @@ def _add_tap(commands: Any) -> None:
     command.add_argument("thread", metavar="THREAD", help="thread callout, or the marking with --decode")
     command.add_argument("--decode", action="store_true", help="read the text as a marking etched on a tap's shank")
     _tap_limits(command)
+    _edition(command)
     _finish(command)
     _material(command)
 
@@ -188,6 +193,20 @@ def _tap_limits(command: argparse.ArgumentParser) -> None:
     )  # fmt: skip
 
 
+def _edition(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--edition",
+        choices=("2019", "1989"),
+        help="edition of ASME B1.1 (default: the newest held)",
+    )
+
+
+def _oversize(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--drill-oversize", metavar="LENGTH", help=f"mean oversize of your own drilled holes: {_QUANTITY}"
+    )
+
+
 def _finish(command: argparse.ArgumentParser) -> None:
     command.add_argument("--finish", help="coating or plating, e.g. 'ASTM B633 Fe/Zn 8'")
 
@@ -202,6 +221,8 @@ def _hole(command: argparse.ArgumentParser) -> None:
     _drilling(command)
     _finish(command)
     _tap_limits(command)
+    _oversize(command)
+    _edition(command)
     command.add_argument("--screw-class", metavar="CLASS", help="class of the screw, e.g. 2A or 6g")
     command.add_argument(
         "--screw-grade", metavar="GRADE", help="strength grade of the screw, e.g. 8.8: adds the strength"

@@ -52,18 +52,19 @@ def audit(client: Client, options: Namespace) -> Reply:
 
 def thread(client: Client, options: Namespace) -> Reply:
     """``borewright thread``."""
-    fields = _given(length_of_engagement=figure(options.engagement), unit_system=options.units)
+    fields = _given(length_of_engagement=figure(options.engagement), edition=options.edition, unit_system=options.units)
     return client.resolve_thread(options.thread, **fields)
 
 
 def drill(client: Client, options: Namespace) -> Reply:
     """``borewright drill``."""
-    return client.recommend_drill(options.thread, **_drilling(options), **_given(finish=options.finish))
+    fields = _given(finish=options.finish, machine=_machine(options), edition=options.edition)
+    return client.recommend_drill(options.thread, **_drilling(options), **fields)
 
 
 def allowance(client: Client, options: Namespace) -> Reply:
     """``borewright allowance``."""
-    fields = _given(tap_limits=options.tap_limits, unit_system=options.units)
+    fields = _given(tap_limits=options.tap_limits, edition=options.edition, unit_system=options.units)
     return client.allowance(options.thread, options.finish, **fields)
 
 
@@ -76,6 +77,7 @@ def tap(client: Client, options: Namespace) -> Reply:
         material=_material(options),
         method=options.method,
         tap_limits=options.tap_limits,
+        edition=options.edition,
         unit_system=options.units,
     )
     return client.recommend_tap(options.thread, **fields)
@@ -94,6 +96,8 @@ def _hole_spec(options: Namespace) -> dict[str, Any]:
         hole=_hole(options),
         finish=options.finish,
         tap_limits=options.tap_limits,
+        edition=options.edition,
+        machine=_machine(options),
         mating_screw=screw or None,
         explain=options.explain or None,
         **_drilling(options),
@@ -118,6 +122,10 @@ def _drilling(options: Namespace) -> dict[str, Any]:
         material=_material(options),
         unit_system=options.units,
     )
+
+
+def _machine(options: Namespace) -> dict[str, Any] | None:
+    return _given(drill_oversize=figure(options.drill_oversize)) or None
 
 
 def _material(options: Namespace) -> str | dict[str, str] | None:

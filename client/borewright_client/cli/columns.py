@@ -25,6 +25,7 @@ COLUMNS: dict[str, Column] = {
     "hole.point_angle": Column("figure", "included angle of the drill point, degrees"),
     "hole.access_depth": Column("figure", "depth of a bore above the entry face"),
     "hole.clearance_diameter": Column("figure", "diameter free for shanks and holders"),
+    "hole.run_out": Column("text", "chamfer, din_76_1 or bs_1936: rule for the depth below the full thread"),
     "material": Column("text", "name of the part material"),
     "material.hardness": Column("text", "hardness with its scale"),
     "material.group": Column("text", "ISO 513 group letter"),
@@ -44,6 +45,13 @@ COLUMNS: dict[str, Column] = {
     "mating_screw.grade": Column("text", "strength grade of the screw"),
     "stock.drills": Column("list", "drills at hand by label"),
     "stock.taps": Column("list", "taps at hand by limit or marking"),
+    "machine.tapping": Column("text", "rigid, floating or hand"),
+    "machine.drill_oversize": Column("figure", "mean oversize of your own drilled holes"),
+    "machine.max_spindle_speed": Column("figure", "highest spindle speed, rev/min"),
+    "machine.max_torque": Column("figure", "highest torque; a bare number is in lbf*in or N*m"),
+    "machine.max_power": Column("figure", "highest power; a bare number is in hp or kW"),
+    "safety_factor": Column("figure", "how much stronger than the screw the threads stay for least_torque, a ratio"),
+    "edition": Column("text", "2019 or 1989: edition of ASME B1.1 for Unified threads"),
     "strict": Column("flag", "true: refuse where data are missing"),
     "tap_limits": Column("text", "inch_h, metric_d or iso_class"),
     "unit_system": Column("text", "inch or metric"),
@@ -57,13 +65,16 @@ def _limits(*names: str) -> tuple[str, ...]:
 
 #: What is known of a hole that is specified.
 HOLE = (
-    "spec_id", "units.length", "thread.designation",
+    "spec_id", "verdict", "review.code", "review.text",
+    *(f"headline.{name}" for name in ("drill", "tap", "depth", "speed", "gauge")), "limits.gauge_now",
+    *_limits(*(f"limits.{name}.{part}_diameter" for name in ("to_tap", "finished") for part in ("pitch", "minor"))),
+    "units.length", "thread.designation",
     *_limits("thread.internal.pitch_diameter", "thread.internal.minor_diameter"),
     "drill.recommended.label", "drill.recommended.diameter", "drill.recommended.percent_thread",
     "drill.recommended.operation", "tap.recommended.style", "tap.recommended.chamfer.name",
     "tap.recommended.limit.label", "tap.recommended.marking", "depths.drill_depth", "depths.drill_tip_depth",
     "depths.full_thread_depth", "depths.tap_travel", "depths.countersink_diameter", "operations.text",
-    "cautions.code", "tables_version",
+    "cautions.code", "tables_version", "rules_version",
 )  # fmt: skip
 PROBLEM = ("problem.code", "problem.detail", "problem.errors.pointer")
 #: Where the hole stood in the file that was read, then the columns of the service's own CSV.

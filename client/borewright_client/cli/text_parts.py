@@ -16,6 +16,17 @@ class LimitRow(NamedTuple):
     limits: Mapping[str, float | None]
 
 
+def first(sheet: Sheet, reply: Reply) -> None:
+    """What a person must decide, and the hole on a card at the machine."""
+    paint = {"ready": sheet.paint.good, "infeasible": sheet.paint.bad}.get(reply["verdict"], sheet.paint.warn)
+    sheet.heading("Verdict")
+    sheet.rows([("", reply["verdict"])], paint)
+    for place, decision in enumerate(reply["review"], 1):
+        sheet.rows([(f"{place}.", decision["text"])], paint)
+    sheet.heading("At the machine")
+    sheet.rows(reply["headline"].items())
+
+
 def standard_line(thread: Reply) -> str:
     """Document and edition of a thread."""
     standard = thread["standard"]
@@ -25,6 +36,11 @@ def standard_line(thread: Reply) -> str:
 def thread_limits(thread: Reply) -> Iterator[LimitRow]:
     """Limits of the hole, and of the screw that goes with it."""
     yield from limits_of("", thread["internal"])
+    yield from screw_limits(thread)
+
+
+def screw_limits(thread: Reply) -> Iterator[LimitRow]:
+    """Limits of the screw that goes with a thread."""
     if thread.get("external"):
         yield from limits_of(f"screw {thread['mating_class'] or ''}".strip(), thread["external"])
 

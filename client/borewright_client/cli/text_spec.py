@@ -8,6 +8,7 @@ from .sheet import Paint, Row, Sheet
 from .text_parts import (
     LimitRow,
     finish_name,
+    first,
     limits_of,
     limits_table,
     listed_drills,
@@ -15,9 +16,9 @@ from .text_parts import (
     pipe_rows,
     reasons,
     remarks,
+    screw_limits,
     standard_line,
     tap_rows,
-    thread_limits,
 )
 from .words import Reply, evenly, number, percent, plain, window, with_unit
 
@@ -46,6 +47,8 @@ _COMPARED: tuple[tuple[str, Callable[[Reply], str], str], ...] = (
     ("fails first", lambda option: plain(option["fails_first"]), ""),
     ("holes in limits", lambda option: percent(option["acceptance"]), ""),
 )
+#: The limits by what they are for, in words.
+_PURPOSES = {"to_tap": "to tap", "finished": "finished"}
 _UNITS = {"spindle_speed": "rev/min", "time": "s"}
 
 
@@ -57,6 +60,7 @@ def spec(reply: Reply, paint: Paint | None = None) -> str:
     material = (reply.get("material") or {}).get("name")
     about = "; ".join(filter(None, (material, f"lengths in {units['length']}")))
     sheet.title(name, standard_line(reply["thread"]), about)
+    first(sheet, reply)
     _limits(sheet, reply)
     pipe_rows(sheet, reply["thread"])
     if reply["drill"]:
@@ -74,21 +78,34 @@ def spec(reply: Reply, paint: Paint | None = None) -> str:
     sheet.rows((f"{line['sequence']:>3}", line["text"]) for line in reply["operations"])
     remarks(sheet, reply)
     sheet.heading("Record")
-    sheet.rows([("specification", reply["spec_id"]), ("tables", reply["tables_version"])])
+    sheet.rows(
+        [("specification", reply["spec_id"]), ("tables", reply["tables_version"]), ("rules", reply["rules_version"])]
+    )
     return str(sheet)
 
 
 def _limits(sheet: Sheet, reply: Reply) -> None:
     finish = reply.get("finish")
-    rows = [*thread_limits(reply["thread"])]
-    if finish:
-        rows += limits_of("before finish", finish["before_finish"])
-    if (reply["drill"] or {}).get("hole_limits"):
+    rows = [*_by_purpose(reply)]
+    if (reply.get("drill") or {}).get("hole_limits"):
         rows.append(LimitRow("hole, by length of engagement", reply["drill"]["hole_limits"]))
     limits_table(sheet, "Limits of size", rows)
+    purpose = reply["limits"]
+    if purpose["to_tap"] != purpose["finished"]:
+        sheet.rows([("gauge after tapping", f"by the limits {_PURPOSES[purpose['gauge_now']]}")])
     if finish:
         sheet.heading("Finish")
         sheet.rows(_finish_rows(finish, reply["units"]["length"]))
+
+
+def _by_purpose(reply: Reply) -> Iterator[LimitRow]:
+    """The limits that the tap must make, those of the finished part where they differ, and those of the screw."""
+    purpose, thread = reply["limits"], reply["thread"]
+    same = purpose["to_tap"] == purpose["finished"]
+    yield from limits_of("" if same else _PURPOSES["to_tap"], purpose["to_tap"])
+    if not same:
+        yield from limits_of(_PURPOSES["finished"], purpose["finished"])
+    yield from screw_limits(thread)
 
 
 def _finish_rows(finish: Reply, unit: str) -> Iterator[Row]:

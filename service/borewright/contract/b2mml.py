@@ -112,10 +112,28 @@ def _inside(parent: Any, tag: str) -> Any:
 def _descriptions(reply: Json) -> Iterator[str]:
     yield f"Tapped hole {reply['thread']['designation']}"
     yield f"Made with tables {reply['tables_version']}"
+    yield f"Verdict: {reply['verdict']}"
+    for decision in reply["review"]:
+        yield f"Decide ({decision['code']}): {decision['text']}"
+    for name, words in reply["headline"].items():
+        yield f"At the machine, {name}: {words}"
+    yield from _limits(reply["limits"], reply["units"]["length"])
     for caution in reply["cautions"]:
         yield f"Caution ({caution['code']}): {caution['text']}"
     for assumption in reply["assumptions"]:
         yield f"Assumption: {assumption}"
+
+
+_PURPOSES = {"to_tap": "Limits to tap", "finished": "Limits of the finished part"}
+
+
+def _limits(limits: Json, unit: str) -> Iterator[str]:
+    """The limits by what they are for, and which are gauged after tapping."""
+    for purpose, words in _PURPOSES.items():
+        for name, found in limits[purpose].items():
+            ends = [str(found[side]) if found[side] is not None else "open" for side in ("min", "max")]
+            yield f"{words}: {name.replace('_', ' ')} {' to '.join(ends)} {unit}"
+    yield f"Gauged after tapping: {_PURPOSES[limits['gauge_now']].lower()}"
 
 
 def _segment(root: Any, name: str, before: str | None, operation: Json, units: Json) -> str:

@@ -11,6 +11,9 @@ export function show(place, reply, svg, body) {
   place.replaceChildren(
     make("h2", { id: "result-title" }, [reply.id, thread.designation].filter(Boolean).join(" · ")),
     make("p", { class: "meta" }, `${thread.standard.document}. Lengths in ${units.length === "in" ? "inches" : "millimetres"}. Specification ${reply.spec_id}, tables ${reply.tables_version}.`),
+    make("p", { class: `verdict ${reply.verdict}` }, make("strong", {}, `Verdict: ${reply.verdict}`)),
+    ...(reply.review.length ? [heading("To decide"), list(reply.review.map((one) => one.text), "cautions")] : []),
+    heading("At the machine"), facts(Object.entries(reply.headline).map(([name, said]) => [words(name), said])),
     heading("Cautions"), list(reply.cautions.map((caution) => caution.text), "cautions"),
     ...drawing(svg),
     heading("Drill, tap and depths"), facts(main(reply)),
@@ -72,9 +75,12 @@ function tapWords(tap) {
 }
 
 function limits(reply) {
-  const { thread, finish, units } = reply;
-  const columns = [["Finished hole", thread.internal]];
-  if (finish) columns.push(["To be made, before the finish", finish.overtap?.limits ?? finish.before_finish]);
+  const { thread, units } = reply;
+  const { to_tap: toTap, finished, gauge_now: now } = reply.limits;
+  const same = JSON.stringify(toTap) === JSON.stringify(finished);
+  const gauged = (name) => (now === name ? ", gauged after tapping" : "");
+  const columns = same ? [["To tap and finished", toTap]]
+    : [[`To tap${gauged("to_tap")}`, toTap], [`Finished part${gauged("finished")}`, finished]];
   if (thread.external) columns.push([`Mating thread ${thread.mating_class ?? ""}`, thread.external]);
   const places = units.length === "in" ? 4 : 3;
   const rows = DIAMETERS.map((name) => [words(name), ...columns.map(([, found]) => text(printed(found?.[name], places)))]);

@@ -231,12 +231,29 @@ def _remarks(reply: Mapping[str, Any]) -> list[str]:
     if reply["thread"]["taper"]:
         remarks.insert(0, f"Taper 1:{1 / reply['thread']['taper']:g} on the diameter, drawn true; sizes at the face.")
         remarks[1:1] = [f"Tap to its gauge line, tip {reply['depths']['tap_travel']:g} past the face.", *_gauge(reply)]
+    else:
+        remarks[:0] = _limits(reply)
     through = reply["depths"]["breakthrough"]
     if through is not None:
         remarks.insert(0, f"Drill point travels {through:g} beyond the far face.")
     if reply["verdict"] == "infeasible":
         remarks.insert(0, "NOT TO BE MADE as it stands: see what is to be decided.")
     return remarks
+
+
+def _limits(reply: Mapping[str, Any]) -> list[str]:
+    """The pitch diameter that the tap must make, and that of the finished part where it differs."""
+    purpose = reply["limits"]
+    same = purpose["to_tap"] == purpose["finished"]
+    lines = [f"Pitch diameter to tap{' and finished' if same else ''}: {_window(purpose['to_tap'])}."]
+    if not same:
+        lines.append(f"Pitch diameter finished: {_window(purpose['finished'])}; gauge after tapping by the one to tap.")
+    return lines
+
+
+def _window(limits: Mapping[str, Any]) -> str:
+    low, high = (limits["pitch_diameter"][side] for side in ("min", "max"))
+    return " to ".join(f"{end:.7g}" for end in (low, high) if end is not None) or "not held"
 
 
 def _gauge(reply: Mapping[str, Any]) -> list[str]:
