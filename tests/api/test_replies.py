@@ -133,7 +133,7 @@ def compared(inch, metric):
 
 
 #: A quantity in a text: it is shown in the units of the reply; what stands around it is the same in both.
-QUANTITY = re.compile(r"-?\d+(?:\.\d+)?(?: (?:to|and|or|\+/-) -?\d+(?:\.\d+)?)? (?:[a-z]+[*/][a-z]+|[a-zA-Z]+)\b")
+QUANTITY = re.compile(r"-?\d+(?:\.\d+)?(?: (?:to|and|or|\+/-) -?\d+(?:\.\d+)?)? (?:[a-zA-Z]+[*/][a-z]+|[a-zA-Z]+)\b")
 UNITS = ("in", "mm", "in/rev", "mm/rev", "ft/min", "m/min", "lbf*in", "N*m", "lbf", "N", "hp", "kW", "psi", "MPa")
 
 

@@ -157,6 +157,16 @@ def test_a_class_of_another_system_is_not_read():
     assert found.thread.thread_class == "2B"
 
 
+def test_a_class_that_the_size_lacks_is_kept_and_never_written():
+    """ISO 965-1 has grades 4 and 5 only at a pitch of 0.25 mm."""
+    found = tapping.decode("M2.2x0.25 HSS ISO3/6G")
+    assert (found.thread.designation, found.limit.label, found.unread) == ("M2.2x0.25-5H", "ISO 3", ("6G",))
+    choice = tapping.recommend(found.thread, tapping.TapRequest())
+    for tap in (choice.recommended, *choice.alternatives):
+        read = tapping.decode(tap.marking)
+        assert (read.limit, read.unread) == (tap.limit, ())
+
+
 def test_an_etched_class_is_the_threads_class():
     assert tapping.decode("1/2-13 UNC 3B G H3").thread.thread_class == "3B"
 

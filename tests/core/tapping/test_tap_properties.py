@@ -137,6 +137,21 @@ def test_the_marking_of_every_limit_reads_back_as_that_limit(text, method, micro
         assert (read.limit, read.unread) == (tap.limit, ())
 
 
+@pytest.mark.long
+def test_every_marking_of_every_thread_reads_back():
+    """All threads of the catalogue in all classes, cut and formed, in both systems of metric limits."""
+    count = 0
+    for text in every_thread():
+        for system in (None, "metric_d"):
+            for method in ("cut", "form"):
+                choice = tapping.recommend(thread(text), TapRequest(method=method, tap_limits=system))
+                for tap in (choice.recommended, *choice.alternatives):
+                    read = tapping.decode(tap.marking)
+                    assert (read.limit, read.unread) == (tap.limit, ()), tap.marking
+                    count += 1
+    assert count > 20_000
+
+
 @given(st.one_of(THREADS, DESIGNATIONS))
 def test_limit_for_agrees_with_the_recommendation(text):
     found = thread(text)

@@ -37,7 +37,8 @@ def marking(thread: Thread, *, substrate: str, label: str | None) -> str:
     if amount is not None:
         return f"{head(thread)} {grade} G PLUS {amount.removeprefix('0') if thread.unit == 'in' else amount}"
     if label.startswith("ISO"):
-        return f"{head(thread)} {grade} {label.replace(' ', '')}/{metric.class_etched(label)}"
+        thread_class = metric.class_etched(thread, label)
+        return f"{head(thread)} {grade} {label.replace(' ', '')}{f'/{thread_class}' if thread_class else ''}"
     return f"{head(thread)} {grade} G {label}"
 
 

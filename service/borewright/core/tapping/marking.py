@@ -53,8 +53,7 @@ def decode(marking: str) -> TapMarking:
     """
     marks = read_words(marking)
     try:
-        found = _callout(marks)
-        thread = threads.resolve(found)
+        found, thread = _callout(marks)
     except BorewrightError as error:
         error.faults = tuple(replace(fault, pointer="/marking") for fault in error.faults)
         raise
@@ -84,18 +83,20 @@ def decode(marking: str) -> TapMarking:
     )
 
 
-def _callout(marks: Marks) -> ThreadCallout:
+def _callout(marks: Marks) -> tuple[ThreadCallout, Thread]:
     """The thread that size, system words, hand and class name; a class the thread has not is left unread."""
-    if marks.thread_class is None:
-        return _read(marks, None)
-    try:
-        return _read(marks, marks.thread_class)
-    except BorewrightError:
+    if marks.thread_class is not None:
+        try:
+            found = _read(marks, marks.thread_class)
+            return found, threads.resolve(found)
+        except BorewrightError:
+            found = _read(marks, None)
+        marks.unread.append(marks.position or marks.thread_class)
+        marks.notes.append(f"{marks.thread_class} is no internal class of this thread")
+        marks.thread_class = marks.position = None
+    else:
         found = _read(marks, None)
-    marks.unread.append(marks.position or marks.thread_class)
-    marks.notes.append(f"{marks.thread_class} is no internal class of this thread")
-    marks.thread_class = marks.position = None
-    return found
+    return found, threads.resolve(found)
 
 
 def _read(marks: Marks, thread_class: str | None) -> ThreadCallout:

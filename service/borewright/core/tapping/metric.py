@@ -156,12 +156,14 @@ def iso_class_for(thread_class: str | None) -> IsoClass | None:
     return next((found for found in iso_classes() if wanted in found.thread_classes), None)
 
 
-def class_etched(label: str) -> str:
+def class_etched(thread: Thread, label: str) -> str | None:
     """The thread class that is etched beside a tap class: 4H, 6H or 6G for ISO 1, 2 or 3.
 
+    Returns: None where ISO 965-1 has no such class at the thread's size and pitch.
     Source: common practice.
     """
-    return {"ISO 1": "4H", "ISO 2": "6H", "ISO 3": "6G"}[label]
+    name = {"ISO 1": "4H", "ISO 2": "6H", "ISO 3": "6G"}[label]
+    return None if pitch_tolerance_mm(thread, name[0]) is None else name
 
 
 def pitch_class(thread_class: str | None) -> str | None:
