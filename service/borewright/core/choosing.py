@@ -15,6 +15,7 @@ from . import (
     drilling,
     finishing,
     least_torque,
+    plastics,
     taper,
     taper_depths,
     tapping,
@@ -217,9 +218,13 @@ def drills_of(
 
     Source: as :func:`drilling.recommend`.
     """
+    chart = None
     if request.objective != "least_torque":
-        return None, drilling.recommend(thread, request)
-    return _least_torque(thread, request, joint, allowance)
+        drill = drilling.recommend(thread, request)
+    else:
+        chart, drill = _least_torque(thread, request, joint, allowance)
+        chart = plastics.as_drilled(chart, request.material)
+    return chart, plastics.as_drilled(drill, request.material)
 
 
 @lru_cache(_CACHED)

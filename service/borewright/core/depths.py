@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 
-from . import depth_steps, run_out, taper
+from . import countersink, depth_steps, run_out, taper
+from .countersink import Countersink
 from .errors import HoleError
 from .model import Caution, Depths, Hole, Notes, Source, TapChamfer, Thread, Unit
 from .quantity_text import length
@@ -171,16 +172,23 @@ def build(
     else:
         drill_depth = hole.thickness.to(thread.unit) if hole.thickness is not None else space.full_thread_depth
         breakthrough = point + clearance
+    entry = countersink.at_entry(
+        thread,
+        hole,
+        COUNTERSINK_RATIO * major_diameter,
+        drill_diameter=drill_diameter,
+        angle_deg=countersink_angle(thread),
+    )
     return _assemble(
         thread,
         hole,
-        full=space.full_thread_depth,
+        full=space.full_thread_depth - 2 * entry.taken,
         drill_depth=drill_depth,
         point=point,
         breakthrough=breakthrough,
         chamfer_length=chamfer_length,
         clearance=clearance,
-        countersink=COUNTERSINK_RATIO * major_diameter,
+        entry=entry,
         relief=_relief(thread, chamfer, major_diameter=major_diameter)
         if chamfer and chamfer.name == "bottoming"
         else None,
@@ -231,7 +239,7 @@ def _assemble(
     breakthrough: Decimal | None,
     chamfer_length: Decimal,
     clearance: Decimal,
-    countersink: Decimal,
+    entry: Countersink,
     relief: str | None,
 ) -> Depths:
     places = _PLACES[thread.unit]
@@ -244,13 +252,14 @@ def _assemble(
         full_thread_depth=full,
         tap_travel=half_even(travel, places),
         chamfer_length=half_even(chamfer_length, places),
-        countersink_diameter=half_even(countersink, places),
+        countersink_diameter=half_even(entry.diameter, places),
         countersink_angle_deg=countersink_angle(thread),
         breakthrough=None if breakthrough is None else upward(breakthrough, places),
         wall_left=None if wall is None else half_even(wall, places),
         notes=Notes(
             assumptions=_assumptions(hole),
-            cautions=_cautions(hole, thread, wall=wall, short=full + chamfer_length - travel, relief=relief),
+            cautions=_cautions(hole, thread, wall=wall, short=full + chamfer_length - travel, relief=relief)
+            + entry.cautions,
             sources=_sources(hole, thread),
             steps=depth_steps.straight(
                 thread,

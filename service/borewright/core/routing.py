@@ -11,7 +11,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
-from . import taper
+from . import pilot, taper
 from .model import (
     MM_PER_INCH,
     Allowance,
@@ -52,6 +52,7 @@ def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
     depths, drill = plan.depths, choice.recommended
     yield _spot(depths.countersink_diameter, plan.hole.point_angle_deg)
     where = _depth_words(plan)
+    yield from pilot.lines(plan.thread, drill.diameter, depths)
     yield Line(
         "drill",
         {

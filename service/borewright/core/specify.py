@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import depths, finishing, tapping, way_of_making
+from . import depths, finishing, pilot, plastics, tapping, way_of_making
 from .choosing import (
     Joint,
     Tools,
@@ -32,9 +32,9 @@ from .choosing import (
 from .decision import Decision
 from .headline import headline
 from .limits_by_purpose import limits_by_purpose
-from .model import Allowance, Hole, Material, Notes, Thread
+from .model import Allowance, Caution, Hole, Material, Notes, Thread
 from .operation import Plan
-from .process import Chosen, describe
+from .process import Chosen, Process, describe
 from .reach import Reach, reach
 from .requests import (
     AllowanceRequest,
@@ -68,7 +68,8 @@ def recommend_drill(request: DrillRecommendation) -> DrillReply:
         Joint(engagement or thread.nominal_diameter, MatingScrew(), 1.0),
         allowance,
     )
-    return DrillReply(thread, allowance, drill, _gather(_not_feasible(allowance), material))
+    own = joined(_not_feasible(allowance), _warned(thread, material))
+    return DrillReply(thread, allowance, drill, _gather(own, material))
 
 
 def allow_finish(request: AllowanceRequest) -> AllowanceReply:
@@ -91,7 +92,7 @@ def recommend_tap(request: TapRecommendation) -> TapReply:
         space = space_of(thread, request.hole, finishing.limits_to_make(thread, allowance).minor_diameter.max)
     tap = tapping.recommend(thread, tap_request(request, request.hole, space, thread, allowance, material))
     deep = () if space is None else deep_cautions(thread, tap, space.full_thread_depth, request.method)
-    own = _not_feasible(allowance)
+    own = joined(_not_feasible(allowance), _warned(thread, material))
     return TapReply(thread, allowance, tap, _gather(replace(own, cautions=(*own.cautions, *deep)), material))
 
 
@@ -132,7 +133,7 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
     plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, way, tools.drill, tools.tap, tools.depths)
     plan = replace(plan, cutting=process.cutting, tapping=request.machine.tapping, reach=reached)
     deep = deep_cautions(thread, tools.tap, tools.depths.full_thread_depth, request.method)
-    own = Notes(assumptions=assumed, cautions=deep)
+    own = Notes(assumptions=assumed, cautions=(*deep, *plastics.cautions(material), *_thrust(thread, tools, process)))
     notes = _gather(joined(own, way.notes, _not_feasible(allowance), process.notes), material)
     limits = limits_by_purpose(thread, allowance)
     return Specification(
@@ -152,6 +153,18 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
         review=review(notes, thread, allowance, tools.drill, tools.tap, tools.depths, reached, *process.parts()),
         notes=notes,
     )
+
+
+def _warned(thread: Thread, material: Material | None) -> Notes:
+    """What speaks against drill and tap, for a reply that has no verdict to say it with."""
+    told = (Caution(one.code, one.text) for one in way_of_making.against_tapping(thread, material))
+    return Notes(cautions=(*told, *plastics.cautions(material)))
+
+
+def _thrust(thread: Thread, tools: Tools, process: Process) -> tuple[Caution, ...]:
+    if tools.drill is None:
+        return ()
+    return pilot.cautions(thread, tools.drill.recommended.diameter, process.cutting)
 
 
 def _reach(thread: Thread, hole: Hole, tools: Tools) -> Reach | None:

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..model import Notes, Source, Thread
+from ..decision import Decision
+from ..model import Material, Notes, Source, Thread
 from . import practice
 from .doubt import doubts
 from .hardness import by_hardness
@@ -36,6 +37,15 @@ def decide(thread: Thread, asked: Asked) -> Way:
     return replace(way, threading=threading, notes=Notes(sources=sources, decisions=found))
 
 
+def against_tapping(thread: Thread, material: Material | None) -> tuple[Decision, ...]:
+    """What hardness and size say against drill and tap, whatever the hole.
+
+    Source: thresholds of way_of_making (common practice).
+    """
+    _, hard = by_hardness(thread, material)
+    return (*hard, *by_size(thread, has_tap=False))
+
+
 def as_tapped(way: Way) -> Way:
     """The same decision with drill and tap planned whatever it says: what an audit holds a planned tap against.
 
@@ -44,4 +54,4 @@ def as_tapped(way: Way) -> Way:
     return replace(way, threading="tap")
 
 
-__all__ = ["Asked", "Threading", "Way", "as_tapped", "decide"]
+__all__ = ["Asked", "Threading", "Way", "against_tapping", "as_tapped", "decide"]

@@ -10,8 +10,6 @@ from ..model import Material, Notes
 
 #: What cuts the thread.
 Threading = Literal["tap", "thread_mill", "single_point"]
-#: What makes its hole: a drill, a drill behind a pilot, a boring bar behind drills that open out.
-HoleMaking = Literal["drill", "pilot_and_drill", "pilot_and_bore"]
 
 
 @dataclass(frozen=True, slots=True)

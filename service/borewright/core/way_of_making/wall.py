@@ -19,10 +19,14 @@ def by_engagement(thread: Thread, asked: Asked) -> tuple[Decision, ...]:
     """
     if thread.taper is not None:
         return ()
-    turns, diameters = asked.depth / thread.pitch, asked.depth / thread.nominal_diameter
-    pointer = "/hole/thickness" if asked.wall == asked.depth else "/hole/full_thread_depth"
+    through = asked.wall == asked.depth
+    broken = 1 - 2 * practice.figure("edge_break_share") if through else 1
+    depth = asked.depth * broken
+    turns, diameters = depth / thread.pitch, depth / thread.nominal_diameter
+    pointer = "/hole/thickness" if through else "/hole/full_thread_depth"
+    of_wall = f" in {length(asked.depth, thread.unit)} of wall with its edges broken" if through else ""
     said = (
-        f"{length(asked.depth, thread.unit)} of {thread.designation} is {plain(half_even(turns, 1))} turns of thread"
+        f"{length(depth, thread.unit)} of {thread.designation}{of_wall} is {plain(half_even(turns, 1))} turns of thread"
         f" ({plain(half_even(diameters, 2))} of the diameter)"
     )
     if turns < practice.figure("blocks_threads"):
