@@ -37,6 +37,7 @@ HOLES = {
     "taper thick wall": {"thread": "1/2-14 NPT", "hole": {"type": "through", "thickness": 3}},
     "taper thin wall": {"thread": "1/2-14 NPT", "hole": {"type": "through", "thickness": 0.25}},
     "taper deep": {"thread": "1/4-18 NPTF", "hole": {"type": "blind", "full_thread_depth": 0.8}},
+    "taper milled": {"thread": "Rc 4", "hole": {"type": "blind"}},
     "taper metric through": {"thread": "Rc 1/2", "hole": {"type": "through", "thickness": 25}},
     "shown in the other unit": {
         "thread": "3/8-16 UNC-2B LH",

@@ -219,6 +219,16 @@ def test_pipe_taps_run_at_half_to_three_quarters_of_a_straight_tap(thickness, ki
     assert 0.5 <= pipe.cutting_speed_m_min / straight.cutting_speed_m_min <= 0.75
 
 
+def test_a_taper_thread_that_is_milled_needs_no_room_for_a_tap():
+    """Rc 4 in a wall: bored straight, taper reamed, milled to the 25.9 mm of JIS B 0203; no tap."""
+    found = spec("Rc 4", Hole("through", thickness=Length(Decimal(50), "mm")))
+    assert found.tap is None
+    assert found.depths.tap_travel == found.depths.full_thread_depth == Decimal("25.9")
+    assert "gauge line" not in found.headline.depth
+    named = [one.line.operation for one in found.operations]
+    assert named.index("drill") < named.index("bore") < named.index("ream") < named.index("thread_mill")
+
+
 def test_a_size_without_a_listed_tap_says_so():
     """3 1/2 NPT has no row in Table 24a: L1 + L3 + 3.5 threads = 0.821 + 0.25 + 0.4375."""
     found = spec("3 1/2-8 NPT", Hole("through", thickness=inch("3")))

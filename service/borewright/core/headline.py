@@ -36,7 +36,7 @@ def headline(plan: Plan, limits: PurposeLimits) -> Headline:
         if plan.drill is None
         else _drill(thread, hole, plan.drill, plan.depths),
         tap=_tap(thread, plan.tap) if plan.tap is not None else _instead(thread, plan.way),
-        depth=_depth(thread, hole, plan.depths, limits),
+        depth=_depth(plan, limits),
         speed=_speed(plan.cutting),
         gauge=_gauge(thread, limits),
     )
@@ -68,9 +68,10 @@ def _tap(thread: Thread, choice: TapChoice) -> str:
     return f"{taps[0].marking}, {', then '.join(words)}{order}"
 
 
-def _depth(thread: Thread, hole: Hole, depths: Depths, limits: PurposeLimits) -> str:
+def _depth(plan: Plan, limits: PurposeLimits) -> str:
+    thread, hole, depths = plan.thread, plan.hole, plan.depths
     thread_depth = f"full thread {length(depths.full_thread_depth, thread.unit, 3)}"
-    if thread.taper is not None:
+    if thread.taper is not None and plan.tap is not None:
         travel = taper.travel_words(thread, depths.tap_travel, to_make=limits.to_tap.pitch_diameter)
         thread_depth = f"tap {travel}; full thread {length(depths.full_thread_depth, thread.unit)}"
     if hole.kind == "through":

@@ -73,7 +73,7 @@ def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
         None if plan.cutting is None else plan.cutting.drill_time_s,
     )
     if drill.operation == "drill_and_ream":
-        yield _ream(plan, choice)
+        yield from _ream(plan, choice)
     yield _countersink(depths.countersink_diameter, depths.countersink_angle_deg, plan.thread.unit)
 
 
@@ -96,14 +96,20 @@ def _countersink(diameter: Decimal, angle_deg: Decimal, unit: Unit) -> Line:
     )
 
 
-def _ream(plan: Plan, choice: DrillChoice) -> Line:
+def _ream(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
+    """The straight hole, where the drill does not make it, and the taper."""
+    if plan.thread.taper is None or choice.ream_diameter is not None:
+        yield _straight(plan, choice)
     if plan.thread.taper is not None:
-        return Line(
+        yield Line(
             "ream",
             {"kind": "taper reamer", "taper": "1 in 16 on diameter"},
             {"depth": plan.depths.full_thread_depth},
             f"Taper ream 1 in 16, {_say(plan.depths.full_thread_depth, plan.thread.unit)} deep",
         )
+
+
+def _straight(plan: Plan, choice: DrillChoice) -> Line:
     size = choice.ream_diameter or choice.target_hole_diameter
     boring = size - choice.recommended.diameter > _MOST_REAMED[plan.thread.unit]
     return Line(

@@ -39,13 +39,13 @@ def build(
 ) -> Depths:
     """Depths of a taper hole.
 
-    Args: ``full`` thread asked for; ``chamfer`` of the tap, None for a tool without one; ``past`` is how far the tap
-        runs past its gauge line; lengths in the thread's unit.
+    Args: ``full`` thread asked for; ``chamfer`` of the tap, None where the thread is milled to its depth; ``past`` is
+        how far the tap runs past its gauge line; lengths in the thread's unit.
     Raises: HoleError ``thread_deeper_than_hole``, ``drill_depth_limit_too_shallow``.
     Source: the thread's standard for the lengths; ANSI/ASME B94.9 Table 24a for the travel of NPT and NPTF taps.
     """
     unit, places = thread.unit, _PLACES[thread.unit]
-    travel = taper.pipe_length(thread, "tap_travel") + past
+    travel = full if chamfer is None else taper.pipe_length(thread, "tap_travel") + past
     short, long = (0, 0) if chamfer is None else (chamfer.threads_min, chamfer.threads_max)
     point = depths.point_ratio(hole.point_angle_deg) * drill_diameter
     blind, wall = hole.kind == "blind", None if hole.thickness is None else hole.thickness.to(unit)
@@ -73,7 +73,7 @@ def build(
                 thread,
                 hole,
                 travel=travel,
-                past=past,
+                past=Decimal(0) if chamfer is None else past,
                 chamfer_length=long * thread.pitch,
                 drill_depth=drill_depth,
                 below=below,
@@ -101,7 +101,7 @@ def _fits(thread: Thread, hole: Hole, *, full: Decimal, needed: Decimal, clearan
         )
     raise HoleError(
         "drill_depth_limit_too_shallow",
-        f"the tap of {thread.designation} runs {_say(needed - clearance, thread)} in from the face and needs"
+        f"the tool that threads {thread.designation} runs {_say(needed - clearance, thread)} past the face and needs"
         f" {_say(needed, thread)} of full drill diameter; {_say(deepest, thread)} are allowed. Take a tap of short"
         " projection (special), mill the thread, or drill deeper",
         pointer=pointer,

@@ -230,7 +230,9 @@ def _remarks(reply: Mapping[str, Any]) -> list[str]:
     remarks = ["Sizes are those to be machined; the part drawing and its standards govern."]
     if reply["thread"]["taper"]:
         remarks.insert(0, f"Taper 1:{1 / reply['thread']['taper']:g} on the diameter, drawn true; sizes at the face.")
-        remarks[1:1] = [f"Tap to its gauge line, tip {reply['depths']['tap_travel']:g} past the face.", *_gauge(reply)]
+        remarks[1:1] = _gauge(reply)
+        if reply["tap"] is not None:
+            remarks.insert(1, f"Tap to its gauge line, tip {reply['depths']['tap_travel']:g} past the face.")
     else:
         remarks[:0] = _limits(reply)
     through = reply["depths"]["breakthrough"]
