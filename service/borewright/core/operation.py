@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from .machining.records import CuttingData
-from .model import Allowance, Depths, DrillChoice, Hole, Range, TapChoice, Thread
+from .model import Allowance, Depths, DrillChoice, Hole, Material, Range, TapChoice, Thread
 from .reach import Reach
 from .way_of_making import Way
 
@@ -48,3 +48,4 @@ class Plan:
     cutting: CuttingData | None = None
     tapping: str | None = None
     reach: Reach | None = None
+    material: Material | None = None

@@ -24,6 +24,7 @@ from .model import (
     Unit,
 )
 from .operation import Line, Operation, Plan
+from .operation_data import with_figures
 from .reach import Reach
 from .rounding import half_even, plain
 from .thread_line import thread_line
@@ -44,7 +45,9 @@ def operations(plan: Plan) -> tuple[Operation, ...]:
     """The operations of one hole in shop order, numbered by tens; none where no way of making is planned."""
     if plan.drill is None:
         return ()
-    lines = [*_hole_making(plan, plan.drill), *_threading_and_finish(plan)]
+    drill_diameter = plan.drill.recommended.diameter
+    making = (with_figures(line, plan, drill_diameter=drill_diameter) for line in _hole_making(plan, plan.drill))
+    lines = [*making, *_threading_and_finish(plan)]
     return tuple(Operation(SEQUENCE_STEP * number, line) for number, line in enumerate(lines, start=1))
 
 

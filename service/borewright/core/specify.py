@@ -131,7 +131,7 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
     )
     reached = _reach(thread, request.hole, tools)
     plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, way, tools.drill, tools.tap, tools.depths)
-    plan = replace(plan, cutting=process.cutting, tapping=request.machine.tapping, reach=reached)
+    plan = replace(plan, cutting=process.cutting, tapping=request.machine.tapping, reach=reached, material=material)
     deep = deep_cautions(thread, tools.tap, tools.depths.full_thread_depth, request.method)
     own = Notes(assumptions=assumed, cautions=(*deep, *plastics.cautions(material), *_thrust(thread, tools, process)))
     notes = _gather(joined(own, way.notes, _not_feasible(allowance), process.notes), material)

@@ -18,6 +18,9 @@ _MM_PER_IN = 25.4
 #: (common practice; the table says: lower for harder).
 _SOFT_HB, _HARD_HB = 200.0, 300.0
 
+#: Hardness above which the drill is carbide, as the drill_practice table says.
+_CARBIDE_HB = 400.0
+
 #: Depth over diameter up to which a hole is drilled in one go, and the first and next pecks (common practice).
 _NO_PECK_D = 3.0
 _FIRST_PECK_D = 3.0
@@ -199,6 +202,8 @@ def _say(material: Profile, machine: Machine, speed: speeds.Speed, torque_n_m: f
         log.assumptions.append(
             f"hardness of {material.name} not known: the slowest drilling speed of its group is taken"
         )
+    if (material.hardness_hb or 0.0) > _CARBIDE_HB:
+        log.assumptions.append("drilling speed is that of a cobalt drill: a carbide drill bears what its maker says")
     if torque_n_m is not None and machine.max_torque_n_m is not None and torque_n_m > machine.max_torque_n_m:
         log.caution(
             "machine_torque_exceeded",
