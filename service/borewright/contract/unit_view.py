@@ -119,6 +119,8 @@ class UnitView:
             return number(value) if name.endswith("angle") else self.length(value)
         if isinstance(value, Range):
             return self.range(value)
+        if isinstance(value, Diameters):
+            return self.diameters(value)
         if isinstance(value, Mapping):
             return self.mapping(value)
         return [self.shown(name, part) for part in cast("Iterable[object]", value)]

@@ -40,6 +40,7 @@ from .model import (
 )
 from .requests import (
     DrillRecommendation,
+    Edition,
     HoleSpecRequest,
     MatingScrew,
     Method,
@@ -71,12 +72,12 @@ class Tools:
     depths: Depths
 
 
-def resolved(given: ThreadInput, engagement: Length | None) -> Thread:
+def resolved(given: ThreadInput, engagement: Length | None, edition: Edition | None) -> Thread:
     """The thread of a callout. Raises CalloutError, ThreadError.
 
     Source: the thread's standard.
     """
-    return threads.resolve(callout.read_thread(given), engagement=engagement)
+    return threads.resolve(callout.read_thread(given), engagement=engagement, edition=edition)
 
 
 def material_of(given: MaterialInput | None, *, strict: bool) -> Material | None:

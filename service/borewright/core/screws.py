@@ -56,16 +56,7 @@ def find_grade(text: str, *, diameter_mm: float) -> ScrewGrade:
 
     Source: screw_grades table (SAE J429, ISO 898-1, ISO 3506-1, ASTM A574, A307, A325, A354, A449, A490, A193, F593).
     """
-    folded = _fold(text)
-    rows = _grades().get(_SIGNS.sub("", folded)) or _grades().get(_bare(folded))
-    if not rows or len(text) > _LIMIT:
-        raise MaterialError(
-            "screw_grade_unknown",
-            f"The screw grade {text[:_LIMIT]!r} is not in the tables.",
-            pointer=POINTER,
-            allowed=shown_grades(),
-            did_you_mean=nearest(_bare(folded), shown_grades()),
-        )
+    rows = _named(text)
     if rows[0].from_mm is None or diameter_mm >= rows[0].from_mm - _TOLERANCE_MM:
         for row in rows:
             if row.to_mm is None or diameter_mm <= row.to_mm + _TOLERANCE_MM:
@@ -79,6 +70,31 @@ def find_grade(text: str, *, diameter_mm: float) -> ScrewGrade:
 
 
 _TOLERANCE_MM = 0.001
+
+
+def check_grade(text: str) -> None:
+    """Refuse a text that names no grade held, whatever the size of the screw.
+
+    Raises: MaterialError ``screw_grade_unknown``.
+
+    Source: screw_grades table.
+    """
+    _named(text)
+
+
+def _named(text: str) -> tuple[_Row, ...]:
+    """The size rows of the grade that a text names."""
+    folded = _fold(text)
+    rows = _grades().get(_SIGNS.sub("", folded)) or _grades().get(_bare(folded))
+    if rows and len(text) <= _LIMIT:
+        return rows
+    raise MaterialError(
+        "screw_grade_unknown",
+        f"The screw grade {text[:_LIMIT]!r} is not in the tables.",
+        pointer=POINTER,
+        allowed=shown_grades(),
+        did_you_mean=nearest(_bare(folded), shown_grades()),
+    )
 
 
 def usual_grade(*, diameter_mm: float, unit: Unit) -> str | None:

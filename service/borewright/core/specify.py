@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import depths, finishing, pilot, plastics, tapping, way_of_making
+from . import depths, finishing, mating, pilot, plastics, tapping, way_of_making
 from .choosing import (
     Joint,
     Tools,
@@ -53,12 +53,12 @@ from .threads.insert_object import check_hole
 
 def resolve_thread(request: ResolveRequest) -> Thread:
     """The thread of a callout with its limits. Raises CalloutError, ThreadError."""
-    return resolved(request.thread, request.length_of_engagement)
+    return resolved(request.thread, request.length_of_engagement, request.edition)
 
 
 def recommend_drill(request: DrillRecommendation) -> DrillReply:
     """The drill for a thread, inside the limits that hold before its finish."""
-    thread = resolved(request.thread, None)
+    thread = resolved(request.thread, None, request.edition)
     material = material_of(request.material, strict=False)
     allowance = allowance_of(thread, request.finish, material)
     engagement = in_unit(request.length_of_engagement, thread)
@@ -74,7 +74,7 @@ def recommend_drill(request: DrillRecommendation) -> DrillReply:
 
 def allow_finish(request: AllowanceRequest) -> AllowanceReply:
     """What a finish does to the thread, and the tap limit for the limits before it."""
-    thread = resolved(request.thread, None)
+    thread = resolved(request.thread, None, request.edition)
     material = material_of(request.material, strict=False)
     allowance = finish_of(thread, request.finish, material)
     to_make = finishing.limits_to_make(thread, allowance)
@@ -84,7 +84,7 @@ def allow_finish(request: AllowanceRequest) -> AllowanceReply:
 
 def recommend_tap(request: TapRecommendation) -> TapReply:
     """The tap for a thread and what is known of its hole."""
-    thread = resolved(request.thread, None)
+    thread = resolved(request.thread, None, request.edition)
     material = material_of(request.material, strict=False)
     allowance = allowance_of(thread, request.finish, material)
     space = None
@@ -115,7 +115,8 @@ def specify_as_tapped(request: HoleSpecRequest) -> Specification:
 
 
 def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
-    thread = resolved(request.thread, request.length_of_engagement)
+    thread = resolved(request.thread, request.length_of_engagement, request.edition)
+    mating.judge(thread, request.mating_screw)
     material = material_of(request.material, strict=request.strict)
     allowance = allowance_of(thread, request.finish, material)
     to_make = finishing.limits_to_make(thread, allowance)

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 from borewright.core import callout, threads
 from borewright.core.model import Length, Step, Thread
-from borewright.core.rounding import half_even
+from borewright.core.rounding import half_even, half_up
 
 FAMILIES = {"unified", "unified_j", "iso_metric", "metric_j", "unified_miniature"}
 #: One thread in seven is enough: pitch, diameter range and class rules all recur.
@@ -15,6 +15,7 @@ SAMPLE = [entry for entry in threads.catalogue() if entry.system in FAMILIES][::
 THIRD = Decimal(1) / 3
 NAMES = {
     "half_even": half_even,
+    "half_up": half_up,
     "cbrt": lambda value: value**THIRD,
     "sqrt": lambda value: value.sqrt(),
     "min": min,

@@ -177,8 +177,10 @@ def test_numbers_of_the_trade():
 
 
 def test_former_fine_thread_counts_diameters():
-    """1-14 UNS was the fine thread of 1 in: its printed limits are those of one diameter of engagement."""
-    assert thread("1-14 UNS-2B").extra["tolerance"]["engagement_basis"] == "D"
+    """1-14 UNS was the fine thread of 1 in: printed for one diameter of engagement in 1989, for 9 pitches in 2019."""
+    older = threads.resolve(callout.read("1-14 UNS-2B"), edition="1989")
+    assert older.extra["tolerance"]["engagement_basis"] == "D"
+    assert thread("1-14 UNS-2B").extra["tolerance"]["engagement_basis"] == "9P"
     assert thread("1-10 UNS-2B").extra["tolerance"]["engagement_basis"] == "9P"
 
 
@@ -290,3 +292,51 @@ def test_systems_say_what_is_not_covered():
 def test_same_callout_same_object():
     first = threads.resolve(callout.read("1/2-13 UNC-2B"))
     assert threads.resolve(callout.read("1/2-13 UNC-2B")) is first
+
+
+# --- every class of every mate, whatever else is known -----------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "known", "held"),
+    [
+        ("1/2-10 ACME-2G", ("2G", "3G", "4g"), True),
+        ("1/2-10 STUB ACME", ("2G",), False),
+        ("Tr 20x4", ("7e", "8e", "9c"), False),
+        ("1/2-12 BSW", ("close", "Medium", "free"), False),
+        ("4 BA", ("close", "normal"), False),
+        ("1/2-13 UNC STI", ("2A", "3a"), False),
+        ("M8 STI", ("6g", "4h"), False),
+        ("1/2-13 UNC-2B", ("1A", "2a", "3A"), True),
+        ("G 1/2", ("A", "b"), True),
+        ("1/2-14 NPT", (), False),
+        ("0.80 UNM", (), False),
+    ],
+)
+def test_classes_of_screws(text, known, held):
+    """ASME B1.5 (2G 3G 4G), ISO 2903, BS 84, BS 93, ASME B1.1, ISO 228-1 name these classes and no others."""
+    hole = thread(text)
+    for thread_class in known:
+        assert (threads.external_limits(hole, thread_class=thread_class) is not None) is held
+    for thread_class in ("zzz", "2B", "5Q", "2C"):
+        with pytest.raises(BorewrightError) as caught:
+            threads.external_limits(hole, thread_class=thread_class)
+        fault = caught.value.faults[0]
+        assert (fault.code, fault.pointer) == ("thread_class_unknown", "/mating_screw/class")
+        assert (fault.allowed == ()) is (not known)
+
+
+def test_acme_screw_of_another_class_keeps_its_own_limits():
+    """ASME B1.5-1997: the minor diameter of 3G is D - P - 0.020 at most and 1.5 x its pitch tolerance lower."""
+    screw = threads.external_limits(thread("1/2-10 ACME-2G"), thread_class="3G")
+    assert screw.minor_diameter.max == Decimal("0.3800")
+    tolerance = Decimal("0.0028") * Decimal("0.5").sqrt() + Decimal("0.014") * Decimal("0.1").sqrt()
+    assert abs(Decimal("0.38") - Decimal("1.5") * tolerance - screw.minor_diameter.min) <= Decimal("0.00005")
+    assert screw.pitch_diameter.max is None
+
+
+@pytest.mark.parametrize("text", ["1/2-14 NPT", "Rc 1/2", "4 BA", "Tr 20x4", "M8 STI", "1/2-12 BSW"])
+@pytest.mark.parametrize("length", ["0", "-1", "100"])
+def test_engagement_is_judged_in_every_system(text, length):
+    error = refusal(text, length, "in")
+    assert (error.code, error.faults[0].pointer) == ("engagement_out_of_range", "/length_of_engagement")

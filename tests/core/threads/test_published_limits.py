@@ -29,7 +29,9 @@ MISPRINTS = {(row["table"], row["row"], row["column"]): row["printed"] for row i
 
 
 def thread(text: str) -> Thread:
-    return threads.resolve(callout.read(text))
+    """The thread by the edition whose tables the files hold."""
+    written = callout.read(text)
+    return threads.resolve(written, edition="1989" if written.system == "unified" else None)
 
 
 def printed(value: Decimal | None, like: str) -> str:

@@ -22,6 +22,14 @@ class BasicDiameters(ReplySchema):
     minor_diameter = length("Basic minor diameter")
 
 
+class OtherEdition(ReplySchema):
+    """The limits by the edition of the standard that the answer does not follow."""
+
+    edition = text("Edition of ASME B1.1: 2019 or 1989.")
+    internal = section("Limits of the internal thread.", DiameterLimits)
+    external = section("Limits of the mating external thread.", DiameterLimits)
+
+
 class ThreadSection(ReplySchema):
     """A thread and its limits of size. Further objects hold what only one system has."""
 
@@ -51,8 +59,13 @@ class ThreadSection(ReplySchema):
     )
     insert = Free("Insert threads: what only they have, lengths in `units.length`.", nullable=False)
     tolerance = Free(
-        "Unified threads: the diameter and engagement that the tolerance is made from, in `units.length`, and the"
-        " rounding rule of the minor diameter.",
+        "Unified threads: the diameter and engagement that the tolerance is made from, in `units.length`, the"
+        " edition followed and the rounding rule of the minor diameter.",
+        nullable=False,
+    )
+    other_edition = Section(
+        "Unified threads whose limits differ by edition of the standard: those of the other edition.",
+        OtherEdition,
         nullable=False,
     )
     engagement = Free(

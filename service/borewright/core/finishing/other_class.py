@@ -7,6 +7,7 @@ from functools import lru_cache
 from .. import callout, threads
 from ..errors import BorewrightError
 from ..model import Thread
+from ..threads.unified import edition_of
 
 
 def resolve(thread: Thread, wanted: str) -> Thread:
@@ -16,7 +17,8 @@ def resolve(thread: Thread, wanted: str) -> Thread:
         BorewrightError: the standard has no such class for the size.
     """
     own = thread.thread_class or ""
-    return threads.resolve(callout.read(thread.designation.replace(f"-{own}", f"-{wanted}", 1)))
+    other = callout.read(thread.designation.replace(f"-{own}", f"-{wanted}", 1))
+    return threads.resolve(other, edition=edition_of(thread))
 
 
 @lru_cache(1024)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+from typing import cast
 
 from ... import tables
-from ..model import Diameters, Range, Thread
+from ..model import Diameters, Range, Status, Thread
 from ..rounding import half_even
 from .model import ThreadMember, ThreadPlug
 from .parts import Sheet
@@ -16,26 +18,34 @@ SYSTEMS = ("unified", "unified_j")
 
 #: Major diameter of the NOT GO plug: its pitch diameter plus half the sharp-V height.
 _HALF_H = Decimal("0.433013")
-_STEP_1 = Decimal("1.5")
-_LARGEST = Decimal(4)
-_CITE = "ASME B1.2 (from memory)"
+_STEP_1, _STEP_2, _LARGEST = Decimal("1.5"), Decimal(4), Decimal(8)
+_CITE = "ASME B1.2-1983 Table 6 (reading of a public calibration script)"
+
+
+@dataclass(frozen=True, slots=True)
+class _Tolerance:
+    """Class X tolerance on pitch and on major diameter, inches."""
+
+    pitch: Decimal
+    major: Decimal
+    status: Status
 
 
 def thread_plug(thread: Thread, limits: Diameters, sheet: Sheet) -> ThreadPlug | None:
     """GO and NOT GO plugs of class X, sizes without zone where the pitch or size is not in the table.
 
-    Source: ASME B1.2 class X (from memory); former class Y as seen in part.
+    Source: ASME B1.2-1983 Table 6, class X, as read in a public calibration script; former class Y as seen in part.
     """
     pitch, major = limits.pitch_diameter, limits.major_diameter.min
     if pitch.min is None or pitch.max is None:
         return None
     tolerance = _tolerance(thread)
     half_h = half_even(pitch.max + _HALF_H * thread.pitch, 4)
-    _cite(thread, tolerance is not None, sheet)
+    _cite(thread, tolerance, sheet)
     if tolerance is None:
         go = ThreadMember(Range(pitch.min, None), None if major is None else Range(major, None))
         return ThreadPlug("asme", None, go, ThreadMember(Range(None, pitch.max), Range(None, half_h)))
-    on_pitch, on_major = tolerance
+    on_pitch, on_major = tolerance.pitch, tolerance.major
     low, high = {"D2": pitch.min, "x": on_pitch}, {"D2": pitch.max, "x": on_pitch}
     not_go_major = {"D2": pitch.max, "P": thread.pitch, "x": on_major}
     go = ThreadMember(
@@ -67,28 +77,31 @@ def thread_plug(thread: Thread, limits: Diameters, sheet: Sheet) -> ThreadPlug |
     return ThreadPlug("asme", "ASME B1.2 class X", go, not_go, _former_go(thread, pitch.min))
 
 
-def _cite(thread: Thread, held: bool, sheet: Sheet) -> None:
-    sheet.source(
-        "thread_plug",
-        "ASME B1.2",
-        edition="",
-        locator="class X gauge tolerances, NOT GO major D2 + 0.5 H",
-        status="from_memory",
-    )
-    if not held:
+def _cite(thread: Thread, tolerance: _Tolerance | None, sheet: Sheet) -> None:
+    if tolerance is None:
+        sheet.source("thread_plug", "ASME B1.1", edition="", locator="product limits", status="computed")
         sheet.caution(
             "gauge_tolerance_not_held",
             f"No gauge maker's tolerance is held for {thread.designation}: sizes are the product limits.",
         )
+    else:
+        place = "Table 6, class X, as read in a public calibration script"
+        sheet.source("thread_plug", "ASME B1.2", edition="1983", locator=place, status=tolerance.status)
+    sheet.source(
+        "thread_plug.not_go.major_diameter", "ASME B1.2", edition="", locator="D2 + 0.5 H", status="from_memory"
+    )
 
 
-def _tolerance(thread: Thread) -> tuple[Decimal, Decimal] | None:
-    """Class X tolerance on pitch and on major diameter, inches."""
-    row = _rows("gauge_thread_asme_x").get(thread.threads_per_inch)
-    if row is None or thread.nominal_diameter > _LARGEST:
+def _tolerance(thread: Thread) -> _Tolerance | None:
+    """Class X tolerance of a size; None where the standard has no cell for it."""
+    row, size = _rows("gauge_thread_asme_x").get(thread.threads_per_inch), thread.nominal_diameter
+    if row is None or size > _LARGEST:
         return None
-    column = "pitch_to_1_5_in" if thread.nominal_diameter <= _STEP_1 else "pitch_over_1_5_in"
-    return Decimal(row[column]), Decimal(row["major_minor_in"])
+    pitch = "pitch_to_1_5_in" if size <= _STEP_1 else "pitch_over_1_5_in" if size <= _STEP_2 else "pitch_over_4_in"
+    major = "major_minor_in" if size <= _STEP_2 else "major_minor_over_4_in"
+    if not row[pitch] or not row[major]:
+        return None
+    return _Tolerance(Decimal(row[pitch]), Decimal(row[major]), cast("Status", row["status"]))
 
 
 def _former_go(thread: Thread, pitch_min: Decimal) -> Range | None:
@@ -97,7 +110,7 @@ def _former_go(thread: Thread, pitch_min: Decimal) -> Range | None:
     if row is None:
         return None
     column = (
-        "" if thread.nominal_diameter <= _STEP_1 else "over_1_5_" if thread.nominal_diameter <= _LARGEST else "over_4_"
+        "" if thread.nominal_diameter <= _STEP_1 else "over_1_5_" if thread.nominal_diameter <= _STEP_2 else "over_4_"
     )
     low, high = row[f"pitch_from_{column}in"], row[f"pitch_to_{column}in"]
     return Range(pitch_min + Decimal(low), pitch_min + Decimal(high)) if low and high else None

@@ -18,7 +18,7 @@ def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
 
     Args: ``allowance`` of the finish: where its limits before finish differ, a separate set of gauges is given.
 
-    Source: ASME B1.2 (from memory) for Unified threads, ISO 1502 for metric ones, ASME B89.1.5 for plain plugs.
+    Source: ASME B1.2 for Unified threads, ISO 1502 for metric ones, ASME B89.1.5 for plain plugs.
     """
     sheet = Sheet(thread.unit)
     if taper_gauged(thread):

@@ -10,6 +10,7 @@ from typing import cast
 
 from ... import tables
 from ..model import Diameters, Range, Status, Thread
+from ..quantity_text import length
 from ..rounding import half_up
 from .model import ThreadMember, ThreadPlug
 from .parts import Sheet
@@ -32,6 +33,7 @@ class _Zone:
     zpl_mm: Decimal
     wgo_mm: Decimal
     wng_mm: Decimal
+    seen: str
     status: Status
 
 
@@ -40,7 +42,8 @@ def thread_plug(thread: Thread, limits: Diameters, sheet: Sheet) -> ThreadPlug |
 
     GO pitch diameter D2 + EI + ZPL -/+ TPL/2, NOT GO D2 + EI + TD2 + TPL/2 -/+ TPL/2; D2 = D - 0.6495 P unrounded.
 
-    Source: ISO 1502 (rows 50 to 200 um recomputed from a published gauge size table, others from memory).
+    Source: ISO 1502 (rows 50 to 200 um recomputed from a published gauge size table, others read in a public
+    calibration script that names AS 1014 Tables 4.6 and 4.7).
     """
     pitch, major = limits.pitch_diameter, limits.major_diameter.min
     if pitch.min is None or pitch.max is None:
@@ -49,12 +52,13 @@ def thread_plug(thread: Thread, limits: Diameters, sheet: Sheet) -> ThreadPlug |
     if zone is None:
         sheet.caution(
             "gauge_tolerance_not_held",
-            f"ISO 1502 is held for pitch-diameter tolerances over 24 to 670 um, not for {thread.designation}:"
-            " sizes are the product limits.",
+            f"ISO 1502 is held for pitch-diameter tolerances over 0.024 to {length(Decimal('0.67'), 'mm')}, not for"
+            f" {thread.designation}: sizes are the product limits.",
         )
         go = ThreadMember(Range(pitch.min, None), None if major is None else Range(major, None))
         return ThreadPlug("iso", None, go, ThreadMember(Range(None, pitch.max), None))
-    sheet.source("thread_plug", "ISO 1502", edition="", locator="GO and NOT GO plug, by TD2", status=zone.status)
+    place = f"GO and NOT GO plug, by TD2; {zone.seen}"
+    sheet.source("thread_plug", "ISO 1502", edition="", locator=place, status=zone.status)
     size = {
         "D": thread.nominal_diameter,
         "P": thread.pitch,
@@ -123,6 +127,7 @@ def _zones() -> tuple[_Zone, ...]:
             zpl_mm=_mm(row["zpl_um"]),
             wgo_mm=_mm(row["wgo_um"]),
             wng_mm=_mm(row["wng_um"]),
+            seen=row["seen_on"],
             status=cast("Status", row["status"]),
         )
         for row in tables.load("gauge_thread_iso_1502").rows

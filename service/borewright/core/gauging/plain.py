@@ -7,6 +7,7 @@ from functools import cache
 
 from ... import tables
 from ..model import MM_PER_INCH, Range, Thread
+from ..quantity_text import printed_length
 from .model import PlainPlug
 from .parts import Sheet
 
@@ -27,13 +28,16 @@ def plain_plug(thread: Thread, minor: Range, sheet: Sheet) -> PlainPlug | None:
         return None
     found = _class(thread, minor.max - minor.min, minor.max)
     if found is None:
-        sheet.caution("gauge_tolerance_not_held", f"ASME B89.1.5 holds no plain plug of {minor.max} {thread.unit}.")
+        sheet.caution(
+            "gauge_tolerance_not_held", f"ASME B89.1.5 holds no plain plug of {printed_length(minor.max, thread.unit)}."
+        )
         return PlainPlug(None, Range(minor.min, None), Range(None, minor.max))
     name, tolerance, by_rule = found
     if not by_rule:
         sheet.caution(
             "gauge_takes_much_tolerance",
-            f"Even class {name} takes more than a tenth of the minor-diameter tolerance {minor.max - minor.min}.",
+            f"Even class {name} takes more than a tenth of the minor-diameter tolerance of"
+            f" {printed_length(minor.max - minor.min, thread.unit)}.",
         )
     if thread.unit == "mm":
         sheet.assume("plain plugs by ASME B89.1.5 (metric values): ISO plain gauge tolerances are not held")

@@ -6,16 +6,22 @@ sizes) and ``coverage()`` (document, edition, what is covered). Modules are impo
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache, lru_cache
 from importlib import import_module
 from typing import Protocol, cast
 
 from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import CatalogueEntry, Diameters, Length, Thread, ThreadCallout
+from borewright.core.requests import Edition
+from borewright.core.rounding import plain
 
+from . import mates, unified
 from .coverage import Coverage
 
 _CACHED = 4096
+#: Longest engagement answered, in diameters: past it the question is taken for a slip (our own limit).
+_LONGEST_DIAMETERS = 10
 
 #: System -> module of this folder.
 MODULES: dict[str, str] = {
@@ -58,39 +64,66 @@ class Family(Protocol):
         """One row a system of the family."""
 
 
-def resolve(callout: ThreadCallout, *, engagement: Length | None = None) -> Thread:
+def resolve(callout: ThreadCallout, *, engagement: Length | None = None, edition: Edition | None = None) -> Thread:
     """The thread that a callout means, with its limits of size.
 
-    Args: ``engagement`` length of engagement where it is known; it wins over the one of the callout.
+    Args: ``engagement`` length of engagement where it is known; it wins over the one of the callout; ``edition`` of
+    ASME B1.1, None = the newest that the data allow.
     Returns: one Thread object a callout, kept in a bounded cache.
-    Raises: ThreadError when the system's standard does not define the thread.
+    Raises: ThreadError when the system's standard does not define the thread, or an edition is asked for of another
+    standard.
     """
-    return _resolve(callout, engagement)
+    return _resolve(callout, engagement, edition)
 
 
 @lru_cache(_CACHED)
-def _resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
-    return _family(callout.system).resolve(callout, engagement or callout.engagement)
+def _resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition | None) -> Thread:
+    length = engagement or callout.engagement
+    if callout.system == "unified":
+        return unified.resolve(callout, length, edition)
+    if edition is not None:
+        raise ThreadError(
+            "thread_field_unexpected",
+            f"an edition is that of ASME B1.1 and is asked for of Unified threads (UNC, UNF, UN, UNS) only, not of"
+            f" {callout.system}",
+            pointer="/edition",
+        )
+    found = _family(callout.system).resolve(callout, length)
+    _engaged(found, length)
+    return found
+
+
+def _engaged(thread: Thread, length: Length | None) -> None:
+    """Refuse an engagement that no screw has, also where the standard's limits do not depend on it."""
+    longest = _LONGEST_DIAMETERS * thread.nominal_diameter
+    if length is not None and not 0 < length.to(thread.unit) <= longest:
+        raise ThreadError(
+            "engagement_out_of_range",
+            f"a length of engagement of {plain(length.to(thread.unit))} {thread.unit} is not above 0 and at most"
+            f" {_LONGEST_DIAMETERS} diameters ({plain(longest)} {thread.unit})",
+            pointer="/length_of_engagement",
+            allowed=(f"above 0 to {plain(longest)} {thread.unit}",),
+        )
 
 
 @lru_cache(_CACHED)
-def external_limits(thread: Thread, *, thread_class: str) -> Diameters:
-    """Limits of the external thread of a class that goes into ``thread``.
+def external_limits(thread: Thread, *, thread_class: str) -> Diameters | None:
+    """Limits of the external thread of a class that goes into ``thread``, None where they are not held.
 
-    Raises: ThreadError ``thread_class_unknown`` when the system has no such external class, it may not be mated with
-    the internal class, or the system holds no other mate than the one of ``thread.external``.
+    Raises: ThreadError ``thread_class_unknown`` when the system has no such external class, ``thread_mate_excluded``
+    when it may not be mated with the internal class, ``thread_cell_undefined``, ``thread_data_missing``.
     """
     if thread_class == thread.mating_class and thread.external is not None:
         return thread.external
     mate = getattr(_family(thread.system), "external_limits", None)
     if mate is None:
-        raise ThreadError(
-            "thread_class_unknown",
-            f"{thread.designation} has no mate of class {thread_class[:20]!r} here",
-            pointer="/mating_screw/class",
-            allowed=(thread.mating_class,) if thread.mating_class else (),
-        )
-    return cast(Diameters, mate(thread, thread_class))
+        mates.named(thread, thread_class)
+        return None
+    try:
+        return cast("Diameters | None", mate(thread, thread_class))
+    except ThreadError as error:
+        error.faults = tuple(replace(fault, pointer=mates.POINTER) for fault in error.faults)
+        raise
 
 
 @cache

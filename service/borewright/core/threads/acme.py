@@ -17,13 +17,13 @@ from decimal import Decimal
 from functools import cache
 from types import MappingProxyType
 
-from borewright.core.errors import ThreadError
-from borewright.core.model import CatalogueEntry, Length, Thread, ThreadCallout
+from borewright.core.errors import ThreadError, nearest
+from borewright.core.model import CatalogueEntry, Diameters, Length, Thread, ThreadCallout
 from borewright.core.rounding import half_up, plain
 from borewright.tables import load
 
-from . import family
-from .acme_limits import KINDS, AcmeKind, Case, basic_diameters, external_limits, internal_limits
+from . import acme_limits, family, mates
+from .acme_limits import KINDS, AcmeKind, Case, basic_diameters, internal_limits
 from .coverage import Coverage, tables_of
 from .evidence import Evidence
 from .family import Size
@@ -96,12 +96,33 @@ def _thread(
         standard=case.kind.standard,
         basic=basic,
         internal=internal_limits(case, proof),
-        external=external_limits(case, proof) if callout.system == "acme" else None,
+        external=acme_limits.external_limits(case, proof) if callout.system == "acme" else None,
         mating_class=case.thread_class,
         tensile_stress_area=None,
         extra=MappingProxyType(several),
         notes=proof.notes(),
     )
+
+
+def external_limits(thread: Thread, thread_class: str) -> Diameters | None:
+    """Limits of an Acme screw of another class, as far as they are held; None for stub Acme, whose limits are not.
+
+    Raises: ThreadError ``thread_class_unknown``. Source: ASME B1.5-1997 formulas.
+    """
+    folded = thread_class.upper()
+    if thread.system != "acme" or thread.threads_per_inch is None:
+        mates.named(thread, thread_class)
+        return None
+    if folded not in CLASSES["acme"]:
+        raise ThreadError(
+            "thread_class_unknown",
+            f"an Acme screw has no class {thread_class[:20]!r}",
+            pointer=mates.POINTER,
+            allowed=CLASSES["acme"],
+            did_you_mean=nearest(folded, CLASSES["acme"]),
+        )
+    case = Case(KINDS["acme"], thread.nominal_diameter, thread.threads_per_inch, folded)
+    return acme_limits.external_limits(case, Evidence())
 
 
 # --- what the callout means --------------------------------------------------------------------------

@@ -145,14 +145,15 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
     Raises: ThreadError ``thread_class_unknown``.
     Source: ISO 228-1:2000 Table 1.
     """
-    if thread_class not in MATING_CLASSES:
+    chosen = thread_class.upper()
+    if chosen not in MATING_CLASSES:
         raise ThreadError(
             "thread_class_unknown",
             f"external G threads have no class {thread_class[:20]!r}",
             pointer="/mating_screw/class",
             allowed=MATING_CLASSES,
         )
-    return _external(_rows()[thread.size], thread_class, Evidence())
+    return _external(_rows()[thread.size], chosen, Evidence())
 
 
 def _mating_class(callout: ThreadCallout, proof: Evidence) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from decimal import Decimal
+from typing import cast
 
 from borewright.core.model import (
     CatalogueEntry,
@@ -11,47 +12,44 @@ from borewright.core.model import (
     Diameters,
     Length,
     Notes,
-    Source,
-    Standard,
     Status,
     Step,
     Thread,
     ThreadCallout,
 )
+from borewright.core.requests import Edition
 from borewright.core.rounding import half_even, plain
 
-from . import unified_case, unified_limits, unified_series
+from . import unified_case, unified_editions, unified_limits, unified_series
 from .coverage import Coverage, tables_of
 from .family import starts_and_lead
 from .unified_case import Named
 from .unified_classes import INTERNAL, external_class, internal_class, mating_class_of
+from .unified_editions import DOCUMENT, Chosen
 from .unified_limits import Case
+from .unified_sources import TABLES_EDITION, sources
 from .unified_tolerance import form, major_tolerance, printed_unr_depth
 
 SYSTEMS = ("unified",)
 
 _DEFAULT = "the class of general use (FED-STD-H28/2B 5.2)"
-_DOCUMENT = "ASME B1.1"
-_TABLES_EDITION = "values of the 1982/1989 tables"
-_STANDARDS = {
-    "table": Standard(_DOCUMENT, f"{_TABLES_EDITION}, as adopted by FED-STD-H28/2B (1991)"),
-    "b1_30": Standard(_DOCUMENT, "formulas of the 1989 edition, decimals after ASME B1.30-2002"),
-}
 _ANGLE = Decimal(60)
 _UNFINISHED_SERIES = frozenset({"UNC", "4UN", "6UN", "8UN"})
 
 
-def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
+def resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition | None = None) -> Thread:
     """The Unified thread of a callout.
 
-    Args: ``engagement`` length of engagement, None = the standard one.
+    Args: ``engagement`` length of engagement, None = the standard one; ``edition`` None = the newest that the data
+    allow.
     Raises: ThreadError for a size, pitch, series, class, lead or engagement that the standard does not define.
     Source: ASME B1.1 (1982/1989 tables and formulas), FED-STD-H28/2B (1991), ASME B1.30-2002.
     """
     named = unified_case.name(callout)
-    case = unified_case.case(named, engagement)
     thread_class, assumed = internal_class(callout, INTERNAL, default="2B", why=_DEFAULT)
     mating_class = mating_class_of(callout, thread_class)
+    chosen = unified_editions.choose(named, engagement, edition, thread_class=thread_class, mating_class=mating_class)
+    case = chosen.case
     starts, lead = starts_and_lead(callout, pitch=case.profile.pitch_in, unit="in")
     steps: list[Step] = []
     basic = unified_limits.basic(case, steps)
@@ -76,17 +74,17 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
         lead=lead,
         thread_angle=_ANGLE,
         taper=None,
-        standard=_STANDARDS[case.rule],
+        standard=unified_editions.standard(chosen),
         basic=basic,
         internal=internal,
         external=external,
         mating_class=mating_class,
         tensile_stress_area=area,
-        extra=_extra(named, case, mating_class, text, internal, external),
+        extra=_extra(named, chosen, mating_class, text, internal, external),
         notes=Notes(
-            (*callout.assumptions, *assumed, *_assumptions(case)),
-            tuple(_cautions(named, case, thread_class, starts)),
-            _sources(named, case),
+            (*callout.assumptions, *assumed, *_assumptions(case), *chosen.assumptions),
+            (*_cautions(named, case, thread_class, starts), *chosen.cautions),
+            sources(named, chosen),
             tuple(steps),
         ),
     )
@@ -97,14 +95,21 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
 
     Raises: ThreadError ``thread_class_unknown``. Source: ASME B1.1 section 5: classes may be mixed (from memory).
     """
-    external_class(thread_class)
+    chosen = external_class(thread_class)
     if thread.threads_per_inch is None or thread.series is None:
         raise ValueError("not a Unified thread")
     status: Status = "computed"
     named = Named(
         thread.size, thread.nominal_diameter, thread.threads_per_inch, thread.series.replace("UNJ", "UN"), True, status
     )
-    return unified_limits.external(unified_case.case(named, None), thread_class, [])
+    edition = edition_of(thread) or "1989"
+    return unified_limits.external(unified_case.case(named, None, edition), chosen, [])
+
+
+def edition_of(thread: Thread) -> Edition | None:
+    """The edition that a Unified thread's limits follow, None for other systems. Source: the thread."""
+    found = thread.extra.get("tolerance", {}).get("edition")
+    return cast("Edition | None", found)
 
 
 def tensile_stress_area(*, diameter_in: Decimal, tpi: Decimal, steps: list[Step]) -> Decimal:
@@ -133,16 +138,24 @@ def tensile_stress_area(*, diameter_in: Decimal, tpi: Decimal, steps: list[Step]
 
 
 def _extra(
-    named: Named, case: Case, mating_class: str, text: str, internal: Diameters, external: Diameters
+    named: Named, chosen: Chosen, mating_class: str, text: str, internal: Diameters, external: Diameters
 ) -> dict[str, dict[str, object]]:
+    case = chosen.case
     found: dict[str, dict[str, object]] = {
         "tolerance": {
+            "edition": chosen.edition,
             "minor_diameter_rule": "asme_b1_1_table" if case.rule == "table" else "asme_b1_30",
             "engagement_basis": case.engagement.basis,
             "tolerance_diameter": case.tolerance_diameter_in,
         },
         "external_reference": _external_reference(named, case, mating_class, external),
     }
+    if chosen.other is not None:
+        found["other_edition"] = {
+            "edition": unified_editions.OTHER[chosen.edition],
+            "internal": chosen.other.internal,
+            "external": chosen.other.external,
+        }
     if case.engagement.length_in is not None:
         found["engagement"] = {
             "length": half_even(case.engagement.length_in, 4),
@@ -210,52 +223,6 @@ def _cautions(named: Named, case: Case, thread_class: str, starts: int) -> Itera
         )
 
 
-def _sources(named: Named, case: Case) -> tuple[Source, ...]:
-    """Where each group of figures comes from, with the status the thread's own table cell has."""
-    return _SOURCES[named.status, case.rule, case.engagement.pitch_factor, named.tpi < 4]
-
-
-def _make_sources(series: Status, rule: str, factor: Decimal, coarse: bool) -> tuple[Source, ...]:
-    formula: Status = "published" if series == "published" else "computed"
-    pitch_status: Status = "from_memory" if factor == Decimal("1.5") else formula if factor == 1 else "computed"
-    edition = _TABLES_EDITION
-    minor_place = (
-        "limits tables; FED-STD-H28/2B (1991) Tables II.A.3 and II.A.4"
-        if rule == "table"
-        else "section 5.8.2 formulas, decimals of ASME B1.30-2002 3.1.3"
-    )
-    factor_place = {
-        Decimal(1): "section 5, limits tables",
-        Decimal("1.25"): "section 5; FED-STD-H28/2B (1991) 5.4 for 1.25 times the tolerance",
-        Decimal("1.5"): "section 5; 1.5 times the tolerance beyond 3 D or 30 P",
-    }[factor]
-    return (
-        Source("series", _DOCUMENT, edition, "standard series and selected special threads", series),
-        Source("basic", _DOCUMENT, edition, "section 10.1", "published"),
-        Source("internal.major_diameter", _DOCUMENT, edition, "section 8", formula),
-        Source("internal.pitch_diameter", _DOCUMENT, edition, factor_place, pitch_status),
-        Source("internal.minor_diameter", _DOCUMENT, edition, minor_place, "from_memory" if coarse else formula),
-        Source("external", _DOCUMENT, edition, factor_place, pitch_status),
-        Source(
-            "external_reference",
-            _DOCUMENT,
-            edition,
-            "limits tables; Machinery's Handbook 31st ed. Tables 3 to 6",
-            "computed",
-        ),
-        Source("tensile_stress_area", "FED-STD-H28/2B", "1991", "Table II.B.1 formula (1)", "published"),
-    )
-
-
-_SOURCES = {
-    (series, rule, factor, coarse): _make_sources(series, rule, factor, coarse)
-    for series in ("published", "from_memory", "computed")
-    for rule in ("table", "b1_30")
-    for factor in (Decimal(1), Decimal("1.25"), Decimal("1.5"))
-    for coarse in (False, True)
-}
-
-
 # --- catalogue ---------------------------------------------------------------------------------------
 
 
@@ -294,11 +261,11 @@ def coverage() -> tuple[Coverage, ...]:
     return (
         Coverage(
             "unified",
-            _DOCUMENT,
-            f"{_TABLES_EDITION} (as adopted by FED-STD-H28/2B, 1991)",
+            DOCUMENT,
+            f"2019 by its formulas; {TABLES_EDITION} (as adopted by FED-STD-H28/2B, 1991)",
             "UNC, UNF, UNEF, 4UN to 32UN, selected and other UNS from 0.06 to 24 in; classes 1B 2B 3B, mates 1A 2A 3A"
             " (UN and UNR); lengths of engagement; left hand; multi-start",
-            "limits of the 2003 and 2019 editions where they differ; class 1AR; gauging systems of ASME B1.3",
+            "the printed tables of the 2003 and 2019 editions; class 1AR; gauging systems of ASME B1.3",
             tables_of("unified_series", "unified_selected_uns", "unified_exceptions", "unified_unr_depth"),
         ),
     )

@@ -9,6 +9,7 @@ from functools import cache
 
 from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import Length, Status, ThreadCallout
+from borewright.core.requests import Edition
 from borewright.core.rounding import half_even, plain
 
 from . import unified_series
@@ -111,17 +112,19 @@ def _special_label(size: Decimal, written: str) -> str:
     return _selected_labels().get(size) or written[:20] or plain(size)
 
 
-def case(named: Named, engagement: Length | None) -> Case:
-    """The case of a thread with its standard engagement or a given one.
+def case(named: Named, engagement: Length | None, edition: Edition = "1989") -> Case:
+    """The case of a thread with its standard engagement or a given one, by an edition of the standard.
 
-    A special thread whose limits no table prints gets the rule of ASME B1.30, and a share of the minor-diameter
-    tolerance by engagement. Raises: ThreadError ``engagement_out_of_range``.
+    The edition of 2019 takes tolerances at the size itself and decimals by ASME B1.30; that of 1989 prints tables made
+    at anchor diameters. A special thread whose limits no table prints gets the rule of ASME B1.30 in both, and a share
+    of the minor-diameter tolerance by engagement. Raises: ThreadError ``engagement_out_of_range``.
     """
     profile = form(named.tpi)
-    basis = basis_of(named.series, diameter_in=named.diameter_in, tpi=named.tpi)
+    basis = basis_of(named.series, diameter_in=named.diameter_in, tpi=named.tpi, edition=edition)
     length = None if engagement is None else engagement.to("in")
     engaged = engagement_of(basis, length, diameter_in=named.diameter_in, pitch_in=profile.pitch_in)
-    at = named.diameter_in if basis == "D" else anchor_in(named.diameter_in)
+    exact = basis == "D" or edition == "2019"
+    at = named.diameter_in if exact else anchor_in(named.diameter_in)
     standard_length = named.diameter_in if basis == "D" else 9 * profile.pitch_in
     shared = not named.tabulated and length is not None
     return Case(
@@ -131,8 +134,9 @@ def case(named: Named, engagement: Length | None) -> Case:
         tolerance_diameter_in=at,
         tolerance_length_in=standard_length,
         td2_in=td2(diameter_in=at, length_in=standard_length, tpi=named.tpi),
-        rule="table" if named.tabulated else "b1_30",
+        rule="table" if named.tabulated and edition == "1989" else "b1_30",
         minor_ratio=minor_ratio(length, diameter_in=named.diameter_in) if shared and length else Decimal(1),
+        edition=edition,
     )
 
 

@@ -47,13 +47,15 @@ def mating_class_of(callout: ThreadCallout, thread_class: str) -> str:
     return written if isinstance(written, str) and written in EXTERNAL else f"{thread_class[0]}A"
 
 
-def external_class(thread_class: str) -> None:
-    """Refuse what is not an external class. Raises ThreadError ``thread_class_unknown``."""
-    if thread_class not in EXTERNAL:
+def external_class(thread_class: str) -> str:
+    """External class in the standard's spelling. Raises ThreadError ``thread_class_unknown``. Source: ASME B1.1 4."""
+    folded = thread_class.upper()
+    if folded not in EXTERNAL:
         raise ThreadError(
             "thread_class_unknown",
             f"a Unified external thread has no class {thread_class[:20]!r}",
             pointer="/mating_screw/class",
             allowed=EXTERNAL,
-            did_you_mean=nearest(thread_class, EXTERNAL),
+            did_you_mean=nearest(folded, EXTERNAL),
         )
+    return folded

@@ -14,6 +14,7 @@ from functools import cache, lru_cache
 from itertools import pairwise
 
 from borewright.core.errors import ThreadError
+from borewright.core.requests import Edition
 from borewright.core.rounding import half_even, plain
 from borewright.tables import load
 
@@ -89,12 +90,14 @@ class Engagement:
     limits: str
 
 
-def basis_of(series: str, *, diameter_in: Decimal, tpi: Decimal) -> str:
+def basis_of(series: str, *, diameter_in: Decimal, tpi: Decimal, edition: Edition = "1989") -> str:
     """``D`` where the series counts its standard engagement in diameters, ``9P`` where it counts pitches.
 
-    Source: ASME B1.1 section 5; confirmed on the whole table of external limits.
+    Source: ASME B1.1 section 5; confirmed on the whole table of external limits. The edition of 2019 prints 1-14 UNS
+    as 9P.
     """
-    return "D" if series in _BY_DIAMETER or (diameter_in, tpi) == _FORMER_FINE else "9P"
+    former_fine = edition == "1989" and (diameter_in, tpi) == _FORMER_FINE
+    return "D" if series in _BY_DIAMETER or former_fine else "9P"
 
 
 def engagement_of(basis: str, length_in: Decimal | None, *, diameter_in: Decimal, pitch_in: Decimal) -> Engagement:
