@@ -158,7 +158,8 @@ def tools_of(
     to_make = finishing.limits_to_make(thread, allowance)
     depth = _depths(thread, request, drill=drill, tap=tap, space=space, to_make=to_make)
     if way.threading is None:
-        return Tools(None, None, None, depth)
+        silent = replace(depth.notes, cautions=(), decisions=())
+        return Tools(None, None, None, replace(depth, notes=silent))
     return Tools(chart, drill, tap, depth)
 
 

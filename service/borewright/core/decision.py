@@ -19,6 +19,8 @@ CODES: dict[str, str] = {
     "finish_prohibited": "The finish is prohibited on this part",
     "finish_substrate_impossible": "The finish cannot be put on this material",
     "pipe_thread_short": "The hole or wall holds too little of the taper thread",
+    "unit_doubtful": "A length looks as if it were meant in the other unit",
+    "percent_doubtful": "The percent of thread looks like a share of one",
     "thread_too_short": "The wall holds too little thread",
     "hard_to_tap": "The part is hard: how the thread is made is to be chosen",
     "thread_short": "The thread is too short to carry its screw",
@@ -29,8 +31,6 @@ CODES: dict[str, str] = {
     "forming_trial": "Whether the material forms a thread must be tried",
     "tap_made_to_order": "The tap is made to order",
     "large_thread": "The thread is larger than taps that are stocked",
-    "unit_doubtful": "A length looks as if it were meant in the other unit",
-    "percent_doubtful": "The percent of thread looks like a share of one",
 }
 _ORDER = {code: place for place, code in enumerate(CODES)}
 

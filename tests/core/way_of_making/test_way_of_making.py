@@ -141,6 +141,16 @@ def test_a_tap_in_the_crib_is_used_for_a_large_thread():
     assert spec.verdict == "review"
 
 
+def test_a_length_in_the_other_unit_is_the_only_question():
+    """0.75 in is 19.05 mm, 19.05 / 8 = 2.4 diameters of M8; nothing else is asked before that is answered."""
+    review = specify(asked("M8", "blind", "0.75", "mm")).review
+    assert [(decision.code, decision.blocks) for decision in review] == [("unit_doubtful", True)]
+    assert "0.75 in (2.4 diameters)" in review[0].text
+    deep = specify(asked("1/4-20 UNC-2B", "blind", "12", "in")).review
+    assert deep[0].code == "unit_doubtful"
+    assert "12 mm (1.9 diameters)" in deep[0].text
+
+
 @pytest.mark.parametrize(("percent", "doubted"), [("0.75", True), ("1", True), ("60", False)])
 def test_a_share_instead_of_percent_is_asked_about(percent, doubted):
     request = asked("M8", "blind", "12", "mm", percent_thread=PercentTarget(target=Decimal(percent)))

@@ -26,10 +26,11 @@ def decide(thread: Thread, asked: Asked) -> Way:
     Source: thresholds of way_of_making (common practice).
     """
     way, hard = by_hardness(thread, asked.material)
-    short, large = by_engagement(thread, asked), by_size(thread, has_tap=asked.has_tap)
-    found = (*hard, *short, *large, *doubts(thread, asked))
+    doubtful, large = doubts(thread, asked), by_size(thread, has_tap=asked.has_tap)
+    short = () if any(one.blocks for one in doubtful) else by_engagement(thread, asked)
+    found = (*hard, *short, *large, *doubtful)
     threading: Threading | None = way.threading
-    if any(decision.code == "thread_too_short" for decision in short):
+    if any(one.blocks for one in (*short, *doubtful)):
         threading = None
     elif threading is not None and is_large(thread) and not asked.has_tap:
         threading = large_threading(thread)

@@ -6,7 +6,6 @@ from decimal import Decimal
 
 from ..decision import Decision
 from ..model import MM_PER_INCH, Thread, Unit
-from ..quantity_text import length
 from ..rounding import half_even, plain
 from . import practice
 from .model import Asked
@@ -21,7 +20,10 @@ def doubts(thread: Thread, asked: Asked) -> tuple[Decision, ...]:
 
 
 def _depth(thread: Thread, asked: Asked) -> tuple[Decision, ...]:
-    """A depth under a pitch or over ten diameters that would be an ordinary one in the other unit."""
+    """A depth under a pitch or over ten diameters that would be an ordinary one in the other unit.
+
+    The figure stands as it was given, whatever the unit of the reply: it is the unit that is asked about.
+    """
     depth, unit = asked.depth, thread.unit
     if _ordinary(thread, depth):
         return ()
@@ -32,8 +34,10 @@ def _depth(thread: Thread, asked: Asked) -> tuple[Decision, ...]:
     near = f"{plain(half_even(depth / thread.pitch, 2))} of a pitch"
     said = f"{plain(depth)} {unit} of {thread.designation} is {near if depth < thread.pitch else far}"
     if _ordinary(thread, meant):
-        swapped = f"{plain(depth)} {other} ({length(meant, unit)})"
-        return (Decision("unit_doubtful", f"{said}. Decide: is {swapped} meant, or the depth as it stands?", pointer),)
+        swapped = f"{plain(depth)} {other} ({plain(half_even(meant / thread.nominal_diameter, 1))} diameters)"
+        held = ": no screw holds in it, so no drill and no tap are given" if depth < thread.pitch else ""
+        text = f"{said}{held}. Decide: is {swapped} meant, or the depth as it stands?"
+        return (Decision("unit_doubtful", text, pointer, blocks=depth < thread.pitch),)
     if depth > practice.figure("doubt_above_diameters") * thread.nominal_diameter:
         text = f"{said}, deeper than is tapped. Decide: shorten the thread, or confirm the depth."
         return (Decision("unit_doubtful", text, pointer),)
