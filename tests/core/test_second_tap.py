@@ -49,12 +49,12 @@ def test_a_second_tap_where_one_cannot_do_it(thread, hole, material, expected):
 
 @pytest.mark.parametrize("method", ["cut", "form"])
 def test_full_threads_that_even_a_bottoming_tap_cannot_reach_are_refused_with_advice(method):
-    hole = Hole("blind", mm("15"), drill_depth_limit=mm("18"))
+    hole = Hole("blind", mm("15"), drill_depth_limit=mm("17.9"))
     with pytest.raises(HoleError) as caught:
         spec("M10", hole, material="6061-T6", method=method)
     fault = caught.value.faults[0]
     assert (fault.code, fault.pointer) == ("drill_depth_limit_too_shallow", "/hole/drill_depth_limit")
-    for advice in ("Shorten the thread", "mill it", "relief groove"):
+    for advice in ("mill the thread", "relief groove"):
         assert advice in fault.detail
 
 
@@ -62,6 +62,6 @@ def test_a_run_out_too_short_for_any_tap_says_what_is_missing():
     """M10, 10 mm, BS 1936 gives 2 mm: 1.5 mm of clearance and 3 mm of bottoming chamfer leave 2.5 mm half cut."""
     found = spec("M10", Hole("blind", mm("10"), run_out="bs_1936"))
     said = {caution.code: caution.text for caution in found.depths.notes.cautions}
-    assert "last 2.5 mm of thread" in said["run_out_short"]
-    assert "relief groove at least 4.5 mm" in said["run_out_short"]
+    assert "last 2.5 mm of thread" in said["run_out_short"].replace("\N{NO-BREAK SPACE}", " ")
+    assert "relief groove at least 4.5 mm" in said["run_out_short"].replace("\N{NO-BREAK SPACE}", " ")
     assert found.depths.tap_travel <= found.depths.drill_depth

@@ -48,6 +48,7 @@ from .requests import (
     ThreadInput,
 )
 from .tapping import TapRequest
+from .tight import Room
 from .way_of_making import Asked, Way
 
 _CACHED = 512
@@ -190,7 +191,7 @@ def drill_request(
 def tap_request(
     request: TapRecommendation | HoleSpecRequest,
     hole: Hole | None,
-    space: depths.Room | None,
+    space: Room | None,
     thread: Thread,
     allowance: Allowance | None,
     material: Material | None,
@@ -243,7 +244,7 @@ def _least_torque(
     )
 
 
-def space_of(thread: Thread, hole: Hole, drill_diameter: Decimal | None, tapping_by: str | None = None) -> depths.Room:
+def space_of(thread: Thread, hole: Hole, drill_diameter: Decimal | None, tapping_by: str | None = None) -> Room:
     """Room below the full thread for the tap's chamfer. Raises HoleError.
 
     Source: as :func:`depths.room`.
@@ -262,7 +263,7 @@ def _depths(
     *,
     drill: DrillChoice,
     tap: TapChoice | None,
-    space: depths.Room,
+    space: Room,
     to_make: Diameters,
 ) -> Depths:
     last = None if tap is None else tap.second_tap or tap.recommended

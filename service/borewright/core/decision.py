@@ -24,6 +24,8 @@ CODES: dict[str, str] = {
     "thread_too_short": "The wall holds too little thread",
     "hard_to_tap": "The part is hard: how the thread is made is to be chosen",
     "thread_short": "The thread is too short to carry its screw",
+    "thin_wall": "Little wall is left under the drill's tip",
+    "bottoming_only": "The hole leaves room for a short bottoming tap only",
     "tool_too_short": "The standard tool does not reach the bottom",
     "finish_not_feasible": "The finish leaves no room in the thread",
     "pipe_thread_deep": "A taper thread at size is not full as deep as the drawing asks",

@@ -7,16 +7,17 @@ drill's point comes on top. The upper end of a chamfer's range is used for plann
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 
-from . import countersink, depth_steps, run_out, taper
+from . import countersink, depth_steps, run_out, taper, tight
 from .countersink import Countersink
+from .decision import Decision
 from .errors import HoleError
 from .model import Caution, Depths, Hole, Notes, Source, TapChamfer, Thread, Unit
 from .quantity_text import length
-from .rounding import half_even, plain, upward
+from .rounding import half_even, upward
 
 #: Clearance below the chamfer in pitches, by the way the tap is driven (common practice).
 CLEARANCE_PITCHES = {"rigid": Decimal(1), "floating": Decimal(3), "hand": Decimal(3)}
@@ -44,15 +45,6 @@ _COUNTERSINK = {
         "countersink_diameter", "DIN 76-1", "", "internal countersink 1 D to 1.05 D, 120 degrees", "from_memory"
     ),
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Room:
-    """How deep a blind hole may go. ``chamfer`` is what is left for tap chamfer below the full thread, None = free."""
-
-    full_thread_depth: Decimal
-    chamfer: Decimal | None
-    limit_pointer: str
 
 
 @cache
@@ -94,7 +86,7 @@ def _of_standard(depth: Decimal, thread: Thread) -> str:
     return f"full thread depth {length(depth, thread.unit)} taken from the thread's standard"
 
 
-def room(thread: Thread, hole: Hole, *, drill_diameter: Decimal, clearance: Decimal) -> Room:
+def room(thread: Thread, hole: Hole, *, drill_diameter: Decimal, clearance: Decimal) -> tight.Room:
     """Room a hole leaves for the tap's chamfer, below the full thread and the clearance.
 
     Args: ``drill_diameter`` and ``clearance`` in the thread's unit.
@@ -103,23 +95,30 @@ def room(thread: Thread, hole: Hole, *, drill_diameter: Decimal, clearance: Deci
     depth, _ = full_thread_depth(thread, hole)
     if hole.kind == "through":
         _through_thread_fits(thread, hole, depth)
-        return Room(depth, None, "")
+        return tight.Room(depth, None, "")
     if thread.taper is not None:  # the travel of its tap needs the room, whatever the depth
-        return Room(depth, None, "")
+        return tight.Room(depth, None, "")
     free = blind_ends(thread, hole, point_ratio(hole.point_angle_deg) * drill_diameter)
     rule = run_out.extra_depth(thread, hole, depth)
     if rule is not None:
         free.append((depth + rule, "/hole/run_out"))
     if not free:
-        return Room(depth, None, "")
+        return tight.Room(depth, None, "")
     deepest, pointer = min(free)
+    ends = _ends(thread, hole, deepest, drill_diameter)
     if depth > deepest:
-        raise HoleError(
-            "thread_deeper_than_hole",
-            f"{_say(depth, thread)} of full thread do not fit in {_say(deepest, thread)} of full drill diameter",
-            pointer="/hole/full_thread_depth",
-        )
-    return Room(depth, deepest - depth - clearance, pointer)
+        any_tap = tight.FORMING_BOTTOMING * thread.pitch + clearance
+        raise tight.too_deep(thread, depth, ends, least=any_tap if rule is None else max(any_tap, rule))
+    left = tight.clearance(thread, deepest - depth, planned=clearance, wall=pointer == "/hole/thickness")
+    return tight.Room(depth, deepest - depth - left, pointer, left, ends)
+
+
+def _ends(thread: Thread, hole: Hole, deepest: Decimal, drill_diameter: Decimal) -> tight.Ends:
+    if hole.thickness is None:
+        return tight.Ends(deepest, ())
+    flatter = tight.flatter_points(hole.point_angle_deg)
+    each = ((angle, min(blind_ends(thread, hole, point_ratio(angle) * drill_diameter))[0]) for angle in flatter)
+    return tight.Ends(deepest, tuple(each))
 
 
 def blind_ends(thread: Thread, hole: Hole, point: Decimal) -> list[tuple[Decimal, str]]:
@@ -145,7 +144,7 @@ def build(
     thread: Thread,
     hole: Hole,
     *,
-    space: Room,
+    space: tight.Room,
     drill_diameter: Decimal,
     chamfer: TapChamfer | None,
     clearance: Decimal,
@@ -160,12 +159,13 @@ def build(
     Source: common practice for the build-up; DIN 76-1 (from memory) and FED-STD-H28/2B 5.6.2 for the countersink.
     """
     chamfer_length = Decimal(0) if chamfer is None else chamfer.threads_max * thread.pitch
+    planned, clearance = clearance, tight.left_under(thread, space, chamfer_length, planned=clearance)
     point = point_ratio(hole.point_angle_deg) * drill_diameter
     rule = run_out.extra_depth(thread, hole, space.full_thread_depth) if hole.kind == "blind" else None
     below = chamfer_length + clearance if rule is None else rule
-    if space.chamfer is not None and below > space.chamfer + clearance:
+    if space.ends is not None and space.full_thread_depth + below > space.ends.deepest:
         relief = _relief(thread, chamfer or _NO_CHAMFER, major_diameter=major_diameter)
-        raise _too_shallow(thread, space, chamfer, below=below, clearance=clearance, point=point, relief=relief)
+        raise tight.too_shallow(thread, space, chamfer, below=below, point=point, relief=relief)
     if hole.kind == "blind":
         drill_depth = space.full_thread_depth + below
         breakthrough = None
@@ -179,7 +179,7 @@ def build(
         drill_diameter=drill_diameter,
         angle_deg=countersink_angle(thread),
     )
-    return _assemble(
+    found = _assemble(
         thread,
         hole,
         full=space.full_thread_depth - 2 * entry.taken,
@@ -193,31 +193,41 @@ def build(
         if chamfer and chamfer.name == "bottoming"
         else None,
     )
+    asked = _questions(thread, hole, space, found, chamfer=chamfer, planned=planned, drill_diameter=drill_diameter)
+    return replace(found, notes=replace(found.notes, decisions=(*found.notes.decisions, *asked))) if asked else found
 
 
-def _too_shallow(
+def _questions(
     thread: Thread,
-    space: Room,
-    chamfer: TapChamfer | None,
+    hole: Hole,
+    space: tight.Room,
+    found: Depths,
     *,
-    below: Decimal,
-    clearance: Decimal,
-    point: Decimal,
-    relief: str,
-) -> HoleError:
-    """What the hole needs for its full thread, what it allows, and what would help."""
-    needed = space.full_thread_depth + below
-    allowed = space.full_thread_depth + (space.chamfer or Decimal(0)) + clearance
-    most = max(allowed - below, Decimal(0))
-    tap = "" if chamfer is None else f" with a {chamfer.name.replace('_', '-')} tap"
-    return HoleError(
-        "drill_depth_limit_too_shallow",
-        f"{_say(space.full_thread_depth, thread)} of full thread need {_say(needed, thread)} of full drill diameter"
-        f"{tap}; {_say(allowed, thread)} are allowed, which leave"
-        f" {_say(most, thread)} of full thread. Shorten the thread, mill it, or {relief}",
+    chamfer: TapChamfer | None,
+    planned: Decimal,
+    drill_diameter: Decimal,
+) -> tuple[Decision, ...]:
+    """A thin wall under the tip; a hole that leaves room for a bottoming tap only."""
+    asked: list[Decision] = []
+    if found.wall_left is not None and found.wall_left < thread.pitch:
+        point = found.drill_tip_depth - found.drill_depth
+        flatter = (
+            (angle, found.wall_left + point - point_ratio(angle) * drill_diameter)
+            for angle in tight.flatter_points(hole.point_angle_deg)
+        )
+        asked.append(tight.thin_wall(thread, hole, found.wall_left, tuple(flatter)))
+    if chamfer is None or space.ends is None or space.clearance is None or hole.run_out != "chamfer":
+        return tuple(asked)
+    tapped = tight.question(
+        thread,
+        space.full_thread_depth,
+        space.ends,
+        chamfer=chamfer,
+        left=space.clearance,
+        planned=planned,
         pointer=space.limit_pointer,
-        allowed=(f"at least {_say(needed + (point if space.limit_pointer == '/hole/thickness' else 0), thread)}",),
     )
+    return tuple(asked) if tapped is None else (*asked, tapped)
 
 
 def _relief(thread: Thread, chamfer: TapChamfer, *, major_diameter: Decimal) -> str:
@@ -308,8 +318,6 @@ def _cautions(
         return ()
     found = []
     or_relief = "" if relief is None else f", or {relief}"
-    if wall is not None and wall < thread.pitch:
-        found.append(thin_wall(wall, thread))
     if short > 0:
         text = (
             "the run-out of the rule asked for is shorter than chamfer and clearance of the tap: the last"
@@ -328,5 +336,5 @@ def thin_wall(wall: Decimal, thread: Thread) -> Caution:
     return Caution("thin_wall", text)
 
 
-def _say(length: Decimal, thread: Thread) -> str:
-    return f"{plain(half_even(length, _PLACES[thread.unit]))} {thread.unit}"
+def _say(value: Decimal, thread: Thread) -> str:
+    return length(value, thread.unit, _PLACES[thread.unit])

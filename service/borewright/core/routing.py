@@ -28,6 +28,7 @@ from .operation_data import with_figures
 from .reach import Reach
 from .rounding import half_even, plain
 from .thread_line import thread_line
+from .tight import SHORT_BOTTOMING
 from .tool_reach import ToolReach
 
 SEQUENCE_STEP = 10
@@ -227,7 +228,8 @@ def _how_deep(plan: Plan, tap: Tap, *, last: bool) -> str:
         return taper.tap_words(plan.thread, tap, plan.depths.tap_travel, to_make=plan.to_make)
     deep = f"full thread {_say(plan.depths.full_thread_depth, plan.thread.unit)} deep"
     style, chamfer = tap.style.replace("_", " "), tap.chamfer.name.replace("_", "-")
-    return f"{style}, {chamfer} chamfer, {deep if last else 'ahead of the second tap'}"
+    short = " of 1 to 1.5 threads" if tap.chamfer.threads_max <= SHORT_BOTTOMING else ""
+    return f"{style}, {chamfer} chamfer{short}, {deep if last else 'ahead of the second tap'}"
 
 
 def _long_drill(plan: Plan) -> dict[str, object]:

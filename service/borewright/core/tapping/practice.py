@@ -25,6 +25,8 @@ ChamferName = Literal["taper", "plug", "semi_bottoming", "bottoming", "taper_pip
 
 _DEEP_FORM_HEIGHT = Decimal("0.9")
 _DEEP_FORM_ANGLE = 30
+#: Bottoming chamfer of 1 to 1.5 threads.
+_SHORT = "F"
 #: Hardness from which the longer, stronger chamfer of a plug tap is worth its room, HB.
 _TOUGH_HB = 300.0
 #: A carbide tap does not outlive the side load of a hand wrench (common practice).
@@ -71,7 +73,7 @@ def plan(thread: Thread, request: TapRequest) -> Tooling:
     habit = habits.habit(request.material)
     if request.method == "form":
         forming.check(thread, request.material)
-    draft = _draft(thread, request, habit)
+    draft = _short_last(thread, request, _draft(thread, request, habit))
     first = chamfer(draft.chamfer)
     cautions = _room_cautions(thread, request, draft)
     return Tooling(
@@ -126,6 +128,14 @@ def _draft(thread: Thread, request: TapRequest, habit: Habit) -> _Draft:
     if request.hole_kind == "through":
         return _through(short=short)
     return _blind(thread, request, short=short)
+
+
+def _short_last(thread: Thread, request: TapRequest, draft: _Draft) -> _Draft:
+    """The shortest bottoming chamfer there is where the usual one has no room."""
+    if draft.second != "bottoming" or _fits("bottoming", thread, request) or not _fits(_SHORT, thread, request):
+        return draft
+    why = "the hole leaves no room for a longer chamfer: the bottoming tap has 1 to 1.5 threads"
+    return draft._replace(second=_SHORT, reasons=(*draft.reasons, why))
 
 
 def _is_by_hand(request: TapRequest) -> bool:
