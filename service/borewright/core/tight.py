@@ -88,7 +88,7 @@ def remedies(thread: Thread, full: Decimal, ends: Ends, *, least: Decimal, cut_w
 
     Source: geometry; common practice for the room.
     """
-    most = shallower(thread, ends.deepest, least)
+    most = shallower(thread, ends.deepest, least=least)
     if most is not None:
         yield f"take at most {_say(most, thread)} of full thread"
     for angle, deepest in ends.flatter:
@@ -98,7 +98,7 @@ def remedies(thread: Thread, full: Decimal, ends: Ends, *, least: Decimal, cut_w
         yield 'cut the thread (method "cut") with a short bottoming tap'
 
 
-def shallower(thread: Thread, deepest: Decimal, least: Decimal) -> Decimal | None:
+def shallower(thread: Thread, deepest: Decimal, *, least: Decimal) -> Decimal | None:
     """Full thread that a hole of ``deepest`` full diameter holds, None where it is less than a pitch."""
     most = downward(deepest - least, _PLACES[thread.unit])
     return most if most >= thread.pitch else None
@@ -140,7 +140,7 @@ def thin_wall(thread: Thread, hole: Hole, wall: Decimal, points: tuple[tuple[Dec
 def too_deep(thread: Thread, depth: Decimal, ends: Ends, *, least: Decimal) -> HoleError:
     """A full thread deeper than its hole, and what would help. ``least`` room that any tap needs under it."""
     ways = "; ".join(remedies(thread, depth, ends, least=least))
-    most = shallower(thread, ends.deepest, least)
+    most = shallower(thread, ends.deepest, least=least)
     return HoleError(
         "thread_deeper_than_hole",
         f"{_say(depth, thread)} of full thread do not fit in {_say(ends.deepest, thread)} of full drill diameter"
