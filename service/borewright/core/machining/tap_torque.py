@@ -126,11 +126,11 @@ def _steps(form: TapForm, hole_mm: float, cut: torque.Section, log: Log) -> None
 
 
 def packing(request: CuttingRequest, *, depth_over_diameter: float, log: Log) -> float:
-    """Factor on torque for chips that pack in a blind hole: a ramp over its depth, to two decimals.
+    """Factor on torque for long chips that pack in a blind hole: a ramp over its depth, to two decimals.
 
     Source: common practice (tapping_factors table).
     """
-    if request.hole_kind != "blind" or request.method != "cut":
+    if request.hole_kind != "blind" or request.method != "cut" or request.material.chip_type == "short":
         return 1.0
     later = factor("spiral_flute_later_d") if request.style == "spiral_flute" else 0.0
     start, full = factor("packing_from_d") + later, factor("packing_full_d") + later
@@ -142,8 +142,9 @@ def packing(request: CuttingRequest, *, depth_over_diameter: float, log: Log) ->
 
 
 def _total_factor(request: ToolsRequest, log: Log) -> float:
-    """Fitted factor, style and chip packing, times the share of the chamfer that a short hole fills."""
-    style = factor(request.style) if request.method == "cut" and request.style in _STYLES else 1.0
+    """Fitted factor, style and packing where chips are long, times the share of the chamfer that a short hole fills."""
+    long_chips = request.method == "cut" and request.material.chip_type != "short"
+    style = factor(request.style) if long_chips and request.style in _STYLES else 1.0
     if request.packing > 1:
         log.assumptions.append(f"torque x {request.packing:g} for chips that pack in the blind hole")
     log.assumptions.append(f"tap sharp and well lubricated; style factor {style:g} over a spiral-point tap")
