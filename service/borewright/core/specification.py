@@ -10,7 +10,7 @@ from . import decision
 from .decision import Decision, Verdict
 from .headline import Headline
 from .limits_by_purpose import PurposeLimits
-from .model import Allowance, Depths, DrillChoice, Material, Notes, TapChoice, Thread
+from .model import Allowance, Caution, Depths, DrillChoice, Material, Notes, TapChoice, Thread
 from .operation import Operation
 from .process import Process
 from .reach import Reach
@@ -79,6 +79,16 @@ class Specification:
     headline: Headline
     review: tuple[Decision, ...]
     notes: Notes
+
+    def parts(self) -> tuple[Noted | None, ...]:
+        """The parts with notes of their own."""
+        chosen = (self.thread, self.allowance, self.drill, self.tap, self.depths, self.reach)
+        return *chosen, *self.process.parts()
+
+    def cautions(self) -> tuple[Caution, ...]:
+        """What the shop must know, each once."""
+        noted = (self.notes, *(part.notes for part in self.parts() if part is not None))
+        return tuple(dict.fromkeys(caution for notes in noted for caution in notes.cautions))
 
     @property
     def verdict(self) -> Verdict:

@@ -8,16 +8,28 @@ from dataclasses import replace
 from .. import finishing
 from ..model import Notes, Source
 from ..specify import specify, specify_as_tapped
-from . import depth_checks, drill_checks, order_checks, speed_checks, tap_checks, tap_limits, way_checks
+from . import (
+    decision_checks,
+    depth_checks,
+    drill_checks,
+    order_checks,
+    speed_checks,
+    tap_build_checks,
+    tap_checks,
+    tap_limits,
+    way_checks,
+)
 from .case import Case
 from .model import Audit, AuditRequest, Finding, Verdict
 from .reading import read_drill, read_tap
 
 _CHECKS: tuple[Callable[[Case], Iterable[Finding]], ...] = (
     way_checks.check,
+    decision_checks.check,
     drill_checks.check,
     tap_checks.check,
     tap_limits.check,
+    tap_build_checks.check,
     depth_checks.check,
     speed_checks.check,
     order_checks.check,
@@ -42,7 +54,7 @@ def audit(request: AuditRequest) -> Audit:
     plan, refused = request.as_planned, list[Finding]()
     tap = read_tap(spec.thread, plan.tap, "tap", refused)
     second = None if plan.second_tap is None else read_tap(spec.thread, plan.second_tap, "second_tap", refused)
-    case = Case(spec, plan, finishing.limits_to_make(spec.thread, spec.allowance), None, tap, second)
+    case = Case(spec, told, plan, finishing.limits_to_make(spec.thread, spec.allowance), None, tap, second)
     drill = read_drill(spec.thread, plan.drill, case.best_drill.recommended.drill, refused)
     case = replace(case, drill=drill)
     findings = tuple(sorted((*refused, *_findings(case)), key=lambda finding: _RANK[finding.severity]))

@@ -26,12 +26,13 @@ class ReadTap:
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """One audit. ``spec`` plans drill and tap whatever the part.
+    """One audit. ``spec`` plans drill and tap whatever the part, ``told`` is what the specification says of it.
 
     ``to_make`` are the limits the tools must make: before a finish, oversize for hot-dip zinc.
     """
 
     spec: Specification
+    told: Specification
     plan: AsPlanned
     to_make: Diameters
     drill: Drill | None
@@ -54,6 +55,13 @@ class Case:
         """The tap that the specification takes; held as tapped it always has one."""
         assert self.spec.tap is not None
         return self.spec.tap
+
+    @property
+    def is_best_tap(self) -> bool:
+        """Whether the planned tap has the limit that the specification takes."""
+        best = self.best_tap.recommended.limit
+        planned = None if self.tap is None or self.tap.candidate is None else self.tap.candidate.limit
+        return best == planned
 
     @property
     def last_tap(self) -> ReadTap | None:

@@ -95,8 +95,8 @@ def _expected(case: Case) -> str:
 
 
 def _near(case: Case) -> Severity:
-    """A hole that misses the limits only with its mean oversize: a drill of the thread's own chart is remarked upon."""
-    return "info" if case.drill == case.best_drill.recommended.drill or _is_charted(case) else "warning"
+    """A hole that misses the limits only with its mean oversize; on its own drill the specification decides."""
+    return "info" if case.drill == case.best_drill.recommended.drill else "warning"
 
 
 def _is_charted(case: Case) -> bool:

@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
+from .. import decision
 from ..model import Length, Notes, Range, Thread
+from ..quantity_text import length, span
 from ..requests import HoleSpecRequest
-from ..rounding import half_even, plain
+from ..rounding import half_even
 from ..specification import Specification
 
 Severity = Literal["error", "warning", "info"]
@@ -17,6 +19,8 @@ Verdict = Literal["accept", "review", "reject"]
 
 #: Every code of a finding with what it means. Its severity depends on how far the plan is off.
 CODES: Mapping[str, str] = {
+    **decision.CODES,
+    "cautioned": "What the specification warns of holds for the plan as well",
     "not_to_be_tapped": "The hole is not one to drill and tap as it stands",
     "drill_unknown": "The drill cannot be read or is no drill size",
     "drill_too_large": "The hole leaves too little thread for the class",
@@ -51,7 +55,9 @@ CODES: Mapping[str, str] = {
     "finished_before_tapping": "The thread is cut through a coat that was to be allowed for",
     "mask_missing": "The thread is to be masked and the plan does not say so",
     "operations_out_of_order": "Operations in an order that cannot make the hole",
-    "finish_not_feasible": "No tap can make the limits that the finish needs",
+    "tap_words_unread": "Words on the tap's shank were not understood",
+    "tap_grade_low": "The tap is of a softer grade than the part asks for",
+    "finish_not_named": "The plan puts a finish on the part that the request does not name",
 }
 
 
@@ -113,18 +119,15 @@ class Audit:
     notes: Notes
 
 
-_PLACES = {"in": 4, "mm": 3}
-
-
-def say(length: Decimal, thread: Thread) -> str:
+def say(value: Decimal, thread: Thread) -> str:
     """A length in words, to the digits a shop measures."""
-    return f"{plain(half_even(length, _PLACES[thread.unit]))} {thread.unit}"
+    return length(value, thread.unit)
 
 
-def to_digits_of(length: Decimal, *, limit: Decimal) -> Decimal:
+def to_digits_of(size: Decimal, *, limit: Decimal) -> Decimal:
     """A length to the digits in which a limit is printed: 37/64 in is 0.578 against a limit of 0.578."""
     places = limit.as_tuple().exponent
-    return half_even(length, -places) if isinstance(places, int) and places < 0 else length
+    return half_even(size, -places) if isinstance(places, int) and places < 0 else size
 
 
 def window(limits: Range, thread: Thread) -> str:
@@ -133,4 +136,4 @@ def window(limits: Range, thread: Thread) -> str:
         return "no limit" if limits.max is None else f"at most {say(limits.max, thread)}"
     if limits.max is None:
         return f"at least {say(limits.min, thread)}"
-    return f"{plain(limits.min)} to {plain(limits.max)} {thread.unit}"
+    return span(limits, thread.unit)

@@ -21,15 +21,13 @@ def check(case: Case) -> Iterator[Finding]:
     yield from _machining(order)
     allowance = case.spec.allowance
     if allowance is None:
+        yield from _not_named(order)
         return
     masked = allowance.finish.applied == "masked" or not allowance.feasible
     if masked and case.plan.operations_order is not None and "finish" in order and "mask" not in order:
         yield _finding(
             "mask_missing", "The coat must not reach the thread: mask or plug it first.", order, "mask, finish"
         )
-    if not allowance.feasible and "mask" not in order:
-        text = "No tap can make the limits before this finish. " + "; ".join(allowance.remedies)
-        yield Finding("finish_not_feasible", "warning", "finish", text, "finish in the thread", "mask")
     if masked or not _both(order, "tap", "finish"):
         return
     tapped_first = order.index("tap") < order.index("finish")
@@ -39,6 +37,12 @@ def check(case: Case) -> Iterator[Finding]:
     elif allowance.finish.applied == "before_finish" and not tapped_first:
         text = "The limits allow for a coat on the thread; a tap that follows the finish cuts the coat away."
         yield _finding("finished_before_tapping", text, order, "tap, finish")
+
+
+def _not_named(order: Sequence[str]) -> Iterator[Finding]:
+    if "finish" in order:
+        text = "The plan has a finish, the request names none: what the coat does to the limits is not judged."
+        yield Finding("finish_not_named", "warning", "operations_order", text, ", ".join(order), "name the finish")
 
 
 def _machining(order: Sequence[str]) -> Iterator[Finding]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
+from ..acceptance import pitch_part
+from ..chances import CLEARLY_LOW
 from ..model import Range, Thread
 from ..tapping import fit, insert
 from ..tapping.limits import family
@@ -30,6 +32,8 @@ def check(case: Case) -> Iterator[Finding]:
             yield from _insert(case, tap)
         else:
             yield from _in_window(case, tap)
+            if tap is case.last_tap:
+                yield from _often_refused(case, tap)
 
 
 def _is_oversize(case: Case) -> bool:
@@ -93,6 +97,23 @@ def _in_window(case: Case, tap: ReadTap) -> Iterator[Finding]:
         text = f"{_sum(candidate.low, down, thread)}: {say(limits.min - candidate.low - down, thread)} below the limit."
         short = limits.min - candidate.low
         yield _off(case, tap, "tap_limit_too_low", text, beyond=short > 0 and not _made_up(limits, short, up))
+
+
+def _often_refused(case: Case, tap: ReadTap) -> Iterator[Finding]:
+    """Another tap than the specification's whose threads clearly often miss the limits; its own is decided there."""
+    if case.is_best_tap or tap.candidate is None:
+        return
+    allowance = case.spec.allowance if case.spec.allowance is not None and case.spec.allowance.feasible else None
+    tapping = case.spec.request.machine.tapping or "rigid"
+    band = tap.candidate.limit.pitch_diameter
+    found = pitch_part(case.thread, band, _oversize(case, tap), tapping, allowance)
+    if found is None or found.chance >= CLEARLY_LOW:
+        return
+    text = (
+        f"Only about {100 * found.chance:.1f} % of the threads of {tap.candidate.limit.label} end inside the pitch"
+        " diameter limits, cut oversize reckoned."
+    )
+    yield Finding("tap_often_refused", "warning", tap.field, text, tap.candidate.limit.label, _expected(case))
 
 
 def _made_up(limits: Range, short: Decimal, oversize: Decimal) -> bool:
