@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from borewright.core.audit import CODES, AsPlanned, AuditRequest, Finding, PlannedTap, audit
 from borewright.core.audit import model as audit_model
+from borewright.core.decision import CODES as DECISIONS
 from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput, PercentTarget
+from borewright.core.quantity_text import NO_BREAK
 from borewright.core.requests import HoleSpecRequest, Machine
 
 THROUGH = Hole("through", thickness=Length(Decimal("0.5"), "in"))
@@ -19,7 +22,14 @@ UNC = "1/2-13 UNC-2B"
 
 def findings(thread=UNC, *, drill=DRILL, tap=TAP, hole=THROUGH, spec=(), **planned):
     request = HoleSpecRequest(thread=thread, hole=hole, **dict(spec))
-    return audit(AuditRequest(request, AsPlanned(drill, tap, **planned))).findings
+    said = audit(AuditRequest(request, AsPlanned(drill, tap, **planned))).findings
+    return [as_read(one) for one in said if one.code != "cautioned"]
+
+
+def as_read(finding):
+    """A finding with its quantities as they are read, in the thread's own unit."""
+    texts = {name: getattr(finding, name).replace(NO_BREAK, " ") for name in ("text", "planned", "expected")}
+    return replace(finding, **texts)
 
 
 def found(code, *args, **kwargs):
@@ -263,11 +273,12 @@ def test_masked_thread_wants_its_mask():
 
 
 def test_finish_without_room_asks_for_a_review():
-    thick = FinishInput(text="ASTM B633 Fe/Zn 25")
-    finding = found(
-        "finish_not_feasible", "#4-40 UNC-3B", drill="#43", tap=PlannedTap(limit="H2"), spec={"finish": thick}
-    )
-    assert finding.severity == "warning"
+    """Rejected as the drawing stands; a plan that masks the thread leaves a person to agree to that."""
+    thick = {"finish": FinishInput(text="ASTM B633 Fe/Zn 25")}
+    plan = {"thread": "#4-40 UNC-3B", "drill": "#43", "tap": PlannedTap(limit="H2"), "spec": thick}
+    assert found("finish_not_feasible", **plan).severity == "error"
+    masked = found("finish_not_feasible", **plan, operations_order=("drill", "tap", "mask", "finish"))
+    assert masked.severity == "warning"
 
 
 def test_hole_that_cannot_be_specified_is_refused():
@@ -284,6 +295,43 @@ def test_a_finding_has_a_documented_code():
 def test_every_documented_code_is_raised_somewhere():
     folder = Path(audit_model.__file__).parent
     checks = "".join(path.read_text(encoding="utf-8") for path in folder.glob("*.py") if path.name != "model.py")
-    raised = {code for code in CODES if f'"{code}"' in checks}
+    raised = {code for code in CODES if f'"{code}"' in checks} | set(DECISIONS)
     assert set(CODES) - raised == {"drill_speed_too_high", "tap_speed_too_high"}
     assert '"{tool}_speed_too_high"' in checks
+
+
+def test_words_on_the_shank_that_nobody_reads():
+    """0.005 in over an H3 of 0.4515 in is beyond the 0.4565 in of class 2B (ASME B1.1)."""
+    finding = found("tap_words_unread", tap=PlannedTap("1/2-13 NC HSS G H3 KRP7"))
+    assert (finding.severity, finding.planned) == ("warning", "KRP7")
+
+
+@pytest.mark.parametrize(
+    ("material", "hardness", "marking", "severity"),
+    [
+        ("304", None, "1/2-13 NC", "warning"),  # no HS on the shank of a cut-thread tap: carbon steel
+        ("4140", "45 HRC", "1/2-13 NC HSS G H3", "warning"),
+        ("6061-T6", None, "1/2-13 NC HSS G H3", None),
+    ],
+)
+def test_grade_of_the_tap_against_the_part(material, hardness, marking, severity):
+    spec = {"material": MaterialInput(name=material, hardness=hardness)}
+    said = [one.severity for one in findings(tap=PlannedTap(marking), spec=spec) if one.code == "tap_grade_low"]
+    assert said == ([] if severity is None else [severity])
+
+
+def test_a_plating_tap_in_a_bare_hole():
+    """H11 of 1/2-13 ends at 0.45 + 0.0055 = 0.4555 in, 0.001 in below the largest pitch diameter of class 2B."""
+    assert found("tap_often_refused", tap=PlannedTap("1/2-13 NC HSS G H11")).severity == "warning"
+
+
+def test_a_finish_that_the_request_does_not_name():
+    plan = {"operations_order": ("drill", "tap", "finish")}
+    assert found("finish_not_named", **plan).severity == "warning"
+
+
+def test_what_the_hole_leaves_to_decide_is_found():
+    """0.03 in of wall hold 0.6 turns of 20 threads an inch."""
+    thin = Hole("through", thickness=Length(Decimal("0.03"), "in"))
+    said = findings("1/4-20 UNC-2B", drill="#7", tap=PlannedTap("1/4-20 NC HSS G H3"), hole=thin)
+    assert "error" in {one.severity for one in said}

@@ -74,7 +74,7 @@ def _below(case: Case, limits: Range) -> Iterator[Finding]:
         return
     hole, size = drill + _oversize(case), best.drill.diameter(thread.unit)
     if (best.operation == "drill_and_ream" and drill >= size) or (hole < limits.min and _is_charted(case)):
-        if "ream" not in (case.plan.operations_order or ()):
+        if not {"ream", "bore"} & set(case.plan.operations_order or ()):
             text = f"{_sum(case)}: below {window(limits, thread)}, so that it is reamed (or bored) after drilling."
             yield Finding("ream_missing", "warning", "operations_order", text, _planned(case), "drill, then ream")
     elif hole < limits.min and drill < size:

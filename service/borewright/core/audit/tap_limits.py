@@ -31,8 +31,9 @@ def check(case: Case) -> Iterator[Finding]:
         elif family(case.thread) == "insert":
             yield from _insert(case, tap)
         else:
-            yield from _in_window(case, tap)
-            if tap is case.last_tap:
+            off = tuple(_in_window(case, tap))
+            yield from off
+            if not off and tap is case.last_tap:
                 yield from _often_refused(case, tap)
 
 
