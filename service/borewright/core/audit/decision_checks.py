@@ -10,6 +10,8 @@ from .model import Finding, Severity
 
 #: Decisions about the very drill or tap that the specification takes; another one is judged by the checks on tools.
 _ABOUT_DRILL = frozenset({"drill_cuts_over_limit", "drill_often_outside", "percent_above_practice"})
+#: ... about the depth that it takes itself.
+_ABOUT_DEPTH = frozenset({"thin_wall"})
 _ABOUT_TAP = frozenset({"tap_often_refused", "tap_made_to_order"})
 
 
@@ -27,6 +29,8 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def _concerns(case: Case, decision: Decision) -> bool:
+    if decision.code in _ABOUT_DEPTH and case.plan.drill_depth is not None:
+        return case.plan.drill_depth.to(case.thread.unit) <= case.told.depths.drill_depth
     if decision.code in _ABOUT_DRILL:
         return case.drill == case.best_drill.recommended.drill
     return decision.code not in _ABOUT_TAP or case.is_best_tap

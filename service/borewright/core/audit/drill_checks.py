@@ -76,7 +76,8 @@ def _below(case: Case, limits: Range) -> Iterator[Finding]:
     if (best.operation == "drill_and_ream" and drill >= size) or (hole < limits.min and _is_charted(case)):
         if not {"ream", "bore"} & set(case.plan.operations_order or ()):
             text = f"{_sum(case)}: below {window(limits, thread)}, so that it is reamed (or bored) after drilling."
-            yield Finding("ream_missing", "warning", "operations_order", text, _planned(case), "drill, then ream")
+            severity: Severity = "warning" if best.operation == "drill_and_ream" else _near(case)
+            yield Finding("ream_missing", severity, "operations_order", text, _planned(case), "drill, then ream")
     elif hole < limits.min and drill < size:
         text = f"{_sum(case)}: {say(limits.min - hole, thread)} below the smallest minor diameter to be made."
         yield Finding("drill_too_small", "error", "drill", text, _planned(case), _expected(case))

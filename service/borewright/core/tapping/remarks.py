@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..chances import CLEARLY_LOW
 from ..decision import Decision
 from ..model import Caution, Notes, Source, Step, Tap, Thread
+from ..quantity_text import span
 from . import availability, crib, evidence, fit, limits, practice
 from .etched import marking
 from .model import TapRequest, Weighed
@@ -43,7 +44,12 @@ def notes(
         tuple(cautions),
         tuple(sources),
         of_limit.steps,
-        (*tooling.decisions, *of_limit.decisions, *_to_order(thread, request, taken)),
+        (
+            *tooling.decisions,
+            *of_limit.decisions,
+            *_to_order(thread, request, taken),
+            *_no_limit(thread, request, taken),
+        ),
     )
 
 
@@ -80,6 +86,25 @@ def _often_refused(taken: Weighed, picks: Picks) -> tuple[Decision, ...]:
             " pitch diameter limits, cut oversize reckoned. Decide: prove it on the job with the GO and NOT GO"
             f" plugs{other}.",
             "/thread",
+        ),
+    )
+
+
+def _of_the_tap(thread: Thread, request: TapRequest, taken: Tap) -> tuple[Decision, ...]:
+    return *_to_order(thread, request, taken), *_no_limit(thread, request, taken)
+
+
+def _no_limit(thread: Thread, request: TapRequest, taken: Tap) -> tuple[Decision, ...]:
+    """Limits that a finish moves want a certain tap; where none is held, somebody has to name it."""
+    window = None if request.limits is None else request.limits.pitch_diameter
+    if taken.limit is not None or limits.family(thread) is None or window in (None, thread.internal.pitch_diameter):
+        return ()
+    return (
+        Decision(
+            "tap_limit_open",
+            "The finish moves the pitch diameter to be made, and no tap limit is held for this thread. Decide: order a"
+            f" tap for {span(window, thread.unit)}, or mask the thread.",
+            "/finish",
         ),
     )
 
