@@ -213,3 +213,12 @@ def test_special_length_of_engagement() -> None:
 
 def test_external_only_series_says_what_the_hole_is() -> None:
     assert "external" in read("1/4-20 UNRC").assumptions[0]
+
+
+@pytest.mark.parametrize("text", ["#00-90", "00-90", "No. 00-96", "#00-90 UNF-2B"])
+def test_size_00_is_not_size_0(text):
+    """A number is 0.013 in: 00 is one below #0, 0.060 - 0.013 = 0.047 in (common practice)."""
+    with pytest.raises(BorewrightError) as caught:
+        read(text)
+    assert caught.value.code == "thread_size_unknown"
+    assert "0.047" in caught.value.faults[0].detail

@@ -74,6 +74,14 @@ def read_inch_size(text: str) -> InchSize:
 
 def _integer(found: re.Match[str]) -> InchSize:
     value = int(found["integer"])
+    if found["integer"] == "00":
+        raise CalloutError(
+            "thread_size_unknown",
+            "00 is a size of its own below #0 (0.047 in, common practice): ASME B1.1 begins with #0 (0.060 in), and no"
+            " figures of smaller screw sizes are held.",
+            pointer="/size",
+            did_you_mean=("#0-80",),
+        )
     if not found["sign"] and not found["beside"]:
         screw = value if value <= 12 else None
         return InchSize(str(value), Decimal(value), screw=screw, written_as="integer")
