@@ -69,7 +69,7 @@ def build(callout: ThreadCallout, hole: InsertHole, proof: Evidence) -> Mapping[
         "nominal_thread": hole.nominal,
         "nominal_diameter": hole.diameter,
         "finished_class": hole.thread_class,
-        "countersink_angle": 120,
+        "countersink_angle": Decimal(120),
         "countersink_angle_tolerance": 5,
     }
     proof.source("insert.countersink_angle", _COUNTERSINK[hole.unit])
