@@ -298,7 +298,7 @@ def _physical(quantity: Quantity | None, dimension: units.Dimension, bare: str) 
 def _finish(given: Body, unit: _Units) -> FinishInput | None:
     finish = given.get("finish")
     if finish is None or isinstance(finish, str):
-        return None if finish is None else FinishInput(text=finish)
+        return None if finish is None else FinishInput(text=finish, text_unit=unit.bare)
     growth: Quantity | None = finish.get("growth_fraction")
     return FinishInput(
         specification=finish.get("specification"),
@@ -308,6 +308,8 @@ def _finish(given: Body, unit: _Units) -> FinishInput | None:
         heat_treat_growth=_range(finish.get("heat_treat_growth"), unit, pointer="/finish/heat_treat_growth"),
         masked=finish.get("masked") or False,
         reading=finish.get("reading"),
+        text_unit=unit.bare,
+        at_least=isinstance(finish.get("thickness"), Mapping),
     )
 
 

@@ -342,7 +342,11 @@ class DrillChoice:
 
 @dataclass(frozen=True, slots=True)
 class FinishInput:
-    """A finish as the caller gave it: text, or fields. Lengths carry their own unit."""
+    """A finish as the caller gave it: text, or fields. Lengths carry their own unit.
+
+    ``text_unit`` is the unit of a thickness that the text writes without one, None for that of the thread;
+    ``at_least``: a thickness without maximum is a minimum, not a nominal.
+    """
 
     text: str | None = None
     specification: str | None = None
@@ -352,6 +356,8 @@ class FinishInput:
     heat_treat_growth: LengthRange | None = None
     masked: bool = False
     reading: Literal["asme", "iso"] | None = None
+    text_unit: Unit | None = None
+    at_least: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,16 +11,12 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
-from . import pilot, taper
+from . import finish_lines, pilot, taper
 from .model import (
     MM_PER_INCH,
-    Allowance,
     DrillCandidate,
     DrillChoice,
-    Finish,
-    Range,
     Tap,
-    Thread,
     Unit,
 )
 from .operation import Line, Operation, Plan
@@ -48,7 +44,7 @@ def operations(plan: Plan) -> tuple[Operation, ...]:
         return ()
     drill_diameter = plan.drill.recommended.diameter
     making = (with_figures(line, plan, drill_diameter=drill_diameter) for line in _hole_making(plan, plan.drill))
-    lines = [*making, *_threading_and_finish(plan)]
+    lines = [*making, *finish_lines.around(plan, tuple(_threading(plan)))]
     return tuple(Operation(SEQUENCE_STEP * number, line) for number, line in enumerate(lines, start=1))
 
 
@@ -122,66 +118,6 @@ def _straight(plan: Plan, choice: DrillChoice) -> Line:
         {"depth": plan.depths.drill_depth},
         f"{'Bore' if boring else 'Ream'} {_say(size, plan.thread.unit)} diameter",
     )
-
-
-def _threading_and_finish(plan: Plan) -> Iterator[Line]:
-    allowance = plan.allowance
-    applied = allowance.finish.applied if allowance is not None and allowance.feasible else "masked"
-    if allowance is None:
-        yield from _threading(plan)
-        yield _inspect(plan.thread, plan.to_make, "Inspect thread")
-    elif applied == "after_finish":
-        yield _finish(allowance.finish, "Finish before tapping")
-        yield from _threading(plan)
-        yield _inspect(plan.thread, plan.to_make, "Inspect thread (tapped after the finish)")
-    elif applied == "masked":
-        yield from _threading(plan)
-        yield _inspect(plan.thread, plan.to_make, "Inspect thread")
-        yield _WASH
-        mask, strip, check = _masking(plan.thread)
-        yield mask
-        yield from _finished(plan, allowance)
-        yield strip
-        yield check
-    else:
-        yield from _threading(plan)
-        yield _inspect(plan.thread, plan.to_make, "Inspect thread before finish, with before-finish gauges")
-        yield _WASH
-        yield from _finished(plan, allowance)
-        yield _inspect_finished(plan.thread)
-
-
-_WASH = Line("wash", {"kind": "wash"}, {}, "Wash chips and fluid out of the hole")
-
-
-@lru_cache(_CACHED)
-def _masking(thread: Thread) -> tuple[Line, Line, Line]:
-    name = thread.designation
-    return (
-        Line("mask", {"kind": "plug or stop-off"}, {}, f"Mask or plug thread {name}"),
-        Line("strip", {"kind": "mask"}, {}, f"Remove mask and leakage from thread {name}"),
-        Line("inspect", {"kind": "thread plug gauge"}, {}, f"Check unmasked thread {name}"),
-    )
-
-
-@lru_cache(_CACHED)
-def _inspect_finished(thread: Thread) -> Line:
-    if taper.taper_gauged(thread):
-        return _inspect(thread, thread.internal.pitch_diameter, "Inspect finished thread")
-    return Line(
-        "inspect",
-        {"kind": "thread plug gauge", "condition": "finished"},
-        {"pitch_diameter": thread.internal.pitch_diameter},
-        f"Inspect finished thread {thread.designation} with GO and NOT GO thread plugs",
-    )
-
-
-def _finished(plan: Plan, allowance: Allowance) -> Iterator[Line]:
-    """The finish, and the bake that its standard may ask of hard steel."""
-    yield _finish(allowance.finish, "Finish")
-    bake = next((note for note in allowance.notes.cautions if note.code == "hydrogen_embrittlement"), None)
-    if bake is not None and plan.way.material is not None:
-        yield Line("bake", {"kind": "oven"}, {}, f"Bake against hydrogen embrittlement where it applies. {bake.text}")
 
 
 def _threading(plan: Plan) -> Iterator[Line]:
@@ -298,31 +234,6 @@ def _length(plan: Plan, millimetres: float) -> Decimal:
     """A length of the cutting data in the thread's unit."""
     exact = Decimal(repr(millimetres))
     return half_even(exact / MM_PER_INCH, 4) if plan.thread.unit == "in" else half_even(exact, 3)
-
-
-@lru_cache(_CACHED)
-def _finish(finish: Finish, word: str) -> Line:
-    name = (
-        " ".join(part for part in (finish.specification, finish.finish_class) if part) or finish.process or "as given"
-    )
-    return Line(
-        "finish",
-        {"kind": finish.process or "finish"},
-        {"specification": finish.specification, "class": finish.finish_class, "thickness": finish.thickness},
-        f"{word}: {name}",
-    )
-
-
-@lru_cache(_CACHED)
-def _inspect(thread: Thread, pitch: Range, words: str) -> Line:
-    if taper.taper_gauged(thread):
-        gauge = {"kind": "taper thread plug gauge"}
-        return Line("inspect", gauge, {}, f"{words}: {thread.designation}, {taper.gauge_words(thread, pitch)}")
-    window = ""
-    if pitch.min is not None and pitch.max is not None:
-        window = f", pitch diameter {pitch.min} to {pitch.max} {thread.unit}"
-    tool = {"kind": "thread plug gauge and plain plug gauge"}
-    return Line("inspect", tool, {"pitch_diameter": pitch}, f"{words}: {thread.designation}{window}")
 
 
 def _drill_name(drill: DrillCandidate, unit: Unit) -> str:

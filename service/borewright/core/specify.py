@@ -68,7 +68,7 @@ def recommend_drill(request: DrillRecommendation) -> DrillReply:
         Joint(engagement or thread.nominal_diameter, MatingScrew(), 1.0),
         allowance,
     )
-    own = joined(_not_feasible(allowance), _warned(thread, material))
+    own = joined(_not_feasible(allowance), _against(allowance), _warned(thread, material))
     return DrillReply(thread, allowance, drill, _gather(own, material))
 
 
@@ -77,9 +77,14 @@ def allow_finish(request: AllowanceRequest) -> AllowanceReply:
     thread = resolved(request.thread, None, request.edition)
     material = material_of(request.material, strict=False)
     allowance = finish_of(thread, request.finish, material)
+    if not allowance.feasible:
+        return AllowanceReply(
+            thread, allowance, tapping.LimitChoice(None, None, ()), _gather(_against(allowance), material)
+        )
     to_make = finishing.limits_to_make(thread, allowance)
     tap = tapping.limit_for(thread, to_make, coat=finishing.coat_to_come(allowance), tap_limits=request.tap_limits)
-    return AllowanceReply(thread, allowance, tap, _gather(Notes(assumptions=tap.reasons), material))
+    own = Notes(assumptions=tap.reasons)
+    return AllowanceReply(thread, allowance, tap, _gather(joined(_against(allowance), own), material))
 
 
 def recommend_tap(request: TapRecommendation) -> TapReply:
@@ -92,7 +97,7 @@ def recommend_tap(request: TapRecommendation) -> TapReply:
         space = space_of(thread, request.hole, finishing.limits_to_make(thread, allowance).minor_diameter.max)
     tap = tapping.recommend(thread, tap_request(request, request.hole, space, thread, allowance, material))
     deep = () if space is None else deep_cautions(thread, tap, space.full_thread_depth, request.method)
-    own = joined(_not_feasible(allowance), _warned(thread, material))
+    own = joined(_not_feasible(allowance), _against(allowance), _warned(thread, material))
     return TapReply(thread, allowance, tap, _gather(replace(own, cautions=(*own.cautions, *deep)), material))
 
 
@@ -162,6 +167,13 @@ def _warned(thread: Thread, material: Material | None) -> Notes:
     return Notes(cautions=(*told, *plastics.cautions(material)))
 
 
+def _against(allowance: Allowance | None) -> Notes:
+    """What speaks against the finish itself, for a reply that has no verdict to say it with."""
+    if allowance is None:
+        return Notes()
+    return Notes(cautions=tuple(Caution(one.code, one.text) for one in allowance.notes.decisions))
+
+
 def _thrust(thread: Thread, tools: Tools, process: Process) -> tuple[Caution, ...]:
     if tools.drill is None:
         return ()
@@ -175,7 +187,7 @@ def _reach(thread: Thread, hole: Hole, tools: Tools) -> Reach | None:
 
 
 def _not_feasible(allowance: Allowance | None) -> Notes:
-    if allowance is None or allowance.feasible:
+    if allowance is None or allowance.feasible or finishing.is_impossible(allowance):
         return Notes()
     return Notes(
         assumptions=(

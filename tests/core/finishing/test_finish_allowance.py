@@ -340,7 +340,7 @@ def test_mechanical_zinc_and_films_bring_no_hydrogen():
 
 @pytest.mark.parametrize(
     ("finish", "material", "expected"),
-    [("hard anodize", "4140", True), ("hard anodize", "6061-T6", False), ("ASTM B633 SC2", "6061-T6", True)],
+    [("hard anodize", "Ti-6Al-4V", True), ("hard anodize", "6061-T6", False), ("ASTM B633 SC2", "6061-T6", True)],
 )
 def test_substrate(finish, material, expected):
     found = allow(_thread("1/2-13"), FinishInput(text=finish), material=materials.find(MaterialInput(name=material)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 
+from ..decision import Decision
 from ..model import (
     MM_PER_INCH,
     Allowance,
@@ -17,7 +18,7 @@ from ..model import (
     Status,
     Thread,
 )
-from . import cautions, feasibility, geometry, overtap
+from . import cautions, feasibility, geometry, hydrogen, overtap, substrate
 from .coat import Coat, coat
 from .feasibility import width
 from .geometry import Limits, Reading
@@ -48,11 +49,30 @@ def allow(thread: Thread, finish: FinishInput, *, material: Material | None = No
     """
     reading: Reading = finish.reading or ("asme" if thread.unit == "in" else "iso")
     given = _sized(coat(finish, unit=thread.unit, on_steel=_on_steel(material)), thread)
+    prohibited = hydrogen.prohibited(given.product, material)
+    impossible = substrate.impossible(given.product, material)
+    return _questioned(_allowed(thread, finish, given, material, reading), prohibited, impossible)
+
+
+def _allowed(
+    thread: Thread, finish: FinishInput, given: Coat, material: Material | None, reading: Reading
+) -> Allowance:
     if given.masked:
         return _masked(thread, given, reading)
     if given.product is not None and given.product.after_finish:
         return _after_finish(thread, given, material, reading)
     return _coated(thread, finish, given, material, reading)
+
+
+def _questioned(allowance: Allowance, prohibited: Decision | None, impossible: Decision | None) -> Allowance:
+    """An allowance with what speaks against the finish itself; one that cannot be put on is not feasible."""
+    found = tuple(one for one in (prohibited, impossible) if one is not None)
+    if not found:
+        return allowance
+    notes = replace(allowance.notes, decisions=(*allowance.notes.decisions, *found))
+    if impossible is None:
+        return replace(allowance, notes=notes)
+    return replace(allowance, notes=notes, feasible=False, remedies=(impossible.text,), overtap=None)
 
 
 def _coated(thread: Thread, finish: FinishInput, given: Coat, material: Material | None, reading: Reading) -> Allowance:

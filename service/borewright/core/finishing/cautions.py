@@ -2,25 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import cache
-
-from ...tables import load
-from ..errors import MaterialError
-from ..machining import hardness
 from ..model import Caution, Material, Range, Thread
+from . import hydrogen, substrate
 from .coat import Coat
 from .geometry import flank_factor
+from .hydrogen import HYDROGEN_FAMILIES
 from .products import Product
 
-_HYDROGEN_FAMILIES = frozenset((
-    "zinc", "fastener_electroplate", "cadmium", "nickel", "electroless_nickel", "chromium", "zinc_nickel", "copper",
-    "tin", "silver", "thin_plate_on_nuts",
-))  # fmt: skip
-_POOR_THROW = _HYDROGEN_FAMILIES - {"electroless_nickel"} | {"vacuum_cadmium", "pvd", "mechanical_zinc"}
-_NO_HYDROGEN_GROUPS = frozenset("N")
-_SOFT_HB = 226.0
+_POOR_THROW = HYDROGEN_FAMILIES - {"electroless_nickel"} | {"vacuum_cadmium", "pvd", "mechanical_zinc"}
 
 _MASK = Caution(
     "mask_and_strip",
@@ -53,27 +42,6 @@ _SQUARE = Caution(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class _Rule:
-    """One rule of a standard; ``least`` on its own measure, None where it always holds."""
-
-    applies_to: tuple[str, ...]
-    document: str
-    measure: str
-    least: float | None
-    above: bool
-    up_to: float | None
-    rule: str
-
-    @property
-    def said(self) -> str:
-        """The rule with its document and bound."""
-        if self.least is None:
-            return f"{self.document}: {self.rule}"
-        to = f" to {self.up_to:g}" if self.up_to is not None else ""
-        return f"{self.document}, {'above' if self.above else 'from'} {self.least:g}{to} {self.measure}: {self.rule}"
-
-
 def masked() -> tuple[Caution, ...]:
     """What goes with a masked thread."""
     return (_MASK,)
@@ -93,7 +61,7 @@ def of_coat(thread: Thread, coat: Coat, material: Material | None) -> tuple[Caut
     row = coat.product
     if row is not None:
         found += _by_family(row)
-        found += _hydrogen(row, material)
+        found += hydrogen.cautions(row, material)
         found += _substrate(row, material)
     if flank_factor(thread.thread_angle) is None:
         found.append(_SQUARE)
@@ -138,7 +106,7 @@ def _thick(thread: Thread, build_up: Range) -> bool:
 
 def _substrate(row: Product, material: Material | None) -> list[Caution]:
     """An aluminium finish on another metal, or a steel one on aluminium."""
-    if material is None or material.family is None:
+    if material is None or material.family is None or substrate.impossible(row, material) is not None:
         return []
     aluminium = "alumin" in material.family
     if (row.substrate == "aluminium") != aluminium and (row.substrate == "aluminium" or _is_ferrous(row)):
@@ -150,90 +118,3 @@ def _substrate(row: Product, material: Material | None) -> list[Caution]:
 
 def _is_ferrous(row: Product) -> bool:
     return row.substrate.startswith(("steel", "iron", "ferrous", "corrosion resistant"))
-
-
-def _hydrogen(row: Product, material: Material | None) -> list[Caution]:
-    """Rules of the standards that apply to the finish and are reached by the part's hardness."""
-    if material is not None and not _can_embrittle(material):
-        return []
-    rules = _rules_for(row)
-    if not rules:
-        return []
-    if material is None or not _is_known(material):
-        said = "; ".join(rule.said for rule in rules if rule.measure != "MPa" or rule.up_to is None)
-        return [Caution("hydrogen_embrittlement", f"Hard steel can crack after plating or pickling. {said}.")]
-    reached = [rule.said for rule in rules if _reaches(rule, material)]
-    if not any(_reaches(rule, material) for rule in rules if rule.least is not None):
-        return []
-    return [Caution("hydrogen_embrittlement", f"At this hardness: {'; '.join(reached)}.")]
-
-
-def _can_embrittle(material: Material) -> bool:
-    family = material.family or ""
-    return material.iso_group not in _NO_HYDROGEN_GROUPS and "austenitic" not in family and "plastic" not in family
-
-
-def _is_known(material: Material) -> bool:
-    return material.hardness_hrc is not None or material.tensile_strength_mpa is not None or _is_soft(material)
-
-
-def _is_soft(material: Material) -> bool:
-    return material.hardness_hb is not None and material.hardness_hb < _SOFT_HB
-
-
-def _reaches(rule: _Rule, material: Material) -> bool:
-    if rule.least is None:
-        return True
-    figure = _figure(rule.measure, material)
-    if figure is None:
-        return False
-    least, upper = _bounds(rule)
-    if figure < least or (rule.above and figure <= least):
-        return False
-    return upper is None or figure <= upper
-
-
-def _figure(measure: str, material: Material) -> float | None:
-    """The part's tensile strength, or its hardness in HRC (Vickers bounds are converted to it)."""
-    return material.tensile_strength_mpa if measure == "MPa" else material.hardness_hrc
-
-
-def _bounds(rule: _Rule) -> tuple[float, float | None]:
-    if rule.measure != "HV" or rule.least is None:
-        return rule.least or 0.0, rule.up_to
-    return _vickers(rule.least), None if rule.up_to is None else _vickers(rule.up_to)
-
-
-@cache
-def _vickers(value: float) -> float:
-    """A Vickers bound in HRC, by the conversion table of steel."""
-    try:
-        return hardness.convert(hardness.Reading("HV", value)).hrc or 0.0
-    except MaterialError:
-        return 0.0
-
-
-@cache
-def _rules_for(row: Product) -> tuple[_Rule, ...]:
-    own = {row.specification.name, row.specification.family}
-    if row.specification.family in _HYDROGEN_FAMILIES:
-        own.add("*")
-    return tuple(rule for rule in _rules() if own.intersection(rule.applies_to))
-
-
-@cache
-def _rules() -> tuple[_Rule, ...]:
-    return tuple(_rule(row) for row in load("hydrogen_rules").rows)
-
-
-def _rule(row: Mapping[str, str]) -> _Rule:
-    edition = "" if row["edition"] == "not stated" else f" ({row['edition']})"
-    return _Rule(
-        tuple(row["applies_to"].split("|")),
-        f"{row['document']}{edition}",
-        row["measure"],
-        float(row["threshold"]) if row["threshold"] else None,
-        row["bound"] == "over",
-        float(row["up_to"]) if row["up_to"] else None,
-        row["rule"],
-    )

@@ -13,12 +13,14 @@ from functools import lru_cache
 
 from ..errors import FinishError
 from ..model import Finish, FinishInput, Range, Source, Step, Unit
-from . import given
+from . import given, nominal
 from .given import NO_LENGTH
 from .products import Product, products
+from .reading import Reading
 
 _CACHED = 2048
 _ZERO = Decimal(0)
+_UNIT_NAMES: dict[Unit, str] = {"in": "inches", "mm": "millimetres"}
 HEAT_FAMILY = "heat_treatment"
 
 MAX_FROM_MIN = Decimal("1.5")
@@ -98,7 +100,7 @@ def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
     record = _Record(assumptions=list(reading.assumptions) if reading is not None else [])
     row = reading.product if reading is not None else None
     heat = given.heat(finish.heat_treat_growth, unit)
-    stated = given.stated(finish, reading, unit)
+    stated = _meant(finish, given.stated(finish, reading, unit), reading, unit, record)
     thickness = _thickness(finish, row, stated, unit, record)
     growth = _growth(finish, row, thickness, record)
     direct = stated is not None
@@ -119,6 +121,26 @@ def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
         sources=tuple(record.sources),
         steps=tuple(record.steps),
     )
+
+
+def _meant(
+    finish: FinishInput, stated: Range | None, reading: Reading | None, unit: Unit, record: _Record
+) -> Range | None:
+    """The thickness stated; None where it is the class's own, limits where it is another nominal of the class."""
+    written = None if reading is None else reading.thickness
+    if written is not None and written.bare:
+        record.assumptions.append(f"the thickness has no unit: it is read in {_UNIT_NAMES[written.unit]}")
+    if stated is None or stated.min is None or stated.max is not None or reading is None:
+        return stated
+    if finish.at_least or (written is not None and written.at_least):
+        return stated
+    found = nominal.meant(stated.min, reading.product, unit)
+    if found is None:
+        return stated
+    record.assumptions.append(found.said)
+    if found.source is not None:
+        record.sources.append(found.source)
+    return found.thickness
 
 
 @lru_cache(_CACHED)

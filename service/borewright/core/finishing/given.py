@@ -10,7 +10,7 @@ from ..model import FinishInput, Length, LengthRange, Range, Unit
 from ..rounding import half_even
 from .products import CONVERTED_PLACES
 from .reading import Reading, read
-from .words import Thickness
+from .thickness import Thickness
 
 NO_LENGTH = Range(Decimal(0), Decimal(0))
 _READABLE = Decimal(1000)
@@ -60,7 +60,7 @@ def reading(finish: FinishInput, unit: Unit, on_steel: bool) -> Reading | None:
         return None
     free = finish.thickness is not None or finish.masked or finish.heat_treat_growth is not None
     try:
-        return read(text, unit=unit, on_steel=on_steel, thickness_given=free)
+        return read(text, unit=unit, bare=finish.text_unit, on_steel=on_steel, thickness_given=free)
     except FinishError as refused:
         refused.faults = tuple(_pointed(fault, finish) for fault in refused.faults)
         raise

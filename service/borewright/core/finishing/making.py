@@ -23,3 +23,23 @@ def coat_to_come(allowance: Allowance | None) -> Diameters | None:
     if allowance is None or not allowance.feasible or allowance.overtap is not None:
         return None
     return allowance.change if allowance.finish.applied == "before_finish" else None
+
+
+def is_impossible(allowance: Allowance | None) -> bool:
+    """Whether the finish cannot be put on the part's material at all.
+
+    Source: finish_substrates.csv.
+    """
+    if allowance is None:
+        return False
+    return any(one.code == "finish_substrate_impossible" for one in allowance.notes.decisions)
+
+
+def moves(allowance: Allowance) -> bool:
+    """Whether the finish changes any diameter of the thread.
+
+    Source: that of the finish.
+    """
+    change = allowance.change
+    ranges = (change.major_diameter, change.pitch_diameter, change.minor_diameter)
+    return any(end for one in ranges for end in (one.min, one.max))

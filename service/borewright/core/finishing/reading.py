@@ -7,16 +7,17 @@ document that is not held. Other words (colour, after-treatment) are listed as n
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from functools import cache, lru_cache
+from functools import lru_cache
 from itertools import pairwise
 
-from ...tables import load
 from ..errors import FinishError, nearest
 from ..model import Range, Unit
-from .products import Phrase, Product, products, specifications
-from .words import Item, Thickness, find, is_designator, items, phrase, thickness
+from .names import Name, keys, labels, names
+from .products import Product, products
+from .thickness import Thickness, refuse_unread, thickness
+from .words import Item, find, is_designator, items
 
 _CACHED = 2048
 _STANDARDS_BODIES = frozenset({"ams", "astm", "bs", "din", "en", "iso", "jis", "mil", "nas", "qq", "sae"})
@@ -43,20 +44,6 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True)
-class _Name:
-    """A name of the trade and the specifications it stands for, by the unit of the thread's standard."""
-
-    words: Phrase
-    specifications: Mapping[Unit, tuple[str, ...]]
-    implied: tuple[Item, ...]
-    families: frozenset[str]
-
-    def suits(self, row: Product) -> bool:
-        """Whether the name may stand beside that finish."""
-        return row.specification.family in self.families or "*" in self.families
-
-
-@dataclass(frozen=True, slots=True)
 class _Match:
     """A row whose class stands in the text, with the places of the words that say so."""
 
@@ -78,12 +65,15 @@ class _Text:
 
 
 @lru_cache(_CACHED)
-def read(text: str, *, unit: Unit, on_steel: bool = False, thickness_given: bool = False) -> Reading:
+def read(
+    text: str, *, unit: Unit, bare: Unit | None = None, on_steel: bool = False, thickness_given: bool = False
+) -> Reading:
     """Read a finish text.
 
     Args:
         text: specification, class, thickness and words of the trade in any order.
         unit: unit of the thread's standard; it chooses between an inch and a metric document for one name.
+        bare: unit of a thickness that is written without one; default ``unit``.
         on_steel: the part is steel, which raises the minimum of some classes.
         thickness_given: a thickness is given beside the text, so that no class is needed.
 
@@ -94,28 +84,30 @@ def read(text: str, *, unit: Unit, on_steel: bool = False, thickness_given: bool
     """
     given = _Text(items(text), set(), set())
     written = _documents(given)
-    name = next((one for one in _names() if find(given.left(), one.words, set()) is not None), None)
+    name = next((one for one in names() if find(given.left(), one.words, set()) is not None), None)
     if not written and name is None:
         raise FinishError(
-            "finish_unknown", f'The finish "{text[:80]}" is not in the tables.', did_you_mean=nearest(text, _labels())
+            "finish_unknown", f'The finish "{text[:80]}" is not in the tables.', did_you_mean=nearest(text, labels())
         )
     by_name = not written
     if name is not None and (not written or set(written) & set(name.specifications[unit])):
-        given.words = (*given.words, *name.implied)
+        given.words = (*given.words, *(replace(item, gap=" ") for item in name.implied))
     if by_name and name is not None:
         written = name.specifications[unit]
     if on_steel:
         given.words = (*given.words, Item("steel", " "))
-    match = _row(written, given, in_order=by_name, free=thickness_given)
+    bare = bare or unit
+    match = _row(written, given, in_order=by_name, free=thickness_given, bare=bare)
     given.taken |= match.places
-    found, place = thickness(given.words, given.taken) if not match.product.after_finish else (None, range(0))
-    given.taken |= set(place)
+    found, place = thickness(given.words, given.taken, bare=bare)
+    given.taken |= place
     _refuse_unread(given, match.product)
+    refuse_unread(given.words, given.taken)
     taken_for = _named(name, match.product) if by_name and name is not None else ()
     return Reading(match.product, found, (*taken_for, *_unused(given, match.product)))
 
 
-def _named(name: _Name, row: Product) -> tuple[str, ...]:
+def _named(name: Name, row: Product) -> tuple[str, ...]:
     said = " ".join(name.words)
     return (f'"{said}" names no document: {row.specification.name} is taken (common practice)',)
 
@@ -123,7 +115,7 @@ def _named(name: _Name, row: Product) -> tuple[str, ...]:
 def _documents(given: _Text) -> tuple[str, ...]:
     """Specifications whose document number stands in the text, in the order of the text."""
     found: dict[str, int] = {}
-    for key, name in _keys():
+    for key, name in keys():
         place = find(given.words, key, given.taken)
         while place is not None:
             given.taken |= set(place)
@@ -146,7 +138,7 @@ def _take_edition(given: _Text, at: int) -> None:
         at += 1
 
 
-def _row(written: tuple[str, ...], given: _Text, *, in_order: bool, free: bool) -> _Match:
+def _row(written: tuple[str, ...], given: _Text, *, in_order: bool, free: bool, bare: Unit) -> _Match:
     """The one row the text names; several rows are one where thickness and build-up agree."""
     best = [match for name in written for match in _matches(products()[name], given)]
     if in_order and best:
@@ -154,7 +146,7 @@ def _row(written: tuple[str, ...], given: _Text, *, in_order: bool, free: bool) 
         best = [match for match in best if match.product.specification is first]
     stated = [match for match in best if match.product.states_thickness] or best
     if not stated:
-        return _without_class(written, given, free=free)
+        return _without_class(written, given, free=free, bare=bare)
     if any(not _same(match.product, stated[0].product) for match in stated):
         raise _ambiguous([match.product for match in stated], given)
     return stated[0]
@@ -190,7 +182,7 @@ def _same(one: Product, other: Product) -> bool:
     )
 
 
-def _without_class(written: tuple[str, ...], given: _Text, *, free: bool) -> _Match:
+def _without_class(written: tuple[str, ...], given: _Text, *, free: bool, bare: Unit) -> _Match:
     """No row names itself: a thickness makes the class needless, otherwise the class is asked for."""
     rows = [row for name in written for row in products()[name]]
     if all(row.after_finish for row in rows):
@@ -201,7 +193,7 @@ def _without_class(written: tuple[str, ...], given: _Text, *, free: bool) -> _Ma
     ]
     if said and not partly:
         raise _class_unknown(rows[0], said[0])
-    if not partly and (free or thickness(given.words, given.taken)[0] is not None):
+    if not partly and (free or thickness(given.words, given.taken, bare=bare)[0] is not None):
         return _Match(_any_class(products()[written[0]]), frozenset())
     raise _ambiguous(partly or rows, given)
 
@@ -250,7 +242,7 @@ def _refuse_unread(given: _Text, row: Product) -> None:
                 f'"{left[at - 1].text} {item.text}" looks like a document that is not held, beside {row.label}.',
                 did_you_mean=(row.label,),
             )
-    for name in _names():
+    for name in names():
         if find(left, name.words, set()) is not None:
             if name.suits(row):
                 return
@@ -273,7 +265,7 @@ def _unused(given: _Text, row: Product) -> tuple[str, ...]:
     """What was read but changes nothing, in words."""
     left = [item.text for item in given.left() if item.text]
     neutral = dict.fromkeys(text for text in left if " " in text and _is_neutral(text, row))
-    known = {word for name in _names() if name.suits(row) for word in name.words}
+    known = {word for name in names() if name.suits(row) for word in name.words}
     other = [text for text in left if " " not in text and text not in _FILLERS and text not in known]
     lines = []
     if neutral:
@@ -315,36 +307,3 @@ def _ambiguous(rows: list[Product], given: _Text) -> FinishError:
         pointer="/class",
         did_you_mean=tuple(row.label for row in rows),
     )
-
-
-@cache
-def _keys() -> tuple[tuple[Phrase, str], ...]:
-    """Document numbers, longest first, with the specification each stands for."""
-    pairs = [(key, one.name) for one in specifications().values() for key in one.keys]
-    return tuple(sorted(pairs, key=lambda pair: -len(pair[0])))
-
-
-@cache
-def _names() -> tuple[_Name, ...]:
-    """Names of the trade, longest first."""
-    found = [
-        _Name(
-            phrase(words),
-            {
-                "in": tuple(row["specifications"].split("|")),
-                "mm": tuple((row["specifications_mm"] or row["specifications"]).split("|")),
-            },
-            tuple(item for part in row["class_keys"].split("&") if part for item in items(part)),
-            frozenset(row["families"].split("|")),
-        )
-        for row in load("finish_names").rows
-        for words in row["names"].split("|")
-    ]
-    return tuple(sorted(found, key=lambda name: -len(name.words)))
-
-
-@cache
-def _labels() -> tuple[str, ...]:
-    """Everything that may be meant: specifications, specifications with class, and names of the trade."""
-    rows = [one.label for group in products().values() for one in group]
-    return (*specifications(), *rows, *(" ".join(name.words) for name in _names()))

@@ -17,8 +17,11 @@ from ..model import Unit
 
 LONGEST = 200
 
-_TOKEN = re.compile(r"[a-z]+|\d{1,9}(?:\.\d{1,9})?|\.\d{1,9}|\"", re.ASCII)
-_ALIKE = str.maketrans({"μ": "u", "″": '"', "”": '"', "“": '"', "–": "-", "—": "-", "−": "-", "‐": "-", "‑": "-"})
+_TOKEN = re.compile(r"[a-z]+|\d{1,9}(?:\.\d{1,9})?|\.\d{1,9}|\"|%", re.ASCII)
+_DECIMAL_COMMA = re.compile(r"(?<![\d.,])0,(?=\d)")
+_ALIKE = str.maketrans(
+    {"μ": "u", "″": '"', "”": '"', "“": '"', "–": "-", "—": "-", "−": "-", "‐": "-", "‑": "-", "±": "+/-"}
+)
 _KINDS = {
     "type": "type", "types": "type", "ty": "type", "class": "class", "classes": "class", "cl": "class",
     "grade": "grade", "grades": "grade", "gr": "grade", "sc": "sc", "condition": "sc", "method": "method",
@@ -36,12 +39,13 @@ _ENDINGS = (
     ("ated", "ate"), ("ivation", "ivate"), ("ization", "ize"), ("isation", "ize"), ("iding", "ide"), ("ided", "ide"),
     ("ened", "en"), ("ing", ""),
 )  # fmt: skip
-_UNITS: dict[str, tuple[Unit, Decimal]] = {
+LENGTH_UNITS: dict[str, tuple[Unit, Decimal]] = {
     **dict.fromkeys(("in", "inch", "inche", '"'), ("in", Decimal(1))),
     **dict.fromkeys(("mil", "thou"), ("in", Decimal("0.001"))),
-    **dict.fromkeys(("uin", "microinch"), ("in", Decimal("0.000001"))),
+    "tenth": ("in", Decimal("0.0001")),
+    **dict.fromkeys(("uin", "microinch", "microinche"), ("in", Decimal("0.000001"))),
     **dict.fromkeys(("um", "micron", "micrometer", "micrometre"), ("mm", Decimal("0.001"))),
-    "mm": ("mm", Decimal(1)),
+    **dict.fromkeys(("mm", "millimeter", "millimetre"), ("mm", Decimal(1))),
 }  # fmt: skip
 
 
@@ -51,15 +55,6 @@ class Item:
 
     text: str
     gap: str
-
-
-@dataclass(frozen=True, slots=True)
-class Thickness:
-    """A thickness found in text; one end is None where only a minimum, nominal or maximum was written."""
-
-    min: Decimal | None
-    max: Decimal | None
-    unit: Unit
 
 
 def items(text: str) -> tuple[Item, ...]:
@@ -73,7 +68,7 @@ def items(text: str) -> tuple[Item, ...]:
     """
     if len(text) > LONGEST or not text.strip():
         raise FinishError("finish_unknown", f"A finish is named in 1 to {LONGEST} characters.")
-    folded = text.casefold().translate(_ALIKE)
+    folded = _DECIMAL_COMMA.sub("0.", text.casefold().translate(_ALIKE))
     found: list[Item] = []
     end = 0
     for match in _TOKEN.finditer(folded):
@@ -105,55 +100,13 @@ def is_designator(item: Item) -> bool:
     return item.text.partition(" ")[0] in _KINDS and " " in item.text
 
 
-def thickness(words: tuple[Item, ...], taken: set[int]) -> tuple[Thickness | None, range]:
-    """The first thickness written among the items that are not ``taken``, and its place.
-
-    Reads ``0.0003 in``, ``0.0002-0.0003 in``, ``0.2 mil to 0.3 mil``, ``8 um min``.
-    """
-    for start in range(len(words)):
-        if start in taken:
-            continue
-        low, after = _quantity(words, start, taken)
-        if low is None:
-            continue
-        high, end = _upper(words, after, taken)
-        unit = _unit(words, end - 1) or _unit(words, after - 1)
-        if unit is None:
-            continue
-        own, factor = unit
-        lower = low * (_unit(words, after - 1) or unit)[1]
-        return _bounded(words, end, Thickness(lower, None if high is None else high * factor, own)), range(start, end)
-    return None, range(0)
-
-
-def _bounded(words: tuple[Item, ...], end: int, found: Thickness) -> Thickness:
-    """A single figure followed by ``max`` is a maximum."""
-    following = words[end].text if end < len(words) else ""
-    if found.max is None and following in ("max", "maximum"):
-        return Thickness(None, found.min, found.unit)
-    return found
-
-
-def _quantity(words: tuple[Item, ...], at: int, taken: set[int]) -> tuple[Decimal | None, int]:
-    """A number, and its unit where one follows: its value as written and the place after it."""
-    if at >= len(words) or at in taken or not words[at].text[-1].isdigit() or " " in words[at].text:
-        return None, at
-    value = Decimal(words[at].text)
-    return value, at + 2 if _unit(words, at + 1) is not None else at + 1
-
-
-def _upper(words: tuple[Item, ...], at: int, taken: set[int]) -> tuple[Decimal | None, int]:
-    if at < len(words) and words[at].text == "to":
-        value, end = _quantity(words, at + 1, taken)
-    elif at < len(words) and words[at].gap.strip() in ("-", "/"):
-        value, end = _quantity(words, at, taken)
-    else:
-        return None, at
-    return (value, end) if value is not None and _unit(words, end - 1) is not None else (None, at)
-
-
-def _unit(words: tuple[Item, ...], at: int) -> tuple[Unit, Decimal] | None:
-    return _UNITS.get(words[at].text) if 0 <= at < len(words) else None
+def unit_at(words: tuple[Item, ...], at: int) -> tuple[Unit, Decimal] | None:
+    """Unit of length at a place and its factor, None where none stands there (``in accordance`` is none)."""
+    if not 0 <= at < len(words):
+        return None
+    if words[at].text == "in" and at + 1 < len(words) and words[at + 1].text == "accordance":
+        return None
+    return LENGTH_UNITS.get(words[at].text)
 
 
 def _stem(word: str) -> str:
@@ -221,4 +174,4 @@ def _value(found: list[Item], at: int) -> tuple[str | None, int]:
 
 
 def _quantity_follows(found: list[Item], at: int) -> bool:
-    return at < len(found) and found[at].text in _UNITS and found[at].text != "in"
+    return at < len(found) and found[at].text in LENGTH_UNITS and found[at].text != "in"

@@ -1,0 +1,169 @@
+"""Hydrogen and hard steel: what each standard prohibits, and what it asks for before and after plating."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal, cast
+
+from ...tables import load
+from ..decision import Decision
+from ..errors import MaterialError
+from ..machining import hardness
+from ..model import Caution, Material
+from .products import Product
+
+Kind = Literal["risk", "process", "bake", "no_bake", "relief", "prohibited"]
+
+#: Families of finishes whose deposits bring hydrogen into steel.
+HYDROGEN_FAMILIES = frozenset((
+    "zinc", "fastener_electroplate", "cadmium", "nickel", "electroless_nickel", "chromium", "zinc_nickel", "copper",
+    "tin", "silver", "thin_plate_on_nuts",
+))  # fmt: skip
+_NO_HYDROGEN_GROUPS = frozenset("N")
+_SOFT_HB = 226.0
+#: The bands of strength are printed in whole MPa (1001 to 1100, 1101 to 1200).
+_HALF = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class _Rule:
+    """One rule of a standard; ``least`` on its own measure, None where it always holds."""
+
+    applies_to: tuple[str, ...]
+    document: str
+    measure: str
+    least: float | None
+    above: bool
+    up_to: float | None
+    rule: str
+    kind: Kind
+
+    @property
+    def said(self) -> str:
+        """The rule with its document and bound."""
+        if self.least is None:
+            return f"{self.document}: {self.rule}"
+        to = f" to {self.up_to:g}" if self.up_to is not None else ""
+        return f"{self.document}, {'above' if self.above else 'from'} {self.least:g}{to} {self.measure}: {self.rule}"
+
+
+def cautions(row: Product, material: Material | None) -> tuple[Caution, ...]:
+    """Rules of the standards that apply to the finish and are reached by the part's hardness; all where it is unknown.
+
+    Source: hydrogen_rules.csv.
+    """
+    rules = _rules_for(row)
+    if not rules or (material is not None and not _can_embrittle(material)):
+        return ()
+    if material is None or not _is_known(material):
+        said = "; ".join(rule.said for rule in rules if rule.measure != "MPa" or rule.up_to is None)
+        return (Caution("hydrogen_embrittlement", f"Hard steel can crack after plating or pickling. {said}."),)
+    reached = [rule.said for rule in reached_by(row, material)]
+    return (Caution("hydrogen_embrittlement", f"At this hardness: {'; '.join(reached)}."),) if reached else ()
+
+
+def prohibited(row: Product | None, material: Material | None) -> Decision | None:
+    """The question that a prohibition of the specification leaves at the part's hardness, None without one.
+
+    Source: hydrogen_rules.csv.
+    """
+    if row is None or material is None:
+        return None
+    rule = next((rule for rule in reached_by(row, material) if rule.kind == "prohibited"), None)
+    if rule is None:
+        return None
+    return Decision(
+        "finish_prohibited",
+        f"{row.label} on {material.name}: {rule.said}. Hard steel cracks from the hydrogen of the bath. Decide: another"
+        " finish (zinc flake or mechanical plating bring none), a softer part, or the written leave of the design"
+        " authority.",
+        "/finish",
+    )
+
+
+def reached_by(row: Product, material: Material) -> tuple[_Rule, ...]:
+    """The rules that hold for a finish at the part's hardness; empty where none with a bound is reached.
+
+    Source: hydrogen_rules.csv.
+    """
+    if not _can_embrittle(material):
+        return ()
+    reached = tuple(rule for rule in _rules_for(row) if _reaches(rule, material))
+    return reached if any(rule.least is not None for rule in reached) else ()
+
+
+def _can_embrittle(material: Material) -> bool:
+    family = material.family or ""
+    return material.iso_group not in _NO_HYDROGEN_GROUPS and "austenitic" not in family and "plastic" not in family
+
+
+def _is_known(material: Material) -> bool:
+    return material.hardness_hrc is not None or material.tensile_strength_mpa is not None or _is_soft(material)
+
+
+def _is_soft(material: Material) -> bool:
+    return material.hardness_hb is not None and material.hardness_hb < _SOFT_HB
+
+
+def _reaches(rule: _Rule, material: Material) -> bool:
+    if rule.least is None:
+        return True
+    figure = _figure(rule.measure, material)
+    if figure is None:
+        return False
+    least, upper = _bounds(rule)
+    if figure < least or (rule.above and figure <= least):
+        return False
+    return upper is None or figure <= upper
+
+
+def _figure(measure: str, material: Material) -> float | None:
+    """The part's tensile strength, or its hardness in HRC (Vickers bounds are converted to it)."""
+    if measure != "MPa":
+        return material.hardness_hrc
+    strength = material.tensile_strength_mpa
+    return None if strength is None else int(strength + _HALF)
+
+
+def _bounds(rule: _Rule) -> tuple[float, float | None]:
+    if rule.measure != "HV" or rule.least is None:
+        return rule.least or 0.0, rule.up_to
+    return _vickers(rule.least), None if rule.up_to is None else _vickers(rule.up_to)
+
+
+@cache
+def _vickers(value: float) -> float:
+    """A Vickers bound in HRC, by the conversion table of steel."""
+    try:
+        return hardness.convert(hardness.Reading("HV", value)).hrc or 0.0
+    except MaterialError:
+        return 0.0
+
+
+@cache
+def _rules_for(row: Product) -> tuple[_Rule, ...]:
+    own = {row.specification.name, row.specification.family}
+    if row.specification.family in HYDROGEN_FAMILIES:
+        own.add("*")
+    return tuple(rule for rule in _rules() if own.intersection(rule.applies_to))
+
+
+@cache
+def _rules() -> tuple[_Rule, ...]:
+    return tuple(_rule(row) for row in load("hydrogen_rules").rows)
+
+
+def _rule(row: Mapping[str, str]) -> _Rule:
+    edition = "" if row["edition"] == "not stated" else f" ({row['edition']})"
+    return _Rule(
+        tuple(row["applies_to"].split("|")),
+        f"{row['document']}{edition}",
+        row["measure"],
+        float(row["threshold"]) if row["threshold"] else None,
+        row["bound"] == "over",
+        float(row["up_to"]) if row["up_to"] else None,
+        row["rule"],
+        cast(Kind, row["kind"]),
+    )
