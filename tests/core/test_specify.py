@@ -96,7 +96,7 @@ def test_operations_in_shop_order():
     assert order("ASTM B633 Fe/Zn 5") == [
         "spot_drill", "drill", "countersink", "tap", "inspect", "wash", "finish", "inspect",
     ]  # fmt: skip
-    assert order("ASTM F2329") == ["spot_drill", "drill", "countersink", "finish", "tap", "inspect"]
+    assert order("ASTM F2329") == ["spot_drill", "drill", "countersink", "finish", "redrill", "tap", "inspect"]
     masked = order(FinishInput(specification="ASTM B633", finish_class="Fe/Zn 5", masked=True))
     assert masked[-5:] == ["wash", "mask", "finish", "strip", "inspect"]
 

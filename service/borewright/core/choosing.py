@@ -223,7 +223,7 @@ def drills_of(
     """
     chart = None
     if request.objective != "least_torque":
-        drill = drilling.recommend(thread, request)
+        drill = drilling.recommend(finishing.as_cut(thread, allowance), request)
     else:
         chart, drill = _least_torque(thread, request, joint, allowance)
         chart = plastics.as_drilled(chart, request.material)

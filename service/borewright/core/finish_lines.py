@@ -10,12 +10,14 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from . import finishing, taper
-from .model import Allowance, Finish, Range, Thread
+from .model import Allowance, DrillChoice, Finish, Range, Thread
 from .operation import Line, Plan
-from .quantity_text import span
+from .quantity_text import length, span
 
 #: Lines that do not depend on a depth are kept: the holes of a routing share them.
 _CACHED = 512
+#: Hours after plating in which the bake starts (ASTM F1941; from memory for other documents).
+_START_WITHIN_H = 4
 
 
 def around(plan: Plan, threading: tuple[Line, ...]) -> Iterator[Line]:
@@ -35,6 +37,7 @@ def around(plan: Plan, threading: tuple[Line, ...]) -> Iterator[Line]:
     applied = allowance.finish.applied if allowance.feasible else "masked"
     if applied == "after_finish":
         yield _finish(allowance.finish, "Finish before tapping")
+        yield _open_again(plan, plan.drill)
         yield from threading
         yield _inspect(plan.thread, plan.to_make, "Inspect thread (tapped after the finish)")
     elif applied == "masked":
@@ -50,6 +53,33 @@ def around(plan: Plan, threading: tuple[Line, ...]) -> Iterator[Line]:
         yield _WASH
         yield from _finished(plan, allowance)
         yield _inspect_finished(plan.thread)
+
+
+def _open_again(plan: Plan, drill: DrillChoice | None) -> Line:
+    """Zinc closes the drilled hole: it is opened to its size again before the tap."""
+    if drill is None:
+        raise LookupError("a hole that is threaded has been drilled")
+    size = drill.ream_diameter or drill.recommended.diameter
+    unit = plan.thread.unit
+    label = drill.recommended.drill.label
+    name = (
+        f"{label} drill ({length(size, unit)})"
+        if size == drill.recommended.diameter
+        else f"reamer {length(size, unit)}"
+    )
+    zinc = plan.allowance.finish.thickness if plan.allowance is not None else None
+    closed = ""
+    if zinc is not None and zinc.min:
+        least, most = 2 * zinc.min, None if zinc.max is None else 2 * zinc.max
+        closed = f", which the zinc has closed by {length(least, unit)}" + (
+            " or more" if most is None or most == least else f" to {length(most, unit)}"
+        )
+    return Line(
+        "redrill",
+        {"kind": "drill or reamer", "label": label, "diameter": size},
+        {"depth": plan.depths.drill_depth},
+        f"Re-drill or ream the hole{closed}: {name}",
+    )
 
 
 def _masked(plan: Plan, allowance: Allowance, threading: tuple[Line, ...]) -> Iterator[Line]:
@@ -77,11 +107,15 @@ def _masking(thread: Thread) -> tuple[Line, Line, Line]:
 
 
 def _finished(plan: Plan, allowance: Allowance) -> Iterator[Line]:
-    """The finish, and the bake that its standard may ask of hard steel."""
+    """The finish with what hard steel needs before and after it; a part hardened after tapping is stress-relieved so.
+
+    Source: as the allowance says.
+    """
+    if allowance.stress_relief is not None and plan.way.harden_to is None:
+        yield Line("stress_relief", {"kind": "oven"}, {}, allowance.stress_relief)
     yield _finish(allowance.finish, "Finish")
-    bake = next((note for note in allowance.notes.cautions if note.code == "hydrogen_embrittlement"), None)
-    if bake is not None and plan.way.material is not None:
-        yield Line("bake", {"kind": "oven"}, {}, f"Bake against hydrogen embrittlement where it applies. {bake.text}")
+    if allowance.bake is not None:
+        yield Line("bake", {"kind": "oven"}, {"start_within_h": _START_WITHIN_H}, allowance.bake)
 
 
 @lru_cache(_CACHED)

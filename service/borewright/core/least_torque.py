@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cache
 
-from . import drilling
+from . import drilling, finishing
 from .acceptance import hole_chance
 from .drilling import DrillRequest
 from .drilling.sizes import SERIES
@@ -99,7 +99,8 @@ def choose(
 
     Source: FED-STD-H28/2B (1991) Appendix B for strength; drilled_hole_spread table for the chance.
     """
-    chart = drilling.recommend(thread, replace(request, objective="chart", strong_enough=None))
+    cut = finishing.as_cut(thread, allowance)
+    chart = drilling.recommend(cut, replace(request, objective="chart", strong_enough=None))
     if request.series is None and (chart.ream_diameter or 0) > _largest_drill(thread.unit):
         return chart, _kept_bored(chart)
     hole = _hole(chart.recommended)
@@ -109,7 +110,7 @@ def choose(
     question = HoldsLimitsAndStrength(thread, _largest(strong, hole), allowance, least_chance)
     series = request.series if request.series is not None else SERIES
     asked = replace(request, objective="least_torque", series=series, strong_enough=question)
-    return chart, drilling.recommend(thread, asked)
+    return chart, drilling.recommend(cut, asked)
 
 
 def _largest(strong: StrongEnough, chart_hole: Decimal) -> Decimal:
@@ -162,7 +163,7 @@ def compare(
     ]
     before, after = options
     steps: list[Step] = []
-    ratio = _torque_ratio(thread, steps, before=before, after=after)
+    ratio = _torque_ratio(finishing.as_cut(thread, allowance), steps, before=before, after=after)
     if ratio is None:
         return None
     strength_ratio, strip_ratio = _strength_ratios(steps, before=before.strength, after=after.strength)
@@ -208,9 +209,10 @@ def _option(
 ) -> Option:
     hole = _hole(drill)
     request = replace(cutting, drill_diameter=drill.diameter, hole_diameter=hole)
-    form = tap_torque.tap_form(thread)
+    cut = finishing.as_cut(thread, allowance)
+    form = tap_torque.tap_form(cut)
     needed = breaking = margin = None
-    tools = cutting_data.of_tools(thread, cutting_data.tools_request(thread, request, log=Log()))
+    tools = cutting_data.of_tools(cut, cutting_data.tools_request(cut, request, log=Log()))
     if tools is not None and tools.tap is not None:
         needed = tools.tap.torque
     if needed is not None:
@@ -220,7 +222,7 @@ def _option(
         drill=drill,
         hole_diameter=hole,
         expected_percent_thread=drill.expected_percent_thread or drill.percent_thread,
-        chip_section_mm2=tap_torque.chip_section(form, hole, thread).area_mm2,
+        chip_section_mm2=tap_torque.chip_section(form, hole, cut).area_mm2,
         torque=needed,
         break_margin=margin,
         strength=assess(thread, engagement=engagement, hole_minor_max=hole, screw=screw, part=cutting.material),

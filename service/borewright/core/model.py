@@ -392,6 +392,7 @@ class Allowance:
     """What a finish does to the limits of an internal thread. ``change`` is signed (a coat shrinks: negative).
 
     ``axial_movement`` of the gauge plane of a taper thread is positive where the gauge stands farther out.
+    ``stress_relief`` and ``bake`` are what hard steel needs before and after plating, None where nothing is asked.
     """
 
     finish: Finish
@@ -406,6 +407,8 @@ class Allowance:
     overtap: Overtap | None
     axial_movement: Range | None = None
     notes: Notes = Notes()
+    stress_relief: str | None = None
+    bake: str | None = None
 
 
 # --- tapping -----------------------------------------------------------------------------------------

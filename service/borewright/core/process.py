@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
 
+from . import finishing
 from .acceptance import Acceptance, AcceptanceRequest, chance
 from .gauging import Gauging, gauges
 from .least_torque import Comparison, compare
@@ -70,7 +71,7 @@ def describe(chosen: Chosen) -> Process:
     """
     request, thread = chosen.request, chosen.thread
     asked = _cutting_request(chosen)
-    data = None if asked is None else cutting.recommend(thread, asked)
+    data = None if asked is None else cutting.recommend(finishing.as_cut(thread, chosen.allowance), asked)
     screw = request.mating_screw or MatingScrew()
     strength = _strength(chosen, screw)
     compared, said = _compare(chosen, asked, screw)

@@ -82,7 +82,13 @@ def allow_finish(request: AllowanceRequest) -> AllowanceReply:
             thread, allowance, tapping.LimitChoice(None, None, ()), _gather(_against(allowance), material)
         )
     to_make = finishing.limits_to_make(thread, allowance)
-    tap = tapping.limit_for(thread, to_make, coat=finishing.coat_to_come(allowance), tap_limits=request.tap_limits)
+    tap = tapping.limit_for(
+        thread,
+        to_make,
+        coat=finishing.coat_to_come(allowance),
+        tap_limits=request.tap_limits,
+        overtap=allowance.overtap,
+    )
     own = Notes(assumptions=tap.reasons)
     return AllowanceReply(thread, allowance, tap, _gather(joined(_against(allowance), own), material))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
+from .. import finishing
 from ..drilling import mean_oversize
 from ..drilling.charts import listed
 from ..drilling.percent import FORMING_CONSTANT, cutting_basis, exact_pitch, forming_basis, is_common_form
@@ -157,7 +158,8 @@ def _by_chart(case: Case) -> Iterator[Finding]:
 
 def _percents(case: Case) -> Iterator[Finding]:
     thread, drill = case.thread, case.drill_diameter
-    basis, hole = cutting_basis(thread), drill + _oversize(case)
+    basis = cutting_basis(finishing.as_cut(thread, case.spec.allowance))
+    hole = drill + _oversize(case)
     drilled, expected = basis.percent(drill), basis.percent(hole)
     arithmetic = f"{drilled} % by the drill, {expected} % by the expected hole of {say(hole, thread)} ({basis.text})"
     asked = case.spec.request.percent_thread

@@ -51,7 +51,12 @@ def allow(thread: Thread, finish: FinishInput, *, material: Material | None = No
     given = _sized(coat(finish, unit=thread.unit, on_steel=_on_steel(material)), thread)
     prohibited = hydrogen.prohibited(given.product, material)
     impossible = substrate.impossible(given.product, material)
-    return _questioned(_allowed(thread, finish, given, material, reading), prohibited, impossible)
+    allowance = replace(
+        _allowed(thread, finish, given, material, reading),
+        stress_relief=hydrogen.stress_relief(given.product, material),
+        bake=hydrogen.bake(given.product, material),
+    )
+    return _questioned(allowance, prohibited, impossible)
 
 
 def _allowed(
@@ -160,7 +165,8 @@ def _sized(given: Coat, thread: Thread) -> Coat:
     if row is None or (row.over_in is None and row.up_to_in is None):
         return given
     nominal_in = thread.nominal_diameter if thread.unit == "in" else thread.nominal_diameter / MM_PER_INCH
-    return replace(given, product=next(one for one in products()[row.specification.name] if _covers(one, nominal_in)))
+    sized = next(one for one in products()[row.specification.name] if _covers(one, nominal_in))
+    return replace(given, product=sized, thickness=given.thickness if given.direct else sized.thickness(thread.unit))
 
 
 def _covers(row: Product, nominal_in: Decimal) -> bool:

@@ -21,6 +21,8 @@ HYDROGEN_FAMILIES = frozenset((
     "zinc", "fastener_electroplate", "cadmium", "nickel", "electroless_nickel", "chromium", "zinc_nickel", "copper",
     "tin", "silver", "thin_plate_on_nuts",
 ))  # fmt: skip
+#: Deposits that are commonly chromated after the bake (common practice).
+_CHROMATED = frozenset(("zinc", "fastener_electroplate", "cadmium", "zinc_nickel"))
 _NO_HYDROGEN_GROUPS = frozenset("N")
 _SOFT_HB = 226.0
 #: The bands of strength are printed in whole MPa (1001 to 1100, 1101 to 1200).
@@ -81,6 +83,39 @@ def prohibited(row: Product | None, material: Material | None) -> Decision | Non
         " authority.",
         "/finish",
     )
+
+
+def stress_relief(row: Product | None, material: Material | None) -> str | None:
+    """What the shop does before plating a part that is cut in the hardened state, None where nothing is asked.
+
+    Source: hydrogen_rules.csv (ASTM B849).
+    """
+    found = _rules_of("relief", row, material)
+    if not found:
+        return None
+    return (
+        f"Stress-relieve before plating, as the part is cut after hardening ({found[0].said}); temperature and time"
+        " by the order, below the tempering temperature"
+    )
+
+
+def bake(row: Product | None, material: Material | None) -> str | None:
+    """The bake after plating and when it starts, None where none is asked at the part's hardness.
+
+    Source: hydrogen_rules.csv (ASTM B850, ASTM F1941, MIL-DTL-14538D); 4 h and before chromate: from memory for others.
+    """
+    found = _rules_of("bake", row, material)
+    if not found:
+        return None
+    said = "; ".join(rule.said for rule in found)
+    chromate = ", before any chromate" if row is not None and row.specification.family in _CHROMATED else ""
+    return f"Bake against hydrogen, started within 4 h of plating{chromate}: {said}"
+
+
+def _rules_of(kind: Kind, row: Product | None, material: Material | None) -> tuple[_Rule, ...]:
+    if row is None or material is None:
+        return ()
+    return tuple(rule for rule in reached_by(row, material) if rule.kind == kind)
 
 
 def reached_by(row: Product, material: Material) -> tuple[_Rule, ...]:

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from borewright.core.model import Allowance, Diameters, Thread
+from dataclasses import replace
+from decimal import Decimal
+from functools import lru_cache
+
+from borewright.core.model import Allowance, BasicDiameters, Diameters, Thread
 
 
 def limits_to_make(thread: Thread, allowance: Allowance | None) -> Diameters:
@@ -43,3 +47,27 @@ def moves(allowance: Allowance) -> bool:
     change = allowance.change
     ranges = (change.major_diameter, change.pitch_diameter, change.minor_diameter)
     return any(end for one in ranges for end in (one.min, one.max))
+
+
+def as_cut(thread: Thread, allowance: Allowance | None) -> Thread:
+    """The thread with the basic diameters that the tap cuts: larger by the overtap where hot-dip zinc goes on first.
+
+    Limits and names stay those of the thread; one object a thread and overtap, as threads are compared by identity.
+
+    Source: ASTM A563; ISO 965-5:1998.
+    """
+    if allowance is None or allowance.overtap is None or _is_own_zone(thread):
+        return thread
+    return _larger(thread, allowance.overtap.amount)
+
+
+def _is_own_zone(thread: Thread) -> bool:
+    """Whether the thread's class is itself the oversize one (6AZ, 6AX)."""
+    return (thread.thread_class or "").endswith(("AZ", "AX"))
+
+
+@lru_cache(512)
+def _larger(thread: Thread, amount: Decimal) -> Thread:
+    basic = thread.basic
+    larger = BasicDiameters(basic.major_diameter + amount, basic.pitch_diameter + amount, basic.minor_diameter + amount)
+    return replace(thread, basic=larger)

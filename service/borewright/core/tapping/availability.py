@@ -9,10 +9,10 @@ from typing import Literal, NamedTuple, cast
 
 from borewright.tables import load
 
-from ..model import Source, Status, Thread
+from ..model import Overtap, Source, Status, Thread
 from ..requests import TapLimits
 from ..threads import metric_series
-from . import insert, limits, metric
+from . import etched, insert, limits, metric
 
 Availability = Literal["standard", "special"]
 Method = Literal["cut", "form"]
@@ -31,6 +31,10 @@ class Stocked(NamedTuple):
     def source(self) -> Source:
         """The list as a source of a reply."""
         return Source(_FIELD, self.document, self.edition, self.basis, self.status)
+
+
+#: Oversize taps for galvanized threads are sold by the overtap of the standard.
+OVERTAPS = Stocked("taps for galvanized threads, sold by the overtap of ASTM A563 or ISO 965-5", "common_practice")
 
 
 class _Row(NamedTuple):
@@ -68,11 +72,14 @@ def stocked_limits(thread: Thread, method: Method) -> Mapping[str, Stocked]:
     return found
 
 
-def availability(thread: Thread, method: Method, label: str | None) -> Availability:
+def availability(thread: Thread, method: Method, label: str | None, overtap: Overtap | None = None) -> Availability:
     """Whether a tap of that limit is stocked; taps without a limit are ordered by thread and class.
 
-    Source: as :func:`stocked_limits`.
+    Args: ``overtap`` of a thread that is tapped after hot-dip zinc.
+    Source: as :func:`stocked_limits`; taps for galvanized threads by the overtap of their standard: common practice.
     """
+    if overtap is not None and label == f"{etched.PLUS}{overtap.amount}":
+        return "standard"
     if label is None:
         return "special" if thread.starts > 1 else "standard"
     return "standard" if label in stocked_limits(thread, method) else "special"

@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ..errors import TapError
-from ..model import Diameters, Range, RejectedTap, Tap, TapChamfer, TapChoice, TapFit, TapLimit, Thread, Unit
+from ..model import Diameters, Overtap, Range, RejectedTap, Tap, TapChamfer, TapChoice, TapFit, TapLimit, Thread, Unit
 from ..quantity_text import length, printed_length
 from ..requests import TapLimits
 from . import availability, crib, etched, fit, limits, metric, practice, remarks
@@ -60,6 +60,7 @@ def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
         coat=_pitch(request.coat),
         tapping=request.tapping,
         system=request.tap_limits,
+        overtap=None if request.overtap is None else request.overtap.amount,
     )
     if not picks.possible:
         raise TapError(
@@ -80,28 +81,34 @@ def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
 
 
 def limit_for(
-    thread: Thread, limits_to_make: Diameters, *, coat: Diameters | None = None, tap_limits: TapLimits | None = None
+    thread: Thread,
+    limits_to_make: Diameters,
+    *,
+    coat: Diameters | None = None,
+    tap_limits: TapLimits | None = None,
+    overtap: Overtap | None = None,
 ) -> LimitChoice:
     """The tap limit for given limits of an internal thread, without the rest of the tap.
 
     Args: ``coat`` what a coat will do to the diameters afterwards, in the thread's unit; ``tap_limits`` the system of
-        limits, None = that of the thread.
+        limits, None = that of the thread; ``overtap`` where the thread is tapped after hot-dip zinc.
     Source: as :func:`recommend`.
     """
     window = limits_to_make.pitch_diameter
     moved = window != thread.internal.pitch_diameter
-    picks = pick(thread, window, method="cut", finished=moved, coat=_pitch(coat), system=tap_limits)
+    amount = None if overtap is None else overtap.amount
+    picks = pick(thread, window, method="cut", finished=moved, coat=_pitch(coat), system=tap_limits, overtap=amount)
     if picks.best is None:
         return LimitChoice(None, None, picks.reasons)
     reasons = (*picks.reasons, *limits.other_system(thread, tap_limits))
     limit = picks.best.candidate.limit
-    kind = availability.availability(thread, "cut", limit.label)
+    kind = availability.availability(thread, "cut", limit.label, overtap)
     return LimitChoice(
         limit,
         picks.best.fit,
         reasons,
         kind,
-        etched.limit_order_text(thread, limit) if kind == "special" else None,
+        etched.limit_order_text(thread, limit, overtap) if kind == "special" or overtap is not None else None,
         equivalents(thread, window, method="cut", system=tap_limits, judge=picks.judge),
     )
 
@@ -176,14 +183,17 @@ def _tap(build: _Build, weighed: Weighed | None, reasons: tuple[str, ...], *, in
         reasons,
         in_stock,
         None if weighed is None else weighed.chance,
-        availability.availability(build.thread, build.request.method, label),
+        availability.availability(build.thread, build.request.method, label, build.request.overtap),
         equivalents=tuple(other for other in build.equivalents if other.label != label),
     )
-    return _with_order_text(build.thread, tap)
+    return _with_order_text(build.thread, tap, build.request.overtap)
 
 
-def _with_order_text(thread: Thread, tap: Tap) -> Tap:
-    return tap if tap.availability == "standard" else replace(tap, order_text=etched.order_text(thread, tap))
+def _with_order_text(thread: Thread, tap: Tap, overtap: Overtap | None = None) -> Tap:
+    """The tap with what it is ordered by, where its limit's name does not say it."""
+    if tap.availability == "standard" and (tap.limit is None or etched.amount_of(tap.limit.label) is None):
+        return tap
+    return replace(tap, order_text=etched.order_text(thread, tap, overtap))
 
 
 def _from_crib(build: _Build, held: crib.CribTap) -> Tap:
@@ -204,7 +214,7 @@ def _from_crib(build: _Build, held: crib.CribTap) -> Tap:
         surface=shank.surface or tap.surface,
         marking=held.text,
     )
-    return _with_order_text(build.thread, etched_tap)
+    return _with_order_text(build.thread, etched_tap, build.request.overtap)
 
 
 def _why_other(picks: Picks, other: Weighed, unit: Unit) -> tuple[str, ...]:

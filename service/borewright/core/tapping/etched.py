@@ -8,7 +8,7 @@ from collections.abc import Callable
 from decimal import Decimal
 from functools import lru_cache
 
-from ..model import Tap, TapChamfer, TapLimit, Thread
+from ..model import Overtap, Tap, TapChamfer, TapLimit, Thread
 from ..quantity_text import length, span
 from ..rounding import plain
 from ..threads import metric_series
@@ -69,18 +69,20 @@ def amount_of(label: str) -> str | None:
     return label.removeprefix(PLUS) if label.startswith(PLUS) else None
 
 
-def order_text(thread: Thread, tap: Tap) -> str:
-    """Everything that a tap made to order is ordered by: size, series, hand, limit, style, chamfer, grade and surface.
+def order_text(thread: Thread, tap: Tap, overtap: Overtap | None = None) -> str:
+    """Everything that a tap is ordered by where its limit has no name.
+
+    Size, series, hand, limit, style, chamfer, grade and surface.
 
     Source: the marks of :func:`marking`.
     """
     hand = "left-hand" if thread.hand == "left" else "right-hand"
     style = tap.style.replace("_", " ")
     build = f"{style}, {_chamfer_words(tap.chamfer)}, {tap.substrate}, {tap.surface}"
-    return f"{limit_order_text(thread, tap.limit)}, {hand}, {build}"
+    return f"{limit_order_text(thread, tap.limit, overtap)}, {hand}, {build}"
 
 
-def limit_order_text(thread: Thread, limit: TapLimit | None) -> str:
+def limit_order_text(thread: Thread, limit: TapLimit | None, overtap: Overtap | None = None) -> str:
     """Size, series and limit of a tap made to order, where the rest of the tap is not chosen.
 
     Source: the marks of :func:`marking`.
@@ -91,6 +93,9 @@ def limit_order_text(thread: Thread, limit: TapLimit | None) -> str:
         return ground if name == thread.designation else f"{ground} for {thread.designation}"
     band = span(limit.pitch_diameter, thread.unit)
     amount = amount_of(limit.label)
+    if amount is not None and overtap is not None and amount == str(overtap.amount):
+        over = length(overtap.amount, thread.unit)
+        return f"{ground}, {over} oversize for galvanized threads ({overtap.standard}), pitch diameter {band}"
     if amount is not None:
         return f"{ground}, pitch diameter basic plus at least {length(Decimal(amount), thread.unit)}, that is {band}"
     return f"{ground}, limit {limit.label}, pitch diameter {band}"

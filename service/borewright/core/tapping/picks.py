@@ -24,6 +24,8 @@ _PLACES = {"in": 4, "mm": 3}
 TABLE_TOLERANCE = 0.025
 _MOST_ACCEPTED = "of the limits that fit, the one whose pitch diameter is most often accepted"
 _STOCKED = "of the stocked limits that fit, the one whose pitch diameter is most often accepted"
+_BY_AMOUNT = "no limit that is commonly made fits, so the tap is ordered by amount over basic"
+_BY_OVERTAP = "the oversize tap for galvanized threads is named by the overtap, its least amount over basic"
 _NO_TABLE = "no tap limit table covers this thread, size and pitch: order the tap by thread and class"
 
 
@@ -64,6 +66,7 @@ def pick(
     coat: Range | None = None,
     tapping: Tapping = "rigid",
     system: TapLimits | None = None,
+    overtap: Decimal | None = None,
 ) -> Picks:
     """Choose among the limits of one system whose band, with the expected oversize, lies inside the window.
 
@@ -73,7 +76,8 @@ def pick(
     below the best.
 
     Args: ``window`` pitch diameter to be made, ``coat`` its change by a coat to come, in the thread's unit.
-        ``tapping`` how the tap is driven; ``system`` of the limits, None = that of the thread.
+        ``tapping`` how the tap is driven; ``system`` of the limits, None = that of the thread; ``overtap`` on diameter
+        where the thread is tapped after hot-dip zinc, which its oversize tap is named by.
     Source: ASME B94.9 recommendations and ISO 2857 correspondence (from memory); chances as the fit says.
     """
     oversize = fit.expected_oversize(thread)
@@ -92,7 +96,7 @@ def pick(
             rejected.append(RejectedTap(candidate.limit.label, misfit(weighed, thread.unit)))
     preferred = None if finished else recommended(thread, method, used)
     if not fitting:
-        return _by_amount(thread, window, tuple(rejected), oversize, amount, judge)
+        return _by_amount(thread, window, tuple(rejected), oversize, amount, judge, overtap)
     stocked = stocked_limits(thread, method)
     fitting.sort(key=lambda one: (one.candidate.limit.label not in stocked, *most_accepted(one)))
     why = _STOCKED if fitting[0].candidate.limit.label in stocked else _MOST_ACCEPTED
@@ -230,8 +234,9 @@ def _by_amount(
     oversize: fit.Oversize,
     amount: Decimal,
     judge: Judge | None,
+    overtap: Decimal | None,
 ) -> Picks:
-    """A tap ordered as basic plus an amount, midway in a window that no made limit fits."""
+    """A tap ordered as basic plus an amount: by its overtap, else midway in a window that no made limit fits."""
     low, high = window.min, window.max
     tolerance = limits.plus_tolerance(thread)
     if tolerance is None or low is None or high is None:
@@ -239,13 +244,13 @@ def _by_amount(
     least = low - min(amount, Decimal(0)) - thread.basic.pitch_diameter
     most = high - max(amount, Decimal(0)) - tolerance - thread.basic.pitch_diameter
     middle = half_even((least + most) / 2, _PLACES[thread.unit])
-    candidate = limits.basic_plus(thread, amount=middle, tolerance=tolerance)
-    weighed = fit.weigh(candidate, low=low, high=high, window=window, oversize=amount, judge=judge)
+    tap = limits.basic_plus(thread, amount=middle if overtap is None else overtap, tolerance=tolerance)
+    weighed = fit.weigh(tap, low=low, high=high, window=window, oversize=amount, judge=judge)
     if weighed.margin < 0:
         return Picks(
             None, (), rejected, no_room(thread, window, tolerance=tolerance, amount=amount), None, oversize, False
         )
-    reasons = ("no limit that is commonly made fits, so the tap is ordered by amount over basic",)
+    reasons = (_BY_AMOUNT if overtap is None else _BY_OVERTAP,)
     return Picks(weighed, (), rejected, reasons, None, oversize, True, judge)
 
 

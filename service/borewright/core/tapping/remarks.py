@@ -36,6 +36,8 @@ def notes(
             cautions.append(Caution("recommendation_unconfirmed", picks.preferred.note))
     if taken.limit is not None:
         listed = availability.stocked_limits(thread, request.method).get(taken.limit.label)
+        if listed is None and request.overtap is not None and taken.availability == "standard":
+            listed = availability.OVERTAPS
         sources.extend(() if listed is None else (listed.source,))
     if stocked is not None and not stocked.usable:
         cautions.append(_stock_caution(thread, tooling, picks))
