@@ -8,11 +8,10 @@ from typing import Any, NamedTuple
 
 from ..core import specify
 from ..core.audit import audit
-from . import audit_reading, b2mml, drawing, examples, queries, reading, replies
+from . import audit_reading, b2mml, drawing, examples, queries, reading, replies, verdicts
 from . import reply_schemas as shown
 from . import request_schemas as asked
 from .composites import ObjectSchema, ReplySchema
-from .reply_schemas.audit import VERDICTS as AUDIT_VERDICTS
 from .request_schemas_audit import AuditBatchBody, AuditRequestBody
 
 Json = Mapping[str, Any]
@@ -115,8 +114,8 @@ def _audit_batch() -> Json:
         wanted = audit_reading.audit_request({**given["defaults"], **item})
         reply = replies.audit_reply(audit(wanted.request), wanted)
         results.append({"index": index, "id": item["id"], "status": "ok", "audit": reply})
-    verdicts = Counter(result["audit"]["verdict"] for result in results)
-    counts = {verdict: verdicts[verdict] for verdict in AUDIT_VERDICTS}
+    judged = Counter(result["audit"]["verdict"] for result in results)
+    counts = {verdict: judged[verdict] for verdict in verdicts.AUDIT}
     return {"summary": {"items": len(results), "ok": len(results), "failed": 0, "verdicts": counts}, "results": results}
 
 

@@ -8,12 +8,11 @@ from typing import Any
 import orjson
 
 from ..core import specify
-from . import b2mml, examples, reading, replies
+from . import b2mml, examples, reading, replies, verdicts
 from .batch_columns import COLUMNS, OUTPUT
 from .batch_requests import BatchRequestBody
 from .endpoints import Endpoint
 from .reply_schemas.batch import BatchReply
-from .reply_schemas.hole_spec import VERDICTS
 from .request_schemas import BatchQuery
 
 _HOLE = examples.HOLE_SPEC["metric_through"]
@@ -41,8 +40,8 @@ def _b2mml() -> str:
 
 def _batch() -> Mapping[str, Any]:
     result = _result()
-    verdicts = {verdict: int(verdict == result["spec"]["verdict"]) for verdict in VERDICTS}
-    return {"summary": {"items": 1, "ok": 1, "failed": 0, "verdicts": verdicts}, "results": [result]}
+    counts = {verdict: int(verdict == result["spec"]["verdict"]) for verdict in verdicts.HOLE}
+    return {"summary": {"items": 1, "ok": 1, "failed": 0, "verdicts": counts}, "results": [result]}
 
 
 def _listed(columns: Mapping[str, str]) -> str:

@@ -19,7 +19,7 @@ from ..core.rounding import half_even, plain
 from . import units
 from .units import Dimension
 
-_CACHED = 8192
+_CACHED = 1024
 _NUMBER = r"-?\d+(?:\.\d+)?"
 
 

@@ -30,8 +30,9 @@ def test_answers_for_every_system(text):
     assert found is None or (applies(thread) and found.internal_strip_force_n > 0)
     gauging = gauges(thread)
     assert gauging.acceptance
+    by_taper_plug = thread.taper is not None or thread.series in ("NPSC", "NPSF", "NPSI", "Rp")
     assert (gauging.finished.thread_plug is None) == (
-        thread.taper is not None or None in (thread.internal.pitch_diameter.min, thread.internal.pitch_diameter.max)
+        by_taper_plug or None in (thread.internal.pitch_diameter.min, thread.internal.pitch_diameter.max)
     )
     data = cutting.recommend(
         thread,

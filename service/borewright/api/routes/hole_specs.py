@@ -6,9 +6,7 @@ from typing import Any
 
 from flask import Blueprint, Response, request
 
-from ...contract import audit_reading, b2mml, drawing, reading, replies
-from ...contract.reply_schemas.audit import VERDICTS as AUDIT_VERDICTS
-from ...contract.reply_schemas.hole_spec import VERDICTS
+from ...contract import audit_reading, b2mml, drawing, reading, replies, verdicts
 from ...contract.request_schemas import HoleSpecQuery
 from ...core.audit import audit
 from ...core.specify import specify
@@ -63,7 +61,7 @@ def specification_in_pieces(body: dict[str, Any]) -> Answer:
     return Answer(spec.verdict, replies.hole_spec_pieces(spec, asked))
 
 
-_SPECIFY = batch.Job("hole-spec", "spec", VERDICTS, specification, specification_in_pieces)
+_SPECIFY = batch.Job("hole-spec", "spec", verdicts.HOLE, specification, specification_in_pieces)
 
 
 @blueprint.post("/batch")
@@ -84,7 +82,7 @@ def _check(body: dict[str, Any]) -> dict[str, Any]:
     return replies.audit_reply(audit(asked.request), asked)
 
 
-_AUDIT = batch.Job("audit", "audit", AUDIT_VERDICTS, _check)
+_AUDIT = batch.Job("audit", "audit", verdicts.AUDIT, _check)
 
 
 @blueprint.post("/audit/batch")

@@ -24,7 +24,7 @@ from .process import acceptance_part, comparison_part, cutting_part, gauging_par
 from .tap import tap_part
 from .thread import thread_part
 
-_CACHED = 512
+_CACHED = 256
 
 
 def hole_spec_reply(spec: Specification, asked: Asked[HoleSpecRequest]) -> Json:

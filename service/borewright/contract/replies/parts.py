@@ -16,7 +16,7 @@ from ..unit_view import Json, UnitView, number
 from .fixed import Fixed
 from .pieces import Array, Pieces, in_pieces
 
-_CACHED = 512
+_CACHED = 256
 
 #: What holds for every hole, so that no caution has to say it.
 NOTICE = (

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from ...core.audit import CODES
+from .. import verdicts
 from ..composites import ReplySchema
 from ..fields import Choice
 from .base import Reply, Section, figure, rows, section
 from .base import text as words
 from .hole_spec import HoleSpecReply
 from .service import Problem
-
-VERDICTS = ("accept", "review", "reject")
 
 
 class FindingItem(ReplySchema):
@@ -30,7 +29,7 @@ class AuditReply(Reply):
     id = words("The caller's own name of the hole.", nullable=True)
     verdict = Choice(
         "accept; review where a warning was found; reject where an error was found.",
-        VERDICTS,
+        verdicts.AUDIT,
         required=True,
     )
     findings = rows("Findings, worst first.", FindingItem)

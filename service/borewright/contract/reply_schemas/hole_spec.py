@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .. import verdicts
 from ..composites import ReplySchema
 from ..fields import Choice, Number
 from .base import STRESS, DecisionItem, DiameterLimits, Free, Reply, figure, length, rows, section, text, texts
@@ -112,9 +113,6 @@ class PurposeLimitsSection(ReplySchema):
     gauge_now = Choice("Which of the two is gauged after tapping.", ("to_tap", "finished"), required=True)
 
 
-VERDICTS = ("ready", "review", "infeasible")
-
-
 class HoleSpecReply(Reply):
     """Reply of POST /v1/hole-specs."""
 
@@ -123,7 +121,7 @@ class HoleSpecReply(Reply):
     verdict = Choice(
         "ready: nothing is left to decide. review: a person decides what `review` lists. infeasible: no plan holds the"
         " drawing; drill and tap are null or belong to the plan named in `review`.",
-        VERDICTS,
+        verdicts.HOLE,
         required=True,
     )
     review = rows("What a person must decide, most important first; empty where the verdict is ready.", DecisionItem)

@@ -16,7 +16,7 @@ from .records import CuttingData, CuttingRequest, Fluid, Log, ToolsData, ToolsRe
 from .tap_cut import tap_cut, tap_time
 from .tap_torque import DEEP_D, packing, tap_form
 
-_CACHED = 1024
+_CACHED = 256
 
 
 def recommend(thread: Thread, request: CuttingRequest) -> CuttingData | None:

@@ -1,0 +1,6 @@
+"""Verdicts as replies name them, the one first that leaves nothing to look at."""
+
+#: Of a hole specification.
+HOLE = ("ready", "review", "infeasible")
+#: Of the audit of a plan.
+AUDIT = ("accept", "review", "reject")
