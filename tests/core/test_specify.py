@@ -8,7 +8,7 @@ import pytest
 from borewright.core import threads
 from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput
-from borewright.core.requests import DrillRecommendation, HoleSpecRequest, Machine, MatingScrew
+from borewright.core.requests import DrillOversize, DrillRecommendation, HoleSpecRequest, Machine, MatingScrew
 from borewright.core.specify import recommend_drill, specify
 
 
@@ -29,17 +29,47 @@ def half_inch(material: str, **more):
 @pytest.mark.parametrize("material", ["6061-T6", "4140"])
 def test_least_torque_against_the_chart(material):
     """The larger hole takes less torque, keeps the joint as strong and is accepted as often as asked."""
-    chart, best = specify(half_inch(material)), specify(half_inch(material, objective="least_torque"))
-    assert chart.drill.recommended.drill.label == "27/64"
+    machine = Machine(drill_oversize=DrillOversize(inches("0.001"), inches("0.0003")))
+    chart, best = (
+        specify(half_inch(material, drill_series=("metric",), objective=objective, machine=machine))
+        for objective in ("chart", "least_torque")
+    )
+    assert chart.drill.recommended.drill.label == "10.8 mm"  # 0.4252 in, 75 % is 0.4251 in
     assert chart.process.comparison is None
     compared = best.process.comparison
-    assert compared.chart.drill.drill.label == "27/64"
+    assert compared.chart.drill.drill.label == "10.8 mm"
     assert best.drill.recommended.diameter > chart.drill.recommended.diameter
     assert compared.torque_ratio < 1
     assert compared.margin_gained > 0
     assert best.process.strength.internal_strip_force_n == chart.process.strength.internal_strip_force_n
     assert best.process.strength.safety_factor >= 1
     assert compared.least_torque.minor_diameter_chance >= 0.95
+
+
+@pytest.mark.parametrize("material", ["304", "4140", "Ti-6Al-4V"])
+def test_least_torque_is_never_above_the_chart(material):
+    """1/2-20: 29/64 is the largest inch drill below 0.457 in; the smaller 11.4 mm would take more torque."""
+    hole = Hole("blind", full_thread_depth=inches("0.7"))
+    best = specify(
+        HoleSpecRequest(
+            thread="1/2-20 UNF-2B", hole=hole, material=MaterialInput(name=material), objective="least_torque"
+        )
+    )
+    assert best.drill.recommended.drill.label == "29/64"
+    assert best.process.comparison.torque_ratio == 1
+
+
+def test_least_torque_names_the_true_reason():
+    """3/8-16 ends at 0.321: O (0.316) drills 0.3204 on average, about 0.7 of its holes hold; strength is no matter."""
+    hole = Hole("blind", full_thread_depth=inches("0.75"))
+    best = specify(
+        HoleSpecRequest(
+            thread="3/8-16 UNC-2B", hole=hole, material=MaterialInput(name="Ti-6Al-4V"), objective="least_torque"
+        )
+    )
+    why = next(one.reason for one in best.drill.rejected if one.label == "O")
+    assert "69 % of its holes" in why
+    assert "strength" not in why
 
 
 def test_torque_is_a_band_with_a_margin():

@@ -41,7 +41,8 @@ class AcceptanceRequest:
     """What makes the sizes. Lengths in the thread's unit.
 
     ``hole_mean`` None = not known (reamed, formed, or no oversize data); ``tap_band`` None = no tap limits held;
-    ``cut_oversize`` is the mean over the tap's own pitch diameter, negative behind a forming tap.
+    ``hole_sigma`` None = the table's; ``cut_oversize`` is the mean over the tap's own pitch diameter, negative behind a
+    forming tap.
     """
 
     drill_diameter: Decimal
@@ -50,6 +51,7 @@ class AcceptanceRequest:
     cut_oversize: Decimal
     tapping: Tapping = "rigid"
     setup: Setup = "usual"
+    hole_sigma: float | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -81,7 +83,7 @@ def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | No
 
     Source: drilled_hole_spread and tapping_spread tables; FED-STD-H28/2B (1991) for the mean hole.
     """
-    minor = minor_part(thread, request.drill_diameter, request.hole_mean, request.setup, allowance)
+    minor = minor_part(thread, request.drill_diameter, request.hole_mean, request.setup, allowance, request.hole_sigma)
     pitch = pitch_part(thread, request.tap_band, request.cut_oversize, request.tapping, allowance)
     assumptions = ["limits of the finished thread, not of the gauges; sizes of hole and tap vary independently"]
     derivation = [step for part in (minor, pitch) if part is not None for step in part.steps]
@@ -108,7 +110,12 @@ def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | No
 
 @lru_cache(4096)
 def minor_part(
-    thread: Thread, drill_diameter: Decimal, hole_mean: Decimal | None, setup: Setup, allowance: Allowance | None
+    thread: Thread,
+    drill_diameter: Decimal,
+    hole_mean: Decimal | None,
+    setup: Setup,
+    allowance: Allowance | None,
+    hole_sigma: float | None = None,
 ) -> _Part | None:
     """The minor diameter that a drill leaves, None where the spread of its holes is not known or a limit is missing.
 
@@ -117,22 +124,26 @@ def minor_part(
     wanted = _aim(thread, allowance, "minor_diameter")
     if hole_mean is None or wanted is None:
         return None
-    size = hole_size(drill_diameter, mean=hole_mean, unit=thread.unit, setup=setup)
+    size = hole_size(drill_diameter, mean=hole_mean, unit=thread.unit, setup=setup, sigma=hole_sigma)
     return None if size is None else _part(thread, "minor_diameter", size, wanted)
 
 
 @lru_cache(4096)
-def hole_chance(thread: Thread, hole_mean: Decimal, allowance: Allowance | None = None) -> float | None:
+def hole_chance(
+    thread: Thread, hole_mean: Decimal, allowance: Allowance | None = None, own_sigma: float | None = None
+) -> float | None:
     """Chance that a hole of that mean ends inside the limits of the minor diameter, None where it is not known.
 
+    Args: ``own_sigma`` the shop's own standard deviation in the thread's unit, None = the table's.
     Source: drilled_hole_spread table, by the hole's own diameter.
     """
     wanted = _aim(thread, allowance, "minor_diameter")
     unit = float(MM_PER_INCH) if thread.unit == "mm" else 1.0
-    sigma = spread.hole_sigma_in(float(hole_mean) / unit)
+    tabled = spread.hole_sigma_in(float(hole_mean) / unit)
+    sigma = own_sigma if own_sigma is not None or tabled is None else tabled * unit
     if sigma is None or wanted is None:
         return None
-    return wanted.chance(Spread(float(hole_mean), sigma * unit))
+    return wanted.chance(Spread(float(hole_mean), sigma))
 
 
 @lru_cache(4096)

@@ -53,18 +53,22 @@ def aim(limits: Range, coat: Range | None = None) -> Aim | None:
     return Aim(low, high, ((thin + thick) / 2, abs(thick - thin) / spread.factor("coat_sigmas")))
 
 
-def hole_size(drill: Decimal, *, mean: Decimal, unit: Unit, setup: Setup = "usual") -> Spread | None:
+def hole_size(
+    drill: Decimal, *, mean: Decimal, unit: Unit, setup: Setup = "usual", sigma: float | None = None
+) -> Spread | None:
     """The holes that a drill makes: normal around their mean, never far below the drill; None beyond the table.
 
-    Args: ``drill`` diameter and ``mean`` hole in ``unit``.
+    Args: ``drill`` diameter and ``mean`` hole in ``unit``; ``sigma`` the shop's own in ``unit``, None = the table's.
     Source: drilled_hole_spread table.
     """
     scale = float(MM_PER_INCH) if unit == "mm" else 1.0
-    sigma = spread.hole_sigma_in(float(drill) / scale)
-    if sigma is None:
+    if sigma is not None:
+        return Spread(float(mean), sigma)
+    tabled = spread.hole_sigma_in(float(drill) / scale)
+    if tabled is None:
         return None
     floor = float(drill) - spread.factor("hole_truncation_in") * scale
-    return Spread(float(mean), sigma * spread.factor(f"setup_{setup}") * scale, 0.0, floor)
+    return Spread(float(mean), tabled * spread.factor(f"setup_{setup}") * scale, 0.0, floor)
 
 
 def cut_size(

@@ -185,6 +185,7 @@ def drill_request(
         stock=request.stock.drills,
         material=material,
         coat=finishing.coat_to_come(allowance),
+        oversize=drilling.own_oversize(thread, request.machine),
     )
 
 

@@ -30,6 +30,7 @@ CODES: dict[str, str] = {
     "finish_not_feasible": "The finish leaves no room in the thread",
     "pipe_thread_deep": "A taper thread at size is not full as deep as the drawing asks",
     "tap_often_refused": "Threads of the tap often miss their limits",
+    "drill_often_outside": "Holes of the drill often miss the minor diameter limits",
     "forming_trial": "Whether the material forms a thread must be tried",
     "tap_limit_open": "No tap limit is held for the limits that the finish needs",
     "tap_made_to_order": "The tap is made to order",

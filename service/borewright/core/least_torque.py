@@ -14,12 +14,13 @@ from functools import cache
 from . import drilling, finishing
 from .acceptance import hole_chance
 from .drilling import DrillRequest
-from .drilling.sizes import SERIES
+from .drilling.rack import USUAL
+from .drilling.request import OwnOversize
 from .machining import cutting as cutting_data
 from .machining import tap_torque, torque
 from .machining.records import CuttingRequest, Log
 from .machining.torque import Band
-from .model import Allowance, Caution, DrillCandidate, DrillChoice, Notes, Source, Step, Thread, Unit
+from .model import Allowance, DrillCandidate, DrillChoice, Notes, Source, Step, Thread, Unit
 from .requests import MatingScrew
 from .strength import Strength, assess
 from .strong_enough import StrongEnough
@@ -67,6 +68,7 @@ class HoldsLimitsAndStrength:
     largest_strong: Decimal
     allowance: Allowance | None
     least_chance: float | None
+    sigma: float | None = None
 
     def __call__(self, hole_diameter: Decimal) -> bool:
         """Whether a mean hole of that diameter (thread's unit) may be taken."""
@@ -74,8 +76,20 @@ class HoldsLimitsAndStrength:
             return False
         if self.least_chance is None:
             return True
-        chance = hole_chance(self.thread, hole_diameter, self.allowance)
+        chance = hole_chance(self.thread, hole_diameter, self.allowance, self.sigma)
         return chance is None or chance >= self.least_chance
+
+    def why_not(self, hole_diameter: Decimal) -> str:
+        """Why a mean hole of that diameter (thread's unit) is not taken: strength, else the chance of its limits."""
+        if hole_diameter > self.largest_strong:
+            return "leaves too little thread for the strength asked for"
+        chance = hole_chance(self.thread, hole_diameter, self.allowance, self.sigma)
+        if chance is None or self.least_chance is None:
+            return "not larger than the chart's drill"
+        return (
+            f"only about {100 * chance:.0f} % of its holes would end inside the minor diameter limits; a larger drill"
+            f" is taken down to {100 * self.least_chance:.0f} %"
+        )
 
 
 def choose(
@@ -91,7 +105,8 @@ def choose(
 
     Args:
         request: as for a drill recommendation; its objective is set here. Without a series the least-torque drill
-            may come from every one, metric sizes in inch threads included.
+            comes from inch or metric sets as the chart's does: no hole inside the limits gains more than the band of
+            the torque model (45 %), below which a shop does not change its drills.
         engagement: length of engagement in the thread's unit.
         safety_factor: strip force of the screw's thread over the smaller of the other two.
 
@@ -100,25 +115,53 @@ def choose(
     Source: FED-STD-H28/2B (1991) Appendix B for strength; drilled_hole_spread table for the chance.
     """
     cut = finishing.as_cut(thread, allowance)
-    chart = drilling.recommend(cut, replace(request, objective="chart", strong_enough=None))
+    chart = drilling.recommend(cut, replace(request, objective="chart", may_take=None))
     if request.series is None and (chart.ream_diameter or 0) > _largest_drill(thread.unit):
         return chart, _kept_bored(chart)
+    if request.method == "form" or thread.taper is not None:
+        return chart, drilling.recommend(cut, replace(request, objective="least_torque"))
     hole = _hole(chart.recommended)
-    known = None if request.method == "form" else hole_chance(thread, hole, allowance)
+    sigma = None if request.oversize is None else request.oversize.sigma
+    known = hole_chance(thread, hole, allowance, sigma)
     least_chance = None if known is None else min(LEAST_ACCEPTANCE, known)
     strong = StrongEnough(thread, engagement, screw, request.material, safety_factor, hole)
-    question = HoldsLimitsAndStrength(thread, _largest(strong, hole), allowance, least_chance)
-    series = request.series if request.series is not None else SERIES
-    asked = replace(request, objective="least_torque", series=series, strong_enough=question)
-    return chart, drilling.recommend(cut, asked)
+    largest = _largest(strong, hole, request.oversize)
+    question = HoldsLimitsAndStrength(thread, largest, allowance, least_chance, sigma)
+    series = request.series or _own_series(chart)
+    asked = replace(request, objective="least_torque", series=series, may_take=question)
+    found = drilling.recommend(cut, asked)
+    return chart, found if _hole(found.recommended) > hole else _kept(chart, found)
 
 
-def _largest(strong: StrongEnough, chart_hole: Decimal) -> Decimal:
+def _own_series(chart: DrillChoice) -> tuple[str, ...] | None:
+    """The inch sets for an inch drill, metric for a metric one; None where the drill is of no set."""
+    series = chart.recommended.drill.series
+    return next((sets[0] for sets in USUAL.values() if series in sets[0]), None)
+
+
+def _kept(chart: DrillChoice, found: DrillChoice) -> DrillChoice:
+    """The chart's drill where no larger one holds limits and strength: a smaller one would take more torque."""
+    label = chart.recommended.drill.label
+    return replace(
+        chart,
+        objective="least_torque",
+        rejected=tuple(one for one in found.rejected if one.label != label),
+        notes=replace(
+            chart.notes,
+            assumptions=(
+                *chart.notes.assumptions,
+                f"no larger drill of the series holds limits and strength, so least torque keeps the chart's {label}",
+            ),
+        ),
+    )
+
+
+def _largest(strong: StrongEnough, chart_hole: Decimal, own: OwnOversize | None) -> Decimal:
     """The largest mean hole of all drills that is strong enough, the chart's at least.
 
     All lengths of engagement that allow the same one share one choice of drill.
     """
-    holes = drilling.mean_holes(strong.thread.unit)
+    holes = drilling.mean_holes(strong.thread.unit, own)
     first = bisect_right(holes, chart_hole)
     end = bisect_left(holes, True, lo=first, key=lambda hole: not strong(hole))
     return holes[end - 1] if end > first else chart_hole
@@ -177,7 +220,6 @@ def compare(
         margin_gained=1 / ratio - 1,
         reasons=tuple(_reasons(before=before, after=after, ratio=ratio, strength_ratio=strength_ratio)),
         notes=Notes(
-            cautions=tuple(_cautions(after)),
             sources=_SOURCES,
             steps=tuple(steps),
         ),
@@ -207,7 +249,7 @@ def _option(
     screw: MatingScrew,
     allowance: Allowance | None,
 ) -> Option:
-    hole = _hole(drill)
+    hole, own = _hole(drill), drilling.own_oversize(thread, cutting.machine)
     request = replace(cutting, drill_diameter=drill.diameter, hole_diameter=hole)
     cut = finishing.as_cut(thread, allowance)
     form = tap_torque.tap_form(cut)
@@ -226,7 +268,9 @@ def _option(
         torque=needed,
         break_margin=margin,
         strength=assess(thread, engagement=engagement, hole_minor_max=hole, screw=screw, part=cutting.material),
-        minor_diameter_chance=None if cutting.method == "form" else hole_chance(thread, hole, allowance),
+        minor_diameter_chance=None
+        if cutting.method == "form"
+        else hole_chance(thread, hole, allowance, None if own is None else own.sigma),
     )
 
 
@@ -275,8 +319,6 @@ def _reasons(*, before: Option, after: Option, ratio: float, strength_ratio: flo
         f"{labels[1]} instead of {labels[0]}: torque {100 * (ratio - 1):+.0f} %, thread"
         f" {before.expected_percent_thread} to {after.expected_percent_thread} %"
     ]
-    if after.hole_diameter < before.hole_diameter:
-        found.append("the chart's hole is larger than recommended for this length of engagement")
     if strength_ratio is not None and after.strength is not None:
         lost = 100 * (strength_ratio - 1)
         member = after.strength.fails_first.replace("_", " ")
@@ -284,16 +326,3 @@ def _reasons(*, before: Option, after: Option, ratio: float, strength_ratio: flo
     if after.strength is not None and after.strength.fails_first == "internal_thread":
         found.append("the tapped thread governs, and its strip area does not depend on the hole")
     return found
-
-
-def _cautions(after: Option) -> list[Caution]:
-    chance = after.minor_diameter_chance
-    if chance is None or chance >= LEAST_ACCEPTANCE:
-        return []
-    return [
-        Caution(
-            "acceptance_low",
-            f"About {100 * (1 - chance):.0f} % of the holes of {after.drill.drill.label} may miss the minor-diameter"
-            " limits: ream, guide the drill or take a smaller one.",
-        )
-    ]

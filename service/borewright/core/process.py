@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from . import finishing
 from .acceptance import Acceptance, AcceptanceRequest, chance
+from .drilling import own_oversize
 from .gauging import Gauging, gauges
 from .least_torque import Comparison, compare
 from .machining import cutting
@@ -199,6 +200,7 @@ def _chance(chosen: Chosen) -> Acceptance:
     best = None if drill is None else drill.recommended
     drilled = best is not None and best.operation == "drill" and cut
     usable = chosen.allowance if chosen.allowance is not None and chosen.allowance.feasible else None
+    own = own_oversize(chosen.thread, chosen.request.machine)
     return chance(
         chosen.thread,
         AcceptanceRequest(
@@ -207,6 +209,7 @@ def _chance(chosen: Chosen) -> Acceptance:
             tap_band=tap.limit.pitch_diameter if tap is not None and tap.limit is not None else None,
             cut_oversize=tap.fit.cut_oversize if tap is not None and tap.fit is not None else Decimal(0),
             tapping=chosen.request.machine.tapping or "rigid",
+            hole_sigma=None if own is None else own.sigma,
         ),
         usable,
     )

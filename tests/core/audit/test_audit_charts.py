@@ -55,7 +55,9 @@ def recommended():
             yield thread, f"{row['size']}x{row['pitch_mm']} HSS G {row[f'rec_{thread_class}']}"
 
 
-CHARTED = sorted(set(charted()) - OUTSIDE_ISO_228)
+#: FED-STD-H28/2B Table II.A.2 as machine-read: 0.0012 in above the largest minor diameter of the class, 1.0926 in.
+OUTSIDE_3B = {("1 1/8-28 UN-3B", "1 3/32")}
+CHARTED = sorted(set(charted()) - OUTSIDE_ISO_228 - OUTSIDE_3B)
 RECOMMENDED = sorted(set(recommended()))
 
 

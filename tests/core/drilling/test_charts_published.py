@@ -8,12 +8,13 @@ from pathlib import Path
 
 import pytest
 from borewright.core import callout, threads
-from borewright.core.drilling import DrillRequest, percent_of_thread, recommend
+from borewright.core.drilling import DrillRequest, find_drill, percent_of_thread, recommend
 from borewright.core.model import Thread
 
 PUBLISHED = Path(__file__).parents[2] / "published"
 METRIC = list(csv.DictReader((PUBLISHED / "metric_tap_drill.csv").read_text(encoding="utf-8").splitlines()))
 UNIFIED = list(csv.DictReader((PUBLISHED / "unified_tap_drill.csv").read_text(encoding="utf-8").splitlines()))
+WALL = list(csv.DictReader((PUBLISHED / "wall_chart_inch.csv").read_text(encoding="utf-8").splitlines()))
 
 
 def unified_groups() -> dict[tuple[str, str], list[dict[str, str]]]:
@@ -26,6 +27,12 @@ def unified_groups() -> dict[tuple[str, str], list[dict[str, str]]]:
 GROUPS = unified_groups()
 
 
+def is_sold(label: str) -> bool:
+    """Whether the inch drill is in the lists: what they do not hold is ground to order."""
+    written = f"{label} in" if label.isdigit() else label
+    return "mm" not in label and find_drill(written, "in").series != "special"
+
+
 def unified(name: str, thread_class: str) -> Thread:
     size, series = name.rsplit(" ", 1)
     return threads.resolve(callout.read(f"{size} {series}-{thread_class}"))
@@ -33,7 +40,8 @@ def unified(name: str, thread_class: str) -> Thread:
 
 def test_the_charts_are_whole():
     assert len(METRIC) == 171
-    assert sum(len(rows) for rows in GROUPS.values()) == 181
+    assert sum(len(rows) for rows in GROUPS.values()) == 301
+    assert len(WALL) == 46
 
 
 @pytest.mark.parametrize("row", METRIC, ids=lambda row: f"M{row['D']}x{row['P']}")
@@ -58,21 +66,28 @@ def test_iso_2306_percent(row):
     assert f"{percent:.1f}" == row["pct_of_0_6495P_US_convention"]
 
 
+@pytest.mark.parametrize("row", WALL, ids=lambda row: row["thread"])
+def test_the_wall_chart_of_inch_shops(row):
+    """Common practice: the drill that is sold nearest to 75 percent of thread is the one that hangs on the wall."""
+    choice = recommend(unified(row["thread"], row["class"]), DrillRequest())
+    assert choice.recommended.drill.label == row["drill_label"]
+    assert choice.recommended.within_minor_diameter_limits is True
+    assert not choice.recommended.special
+
+
 @pytest.mark.parametrize(("name", "thread_class"), list(GROUPS))
-def test_unified_chart_drill(name, thread_class):
-    """Nearest to major less pitch of the drills listed that hold the limits; a drill not in the part read is nearer."""
+def test_published_charts_are_compared_and_the_rule_is_kept(name, thread_class):
+    """No listed inch drill inside the limits is nearer to D - 0.75 x 1.299038 P than the one recommended."""
     thread = unified(name, thread_class[-2:])
     limits = thread.internal.minor_diameter
-    target = thread.basic.major_diameter - 1 / (thread.threads_per_inch or Decimal(1))
-    drills = [Decimal(row["drill_in"]) for row in GROUPS[name, thread_class]]
-    holding = [drill for drill in drills if limits.min <= drill <= limits.max]
+    aim = thread.basic.major_diameter - Decimal("0.75") * Decimal("1.299038") / (thread.threads_per_inch or Decimal(1))
+    rows = [row for row in GROUPS[name, thread_class] if is_sold(row["drill_label"])]
+    holding = [hole for row in rows if limits.min <= (hole := Decimal(row["drill_in"])) <= limits.max]
     choice = recommend(thread, DrillRequest())
-    if choice.rule == "published_chart":
-        nearest = min(abs(drill - target) for drill in holding) if holding else None
-        assert nearest is None or abs(choice.recommended.diameter - target) <= nearest
-        assert limits.min <= choice.recommended.diameter <= limits.max
-    elif choice.recommended.operation == "drill":
-        assert all(abs(choice.recommended.diameter - target) <= abs(drill - target) for drill in holding)
+    if choice.recommended.operation == "drill":
+        assert all(abs(choice.recommended.diameter - aim) <= abs(hole - aim) for hole in holding)
+        said = " ".join(choice.recommended.reasons)
+        assert all(row["drill_label"].replace(" ", "-") in said for row in rows)
     else:
         assert not holding
 

@@ -10,6 +10,7 @@ import pytest
 from borewright.core import callout, finishing, threads
 from borewright.core.drilling import DrillRequest, recommend
 from borewright.core.drilling.rack import rack
+from borewright.core.drilling.request import OwnOversize
 from borewright.core.model import DrillCandidate, FinishInput, Hole, Length, LengthRange, PercentTarget, Thread
 from borewright.core.requests import HoleSpecRequest
 from borewright.core.specify import specify
@@ -91,18 +92,47 @@ def test_the_chart_still_decides_by_default(text, label):
     assert choice.chart_drill.acceptance == choice.recommended.acceptance <= choice.most_accepted.acceptance
 
 
-def test_a_chart_drill_that_often_misses_is_told_with_one_that_does_not():
-    """M8: 6.8 mm drills about 6.90 mm on average, close under the largest 6.912 mm; 6.7 mm leaves room."""
-    found = thread("M8")
-    choice = recommend(found, DrillRequest())
-    mean = choice.recommended.expected_hole_diameter
-    assert Decimal("6.89") < mean < Decimal("6.91")
-    assert choice.chart_drill.acceptance == pytest.approx(accepted(found, Decimal("6.8"), mean), abs=1e-4)
-    assert choice.chart_drill.acceptance < 0.7
-    assert (choice.most_accepted.label, choice.most_accepted.acceptance > 0.99) == ("6.7 mm", True)
-    told = next(caution.text for caution in choice.notes.cautions if caution.code == "acceptance_low")
-    assert "6.7 mm" in told
-    assert any("6.7 mm" in reason for reason in choice.recommended.reasons)
+@pytest.mark.parametrize(
+    ("text", "label", "surer"), [("M8", "6.8 mm", "6.7 mm"), ("#8-32 UNC-2B", "#29", "3.4 mm"), ("M6", "5 mm", None)]
+)
+def test_the_drill_of_every_shop_leaves_nothing_to_decide(text, label, surer):
+    """Common practice: 6.8 mm for M8 and #29 for 8-32 run everywhere; the reasons tell the chance, no alarm does."""
+    choice = recommend(thread(text), DrillRequest())
+    assert choice.recommended.drill.label == label
+    assert not choice.notes.decisions
+    assert not choice.notes.cautions
+    assert surer is None or "of its holes end inside" in " ".join(choice.recommended.reasons)
+
+
+@pytest.mark.parametrize("text", ["1/2-20 UNF-2B", "5/8-18 UNF-2B", "7/8-9 UNC-3B", "G 1/4", "Rp 3/8", "1/4 BSW"])
+def test_a_drill_that_the_model_fails_is_put_before_a_person(text):
+    """By the tables' mean oversize less than two of five hold: it stays; chance, smaller drill and ream are told."""
+    choice = recommend(thread(text), DrillRequest())
+    assert choice.recommended.acceptance < 0.4
+    (decision,) = choice.notes.decisions
+    assert decision.code == "drill_often_outside"
+    assert f"{100 * choice.recommended.acceptance:.1f} %" in decision.text
+    assert "ream to" in decision.text or "bore to" in decision.text
+    surer = [one for one in choice.alternatives if one.acceptance is not None and one.acceptance > 0.9]
+    assert bool(surer) == ("; take " in decision.text)
+    assert choice.alternatives[0].operation == "drill_and_ream"
+
+
+def test_the_drills_of_the_shop_replace_the_tables():
+    """1/2-20 UNF-2B ends at 0.457: 29/64 (0.4531), 0.001 in oversize, 0.0008 in spread: z = 3.6."""
+    own = OwnOversize(Decimal("0.001"), 0.0008)
+    choice = recommend(thread("1/2-20 UNF-2B"), DrillRequest(oversize=own))
+    assert (choice.recommended.drill.label, str(choice.recommended.expected_hole_diameter)) == ("29/64", "0.4541")
+    assert choice.recommended.acceptance == pytest.approx(NormalDist().cdf(3.625), abs=1e-5)
+    assert not choice.notes.decisions
+
+
+def test_what_the_shop_states_itself_is_judged_as_it_is():
+    """M8 ends at 6.912: 6.8 mm with 0.1 mm and 0.02 mm spread makes 27 % (z = 0.6) too large, by its own figures."""
+    choice = recommend(thread("M8"), DrillRequest(oversize=OwnOversize(Decimal("0.1"), 0.02)))
+    assert choice.recommended.acceptance == pytest.approx(NormalDist().cdf(0.6), abs=1e-5)
+    assert [one.code for one in choice.notes.decisions] == ["drill_often_outside"]
+    assert "keep 6.8 mm" not in choice.notes.decisions[0].text
 
 
 def test_a_chart_drill_that_holds_is_not_cautioned():
@@ -113,7 +143,7 @@ def test_a_chart_drill_that_holds_is_not_cautioned():
 
 @pytest.mark.parametrize(
     ("text", "nearest", "label"),
-    [("#0-80 UNJF-3B", "1.3 mm", "1.25 mm"), ("1/8-27 NPSM", "23/64", "T"), ("#12-40 UNS-2B", "#11", "#12")],
+    [("1/8-27 NPSM", "23/64", "T")],
 )
 def test_without_a_chart_a_clearly_likelier_drill_goes_before_the_nearest(text, nearest, label):
     choice = recommend(thread(text), DrillRequest())

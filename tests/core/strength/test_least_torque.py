@@ -7,6 +7,7 @@ import pytest
 from borewright.core import callout, least_torque, threads
 from borewright.core.acceptance import hole_chance
 from borewright.core.drilling import DrillRequest
+from borewright.core.drilling.request import OwnOversize
 from borewright.core.machining import materials
 from borewright.core.machining.records import CuttingRequest
 from borewright.core.model import BasicDiameters, Diameters, DrillCandidate, MaterialInput, Range
@@ -17,6 +18,8 @@ from hypothesis import strategies as st
 HALF = threads.resolve(callout.read("1/2-13 UNC-2B"))
 GRADE_8 = MatingScrew(grade="grade 8")
 MM = Decimal("25.4")
+#: A shop that drills close: 10.8 mm (0.4252) makes 0.4262, 10.9 mm (0.4291) 0.4301; 1/2-13 ends at 0.434.
+CLOSE = {"series": ("metric",), "oversize": OwnOversize(Decimal("0.001"), 0.0003)}
 
 
 def _cutting(material, engagement):
@@ -55,9 +58,9 @@ def _choose(text, material, engagement, grade=GRADE_8, **asked):
 
 @pytest.mark.parametrize("material", ["6061-T6", "4140", "4140 at 28 HRC"])
 def test_half_inch(material):
-    """1/2-13 UNC-2B: the chart's 27/64 against the largest drill that holds limits and strength."""
-    chart, least, found = _choose("1/2-13 UNC-2B", material, "0.75")
-    assert chart.recommended.drill.label == "27/64"
+    """1/2-13 UNC-2B: the drill nearest to 75 % against the largest one that holds limits and strength."""
+    chart, least, found = _choose("1/2-13 UNC-2B", material, "0.75", **CLOSE)
+    assert (chart.recommended.drill.label, least.recommended.drill.label) == ("10.8 mm", "10.9 mm")
     assert least.recommended.diameter > chart.recommended.diameter
     assert least.recommended.within_minor_diameter_limits
     assert 0.85 < found.torque_ratio < 1
@@ -72,14 +75,14 @@ def test_half_inch(material):
 
 
 def test_soft_metal_loses_no_strength():
-    _, _, found = _choose("1/2-13 UNC-2B", "6061-T6", "0.5")
+    _, _, found = _choose("1/2-13 UNC-2B", "6061-T6", "0.5", **CLOSE)
     assert found.chart.strength.fails_first == "internal_thread"
     assert found.strength_ratio == 1
     assert any("does not depend on the hole" in text for text in found.reasons)
 
 
 def test_internal_area_is_the_same_for_both():
-    _, _, found = _choose("1/2-13 UNC-2B", "4140", "0.5")
+    _, _, found = _choose("1/2-13 UNC-2B", "4140", "0.5", **CLOSE)
     before, after = found.chart.strength, found.least_torque.strength
     assert before.internal_shear_area_mm2 == after.internal_shear_area_mm2
     assert before.external_shear_area_mm2 > after.external_shear_area_mm2
@@ -96,7 +99,7 @@ def test_too_short_an_engagement_keeps_the_chart_drill():
 def test_a_higher_safety_factor_never_takes_a_larger_drill():
     part = materials.find(MaterialInput("4140 at 36 HRC"))
     length = Decimal("0.56")
-    request = DrillRequest(material=part, engagement=length)
+    request = DrillRequest(material=part, engagement=length, **CLOSE)
     sizes = [
         least_torque.choose(HALF, request, engagement=length, screw=GRADE_8, safety_factor=factor)[
             1
@@ -124,15 +127,21 @@ def test_other_sizes(text):
     assert chances[0] >= min(least_torque.LEAST_ACCEPTANCE, chances[1])
 
 
-def test_short_engagement_may_ask_for_less_than_the_chart():
+def test_short_engagement_never_asks_for_a_smaller_hole_than_the_chart():
     """3/4-10 at 0.5 in: the hole limits for up to 0.67 D end below the mean hole of the chart's 21/32."""
-    _, _, found = _choose("3/4-10 UNC-2B", "6061-T6", "0.5", MatingScrew())
-    assert found.torque_ratio > 1
-    assert any("larger than recommended" in text for text in found.reasons)
+    _, least, found = _choose("3/4-10 UNC-2B", "6061-T6", "0.5", MatingScrew())
+    assert least.recommended.drill.label == "21/32"
+    assert found.torque_ratio == 1
+
+
+def test_inch_and_metric_drills_are_not_changed_for_a_small_gain():
+    """M24 in titanium: 53/64 in (21.03 mm) would gain 2 %; a metric shop has none."""
+    _, least, _ = _choose("M24", "Ti-6Al-4V", "36", MatingScrew())
+    assert least.recommended.drill.label == "21 mm"
 
 
 def test_without_a_material_the_ratio_is_geometry():
-    _, _, found = _choose("1/2-13 UNC-2B", "unobtainium", "0.75")
+    _, _, found = _choose("1/2-13 UNC-2B", "unobtainium", "0.75", **CLOSE)
     assert found.chart.torque is None
     assert found.strength_ratio is None
     assert 0.85 < found.torque_ratio < 1

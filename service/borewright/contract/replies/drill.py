@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from ...core.decision import ordered
 from ...core.model import DrillCandidate, DrillChance, DrillChoice, Thread, Unit
 from ...core.requests import DrillRecommendation
 from ...core.specification import DrillReply
 from ..reading import Asked
 from ..unit_view import Json, UnitView, number, number_or_none, significant, view
-from .parts import Part, close, part
+from .parts import Part, close, part, review
 from .thread import thread_part
 
 _CACHED = 256
@@ -21,7 +22,9 @@ def drill_reply(reply: DrillReply, asked: Asked[DrillRecommendation]) -> Json:
     parts = [thread_part(reply.thread, asked.unit, "thread."), section, part({}, reply.notes)]
     if reply.allowance is not None:
         parts.insert(1, part({}, reply.allowance.notes, "finish."))
-    return close({**section.body}, parts, view(reply.thread.unit, asked.unit), explain=asked.explain)
+    figures = view(reply.thread.unit, asked.unit)
+    left_open = ordered(one for section in parts for one in section.notes.decisions)
+    return close({**section.body, "review": review(left_open, figures)}, parts, figures, explain=asked.explain)
 
 
 @lru_cache(_CACHED)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..composites import ReplySchema
 from ..fields import Choice
-from .base import Reply, figure, flag, length, limits, rows, section, text, texts
+from .base import DecisionItem, Reply, figure, flag, length, limits, rows, section, text, texts
 
 
 class Margin(ReplySchema):
@@ -90,3 +90,5 @@ class DrillSection(ReplySchema):
 
 class DrillReply(DrillSection, Reply):
     """Reply of POST /v1/drills/recommend."""
+
+    review = rows("What a person must decide about the drill, most important first.", DecisionItem)

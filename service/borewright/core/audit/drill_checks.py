@@ -74,10 +74,10 @@ def _below(case: Case, limits: Range) -> Iterator[Finding]:
     if limits.min is None or to_digits_of(drill, limit=limits.min) >= limits.min:
         return
     hole, size = drill + _oversize(case), best.drill.diameter(thread.unit)
-    if (best.operation == "drill_and_ream" and drill >= size) or (hole < limits.min and _is_charted(case)):
+    if (_is_reamed(case) and drill >= _before_reaming(case)) or (hole < limits.min and _is_charted(case)):
         if not {"ream", "bore"} & set(case.plan.operations_order or ()):
             text = f"{_sum(case)}: below {window(limits, thread)}, so that it is reamed (or bored) after drilling."
-            severity: Severity = "warning" if best.operation == "drill_and_ream" else _near(case)
+            severity: Severity = "warning" if _is_reamed(case) else _near(case)
             yield Finding("ream_missing", severity, "operations_order", text, _planned(case), "drill, then ream")
     elif hole < limits.min and drill < size:
         text = f"{_sum(case)}: {say(limits.min - hole, thread)} below the smallest minor diameter to be made."
@@ -85,6 +85,22 @@ def _below(case: Case, limits: Range) -> Iterator[Finding]:
     else:
         text = f"{_sum(case)}: it reaches the smallest minor diameter only by the oversize of drilling."
         yield Finding("drill_too_small", _near(case), "drill", text, _planned(case), _expected(case))
+
+
+def _is_reamed(case: Case) -> bool:
+    """Whether no drill holds the limits with its mean hole, so that the hole is reamed."""
+    best, others = case.best_drill.recommended, case.best_drill.alternatives
+    if best.operation == "drill_and_ream":
+        return True
+    misses = best.margin_below_max is not None and best.margin_below_max < 0
+    return misses and bool(others) and all(one.operation == "drill_and_ream" for one in others)
+
+
+def _before_reaming(case: Case) -> Decimal:
+    """The drill that leaves stock for the reamer."""
+    choice = case.best_drill
+    ways = (choice.recommended, *choice.alternatives)
+    return min(one.drill.diameter(case.thread.unit) for one in ways if one.operation == "drill_and_ream")
 
 
 def _sum(case: Case) -> str:

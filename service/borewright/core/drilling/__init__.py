@@ -5,7 +5,7 @@ from .oversize import Oversize, mean_oversize
 from .percent import percent_of_thread
 from .rack import candidates_within, mean_holes
 from .recommend import recommend
-from .request import DrillRequest
+from .request import DrillRequest, own_oversize
 from .sizes import all_drills, find_drill
 
 __all__ = [
@@ -18,6 +18,7 @@ __all__ = [
     "hole_limits",
     "mean_holes",
     "mean_oversize",
+    "own_oversize",
     "percent_of_thread",
     "recommend",
 ]

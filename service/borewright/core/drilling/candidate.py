@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from borewright.core.model import DrillCandidate, Range
+from borewright.core.model import DrillCandidate
 
 from .case import Case
 from .likely import accepted
 from .rack import Entry
 from .rank import Ranked
 from .reaming import Reamed
+from .sizes import SPECIAL
 
 
 def drilled(case: Case, item: Entry, reasons: tuple[str, ...]) -> DrillCandidate:
@@ -25,13 +26,15 @@ def drilled(case: Case, item: Entry, reasons: tuple[str, ...]) -> DrillCandidate
         case.basis.percent(item.diameter),
         expected,
         None if expected is None else case.basis.percent(expected),
-        _within(case.limits, item.diameter),
+        _within(case, item.diameter),
         None if case.limits.max is None else case.limits.max - item.hole,
         None if case.limits.min is None else item.diameter - case.limits.min,
         "drill",
         in_stock(case, item),
         reasons,
         accepted(case, item),
+        item.drill.series == SPECIAL,
+        _order_text(case, item),
     )
 
 
@@ -47,12 +50,15 @@ def reamed_hole(case: Case, found: Reamed, reasons: tuple[str, ...]) -> DrillCan
         percent,
         found.diameter,
         percent,
-        _within(case.limits, found.diameter),
+        _within(case, found.diameter),
         None if case.limits.max is None else case.limits.max - found.diameter,
         None if case.limits.min is None else found.diameter - case.limits.min,
         "drill_and_ream",
         in_stock(case, found.drill),
         reasons,
+        None,
+        found.name is None,
+        None if found.name is not None else f"bore, or a reamer ground to {case.say(found.diameter)}",
     )
 
 
@@ -63,10 +69,16 @@ def in_stock(case: Case, item: Entry) -> bool | None:
     return any(held.drill.label == item.drill.label for held in case.crib)
 
 
-def _within(limits: Range, diameter: Decimal) -> bool | None:
-    if limits.min is None and limits.max is None:
+def _order_text(case: Case, item: Entry) -> str | None:
+    if item.drill.series != SPECIAL:
         return None
-    return (limits.min is None or limits.min <= diameter) and (limits.max is None or diameter <= limits.max)
+    return f"twist drill ground to {case.say(item.diameter)} ({item.drill.label})"
+
+
+def _within(case: Case, diameter: Decimal) -> bool | None:
+    if case.limits.min is None and case.limits.max is None:
+        return None
+    return case.inside(diameter)
 
 
 def reasons_for(case: Case, ranked: Ranked, item: Entry) -> tuple[str, ...]:
@@ -81,8 +93,10 @@ def reasons_for(case: Case, ranked: Ranked, item: Entry) -> tuple[str, ...]:
         said.append("larger hole than aimed at: less tapping torque, less thread")
     elif away < 0:
         said.append("smaller hole than aimed at: more thread, more tapping torque")
-    if item.drill.series == "special":
+    if item.drill.series == SPECIAL:
         said.append("not a standard size")
     if case.limits.max is not None and item.hole > case.limits.max:
-        said.append(f"cuts {case.say(item.hole)} on average, above the largest minor diameter {case.limits.max}")
+        said.append(
+            f"cuts {case.say(item.hole)} on average, above the largest minor diameter {case.say(case.limits.max)}"
+        )
     return tuple(said)

@@ -7,11 +7,12 @@ from decimal import Decimal
 
 from borewright.core.chances import Aim, aim
 from borewright.core.errors import BorewrightError, DrillingError
-from borewright.core.model import PercentTarget, Range, Thread
+from borewright.core.model import Drill, PercentTarget, Range, Thread, Unit
+from borewright.core.quantity_text import length, span
 from borewright.core.rounding import half_even, plain
 
 from .charts import ChartRow, listed
-from .percent import Basis, cutting_basis, exact_pitch, is_common_form, printed_hole
+from .percent import FULL_HEIGHT_60, Basis, cutting_basis, exact_pitch, is_common_form, printed_hole
 from .rack import USUAL, Entry, Rack, entry, rack
 from .request import DrillRequest
 from .sizes import find_drill, printed, series_of
@@ -19,6 +20,11 @@ from .sizes import find_drill, printed, series_of
 _POINTER = "/percent_thread"
 #: How far from the hole aimed at a drill may lie where no limit is held, in percent of thread (our own limit).
 _OPEN_SLACK = Decimal(10)
+#: Percent of thread (0.75 H) that the wall charts of inch shops aim at (common practice).
+WALL_CHART_PERCENT = Decimal(75)
+#: Systems of inch threads that hang on the wall chart.
+_WALL_CHART_SYSTEMS = frozenset({"unified", "unified_j"})
+_THOUSANDTHS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,9 +66,41 @@ class Case:
         """Whether the caller named the drill series."""
         return self.request.series is not None
 
-    def say(self, length: Decimal) -> str:
+    @property
+    def by_chart(self) -> bool:
+        """Whether the chart decides: a cut thread without another objective or a percent aimed at."""
+        percent = self.request.percent
+        return (
+            self.request.method == "cut"
+            and self.request.objective == "chart"
+            and (percent is None or percent.target is None)
+        )
+
+    @property
+    def by_wall_chart(self) -> bool:
+        """Whether the rule of the inch shop's wall chart decides: nearest to 75 percent of thread."""
+        return self.by_chart and on_wall_chart(self.thread)
+
+    def inside(self, diameter: Decimal) -> bool:
+        """Whether a drill lies between the ends; on an inch thread's own limits it is read to a thousandth."""
+        low, high = self.target.low, self.target.high
+        readings = [diameter]
+        if on_wall_chart(self.thread) and not self.moved and self.request.percent is None:
+            readings.append(half_even(diameter, _THOUSANDTHS))
+        return any((low is None or low <= read) and (high is None or read <= high) for read in readings)
+
+    def entry(self, drill: Drill) -> Entry:
+        """A drill with the hole that it makes in this shop."""
+        return entry(drill, self.thread.unit, self.request.oversize)
+
+    def say(self, value: Decimal) -> str:
         """A length with its unit, without superfluous zeros."""
-        return f"{plain(length)} {self.thread.unit}"
+        return length(value, self.thread.unit)
+
+
+def on_wall_chart(thread: Thread) -> bool:
+    """Whether a thread is one of those that wall charts of inch shops list. Source: common practice."""
+    return thread.system in _WALL_CHART_SYSTEMS and thread.unit == "in" and is_common_form(thread)
 
 
 def cutting_case(thread: Thread, request: DrillRequest, band_max: Decimal | None) -> Case:
@@ -107,10 +145,11 @@ def to_make(thread: Thread, request: DrillRequest) -> Range:
 
 def racks(thread: Thread, request: DrillRequest) -> tuple[Rack, Rack | None]:
     """Racks of first and second choice: the series named by the caller, else those usual for the thread's unit."""
+    unit, own = thread.unit, request.oversize
     if request.series is not None:
-        return rack(thread.unit, series_of(request.series)), None
-    first, second = USUAL[thread.unit]
-    return rack(thread.unit, first), rack(thread.unit, second)
+        return rack(unit, series_of(request.series), own), None
+    first, second = USUAL[unit]
+    return rack(unit, first, own), rack(unit, second, own) if second else None
 
 
 def crib(thread: Thread, request: DrillRequest) -> tuple[Entry, ...] | None:
@@ -125,7 +164,7 @@ def crib(thread: Thread, request: DrillRequest) -> tuple[Entry, ...] | None:
         except BorewrightError as refusal:
             raise refusal.under(f"/stock/drills/{place}") from None
         if allowed is None or drill.series in allowed:
-            found[drill.label] = entry(drill, thread.unit)
+            found[drill.label] = entry(drill, thread.unit, request.oversize)
     return tuple(found.values())
 
 
@@ -141,7 +180,7 @@ def _target(
         hole, text, formula, inputs = _natural_hole(thread, limits)
         return Target(hole, text, formula, inputs, *_closed(limits, hole, basis))
     check_percent(thread, percent, limits)
-    low, high = _ends(limits, basis, percent)
+    low, high = _ends(limits, basis, percent, thread.unit)
     if percent.target is not None:
         hole, inputs = basis.hole(percent.target), (("percent", percent.target), *basis.inputs)
         text, formula = f"{plain(percent.target)} % of thread", _inverse(basis)
@@ -192,9 +231,13 @@ def _closed(limits: Range, hole: Decimal, basis: Basis) -> tuple[Decimal, Decima
 
 
 def _natural_hole(thread: Thread, limits: Range) -> tuple[Decimal, str, str, tuple[tuple[str, Decimal], ...]]:
-    """Major diameter less pitch on the common forms, where the limits hold it; else the middle of the limits."""
+    """The wall chart's percent on inch threads; major diameter less pitch on other common forms; else the middle."""
     major, pitch, minor = thread.basic.major_diameter, exact_pitch(thread), thread.basic.minor_diameter
     low, high = limits.min, limits.max
+    if on_wall_chart(thread):
+        hole = major - WALL_CHART_PERCENT * FULL_HEIGHT_60 * pitch / 100
+        text = f"{plain(WALL_CHART_PERCENT)} % of thread"
+        return hole, text, "D - 75 * 1.299038 * P / 100", (("D", major), ("P", pitch))
     rule = major - pitch
     if is_common_form(thread) and (low or rule) <= rule <= (high or rule):
         return rule, "major diameter less pitch", "D - P", (("D", major), ("P", pitch))
@@ -213,13 +256,13 @@ def _not_reached(thread: Thread, percent: Decimal, held: Decimal, basis: Basis) 
     unit, wanted = thread.unit, printed_hole(thread, basis.hole(percent))
     return (
         "percent_outside_limits",
-        f"{plain(percent)} % of thread needs a hole of {plain(wanted)} {unit}, outside the minor diameter limits; the"
-        f" nearest they allow is {plain(printed_hole(thread, held))} {unit} ({basis.percent(held)} %). A modified"
+        f"{plain(percent)} % of thread needs a hole of {length(wanted, unit)}, outside the minor diameter limits; the"
+        f" nearest they allow is {length(printed_hole(thread, held), unit)} ({basis.percent(held)} %). A modified"
         " thread needs the designer's agreement.",
     )
 
 
-def _ends(limits: Range, basis: Basis, percent: PercentTarget) -> tuple[Decimal | None, Decimal | None]:
+def _ends(limits: Range, basis: Basis, percent: PercentTarget, unit: Unit) -> tuple[Decimal | None, Decimal | None]:
     """Smallest and largest hole that the limits and the percents allow together."""
     low, high = limits.min, limits.max
     if percent.max is not None:
@@ -231,7 +274,7 @@ def _ends(limits: Range, basis: Basis, percent: PercentTarget) -> tuple[Decimal 
         given, pointer = (percent.max, "/max") if percent.max is not None else (percent.min, "/min")
         raise DrillingError(
             "percent_out_of_range",
-            f"no hole inside the minor diameter limits {limits.min} to {limits.max} leaves the percent of thread asked"
+            f"no hole inside the minor diameter limits {span(limits, unit)} leaves the percent of thread asked"
             f" for ({plain(given or Decimal(0))} %): the limits leave {_percents(limits, basis)}",
             pointer=_POINTER + pointer,
             allowed=(_percents(limits, basis),),

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from borewright.core.errors import DrillingError
 from borewright.core.model import Caution, PercentTarget, Range, Thread
+from borewright.core.quantity_text import length, span
 from borewright.core.rounding import half_even, plain
 from borewright.core.tapping import forming as tap_forming
 
@@ -87,10 +88,11 @@ def check_method(thread: Thread, request: DrillRequest) -> None:
         raise DrillingError("method_not_applicable", refused, pointer="/method", allowed=("cut",))
 
 
-def cautions(case: Case, limits: Range, drilled: Decimal, mean_oversize: Decimal | None) -> tuple[Caution, ...]:
+def cautions(case: Case, limits: Range, made: Decimal, *, known: bool) -> tuple[Caution, ...]:
     """What a formed hole needs that a cut one does not.
 
-    Args: ``limits`` of the minor diameter to be made; ``drilled`` diameter and ``mean_oversize`` of the drill.
+    Args: ``limits`` of the minor diameter to be made; ``made`` mean hole of the drill, its diameter
+        where the mean hole is not ``known``.
     Source: common practice (hole tolerance).
     """
     hole = printed_hole(case.thread, case.target.hole)
@@ -98,11 +100,12 @@ def cautions(case: Case, limits: Range, drilled: Decimal, mean_oversize: Decimal
         Caution(
             "forming_hole_tolerance",
             f"Hold the hole to {case.say(hole)}{_tolerance(case, limits)}: too small"
-            " breaks the tap, too large leaves a thin thread. " + _oversize_words(case, drilled, mean_oversize),
+            " breaks the tap, too large leaves a thin thread. " + _made_words(case, made, known=known),
         ),
         Caution(
             "forming_check_minor_diameter",
-            f"The formed minor diameter is set by flow, not by the drill: check it with a plain plug{_window(limits)}.",
+            "The formed minor diameter is set by flow, not by the drill: check it with a plain plug"
+            f"{_window(case, limits)}.",
         ),
     )
 
@@ -124,21 +127,21 @@ def _tolerance(case: Case, limits: Range) -> str:
     factor = Decimal(1) if unit == "mm" else 1 / Decimal("25.4")
     if diameter <= _CLOSE_TO_MM * factor:
         close = half_even(_CLOSE_TOLERANCE_MM * factor, PLACES[unit])
-        return f" within about {plain(close)} {unit} each way (common practice)"
+        return f" within about {length(close, unit)} each way (common practice)"
     if limits.min is None or limits.max is None:
         return ""
     quarter = half_even((limits.max - limits.min) / 4, PLACES[unit])
-    return f" within about {plain(quarter)} {unit} each way (half the tolerance of a cut hole, common practice)"
+    return f" within about {length(quarter, unit)} each way (half the tolerance of a cut hole, common practice)"
 
 
-def _oversize_words(case: Case, drilled: Decimal, mean_oversize: Decimal | None) -> str:
-    away = f"The drill is {case.say(abs(drilled - printed_hole(case.thread, case.target.hole)))} from it"
-    if mean_oversize is None:
-        return away + "."
-    return f"{away}, and holes of that size come out {case.say(mean_oversize)} larger on average: try it, or ream."
+def _made_words(case: Case, made: Decimal, *, known: bool) -> str:
+    away = case.say(abs(made - printed_hole(case.thread, case.target.hole)))
+    if not known:
+        return f"The drill is {away} from it; try it, or ream."
+    return f"The drill's hole, {case.say(made)} on average, is {away} from it; try it, or ream."
 
 
-def _window(limits: Range) -> str:
+def _window(case: Case, limits: Range) -> str:
     if limits.min is None or limits.max is None:
         return ""
-    return f" ({limits.min} to {limits.max})"
+    return f" ({span(limits, case.thread.unit)})"

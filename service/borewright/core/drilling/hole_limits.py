@@ -11,16 +11,15 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache, lru_cache
 
-from borewright.core.model import Caution, Notes, Range, Source, Status, Step, Thread
+from borewright.core.model import Notes, Range, Source, Status, Step, Thread
 from borewright.core.rounding import half_even, half_up
 from borewright.core.threads.unified_tolerance import form, minor_tolerance
 from borewright.tables import load
 
 _DOCUMENT, _EDITION = "FED-STD-H28/2B", "20 Aug 1991"
-_OUTSIDE = Caution(
-    "hole_limits_outside_standard",
-    "For engagements over 1.5 D the recommended hole may exceed the maximum minor diameter of the thread: only with the"
-    " designer's agreement (modified thread); a NOT GO plain plug made to the class would reject it.",
+_OUTSIDE = (
+    "for engagements over 1.5 D the recommended hole limits may exceed the maximum minor diameter of the thread: only"
+    " with the designer's agreement (modified thread); a NOT GO plain plug made to the class would reject such a hole"
 )
 _SIZE_OF_QUARTER_INCH = Decimal("0.25")
 _THREE_DECIMALS_FROM = Decimal("0.138")
@@ -187,6 +186,6 @@ def _step_unm(thread: Thread, quantity: str, share: Decimal, where: str) -> Step
 
 
 def _notes(source: Source, steps: Mapping[str, Step], reach: EngagementRange, assumed: bool) -> Notes:
-    said = (f"no length of engagement given: hole limits are those for {reach.text}",) if assumed else ()
-    cautions = (_OUTSIDE,) if reach is _LONG else ()
-    return Notes(said, cautions, (source,), (steps["min"], steps["max"]))
+    said = [f"no length of engagement given: hole limits are those for {reach.text}"] if assumed else []
+    said += [_OUTSIDE] if reach is _LONG else []
+    return Notes(tuple(said), (), (source,), (steps["min"], steps["max"]))

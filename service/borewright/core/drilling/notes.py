@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
 from functools import lru_cache
 
 from borewright.core import chances
-from borewright.core.chances import CLEARLY_LOW
 from borewright.core.model import Caution, Notes, Source, Step
 
 from . import forming, oversize, reaming
 from .case import Case, to_make
-from .likely import accepted, clearly_likelier
+from .outside import often_outside
 from .percent import printed_hole
 from .rank import NEAR_PERCENT, Ranked
-from .reasons import in_percent
 from .shortlist import Pick, Shortlist
 from .sizes import SPECIAL, origin
 
-_RULE = Source("target.hole_diameter", "shop practice", "", "major diameter less pitch", "common_practice")
+_RULES = {
+    "D - P": Source("target.hole_diameter", "shop practice", "", "major diameter less pitch", "common_practice"),
+    "D - 75 * 1.299038 * P / 100": Source(
+        "target.hole_diameter", "shop practice", "", "wall chart: 75 percent of thread on 0.75 H", "common_practice"
+    ),
+}
 _FORMING = Source(
     "target.hole_diameter", "Machinery's Handbook", "", "cold form tapping, hole size (second-hand)", "published"
 )
@@ -27,7 +29,7 @@ _CHANCE = Source(
     "recommended.acceptance", "drilled-hole spread", "", "sigma derived in three ways, mean FED-STD-H28/2B", "computed"
 )
 _LIMITS = "minor diameter limits of the thread"
-_REAM = Source("ream_diameter", "TM 1-420", "", "par. 37, stock left for machine reaming", "published")
+_REAM = Source("ream_diameter", "shop practice", "", "sizes of reamers, stock left for them", "common_practice")
 
 
 @lru_cache(2048)
@@ -39,16 +41,17 @@ def notes(found: Shortlist) -> Notes:
     case, pick = found.case, found.pick
     return Notes(
         assumptions=tuple(_assumptions(case, pick)),
-        cautions=tuple(_cautions(case, found, pick)),
+        cautions=tuple(_cautions(case, pick)),
         sources=tuple(_sources(case, found.ranked, pick)),
         steps=tuple(_steps(case, pick)),
+        decisions=often_outside(case, found.ranked, pick),
     )
 
 
 def _assumptions(case: Case, pick: Pick) -> Iterator[str]:
     yield f"percent of thread is on {case.basis.text}"
     if pick.ream is None and pick.entry.oversize is not None:
-        yield f"mean hole: {oversize.MEANING}"
+        yield f"mean hole: {oversize.OWN_MEANING if pick.entry.oversize.own else oversize.MEANING}"
     elif pick.ream is None and case.thread.taper is None:
         yield "no mean oversize is published for a drill of this size, so the mean hole is not given"
     if case.thread.taper is None and case.request.method == "cut" and None in (case.limits.min, case.limits.max):
@@ -62,18 +65,18 @@ def _assumptions(case: Case, pick: Pick) -> Iterator[str]:
         yield f"objective {objective} changes nothing here: the hole is fixed by forming or by the taper thread"
     elif objective == "acceptance" and pick.rule != "greatest_acceptance":
         yield "how often the holes of these drills are accepted is not known: the hole aimed at decides"
-    if not case.series_asked and case.thread.taper is None:
-        usual = "fractional, number and letter" if case.thread.unit == "in" else "metric"
-        other = "metric" if case.thread.unit == "in" else "inch"
+    if not case.series_asked and case.thread.taper is None and case.second is None:
+        yield "a metric job is drilled with metric drills; others only where drill_series asks for them"
+    elif not case.series_asked and case.thread.taper is None:
         yield (
-            f"{usual} drills come first, {other} drills only where none of them holds the limits (or comes within"
-            f" {NEAR_PERCENT} points of a percent asked for)"
+            "fractional, number and letter drills come first, metric drills only where none of them holds the limits"
+            f" (or comes within {NEAR_PERCENT} points of a percent asked for)"
         )
     if pick.entry.drill.status in ("from_memory", "common_practice"):
         yield f"drill {pick.entry.drill.label} is listed from memory or common practice: check that it can be had"
 
 
-def _cautions(case: Case, found: Shortlist, pick: Pick) -> Iterator[Caution]:
+def _cautions(case: Case, pick: Pick) -> Iterator[Caution]:
     chosen = pick.candidate
     for code, text in case.target.cautions:
         yield Caution(code, text)
@@ -81,46 +84,23 @@ def _cautions(case: Case, found: Shortlist, pick: Pick) -> Iterator[Caution]:
         yield Caution("stock_has_no_drill", f"no drill in stock holds the limits: buy {chosen.drill.label}")
     if chosen.drill.series == SPECIAL:
         yield Caution("special_drill_size", f"{chosen.drill.label} is not a standard drill size")
-    if pick.ream is not None and pick.ream.stock_left > reaming.STOCK_MAX[case.thread.unit]:
+    if pick.ream is not None and pick.ream.stock_left > reaming.stock_left(pick.ream.diameter, case.thread.unit)[1]:
         yield Caution(
             "ream_stock_large",
-            f"{case.say(pick.ream.stock_left)} on diameter are more than a reamer takes: core-drill or bore in between",
+            f"{case.say(pick.ream.stock_left)} on diameter is more than a reamer takes: core-drill or bore in between",
         )
-    high, hole = case.limits.max, pick.entry.hole
-    if high is not None and pick.ream is None and hole > high:
-        yield Caution(
-            "expected_hole_above_max",
-            f"{chosen.drill.label} drills {case.say(hole)} on average, {case.say(hole - high)} above the largest minor"
-            f" diameter {high}: prove the drill on the job, ream, or take a smaller drill",
-        )
-    yield from _often_outside(case, found.ranked, pick)
-    low = case.limits.min
+    low, hole = case.limits.min, pick.entry.hole
     if low is not None and pick.ream is None and hole < low:
         yield Caution(
             "chart_drill_below_min",
             f"{chosen.drill.label}, as the chart gives it, drills {case.say(hole)} on average, below the smallest minor"
-            f" diameter {low}: the tap must finish the minor diameter, check it with a plain plug",
+            f" diameter {case.say(low)}: the tap must finish the minor diameter, check it with a plain plug",
         )
     if case.request.method == "form":
-        over = pick.entry.oversize.value if pick.ream is None and pick.entry.oversize is not None else None
-        yield from forming.cautions(case, to_make(case.thread, case.request), chosen.diameter, over)
-
-
-def _often_outside(case: Case, ranked: Ranked, pick: Pick) -> Iterator[Caution]:
-    """A drill whose holes clearly often miss the limits; one that misses on average has its own caution."""
-    chance, high = pick.candidate.acceptance, case.limits.max
-    known = chance is not None and case.request.objective != "least_torque"
-    if not known or chance is None or chance >= CLEARLY_LOW or (high is not None and pick.entry.hole > high):
-        return
-    other = ranked.most_accepted
-    instead = ""
-    if other is not None and clearly_likelier(case, other, pick.entry):
-        instead = f" {other.drill.label} holds them in {in_percent(accepted(case, other) or 0.0)}."
-    yield Caution(
-        "acceptance_low",
-        f"Only about {in_percent(chance)} of the holes of {pick.candidate.drill.label} end inside the minor diameter"
-        f" limits under shop conditions.{instead} Prove it on the job, guide the drill or ream.",
-    )
+        made, known = (
+            (pick.entry.hole, pick.entry.expected is not None) if pick.ream is None else (pick.ream.diameter, True)
+        )
+        yield from forming.cautions(case, to_make(case.thread, case.request), made, known=known)
 
 
 def _sources(case: Case, ranked: Ranked, pick: Pick) -> Iterator[Source]:
@@ -130,12 +110,14 @@ def _sources(case: Case, ranked: Ranked, pick: Pick) -> Iterator[Source]:
         yield Source("recommended.label", row.source, "", "tap drill chart", row.status)
     if case.request.method == "form":
         yield _FORMING
-    elif case.target.formula == "D - P":
-        yield _RULE
+    elif case.target.formula in _RULES:
+        yield _RULES[case.target.formula]
     if origin(drill):
         yield Source("recommended.diameter", origin(drill), "", "drill sizes", drill.status)
     if pick.ream is not None:
         yield _REAM
+    elif pick.entry.oversize is not None and pick.entry.oversize.own:
+        yield Source("recommended.expected_hole_diameter", "request", "", "machine.drill_oversize", "computed")
     elif pick.entry.oversize is not None:
         over = pick.entry.oversize
         yield Source(
@@ -162,7 +144,7 @@ def _steps(case: Case, pick: Pick) -> Iterator[Step]:
     yield Step("recommended.percent_thread", basis.formula, inputs, chosen.percent_thread, "%", basis.source)
     if pick.ream is None and pick.entry.oversize is not None and chosen.expected_hole_diameter is not None:
         over = pick.entry.oversize
-        source = f"{oversize.DOCUMENT} ({oversize.EDITION}) {over.locator}"
+        source = "request" if over.own else f"{oversize.DOCUMENT} ({oversize.EDITION}) {over.locator}"
         expected = chosen.expected_hole_diameter
         yield Step("mean oversize", "table", {"drill": chosen.diameter}, over.value, unit, source)
         inputs = {"drill": chosen.diameter, "oversize": over.value}
@@ -180,8 +162,7 @@ def _steps(case: Case, pick: Pick) -> Iterator[Step]:
             model="hole normal around drill plus mean oversize, never far below the drill; coat normal",
         )
     if pick.ream is not None:
-        inputs = {"hole": target.hole, "places": Decimal(pick.ream.places)}
-        yield Step("ream_diameter", "half_even(hole, places)", inputs, pick.ream.diameter, unit, reaming.SOURCE)
+        yield Step("ream_diameter", "table", {"hole": target.hole}, pick.ream.diameter, unit, "sizes of reamers")
     high, low = case.limits.max, case.limits.min
     if high is not None:
         inputs = {"max": high, "hole": chosen.expected_hole_diameter or judged}

@@ -16,16 +16,21 @@ from .sizes import PLACES
 DOCUMENT = "FED-STD-H28/2B"
 EDITION = "20 Aug 1991"
 #: What the figures stand for, in the words of an assumption.
+OWN_MEANING = "the drill oversize that the request states for the machine replaces the tables'"
 MEANING = "average of drilled steel and cast iron under shop conditions; a well ground drill cuts closer to size"
 
 
 @dataclass(frozen=True, slots=True)
 class Oversize:
-    """Mean oversize in the unit asked for; ``published`` on a tabulated drill, ``computed`` between two of them."""
+    """Mean oversize in the unit asked for; ``published`` on a tabulated drill, ``computed`` between two of them.
+
+    ``own``: the figure is the shop's, not the tables'.
+    """
 
     value: Decimal
     status: Status
     locator: str
+    own: bool = False
 
 
 @cache

@@ -5,19 +5,21 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache, lru_cache
+from functools import lru_cache
 
 from borewright.core.chances import hole_size
 from borewright.core.model import Drill, Range, Thread, Unit
 from borewright.core.spread import Spread
 
 from .oversize import Oversize, mean_oversize
+from .request import OwnOversize
 from .sizes import SERIES, in_series, printed
 
-#: Series a thread is drilled from unless the caller names others: first choice, then what is tried when none fits.
+#: Series a thread is drilled from unless the caller names others: first choice, then what is tried when none
+#: fits. A metric job is drilled with metric drills; an inch shop has metric drills for what falls between its own.
 USUAL: dict[Unit, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "in": (("fractional", "number", "letter"), ("metric",)),
-    "mm": (("metric",), ("fractional", "number", "letter")),
+    "mm": (("metric",), ()),
 }
 
 
@@ -60,33 +62,34 @@ class Rack:
 
 
 @lru_cache(8192)
-def entry(drill: Drill, unit: Unit) -> Entry:
-    """A drill as an entry of ``unit``."""
+def entry(drill: Drill, unit: Unit, own: OwnOversize | None = None) -> Entry:
+    """A drill as an entry of ``unit``, with the tables' mean oversize unless the shop's ``own`` is given."""
     diameter = printed(drill, unit)
-    oversize = mean_oversize(diameter, unit)
+    oversize = mean_oversize(diameter, unit) if own is None else Oversize(own.mean, "computed", "as stated", own=True)
     if oversize is None:
         return Entry(drill, diameter, None, None, None)
     expected = diameter + oversize.value
-    return Entry(drill, diameter, oversize, expected, hole_size(diameter, mean=expected, unit=unit))
+    sigma = None if own is None else own.sigma
+    return Entry(drill, diameter, oversize, expected, hole_size(diameter, mean=expected, unit=unit, sigma=sigma))
 
 
-@cache
-def rack(unit: Unit, series: tuple[str, ...]) -> Rack:
+@lru_cache(64)
+def rack(unit: Unit, series: tuple[str, ...], own: OwnOversize | None = None) -> Rack:
     """All standard drills of the series given (in the order of ``SERIES``), by their diameter in ``unit``."""
     entries = sorted(
-        (entry(drill, unit) for drill in in_series(series)),
+        (entry(drill, unit, own) for drill in in_series(series)),
         key=lambda item: (item.diameter, SERIES.index(item.drill.series)),
     )
     return Rack(tuple(item.diameter for item in entries), tuple(entries))
 
 
-@cache
-def mean_holes(unit: Unit) -> tuple[Decimal, ...]:
+@lru_cache(64)
+def mean_holes(unit: Unit, own: OwnOversize | None = None) -> tuple[Decimal, ...]:
     """The mean holes of all drills, each once, smallest first.
 
     Source: as :func:`candidates_within`.
     """
-    return tuple(sorted({item.hole for item in rack(unit, SERIES).entries}))
+    return tuple(sorted({item.hole for item in rack(unit, SERIES, own).entries}))
 
 
 def candidates_within(thread: Thread, limits: Range, series: tuple[str, ...] | None = None) -> tuple[Entry, ...]:

@@ -10,8 +10,8 @@ from .case import Case
 from .charts import ChartRow
 from .least_torque import torque_order
 from .likely import accepted, clearly_likelier, likelier_first, most_accepted
-from .rack import Entry, entry
-from .sizes import SERIES
+from .rack import USUAL, Entry
+from .sizes import SERIES, SPECIAL
 
 MOST_ALTERNATIVES = 8
 MOST_REJECTED = 8
@@ -20,7 +20,7 @@ _SERIES_RANK = {series: place for place, series in enumerate(SERIES)}
 #: How near a first-choice drill must come to a percent asked for, in percent of thread (our own limit).
 NEAR_PERCENT = Decimal(5)
 #: Pools of drills, best source first.
-_CHART, _FIRST, _SECOND, _CRIB = range(4)
+_CHART, _FIRST, _SECOND, _CRIB, _SPECIAL = range(5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,10 +57,11 @@ def rank(case: Case) -> Ranked:
                 good.append((pool, item))
             else:
                 refused.append(item)
+    good = good or _without_any(case, refused)
     good.sort(key=lambda found: (found[0], *_order(case, found[1])))
     likeliest = _most_accepted(case, good)
     best, by_chance = _by_chance(case, [item for _, item in good], likeliest, rows)
-    refused += [item for item in best[1:] if cuts_too_large(case, item)]
+    refused += [item for item in best[1:] if cuts_too_large(case, item) and item is not likeliest]
     hole = case.target.hole
     refused.sort(key=lambda item: abs(item.diameter - hole))
     in_crib, crib_by_chance = _best_of_crib(case, best[0] if best else None, rows, by_chance=by_chance)
@@ -72,6 +73,23 @@ def rank(case: Case) -> Ranked:
         likeliest,
         crib_by_chance if in_crib else by_chance,
     )
+
+
+def _without_any(case: Case, refused: list[Entry]) -> list[tuple[int, Entry]]:
+    """The sold drill that misses least where each inside the limits cuts too large on average: it makes a decision."""
+    if case.request.method == "form" or case.thread.taper is not None:
+        return []
+    inside = [
+        item
+        for item in refused
+        if case.inside(item.diameter) and cuts_too_large(case, item) and item.drill.series != SPECIAL
+    ]
+    usual = [item for item in inside if item.drill.series in USUAL[case.thread.unit][0]] or inside
+    least = min(usual, key=lambda item: item.hole, default=None)
+    if least is None:
+        return []
+    refused.remove(least)
+    return [(_FIRST, least)]
 
 
 def _most_accepted(case: Case, good: list[tuple[int, Entry]]) -> Entry | None:
@@ -102,29 +120,32 @@ def charted(case: Case, ranked: Ranked) -> Entry | None:
     good = {item.drill.label for item in ranked.good}
 
     def place(row: ChartRow) -> tuple[bool, bool, Decimal, Decimal]:
-        diameter = entry(row.drill, case.thread.unit).diameter
+        diameter = case.entry(row.drill).diameter
         return row.variant != "straight", row.drill.label not in good, abs(diameter - case.target.hole), -diameter
 
     row = min(ranked.rows.values(), key=place, default=None)
-    return None if row is None else entry(row.drill, case.thread.unit)
+    return None if row is None else case.entry(row.drill)
 
 
 def _chance_decides(case: Case, first: Entry, rows: Mapping[str, ChartRow]) -> bool:
     """Whether the chance of acceptance may overrule the rule: neither chart nor percent asked for names the drill."""
-    percent = case.request.percent
-    aimed = percent is not None and percent.target is not None
-    return case.request.objective == "chart" and not aimed and first.drill.label not in rows
+    return case.by_chart and not case.by_wall_chart and not _is_published(rows.get(first.drill.label))
+
+
+def _is_published(row: ChartRow | None) -> bool:
+    """Whether a chart, not a size worked out, names the drill."""
+    return row is not None and row.status != "computed"
 
 
 def _pools(case: Case, rows: Mapping[str, ChartRow]) -> Iterator[tuple[int, Entry]]:
     """Every drill looked at with the pool it comes from; a drill counts in the first pool that holds it."""
-    unit, percent = case.thread.unit, case.request.percent
-    chart_first = case.request.objective == "chart" and (percent is None or percent.target is None)
     for row in rows.values():
         if case.request.series is None or row.drill.series in case.request.series:
-            yield _CHART if chart_first and row.variant == "straight" else _FIRST, entry(row.drill, unit)
+            yield _pool_of(case, row), case.entry(row.drill)
     if case.thread.taper is None:
         low, high = ends(case)
+        if case.request.method == "form":
+            low -= high - low  # the hole is judged by its mean, which is larger than the drill
         near = (
             *case.first.below(low, _NEIGHBOURS),
             *case.first.between(low=low, high=high),
@@ -138,12 +159,22 @@ def _pools(case: Case, rows: Mapping[str, ChartRow]) -> Iterator[tuple[int, Entr
         yield _CRIB, item
 
 
+def _pool_of(case: Case, row: ChartRow) -> int:
+    """A chart's drill that is not sold comes last; one of several listed counts by its own series."""
+    if row.drill.series == SPECIAL and case.thread.taper is None:
+        return _SPECIAL
+    if case.by_chart and row.variant == "straight":
+        return _CHART
+    other = case.second is not None and row.drill.series not in USUAL[case.thread.unit][0]
+    return _SECOND if other else _FIRST
+
+
 def _close(case: Case, item: Entry) -> bool:
     """Where a percent is aimed at, a drill of first choice must come near it to go before those of second choice."""
     percent = case.request.percent
     if case.request.method == "cut" and (percent is None or percent.target is None):
         return True
-    return abs(item.diameter - case.target.hole) <= NEAR_PERCENT * case.basis.full_height / 100
+    return away(case, item) <= NEAR_PERCENT * case.basis.full_height / 100
 
 
 def ends(case: Case) -> tuple[Decimal, Decimal]:
@@ -158,7 +189,17 @@ def _order(case: Case, item: Entry) -> tuple[float | Decimal, ...]:
         return large, *torque_order(item), series
     if case.request.objective == "acceptance":
         return large, *likelier_first(case, item), series
-    return large, abs(item.diameter - case.target.hole), -item.diameter, series
+    if case.by_wall_chart:
+        return away(case, item), -item.diameter, series
+    return large, away(case, item), -item.diameter, series
+
+
+def away(case: Case, item: Entry) -> Decimal:
+    """How far a drill is from the hole aimed at; a formed hole is aimed at with the mean hole, as it is drilled.
+
+    Source: definition.
+    """
+    return abs((item.hole if case.request.method == "form" else item.diameter) - case.target.hole)
 
 
 def _best_of_crib(
@@ -166,7 +207,7 @@ def _best_of_crib(
 ) -> tuple[tuple[Entry, ...] | None, bool]:
     """What the crib holds that will do: the best drill of all if it is there, then the nearest to the hole aimed at.
 
-    Only the best of all may cut larger than the limits on average, and it comes last where another does not.
+    Only the best of all may cut larger than the limits on average.
     """
     if case.crib is None:
         return None, False
@@ -174,9 +215,9 @@ def _best_of_crib(
     good = [
         item
         for item in case.crib
-        if good_enough(case, item, rows) and (item.drill.label == best_label or not cuts_too_large(case, item))
+        if item.drill.label == best_label or (good_enough(case, item, rows) and not cuts_too_large(case, item))
     ]
-    good.sort(key=lambda item: (cuts_too_large(case, item), item.drill.label != best_label, *_order(case, item)))
+    good.sort(key=lambda item: (item.drill.label != best_label, *_order(case, item)))
     if good and good[0].drill.label != best_label:
         good, by_chance = _by_chance(case, good, most_accepted(case, good), rows)
     return tuple(good), by_chance
@@ -185,22 +226,32 @@ def _best_of_crib(
 def good_enough(case: Case, item: Entry, rows: Mapping[str, ChartRow]) -> bool:
     """Whether a drill may be taken.
 
-    A drill that a chart lists may cut larger than the limits on average, and the one drill that a chart gives is taken
-    as it is where the largest minor diameter is not held (the reply cautions). Everything else must hold the limits
-    with its own diameter and with the mean hole it makes.
+    The mean oversize throws out no drill of a chart: it makes a decision. The one drill that a chart gives is taken as
+    it is where the largest minor diameter is not held. Everything else must hold the limits with its own diameter and
+    with the mean hole it makes.
     Source: limits of the thread's standard; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole.
     """
     row = rows.get(item.drill.label)
     if case.thread.taper is not None:
         return row is not None
-    low, high = ends(case)
-    by_chart = row is not None and row.for_class and not case.moved and case.request.objective == "chart"
-    if by_chart and row is not None and row.variant == "straight" and case.limits.max is None:
+    if row is not None and row.variant == "straight" and _charted_as_is(case, row):
         return True
-    if item.diameter < low or item.diameter > high or (not by_chart and cuts_too_large(case, item)):
+    kept = case.by_wall_chart or (case.request.objective == "chart" and _names_the_drill(row))
+    judged = item.hole if case.request.method == "form" else item.diameter
+    if not case.inside(judged) or (not kept and cuts_too_large(case, item)):
         return False
-    enough = case.request.strong_enough
-    return enough is None or case.request.objective != "least_torque" or enough(item.hole)
+    ask = case.request.may_take
+    return ask is None or case.request.objective != "least_torque" or ask(item.hole)
+
+
+def _names_the_drill(row: ChartRow | None) -> bool:
+    """Whether a chart gives the drill for the thread's very class."""
+    return row is not None and row.for_class and _is_published(row)
+
+
+def _charted_as_is(case: Case, row: ChartRow) -> bool:
+    """Whether a chart's drill is taken unchecked: no largest minor diameter is held."""
+    return case.limits.max is None and row.for_class and not case.moved and case.request.objective == "chart"
 
 
 def cuts_too_large(case: Case, item: Entry) -> bool:
@@ -220,13 +271,16 @@ def why_refused(case: Case, item: Entry) -> str:
         return "not a drill that the chart lists for this taper thread"
     diameter, low, high, top = item.diameter, case.limits.min, case.limits.max, case.top
     if low is not None and diameter < low:
-        return f"{case.say(low - diameter)} below the smallest minor diameter {low}: the GO plain plug would not enter"
-    if high is not None and diameter > high:
-        return f"{case.say(diameter - high)} above the largest minor diameter {high}: the NOT GO plain plug would enter"
+        below = f"{case.say(low - diameter)} below the smallest minor diameter {case.say(low)}"
+        return f"{below}: the GO plain plug would not enter"
+    if high is not None and diameter > high and not case.inside(diameter):
+        above = f"{case.say(diameter - high)} above the largest minor diameter {case.say(high)}"
+        return f"{above}: the NOT GO plain plug would enter"
     if case.target.low is not None and diameter < case.target.low:
         return f"leaves {case.basis.percent(diameter)} % of thread, more than asked for"
-    if case.target.high is not None and diameter > case.target.high:
+    if case.target.high is not None and diameter > case.target.high and not case.inside(diameter):
         return f"leaves {case.basis.percent(diameter)} % of thread, less than asked for"
     if top is not None and item.hole > top:
-        return f"drills {case.say(item.hole)} on average, {case.say(item.hole - top)} above the limit {top}"
-    return "leaves too little thread for the strength asked for"
+        return f"drills {case.say(item.hole)} on average, {case.say(item.hole - top)} above {case.say(top)}"
+    ask = case.request.may_take
+    return "not needed: another drill is nearer" if ask is None else ask.why_not(item.hole)

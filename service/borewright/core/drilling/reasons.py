@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from borewright.core.chances import CLEARLY_LOW
 from borewright.core.model import Thread
+from borewright.core.quantity_text import span
 from borewright.core.rounding import plain
 
 from .case import Case
@@ -12,7 +14,7 @@ from .hole_limits import HoleLimits
 from .likely import RULE_TOLERANCE, accepted
 from .percent import printed_hole
 from .practice import usual_percent
-from .rack import Entry, entry
+from .rack import Entry
 from .rank import Ranked, why_refused
 from .reaming import Reamed
 from .request import DrillRequest
@@ -24,11 +26,15 @@ _MOST_IN_STOCK = 2
 def for_reaming(case: Case, found: Reamed) -> tuple[str, ...]:
     """Why the hole is drilled under and reamed. Source: TM 1-420 par. 37 (stock)."""
     return (
-        f"no drill allowed holds the hole, so it is drilled under and bored or reamed to {case.say(found.diameter)}"
-        f" ({case.target.text})",
-        f"{case.say(found.stock_left)} are left on diameter, mean hole reckoned",
+        f"no drill allowed holds the hole, so it is drilled under and {_reamed_with(case, found)} ({case.target.text})",
+        f"{case.say(found.stock_left)} is left on diameter, mean hole reckoned",
         *_stock(case, found.drill),
     )
+
+
+def _reamed_with(case: Case, found: Reamed) -> str:
+    diameter = case.say(found.diameter)
+    return f"bored to {diameter}" if found.name is None else f"reamed with a {found.name} reamer ({diameter})"
 
 
 def for_drill(case: Case, ranked: Ranked, item: Entry, chart_drill: Entry | None) -> tuple[str, ...]:
@@ -37,14 +43,39 @@ def for_drill(case: Case, ranked: Ranked, item: Entry, chart_drill: Entry | None
     Args: ``chart_drill`` the drill that the chart alone would give.
     Source: charts as their tables say.
     """
-    if chart_drill is not None and item.drill.label == chart_drill.drill.label:
+    if case.by_wall_chart and not _stands_in(case, chart_drill, item):
+        said = [_by_wall_chart(case, item), *_compared(ranked)]
+    elif chart_drill is not None and item.drill.label == chart_drill.drill.label:
         said = [_by_chart(case, ranked, item)]
     else:
         said = [_by_chance(case, item) if ranked.by_chance else _by_rule(case, item)]
         said += _why_not_chart(case, ranked, chart_drill)
     if item.expected is not None and item.oversize is not None:
-        said.append(f"drills {case.say(item.expected)} on average ({case.say(item.oversize.value)} mean oversize)")
+        whose = "the oversize stated for the machine" if item.oversize.own else "mean oversize"
+        said.append(f"drills {case.say(item.expected)} on average ({case.say(item.oversize.value)} {whose})")
     return (*said, *_how_often(case, ranked, item), *_stock(case, item))
+
+
+def _stands_in(case: Case, chart_drill: Entry | None, item: Entry) -> bool:
+    """Whether a drill of the crib is taken in the place of the chart's."""
+    return chart_drill is not None and case.crib is not None and item.drill.label != chart_drill.drill.label
+
+
+def _by_wall_chart(case: Case, item: Entry) -> str:
+    said = (
+        f"the shop's wall chart: of the drills that are sold the one nearest to {case.target.text} ({_target(case)})"
+        " that lies inside the minor diameter limits read to a thousandth"
+    )
+    return said + (", a metric one as no inch drill does" if item.drill.series == "metric" else "")
+
+
+def _compared(ranked: Ranked) -> list[str]:
+    """What the published charts list for the thread."""
+    labels = ", ".join(ranked.rows)
+    documents = ", ".join(sorted({row.source.partition(" Table")[0] for row in ranked.rows.values()}))
+    return (
+        [f"published charts list {labels} ({documents})"] if labels else ["no published tap drill chart is held for it"]
+    )
 
 
 def _by_chance(case: Case, item: Entry) -> str:
@@ -59,11 +90,12 @@ def _by_chance(case: Case, item: Entry) -> str:
 def _how_often(case: Case, ranked: Ranked, item: Entry) -> list[str]:
     """The chance of the drill taken against that of the most accepted one, where the two differ."""
     own, likeliest = accepted(case, item), ranked.most_accepted
-    if own is None or likeliest is None:
+    if own is None:
         return []
-    shown, best = in_percent(own), in_percent(accepted(case, likeliest) or 0.0)
-    if shown == best:
-        return []
+    shown, best = in_percent(own), in_percent((likeliest and accepted(case, likeliest)) or 0.0)
+    if likeliest is None or shown == best:
+        low = own < CLEARLY_LOW
+        return [f"about {shown} of its holes end inside the minor diameter limits"] if low else []
     return [
         f"about {shown} of its holes end inside the minor diameter limits, of those of {likeliest.drill.label} {best}"
     ]
@@ -84,7 +116,10 @@ def of_the_part(thread: Thread, request: DrillRequest, hole: Decimal, band: Hole
     if band is not None and band.limits.min is not None and band.limits.max is not None:
         low, high = band.limits.min, band.limits.max
         where = "inside" if low <= hole <= high else "outside"
-        said.append(f"hole {where} the limits {low} to {high} recommended for engagements {band.engagement.text}")
+        said.append(
+            f"hole {where} the limits {span(band.limits, thread.unit)} recommended for engagements"
+            f" {band.engagement.text}"
+        )
     usual = usual_percent(thread, request.material, request.engagement) if request.method == "cut" else None
     return (*said, usual) if usual is not None else tuple(said)
 
@@ -102,7 +137,7 @@ def _by_chart(case: Case, ranked: Ranked, item: Entry) -> str:
 def _by_rule(case: Case, item: Entry) -> str:
     which = "the drill in stock" if case.crib is not None and is_held(case, item) else "the standard drill"
     if case.request.method == "form":
-        return f"{which} nearest to the {case.target.text} ({_target(case)})"
+        return f"{which} whose mean hole is nearest to the {case.target.text} ({_target(case)})"
     if case.request.objective == "least_torque":
         return f"{which.replace('the ', 'the largest ', 1)} that stays inside the hole limits, mean hole reckoned"
     return f"{which} nearest to {case.target.text} ({_target(case)}) that holds the limits, mean hole reckoned"
@@ -113,7 +148,9 @@ def _why_not_chart(case: Case, ranked: Ranked, chart_drill: Entry | None) -> lis
     if case.request.method == "form" or case.request.objective != "chart":
         return []
     if chart_drill is not None:
-        return [f"the chart's nearest is {chart_drill.drill.label} ({ranked.rows[chart_drill.drill.label].source})"]
+        row = ranked.rows.get(chart_drill.drill.label)
+        source = "the shop's wall chart" if row is None else row.source
+        return [f"the chart's nearest is {chart_drill.drill.label} ({source})"]
     if not ranked.rows:
         return ["no published tap drill chart is held for this thread"]
     if percent is not None and percent.target is not None:
@@ -127,7 +164,7 @@ def _refused(case: Case, label: str) -> str:
     row = next(row for row in case.chart if row.drill.label == label)
     if case.request.series is not None and row.drill.series not in case.request.series:
         return f"series {row.drill.series} was not asked for"
-    return why_refused(case, entry(row.drill, case.thread.unit))
+    return why_refused(case, case.entry(row.drill))
 
 
 def _stock(case: Case, item: Entry) -> list[str]:
@@ -146,4 +183,4 @@ def is_held(case: Case, item: Entry) -> bool:
 
 
 def _target(case: Case) -> str:
-    return f"{printed_hole(case.thread, case.target.hole)} {case.thread.unit}"
+    return case.say(printed_hole(case.thread, case.target.hole))

@@ -13,6 +13,7 @@ from .engagement import like
 from .forming import check_method, material_cautions
 from .hole_limits import HoleLimits, hole_limits
 from .likely import accepted
+from .outside import percent_caution
 from .percent import printed_hole
 from .rack import Entry
 from .request import DrillRequest
@@ -62,9 +63,10 @@ def _recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
         most_accepted=_chance(case, found.ranked.most_accepted),
         notes=Notes(
             (*base.assumptions, *own.assumptions),
-            (*base.cautions, *material_cautions(request), *own.cautions),
+            (*base.cautions, *material_cautions(request), *percent_caution(case, pick, request), *own.cautions),
             (*base.sources, *own.sources),
             (*base.steps, *own.steps),
+            base.decisions,
         ),
     )
 

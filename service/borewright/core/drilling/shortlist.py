@@ -14,11 +14,10 @@ from . import reasons
 from .candidate import drilled, reamed_hole, reasons_for
 from .case import Case, cutting_case
 from .forming import forming_case
-from .rack import Entry, entry
+from .rack import Entry
 from .rank import MOST_ALTERNATIVES, Ranked, charted, rank, why_refused
 from .reaming import Reamed, reamed
 from .request import DrillRequest
-from .sizes import PLACES
 
 Rule = Literal["published_chart", "rule", "greatest_acceptance"]
 _CACHED = 2048
@@ -68,7 +67,8 @@ def _pick(case: Case, ranked: Ranked) -> Pick:
         return Pick(found.drill, found, "rule", reamed_hole(case, found, reasons.for_reaming(case, found)))
     item, chart_drill = best[0], _chart_drill(case, ranked)
     from_chart = chart_drill is not None and chart_drill.drill.label == item.drill.label
-    published = from_chart and ranked.rows[item.drill.label].status != "computed"
+    row = ranked.rows.get(item.drill.label)
+    published = from_chart and row is not None and row.status != "computed"
     rule: Rule = "published_chart" if published else "greatest_acceptance" if ranked.by_chance else "rule"
     why = reasons.for_drill(case, ranked, item, chart_drill)
     return Pick(item, None, rule, drilled(case, item, why))
@@ -76,9 +76,10 @@ def _pick(case: Case, ranked: Ranked) -> Pick:
 
 def _chart_drill(case: Case, ranked: Ranked) -> Entry | None:
     """The drill that the chart alone would give: None unless the chart decides (no percent aimed at)."""
-    percent = case.request.percent
-    if case.request.objective != "chart" or (percent is not None and percent.target is not None):
+    if not case.by_chart:
         return None
+    if case.by_wall_chart:
+        return next(iter(ranked.good), None)
     return next((item for item in ranked.good if item.drill.label in ranked.rows), None)
 
 
@@ -107,11 +108,11 @@ def _reamed_instead(case: Case, pick: Pick) -> tuple[DrillCandidate, ...]:
 def _variants(case: Case, pick: Pick) -> list[DrillCandidate]:
     found = []
     for row in case.chart:
-        item = entry(row.drill, case.thread.unit)
+        item = case.entry(row.drill)
         if row.drill.label == pick.entry.drill.label:
             continue
         if row.variant == "reamed":
-            ream = Reamed(item, item.diameter, stock_left=Decimal(0), places=PLACES[case.thread.unit])
+            ream = Reamed(item, item.diameter, stock_left=Decimal(0), name=row.drill.label)
             found.append(reamed_hole(case, ream, (f"drill for taper reaming: {row.source}",)))
         elif row.variant == "shop":
             found.append(drilled(case, item, (f"larger hole, fewer full threads: {row.source}",)))
