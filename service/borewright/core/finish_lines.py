@@ -39,7 +39,7 @@ def around(plan: Plan, threading: tuple[Line, ...]) -> Iterator[Line]:
         yield _finish(allowance.finish, "Finish before tapping")
         yield _open_again(plan, plan.drill)
         yield from threading
-        yield _inspect(plan.thread, plan.to_make, "Inspect thread (tapped after the finish)")
+        yield _inspect(plan.thread, plan.to_make, "Inspect thread (tapped after the finish) with oversize plugs")
     elif applied == "masked":
         yield from _masked(plan, allowance, threading)
     elif not finishing.moves(allowance):

@@ -98,4 +98,7 @@ def _gauge(thread: Thread, limits: PurposeLimits) -> str:
     when = " before the finish" if limits.gauge_now == "to_tap" else ""
     if taper.taper_gauged(thread):
         return f"{thread.designation}{when}: {taper.gauge_words(thread, now.pitch_diameter)}"
-    return f"{thread.designation} GO and NOT GO plugs{when}, pitch diameter {span(now.pitch_diameter, thread.unit)}"
+    size = "oversize " if limits.finished != thread.internal else ""
+    return (
+        f"{thread.designation} {size}GO and NOT GO plugs{when}, pitch diameter {span(now.pitch_diameter, thread.unit)}"
+    )

@@ -28,6 +28,7 @@ def _specified(client, finish, material, **more):
     [
         ("ASTM A153", "6061-T6"),
         ("hot dip galvanize", "A380"),
+        ("hot dip galvanize", "304"),
         ("hot dip galvanize", "acetal"),
         ("hard anodize", "304"),
         ("hard anodize", "A36"),
@@ -42,6 +43,7 @@ def test_what_cannot_be_coated_stops_the_hole(client, finish, material):
     assert reply["verdict"] == "infeasible"
     assert reply["review"][0]["code"] == "finish_substrate_impossible"
     assert "finish" not in [one["operation"] for one in reply["operations"]]
+    assert "tap_after_galvanizing" not in [one["code"] for one in reply["cautions"]]
     body = {"thread": "1/4-20 UNC-2B", "material": material, "finish": finish}
     allowance = client.post("/v1/allowances", json=body).json
     assert allowance["feasible"] is False

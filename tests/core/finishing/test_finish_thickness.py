@@ -34,6 +34,12 @@ def _limits(text, unit="in", bare=None):
         ("zinc plate 3 to 5 tenths", 0.0003, 0.0005),
         ("hard chrome 0.001", 0.001, 0.0015),  # one figure: 1.5 times, as ASME B1.1 7.5.2 advises
         ("hard chrome .001 max", 0, 0.001),
+        ("hard anodize 1/2 mil +/- .1 mil", 0.0004, 0.0006),
+        ("electroless nickel half a thou to 1 thou", 0.0005, 0.001),
+        ("hard chrome 2 thousandths", 0.002, 0.003),
+        ("hard chrome 1 1/2 thou", 0.0015, 0.00225),
+        ("hard chrome five ten-thousandths", 0.0005, 0.00075),
+        ("nickel plate 25.4µ both sides", 0.001, 0.0015),
     ],
 )
 def test_figures_of_drawings(text, least, most):
@@ -108,6 +114,8 @@ def test_a_minimum_is_no_nominal():
         ("hard anodize .002 on diameter", "finish_ambiguous"),
         ("electroless nickel .0005 over copper .0001", "finish_conflict"),
         ("hard anodize 0.2", "value_out_of_range"),
+        ("hard anodize -0.0005", "value_out_of_range"),
+        ("hard anodize twelve thou", "finish_ambiguous"),
         ("hard anodize .002 +/-.003", "value_out_of_range"),
     ],
 )
@@ -144,3 +152,17 @@ def test_a_stated_figure_is_never_dropped(figure, text):
         return
     assert least <= float(figure) * 1.02
     assert float(figure) * 0.98 <= most
+
+
+@pytest.mark.parametrize(
+    ("unit", "text", "doubtful"),
+    [
+        ("mm", "electroless nickel .0005", True),  # 0.5 um is no coat, 0.0005 in is one
+        ("mm", "electroless nickel 0.012", False),
+        ("in", "hard chrome 0.02", True),  # 0.5 mm is no coat, 0.02 mm is one
+        ("in", "hard chrome 0.001", False),
+        ("mm", "electroless nickel 0.5 um", False),  # the unit is written
+    ],
+)
+def test_a_figure_that_fits_the_other_unit_only_is_a_question(unit, text, doubtful):
+    assert (coat(FinishInput(text=text), unit=unit).doubt is not None) is doubtful

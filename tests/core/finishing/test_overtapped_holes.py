@@ -80,6 +80,7 @@ def test_a_galvanized_hole_is_ready_and_its_tap_is_not_made_to_order(client):
     reply = _specified(client, **GALVANIZED)
     assert reply["verdict"] == "ready"
     assert "made to order" not in reply["headline"]["tap"]
+    assert "oversize GO and NOT GO plugs" in reply["headline"]["gauge"]
 
 
 def test_zinc_closes_the_drilled_hole_so_it_is_opened_again(client):

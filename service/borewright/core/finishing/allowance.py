@@ -56,7 +56,7 @@ def allow(thread: Thread, finish: FinishInput, *, material: Material | None = No
         stress_relief=hydrogen.stress_relief(given.product, material),
         bake=hydrogen.bake(given.product, material),
     )
-    return _questioned(allowance, prohibited, impossible)
+    return _questioned(allowance, (prohibited, impossible, given.doubt))
 
 
 def _allowed(
@@ -69,15 +69,16 @@ def _allowed(
     return _coated(thread, finish, given, material, reading)
 
 
-def _questioned(allowance: Allowance, prohibited: Decision | None, impossible: Decision | None) -> Allowance:
+def _questioned(allowance: Allowance, asked: tuple[Decision | None, ...]) -> Allowance:
     """An allowance with what speaks against the finish itself; one that cannot be put on is not feasible."""
-    found = tuple(one for one in (prohibited, impossible) if one is not None)
+    found = tuple(one for one in asked if one is not None)
     if not found:
         return allowance
     notes = replace(allowance.notes, decisions=(*allowance.notes.decisions, *found))
-    if impossible is None:
+    blocking = tuple(one.text for one in found if one.blocks)
+    if not blocking:
         return replace(allowance, notes=notes)
-    return replace(allowance, notes=notes, feasible=False, remedies=(impossible.text,), overtap=None)
+    return replace(allowance, notes=replace(notes, cautions=()), feasible=False, remedies=blocking, overtap=None)
 
 
 def _coated(thread: Thread, finish: FinishInput, given: Coat, material: Material | None, reading: Reading) -> Allowance:

@@ -11,9 +11,10 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import lru_cache
 
+from ..decision import Decision
 from ..errors import FinishError
 from ..model import Finish, FinishInput, Range, Source, Step, Unit
-from . import given, nominal
+from . import doubtful, given, nominal
 from .given import NO_LENGTH
 from .products import Product, products
 from .reading import Reading
@@ -56,6 +57,7 @@ class Coat:
     assumptions: tuple[str, ...]
     sources: tuple[Source, ...]
     steps: tuple[Step, ...]
+    doubt: Decision | None = None
 
     def finish(self) -> Finish:
         """The finish as a reply shows it."""
@@ -120,6 +122,7 @@ def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
         assumptions=tuple(record.assumptions),
         sources=tuple(record.sources),
         steps=tuple(record.steps),
+        doubt=None if reading is None else doubtful.doubt(reading.thickness),
     )
 
 

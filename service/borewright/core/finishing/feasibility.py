@@ -7,7 +7,8 @@ from functools import cache, lru_cache
 
 from ...tables import load
 from ..model import Diameters, Range, Thread
-from ..rounding import downward, plain
+from ..quantity_text import length
+from ..rounding import downward
 from ..tapping import fit
 from ..tapping import limits as tap_limits
 from . import geometry, other_class, overtap
@@ -77,7 +78,7 @@ def _thinner(thread: Thread, coat: Coat, reading: Reading) -> str | None:
     for row in _thinner_rows(coat.product):
         left = _fits(thread, of_product(row, thread.unit), coat.heat, reading)
         if left is not None:
-            return f"{row.label} fits: it leaves {plain(left)} {thread.unit} of pitch diameter tolerance"
+            return f"{row.label} fits: it leaves {length(left, thread.unit)} of pitch diameter tolerance"
     return None
 
 
@@ -102,8 +103,9 @@ def _thickest(thread: Thread, coat: Coat, reading: Reading) -> str | None:
     most = downward((room - Decimal(1).scaleb(-4 if thread.unit == "in" else -3)) / (factor * coat.growth.max), 5)
     if most <= 0:
         return None
-    shown = plain(downward(most, _SHOWN_PLACES[thread.unit]))
-    return f"a coat of at most {shown} {thread.unit} anywhere in the thread fits" if shown != "0" else None
+    places = _SHOWN_PLACES[thread.unit]
+    shown = downward(most, places)
+    return f"a coat of at most {length(shown, thread.unit, places)} anywhere in the thread fits" if shown else None
 
 
 def _looser(thread: Thread, coat: Coat, reading: Reading) -> list[str]:
@@ -134,7 +136,8 @@ def _overtap(thread: Thread, coat: Coat) -> str | None:
     amount = overtap.inch_amount(thread)
     if amount is None:
         return None
-    return f"tap oversize by {amount} in as ASTM A563 does for zinc of 40 um and more (from memory for ASTM B695)"
+    over = length(amount, thread.unit)
+    return f"tap oversize by {over} as ASTM A563 does for zinc of 40 um and more (from memory for ASTM B695)"
 
 
 def position_g_nominal_um(pitch_mm: Decimal) -> int | None:

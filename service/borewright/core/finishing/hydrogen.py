@@ -12,6 +12,7 @@ from ..decision import Decision
 from ..errors import MaterialError
 from ..machining import hardness
 from ..model import Caution, Material
+from ..quantity_text import NO_BREAK
 from .products import Product
 
 Kind = Literal["risk", "process", "bake", "no_bake", "relief", "prohibited"]
@@ -48,7 +49,9 @@ class _Rule:
         if self.least is None:
             return f"{self.document}: {self.rule}"
         to = f" to {self.up_to:g}" if self.up_to is not None else ""
-        return f"{self.document}, {'above' if self.above else 'from'} {self.least:g}{to} {self.measure}: {self.rule}"
+        blank = NO_BREAK if self.measure == "MPa" else " "
+        bound = f"{'above' if self.above else 'from'} {self.least:g}{to}{blank}{self.measure}"
+        return f"{self.document}, {bound}: {self.rule}"
 
 
 def cautions(row: Product, material: Material | None) -> tuple[Caution, ...]:

@@ -16,12 +16,14 @@ from typing import cast
 from ...tables import load
 from ..errors import BorewrightError, FinishError
 from ..model import Caution, Diameters, Overtap, Range, Source, Status, Step, Thread
+from ..quantity_text import length
 from .products import Product
 
 _UM = Decimal("0.001")
 _METRIC_CLASSES = ("6AZ", "6AX")
 _REDUCED_PROOF_LOAD = (Decimal(8), Decimal(10))
 _LARGE_IN = Decimal("1.5")
+_UNDERSIZE_IN = Decimal("0.031")
 
 _SYSTEMS = Caution(
     "overtap_systems_exclusive",
@@ -89,7 +91,11 @@ def _inch(thread: Thread) -> Oversize:
     cautions = [_AFTER, _SYSTEMS]
     if thread.nominal_diameter > _LARGE_IN:
         cautions.append(
-            Caution("overtap_large", "Above 1.5 in it may be better to cut the bolt undersize (0.031 in) instead.")
+            Caution(
+                "overtap_large",
+                f"Above {length(_LARGE_IN, 'in')} it may be better to cut the bolt undersize"
+                f" ({length(_UNDERSIZE_IN, 'in')}) instead.",
+            )
         )
     return Oversize(
         Overtap("ASTM A563", "inch overtap", found.amount, shift(thread.internal, found.amount)),

@@ -28,7 +28,7 @@ _FILLERS = frozenset((
     "plate", "electroplate", "process", "film", "surface", "part", "hole", "thread", "fastener", "steel", "service",
     "application", "suffix", "thickness", "thick", "min", "max", "minimum", "maximum", "nominal", "um", "mm", "inch",
     "mild", "moderate", "severe", "very", "light", "astm", "mil", "std", "iso", "din", "ams", "sae", "ansi", "asme",
-    "fed", "nas", "h",
+    "fed", "nas", "h", "side", "both", "each", "thk", "nom", "inch", "plus", "minus", "least", "most",
 ))  # fmt: skip
 _METALS = frozenset(("zn", "cd", "ni", "co", "cu", "fe"))
 _NOT_A_DOCUMENT = frozenset(("at", "to", "for", "of", "bake", "least"))

@@ -31,6 +31,7 @@ _NOT_A_FIGURE_AFTER = frozenset((
 ))  # fmt: skip
 _TREATMENTS = frozenset(("bake", "relieve", "relief", "salt", "spray", "harden", "temper", "seal"))
 _ON_DIAMETER = frozenset(("diameter", "dia", "diametral", "buildup", "growth", "penetration"))
+_SPOKEN_UNITS = frozenset(("thou", "thousandth", "tenth", "micron", "micrometer", "micrometre"))
 _INCH: tuple[Unit, Decimal] = ("in", Decimal(1))
 _YEAR = re.compile(r"(?:19|20)\d\d", re.ASCII)
 _SAME = Decimal("0.05")
@@ -111,6 +112,10 @@ def refuse_unread(words: tuple[Item, ...], taken: set[int]) -> None:
     Source: none; nothing that changes the limits is left unread.
     """
     for at, item in enumerate(words):
+        if at not in taken and item.text in _SPOKEN_UNITS:
+            raise FinishError(
+                "finish_ambiguous", f'"{item.text}" in the finish has no figure that is read: write 0.5 {item.text}.'
+            )
         if at in taken or not _is_number(item) or _is_explained(words, at):
             continue
         raise FinishError(
@@ -124,6 +129,10 @@ def _thickness_at(words: tuple[Item, ...], at: int, taken: set[int], bare: Unit)
     first = _number(words, at, taken)
     if first is None or _is_size(words, at, first) or (first.unit is None and _is_explained(words, at)):
         return None, at
+    if _is_negative(words, at):
+        raise FinishError(
+            "value_out_of_range", f"A thickness of -{words[at].text} cannot be: a coat is thicker than 0."
+        )
     span = _tolerance(words, first, taken) or _range(words, first, taken) or _Span(first.value, None, *first[1:])
     if span.unit is None and not span.pointed:
         return None, at
@@ -131,6 +140,12 @@ def _thickness_at(words: tuple[Item, ...], at: int, taken: set[int], bare: Unit)
     low = span.low * (_in(unit, first.unit) if span.of_range and first.unit is not None else factor)
     high = None if span.high is None else span.high * factor
     return _bounded(words, at, span, Thickness(low, high, unit, bare=span.unit is None))
+
+
+def _is_negative(words: tuple[Item, ...], at: int) -> bool:
+    """Whether a minus stands at the number itself (`` -.0005``); a dash with a blank after it parts words."""
+    gap = words[at].gap
+    return gap.endswith("-") and gap[:1].isspace() and not (at and _is_number(words[at - 1]))
 
 
 def _in(unit: Unit, written: tuple[Unit, Decimal]) -> Decimal:

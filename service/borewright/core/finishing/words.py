@@ -14,6 +14,7 @@ from functools import cache
 
 from ..errors import FinishError
 from ..model import Unit
+from .spoken import in_figures
 
 LONGEST = 200
 
@@ -41,10 +42,10 @@ _ENDINGS = (
 )  # fmt: skip
 LENGTH_UNITS: dict[str, tuple[Unit, Decimal]] = {
     **dict.fromkeys(("in", "inch", "inche", '"'), ("in", Decimal(1))),
-    **dict.fromkeys(("mil", "thou"), ("in", Decimal("0.001"))),
+    **dict.fromkeys(("mil", "thou", "thousandth"), ("in", Decimal("0.001"))),
     "tenth": ("in", Decimal("0.0001")),
     **dict.fromkeys(("uin", "microinch", "microinche"), ("in", Decimal("0.000001"))),
-    **dict.fromkeys(("um", "micron", "micrometer", "micrometre"), ("mm", Decimal("0.001"))),
+    **dict.fromkeys(("um", "u", "micron", "micrometer", "micrometre"), ("mm", Decimal("0.001"))),
     **dict.fromkeys(("mm", "millimeter", "millimetre"), ("mm", Decimal(1))),
 }  # fmt: skip
 
@@ -68,7 +69,7 @@ def items(text: str) -> tuple[Item, ...]:
     """
     if len(text) > LONGEST or not text.strip():
         raise FinishError("finish_unknown", f"A finish is named in 1 to {LONGEST} characters.")
-    folded = _DECIMAL_COMMA.sub("0.", text.casefold().translate(_ALIKE))
+    folded = in_figures(_DECIMAL_COMMA.sub("0.", text.casefold().translate(_ALIKE)))
     found: list[Item] = []
     end = 0
     for match in _TOKEN.finditer(folded):

@@ -1,0 +1,36 @@
+"""A thickness without a unit that makes sense in the other unit only."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from ..decision import Decision
+from ..model import Unit
+from ..rounding import plain
+from .thickness import Thickness
+
+#: Bare figures below this many millimetres or above this many inches are asked about (our own bounds: coats on threads
+#: are mostly 0.003 to 0.1 mm, 0.0001 to 0.004 in).
+_LEAST_MM = Decimal("0.002")
+_MOST_IN = Decimal("0.008")
+_OTHER: dict[Unit, str] = {"mm": "inches", "in": "millimetres"}
+_OWN: dict[Unit, str] = {"mm": "millimetres", "in": "inches"}
+
+
+def doubt(written: Thickness | None) -> Decision | None:
+    """The question whether a bare figure was meant in the other unit, None where it makes sense as read.
+
+    Source: our own bounds.
+    """
+    if written is None or not written.bare:
+        return None
+    figure = written.max if written.max is not None else written.min
+    if figure is None or not (figure < _LEAST_MM if written.unit == "mm" else figure > _MOST_IN):
+        return None
+    own, other = _OWN[written.unit], _OTHER[written.unit]
+    return Decision(
+        "unit_doubtful",
+        f"The thickness {plain(figure)} of the finish has no unit and is read in {own}; as a coat it looks like"
+        f" {other}. Decide: write its unit.",
+        "/finish",
+    )
