@@ -81,6 +81,11 @@ def resolved(given: ThreadInput, engagement: Length | None, edition: Edition | N
     return threads.resolve(callout.read_thread(given), engagement=engagement, edition=edition)
 
 
+def hole_agrees(given: ThreadInput, hole: Hole) -> None:
+    """Refuse a callout whose words on the hole contradict the request's. Raises CalloutError."""
+    callout.check_hole(callout.read_thread(given), hole)
+
+
 def material_of(given: MaterialInput | None, *, strict: bool) -> Material | None:
     """The part material as far as it is known. Raises MaterialError.
 

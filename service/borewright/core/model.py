@@ -112,6 +112,16 @@ class Notes:
 
 
 @dataclass(frozen=True, slots=True)
+class HoleText:
+    """What a callout says of the hole besides its thread; ``least``: the depth is a minimum. ``depth`` as written."""
+
+    words: str
+    kind: Literal["blind", "through"] | None = None
+    depth: Length | None = None
+    least: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class ThreadCallout:
     """What a callout says, in the system's own unit, before any limit is computed.
 
@@ -133,6 +143,7 @@ class ThreadCallout:
     engagement: Length | None = None
     extra: tuple[tuple[str, object], ...] = ()
     assumptions: tuple[str, ...] = ()
+    hole_text: HoleText | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ from .choosing import (
     drill_request,
     drills_of,
     finish_of,
+    hole_agrees,
     in_unit,
     material_of,
     resolved,
@@ -100,6 +101,7 @@ def recommend_tap(request: TapRecommendation) -> TapReply:
     allowance = allowance_of(thread, request.finish, material)
     space = None
     if request.hole is not None:
+        hole_agrees(request.thread, request.hole)
         space = space_of(thread, request.hole, finishing.limits_to_make(thread, allowance).minor_diameter.max)
     tap = tapping.recommend(thread, tap_request(request, request.hole, space, thread, allowance, material))
     deep = () if space is None else deep_cautions(thread, tap, space.full_thread_depth, request.method)
@@ -127,6 +129,7 @@ def specify_as_tapped(request: HoleSpecRequest) -> Specification:
 
 def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
     thread = resolved(request.thread, request.length_of_engagement, request.edition)
+    hole_agrees(request.thread, request.hole)
     mating.judge(thread, request.mating_screw)
     material = material_of(request.material, strict=request.strict)
     allowance = allowance_of(thread, request.finish, material)

@@ -95,17 +95,9 @@ def test_long_repetitions_are_quick(unit: str) -> None:
 @pytest.mark.parametrize(
     ("text", "rest"),
     [
-        ("1/4-20 UNC-2B x .75 DEEP", "1/4-20 UNC-2B"),
-        ("1/4-20 UNC-2B 1 1/4 DEEP", "1/4-20 UNC-2B"),
-        ("1/4-20 UNC-2B ↧ .75", "1/4-20 UNC-2B"),
-        ("M8x1.25-6H ↧20", "M8x1.25-6H"),
-        ("M3 x 0.5 x 6 deep", "M3 x 0.5"),
-        ("M12x1.75-6H THRU ALL", "M12x1.75-6H"),
-        ("1/2-13 TAP THRU", "1/2-13"),
-        ("2X 1/4-20", "1/4-20"),
-        ("4 × M6x1-6H", "M6x1-6H"),
-        ("(4) 1/4-20", "1/4-20"),
-        ("1/4-20 UNC 4 PLACES", "1/4-20 UNC"),
+        ("M8x1 DEEP", "M8x1"),
+        ("M8x1.25 THRU DEEP 16 DEEP 20", None),
+        ("1/4-20 UNC-2B CBORE", "1/4-20 UNC-2B"),
         ("M8x1.25x20", "M8x1.25"),
         ("M8x20", "M8"),
         ("M8x1.25-6H x 20", "M8x1.25-6H"),
@@ -114,11 +106,11 @@ def test_long_repetitions_are_quick(unit: str) -> None:
         ("Ø3/8-16", "3/8-16"),
     ],
 )
-def test_hole_text_is_refused_with_the_thread_alone(text: str, rest: str) -> None:
+def test_hole_text_is_refused_with_the_thread_alone(text: str, rest: str | None) -> None:
     with pytest.raises(BorewrightError) as refused:
         read(text)
     fault = refused.value.faults[0]
-    assert (fault.code, fault.did_you_mean) == ("callout_has_depth", (rest,))
+    assert (fault.code, fault.did_you_mean) == ("callout_has_depth", (rest,) if rest else ())
 
 
 @settings(max_examples=400, deadline=None)

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from ..errors import BorewrightError, CalloutError, nearest
 from ..model import ThreadCallout, Unit
 from ..requests import ThreadFields, ThreadInput
-from . import acme, insert, metric, miniature, phrases, pipe, square, trapezoidal, unified, whitworth
+from . import acme, hole_words, insert, metric, miniature, phrases, pipe, square, trapezoidal, unified, whitworth
 from .citations import check
 from .dispatch import choose
 from .fields import from_object
@@ -73,10 +73,11 @@ def read(text: str) -> ThreadCallout:
 @lru_cache(maxsize=4096)
 def _read(text: str) -> ThreadCallout:
     try:
-        plain_text = normalise(text)
+        written = Written()
+        plain_text = hole_words.take(normalise(text), written)
         phrases.refuse_hole_text(plain_text, _is_callout)
         try:
-            return _thread(plain_text)
+            return _thread(plain_text, written)
         except CalloutError as error:
             if error.code == "callout_unreadable":
                 phrases.refuse_trailing_length(plain_text, _is_callout)
@@ -89,9 +90,8 @@ def _read(text: str) -> ThreadCallout:
         raise
 
 
-def _thread(text: str) -> ThreadCallout:
+def _thread(text: str, written: Written) -> ThreadCallout:
     """The thread of a normalised text without hole text."""
-    written = Written()
     if "(" in text or not phrases.PHRASE_WORDS.isdisjoint(_RUN.findall(text.upper())):
         text = phrases.take_phrases(text, written)
     word, text = choose(text, _is_callout)
@@ -108,7 +108,7 @@ def _is_callout(text: str) -> bool:
     try:
         plain_text = normalise(text)
         phrases.refuse_hole_text(plain_text, lambda _: False)
-        _thread(plain_text)
+        _thread(plain_text, Written())
     except BorewrightError:
         return False
     return True

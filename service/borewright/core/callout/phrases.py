@@ -1,7 +1,7 @@
 """Words that any callout may carry besides its thread: hand, starts, gaging, coating, engagement, filler.
 
-What belongs to the hole and not to the thread (depth, through, number of holes) is refused here, with the place
-where it belongs.
+What belongs to the hole and not to the thread, and was not understood by :mod:`hole_words`, is refused here, with the
+place where it belongs.
 """
 
 from __future__ import annotations

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from ..errors import CalloutError
-from ..model import Hand, Length, ThreadCallout, Unit
+from ..model import Hand, HoleText, Length, ThreadCallout, Unit
 
 
 @dataclass(slots=True)
@@ -27,6 +27,7 @@ class Written:
     engagement_group: str | None = None
     engagement: Length | None = None
     unit: Unit | None = None
+    hole_text: HoleText | None = None
     cited: list[tuple[str, frozenset[str]]] = field(default_factory=list)
     extra: list[tuple[str, object]] = field(default_factory=list)
     assumptions: list[str] = field(default_factory=list)
@@ -61,6 +62,7 @@ def finish(
         engagement=written.engagement,
         extra=tuple(written.extra),
         assumptions=tuple(written.assumptions),
+        hole_text=written.hole_text,
     )
 
 
