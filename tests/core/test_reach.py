@@ -51,11 +51,11 @@ def questions(spec) -> list[str]:
 
 
 def test_a_shank_larger_than_its_hole_meets_the_face():
-    """#2-56, 0.5 in: 2.5 threads of 1/56 more, 0.545 in; a #2 tap has 0.44 in of thread, then a 0.141 in shank."""
+    """#2-56, 0.5 in: 2.5 threads of 1/56 more, 0.545 in; a #2 tap: 0.44 in of thread, a 0.141 in shank; #50 is 0.07 in."""
     spec = at_bottom(thread="#2-56 UNC-2B", unit="in", depth="0.5")
     (question,) = questions(spec)
     assert spec.depths.tap_travel == Decimal("0.545")
-    for words in ("0.545 in deep", "0.141 in shank", "0.067 in hole", "neck or shank slimmer", "none is held"):
+    for words in ("0.545 in deep", "0.141 in shank", "0.07 in hole", "neck or shank slimmer", "none is held"):
         assert words in question
     assert "at most 0.395 in of full thread" in question  # 0.5 - (0.545 - 0.44)
     assert (spec.reach.tap, spec.reach.shank, spec.verdict) == (None, "small_shank", "review")

@@ -8,7 +8,9 @@ from __future__ import annotations
 
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 
-_STEPS = {places: Decimal(1).scaleb(-places) for places in range(13)}
+#: Most decimals that are rounded to.
+MOST_PLACES = 12
+_STEPS = {places: Decimal(1).scaleb(-places) for places in range(MOST_PLACES + 1)}
 
 
 def half_even(value: Decimal, places: int) -> Decimal:

@@ -10,7 +10,7 @@ from typing import NamedTuple, cast
 from ...tables import load
 from ..model import MM_PER_INCH, Range, Source, Status, Unit
 from ..quantity_text import length
-from ..rounding import half_even, plain
+from ..rounding import MOST_PLACES, half_even, plain
 from .products import CONVERTED_PLACES, Product
 
 #: A figure within this share of the class's own is the same figure converted (50 um for 0.002 in; our own bound).
@@ -69,7 +69,7 @@ def meant(figure: Decimal, row: Product, unit: Unit) -> Meant | None:
 def _same(figure: Decimal, own: Decimal) -> bool:
     """Equal, or the class's figure with the digits that were written."""
     exponent = figure.normalize().as_tuple().exponent
-    places = max(-exponent, 0) if isinstance(exponent, int) else 0
+    places = min(max(-exponent, 0), MOST_PLACES) if isinstance(exponent, int) else 0
     return abs(figure - own) <= _SAME_SHARE * own or half_even(own, places) == figure
 
 
