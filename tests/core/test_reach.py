@@ -51,7 +51,7 @@ def questions(spec) -> list[str]:
 
 
 def test_a_shank_larger_than_its_hole_meets_the_face():
-    """#2-56, 0.5 in: 2.5 threads of 1/56 more, 0.545 in; a #2 tap: 0.44 in of thread, a 0.141 in shank; #50 is 0.07 in."""
+    """#2-56, 0.5 in: 2.5 threads of 1/56 more, 0.545 in; a #2 tap: 0.44 in of thread, 0.141 in shank; #50: 0.07 in."""
     spec = at_bottom(thread="#2-56 UNC-2B", unit="in", depth="0.5")
     (question,) = questions(spec)
     assert spec.depths.tap_travel == Decimal("0.545")
