@@ -11,7 +11,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
-from . import finish_lines, pilot, taper
+from . import finish_lines, insert_lines, pilot, taper
 from .model import (
     MM_PER_INCH,
     DrillCandidate,
@@ -44,7 +44,8 @@ def operations(plan: Plan) -> tuple[Operation, ...]:
         return ()
     drill_diameter = plan.drill.recommended.diameter
     making = (with_figures(line, plan, drill_diameter=drill_diameter) for line in _hole_making(plan, plan.drill))
-    lines = [*making, *finish_lines.around(plan, tuple(_threading(plan)))]
+    inserted = insert_lines.lines(plan.thread, plan.hole.kind, plan.depths.full_thread_depth)
+    lines = [*making, *finish_lines.around(plan, tuple(_threading(plan))), *inserted]
     return tuple(Operation(SEQUENCE_STEP * number, line) for number, line in enumerate(lines, start=1))
 
 
