@@ -134,11 +134,30 @@ def compared(inch, metric):
 
 #: A quantity in a text: it is shown in the units of the reply; what stands around it is the same in both.
 QUANTITY = re.compile(r"-?\d+(?:\.\d+)?(?: (?:to|and|or|\+/-) -?\d+(?:\.\d+)?)? (?:[a-zA-Z]+[*/][a-z]+|[a-zA-Z]+)\b")
-UNITS = ("in", "mm", "in/rev", "mm/rev", "ft/min", "m/min", "lbf*in", "N*m", "lbf", "N", "hp", "kW", "psi", "MPa")
+UNITS = (
+    "in",
+    "mm",
+    "in/rev",
+    "mm/rev",
+    "ft/min",
+    "m/min",
+    "lbf*in",
+    "N*m",
+    "lbf",
+    "N",
+    "hp",
+    "kW",
+    "psi",
+    "MPa",
+    "um",
+    "ksi",
+)
 
 
 def without_quantities(text):
-    return QUANTITY.sub(lambda found: "#" if found[0].rpartition(" ")[2] in UNITS else found[0], text)
+    """A drill named by its size has the size after it in the other units only."""
+    plain = QUANTITY.sub(lambda found: "#" if found[0].rpartition(" ")[2] in UNITS else found[0], text)
+    return plain.replace("# (#)", "#").replace("# drill (#)", "# drill")
 
 
 #: Factor from the inch set to the metric set; physical figures have four significant digits.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
+from borewright.contract.texts import in_units
 from borewright.core import threads
 from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput
@@ -195,10 +196,11 @@ def test_operations_name_the_reach_of_their_tools():
 
 
 @pytest.mark.parametrize(
-    ("thread", "words"), [("M8", "Drill 6.8 mm, through 12 mm"), ("1/2-13 UNC-2B", "Drill 27/64 (0.4219 in) through ")]
+    ("thread", "words"), [("M8", "Drill 6.8 mm, through 12 mm"), ("1/2-13 UNC-2B", "Drill 27/64 (0.4219 in), through ")]
 )
 def test_a_drill_is_named_with_its_diameter_once(thread, words):
     """27/64 in is 0.421875 in."""
     hole = Hole("through", thickness=Length(Decimal(12), "mm"))
-    lines = [one.line for one in specify(HoleSpecRequest(thread=thread, hole=hole)).operations]
-    assert next(line.text for line in lines if line.operation == "drill").startswith(words)
+    found = specify(HoleSpecRequest(thread=thread, hole=hole))
+    text = next(one.line.text for one in found.operations if one.line.operation == "drill")
+    assert in_units(text, found.thread.unit).startswith(words)

@@ -12,7 +12,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Any, Generic, NamedTuple, TypeVar
 
-from ..core import callout
+from ..core import callout, quantity_text
 from ..core.model import (
     FinishInput,
     Hole,
@@ -216,7 +216,8 @@ def _length(given: Body, name: str, unit: _Units, *, under: str = "") -> Length 
     if abs(own) > _LONGEST[unit.native]:
         raise invalid(
             "value_out_of_range",
-            f"{plain(length.value)} {length.unit} is out of range: at most {_LONGEST['in']} in.",
+            f"{plain(length.value)} {length.unit} is out of range: at most"
+            f" {quantity_text.length(Decimal(_LONGEST['in']), 'in')}.",
             pointer=f"{under}/{name}",
         )
     return Length(own, unit.native)

@@ -43,7 +43,15 @@ _PHYSICAL: dict[str, dict[Unit, _Pair]] = {
     **_physical("speed", "ft/min", "m/min"),
     "in/rev": {"mm": _Pair("mm/rev", MM_PER_INCH)},
     "mm/rev": {"in": _Pair("in/rev", 1 / MM_PER_INCH)},
+    "um": {"in": _Pair("in", 1 / (1000 * MM_PER_INCH))},
+    "ksi": {"mm": _Pair("MPa", 1000 * units.factor("stress", "psi") / units.factor("stress", "MPa"))},
 }
+#: A tool named by a size (``6.8 mm drill``) with that size after it.
+_NAMED = re.compile(
+    rf"(?P<name>(?<![\w./])(?P<number>{_NUMBER}) (?P<unit>mm|in)(?: drill)?) \((?P<size>{_NUMBER}) (?P=unit)\)"
+)
+_SAME = Decimal("0.01")
+_MOST_PLACES = 5
 _UNITS = "|".join(re.escape(unit) for unit in sorted((*_PHYSICAL, "in", "mm"), key=len, reverse=True))
 _QUANTITY = re.compile(rf"({_NUMBER})(?: (to|and|or|\+/-) ({_NUMBER}))?{NO_BREAK}({_UNITS})(?![\w/*])")
 
@@ -64,7 +72,7 @@ def in_units(text: str, asked: Unit | None) -> str:
         return text
     if asked is not None:
         text = _QUANTITY.sub(lambda found: _shown(found, asked), text)
-    return text.replace(NO_BREAK, " ")
+    return _NAMED.sub(_named_once, text.replace(NO_BREAK, " "))
 
 
 def all_in_units(texts: Iterable[str], asked: Unit | None) -> list[str]:
@@ -79,6 +87,12 @@ def _shown(found: re.Match[str], asked: Unit) -> str:
     return f"{f' {word} '.join(number for number, _ in converted)} {converted[0][1]}"
 
 
+def _named_once(found: re.Match[str]) -> str:
+    """A tool without the size after it where its name is that size."""
+    same = abs(Decimal(found["number"]) - Decimal(found["size"])) < _SAME
+    return found["name"] if same else found[0]
+
+
 def _number(number: str, unit: str, asked: Unit) -> tuple[str, str]:
     """A number with its unit in the set asked for."""
     if unit in ("in", "mm"):
@@ -86,7 +100,8 @@ def _number(number: str, unit: str, asked: Unit) -> tuple[str, str]:
     pair = _PHYSICAL[unit].get(asked)
     if pair is None:
         return number, unit
-    return plain(Decimal(f"{float(Decimal(number) * pair.times):.3g}")), pair.other
+    three_digits = Decimal(f"{float(Decimal(number) * pair.times):.3g}")
+    return plain(half_even(three_digits, _MOST_PLACES)), pair.other
 
 
 def _length(number: str, unit: Unit, asked: Unit) -> str:

@@ -9,7 +9,7 @@ from .limits_by_purpose import PurposeLimits
 from .machining.records import CuttingData
 from .model import Depths, DrillChoice, Hole, TapChoice, Thread
 from .operation import Plan
-from .quantity_text import feed, length, span
+from .quantity_text import feed, length, named, span
 from .rounding import plain
 from .way_of_making import Way
 
@@ -52,8 +52,7 @@ def _instead(thread: Thread, way: Way) -> str:
 
 def _drill(thread: Thread, hole: Hole, choice: DrillChoice, depths: Depths) -> str:
     best, unit = choice.recommended, thread.unit
-    label, size = best.drill.label, length(best.diameter, unit)
-    name = f"{label} drill" if label == size.replace("\N{NO-BREAK SPACE}", " ") else f"{label} drill ({size})"
+    name = named(f"{best.drill.label} drill", best.diameter, unit)
     deep = "through" if hole.kind == "through" else f"{length(depths.drill_depth, unit, 3)} deep"
     ream = f", ream {length(choice.ream_diameter, unit)}" if choice.ream_diameter is not None else ""
     return f"{name}, {deep}{ream}"

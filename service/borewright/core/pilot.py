@@ -9,7 +9,7 @@ from fractions import Fraction
 from .machining.records import CuttingData
 from .model import Caution, Depths, Thread, Unit
 from .operation import Line
-from .quantity_text import force, length, torque
+from .quantity_text import force, length, named, torque
 from .rounding import half_even, plain
 from .way_of_making import practice
 
@@ -36,12 +36,12 @@ def lines(thread: Thread, drill_diameter: Decimal, depths: Depths) -> Iterator[L
     Source: as :func:`pilots`.
     """
     for diameter in pilots(drill_diameter, thread.unit):
-        label = _label(diameter, thread.unit)
+        label, deep = _label(diameter, thread.unit), length(depths.drill_depth, thread.unit, 3)
         yield Line(
             "pilot_drill",
             {"kind": "twist drill", "label": label, "diameter": diameter},
             {"depth": depths.drill_depth},
-            f"Pilot drill {label}, {length(depths.drill_depth, thread.unit, 3)} deep; speed not held",
+            f"Pilot drill {named(label, diameter, thread.unit)}, {deep} deep; speed not held",
         )
 
 
@@ -57,9 +57,9 @@ def cautions(thread: Thread, drill_diameter: Decimal, cutting: CuttingData | Non
     figures = "its thrust is not held"
     if cut is not None and cut.thrust_n is not None and cut.torque_n_m is not None:
         figures = f"from solid it pushes with {force(cut.thrust_n)} and turns with {torque(cut.torque_n_m)}"
-    named = ", then ".join(_label(one, thread.unit) for one in steps)
+    first = ", then ".join(named(_label(one, thread.unit), one, thread.unit) for one in steps)
     text = (
-        f"A drill of {length(drill_diameter, thread.unit)} is large: {figures}. Open out in steps, {named}, then to"
+        f"A drill of {length(drill_diameter, thread.unit)} is large: {figures}. Open out in steps, {first}, then to"
         " size; check thrust, torque and clamping, or bore the hole to size."
     )
     return (Caution("drill_thrust", text),)

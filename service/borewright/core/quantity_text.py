@@ -7,12 +7,16 @@ texts that hold none are shown as they are. Names that contain a size (``6.8 mm 
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 
 from .model import Range, Unit
 from .rounding import half_even, plain
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
+_NUMBER = r"\d+(?:\.\d+)?"
+#: A quantity in a text of a table; ``1 in 16`` is a taper.
+_WRITTEN = re.compile(rf"(?<![\w./-])({_NUMBER}(?: (?:to|or|and) {_NUMBER})?) (mm|um|in|MPa|ksi)(?![\w/*]| \d)")
 _PLACES: dict[Unit, int] = {"in": 4, "mm": 3}
 
 
@@ -24,6 +28,11 @@ def length(value: Decimal, unit: Unit, places: int | None = None) -> str:
 def printed_length(value: Decimal, unit: Unit) -> str:
     """A limit of size with the digits that its standard prints (``0.4460``)."""
     return f"{value}{NO_BREAK}{unit}"
+
+
+def named(label: str, diameter: Decimal, unit: Unit) -> str:
+    """A drill by its label and size; the size is not shown where the label tells it in the units of the reply."""
+    return f"{label} ({half_even(diameter, 4 if unit == 'in' else 2)}{NO_BREAK}{unit})"
 
 
 def span(limits: Range, unit: Unit) -> str:
@@ -67,3 +76,8 @@ def feed(value_mm_rev: float) -> str:
 
 def _three_digits(value: float, unit: str) -> str:
     return f"{plain(Decimal(f'{value:.3g}'))}{NO_BREAK}{unit}"
+
+
+def marked(text: str) -> str:
+    """A text of a table with its quantities written so that they can be shown in other units."""
+    return _WRITTEN.sub(rf"\1{NO_BREAK}\2", text)

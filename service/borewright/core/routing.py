@@ -14,13 +14,13 @@ from typing import Literal
 from . import finish_lines, insert_lines, pilot, taper
 from .model import (
     MM_PER_INCH,
-    DrillCandidate,
     DrillChoice,
     Tap,
     Unit,
 )
 from .operation import Line, Operation, Plan
 from .operation_data import with_figures
+from .quantity_text import feed, length, named
 from .reach import Reach
 from .rounding import half_even, plain
 from .thread_line import thread_line
@@ -33,6 +33,8 @@ _MOST_REAMED: dict[Unit, Decimal] = {"in": Decimal("0.020"), "mm": Decimal("0.5"
 #: Flattest point of spot drills, degrees (common practice).
 _FLATTEST_SPOT = Decimal(140)
 _FLAT = Decimal(180)
+#: Decimals of a length on a line, as a shop sets it.
+_PLACES: dict[Unit, int] = {"in": 4, "mm": 2}
 
 #: Lines that do not depend on a depth are kept: the holes of a routing share them.
 _CACHED = 512
@@ -52,7 +54,7 @@ def operations(plan: Plan) -> tuple[Operation, ...]:
 def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
     depths, drill = plan.depths, choice.recommended
     yield _spot(depths.countersink_diameter, plan.hole.point_angle_deg)
-    where = _depth_words(plan)
+    name, where = named(drill.drill.label, drill.diameter, plan.thread.unit), _depth_words(plan)
     yield from pilot.lines(plan.thread, drill.diameter, depths)
     yield Line(
         "drill",
@@ -70,7 +72,7 @@ def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
             "breakthrough": depths.breakthrough,
             **_drill_cut(plan),
         },
-        f"Drill {_drill_name(drill, plan.thread.unit)} {where}{_reach_words(plan, 'drill')}{_drill_words(plan)}",
+        f"Drill {name}, {where}{_reach_words(plan, 'drill')}{_drill_words(plan)}",
         None if plan.cutting is None else plan.cutting.drill_time_s,
     )
     if drill.operation == "drill_and_ream":
@@ -210,7 +212,7 @@ def _drill_words(plan: Plan) -> str:
     if cut is None or peck is None:
         return "" if plan.cutting is None else ", speed not held"
     pecks = "" if peck.first_mm is None else f", {peck.count} pecks"
-    return f", {cut.spindle_speed_rpm} rev/min, feed {_length(plan, cut.feed_mm_rev)} {plan.thread.unit}/rev{pecks}"
+    return f", {cut.spindle_speed_rpm} rev/min, feed {feed(cut.feed_mm_rev)}{pecks}"
 
 
 def _tap_cut(plan: Plan) -> dict[str, object]:
@@ -237,16 +239,10 @@ def _length(plan: Plan, millimetres: float) -> Decimal:
     return half_even(exact / MM_PER_INCH, 4) if plan.thread.unit == "in" else half_even(exact, 3)
 
 
-def _drill_name(drill: DrillCandidate, unit: Unit) -> str:
-    label, diameter = drill.drill.label, _say(drill.diameter, unit)
-    return f"{label}," if label == diameter else f"{label} ({diameter})"
-
-
 def _depth_words(plan: Plan) -> str:
-    depth, tip = (_say(length, plan.thread.unit) for length in (plan.depths.drill_depth, plan.depths.drill_tip_depth))
+    depth, tip = (_say(one, plan.thread.unit) for one in (plan.depths.drill_depth, plan.depths.drill_tip_depth))
     return f"through {depth}" if plan.hole.kind == "through" else f"{depth} deep at full diameter, tip {tip}"
 
 
-def _say(length: Decimal, unit: Unit) -> str:
-    places = 4 if unit == "in" else 2
-    return f"{plain(half_even(length, places))} {unit}"
+def _say(value: Decimal, unit: Unit) -> str:
+    return length(value, unit, _PLACES[unit])

@@ -5,10 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import cache, lru_cache
 from typing import cast
 
 from .. import tables
+from . import quantity_text
 from .errors import MaterialError, nearest
 from .model import MM_PER_INCH, Status, Unit
 
@@ -63,7 +65,8 @@ def find_grade(text: str, *, diameter_mm: float) -> ScrewGrade:
                 return row.grade
     raise MaterialError(
         "screw_size_out_of_grade",
-        f"{rows[0].grade.standard} {rows[0].grade.label} does not cover a screw of {diameter_mm:.2f} mm.",
+        f"{rows[0].grade.standard} {rows[0].grade.label} does not cover a screw of"
+        f" {quantity_text.length(Decimal(str(diameter_mm)), 'mm', 2)}.",
         pointer=POINTER,
         allowed=tuple(row.grade.sizes for row in rows),
     )

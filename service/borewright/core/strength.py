@@ -14,6 +14,7 @@ from typing import Literal
 from . import screws, shear_areas
 from .joint import Joint, in_mm, joint
 from .model import MM_PER_INCH, Caution, Material, Notes, Source, Step, Thread
+from .quantity_text import stress
 from .requests import MatingScrew
 from .rounding import upward
 from .screws import ScrewGrade
@@ -125,7 +126,7 @@ def assess(
         _printed("required_length", required_mm, required, thread),
     )
     notes = Notes(
-        (*assumed, *_assumptions(pair, screw, part, incomplete_pitches)),
+        (*assumed, *_assumptions(pair, screw, part, shear, incomplete_pitches)),
         tuple(_cautions(pair, part, first, engagement_mm=in_mm(engagement, thread), factor=factor)),
         (*_RULES, Source("screw_tensile_force", grade.standard, "", f"{grade.label}, {grade.sizes}", grade.status)),
         tuple(steps),
@@ -300,8 +301,10 @@ def _named(forces: dict[Member, float]) -> dict[str, float]:
     }
 
 
-def _assumptions(pair: Joint, screw: MatingScrew, part: Material, incomplete_pitches: Decimal) -> list[str]:
-    found = [f"shear strength of {part.name} taken as {part.shear_strength_mpa:.0f} MPa ({part.value_basis})"]
+def _assumptions(
+    pair: Joint, screw: MatingScrew, part: Material, shear_mpa: float, incomplete_pitches: Decimal
+) -> list[str]:
+    found = [f"shear strength of {part.name} taken as {stress(shear_mpa)} ({part.value_basis})"]
     if screw.thread_class is None and pair.mating_class is not None:
         found.append(f"screw at the minimum limits of class {pair.mating_class}")
     if incomplete_pitches:

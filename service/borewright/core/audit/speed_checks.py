@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 from math import floor, pi
 
 from ..joint import in_mm
 from ..machining import speeds
 from ..machining.profile import profile
+from ..quantity_text import cutting_speed, length
 from .case import Case
 from .model import Finding, Severity
 
@@ -59,8 +61,9 @@ def _speed(case: Case, tool: str, planned_rpm: float, *, diameter_mm: float, mos
     name = case.spec.material.name if case.spec.material is not None else ""
     most_rpm = floor(1000 * most_m_min / (pi * diameter_mm))
     text = (
-        f"pi x {diameter_mm:.2f} mm x {planned_rpm:g} rev/min = {speed_m_min:.1f} m/min; the tables of high-speed steel"
-        f" end at {most_m_min:.1f} m/min ({most_rpm} rev/min) in {name}. Carbide or a coat may bear more."
+        f"{planned_rpm:g} rev/min on {length(Decimal(repr(diameter_mm)), 'mm')} are {cutting_speed(speed_m_min)}; the"
+        f" tables of high-speed steel end at {cutting_speed(most_m_min)} ({most_rpm} rev/min) in {name}. Carbide or a"
+        " coat may bear more."
     )
     field = "spindle_speed" if tool == "drill" else "tap_spindle_speed"
     yield Finding(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..model import Thread
+from ..quantity_text import length
 from ..rounding import plain
 from .case import Case, ReadTap
 from .model import Finding
@@ -42,7 +43,7 @@ def _thread(thread: Thread, tap: ReadTap, other: Thread) -> Iterator[Finding]:
         yield _differs("tap_system_differs", text, tap, thread)
     elif _size_differs(thread, other):
         sizes = (
-            f"{plain(other.nominal_diameter)} {other.unit}, the hole is {plain(thread.nominal_diameter)} {thread.unit}"
+            f"{length(other.nominal_diameter, other.unit)}, the hole is {length(thread.nominal_diameter, thread.unit)}"
         )
         text = f"The tap is for {sizes} (nominal)."
         yield _differs("tap_size_differs", text, tap, thread)
@@ -78,7 +79,7 @@ def _pitch_differs(thread: Thread, other: Thread) -> bool:
 def _pitch(thread: Thread) -> str:
     if thread.threads_per_inch is not None:
         return f"{plain(thread.threads_per_inch)} threads per inch"
-    return f"a pitch of {plain(thread.pitch)} {thread.unit}"
+    return f"a pitch of {length(thread.pitch, thread.unit)}"
 
 
 def _way(thread: Thread) -> str:

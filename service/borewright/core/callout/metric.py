@@ -119,7 +119,8 @@ def _coarse(system: str, diameter: Decimal, written: Written) -> Decimal:
     coarse = series_table.coarse_pitch(diameter)
     if coarse is None or system == "metric_j" or written.series in ("fine", "special"):
         raise refusals.no_pitch(system, diameter, written)
-    written.assumptions.append(f"No pitch written: M{plain(diameter)} is the coarse thread, pitch {plain(coarse)} mm.")
+    size = f"M{plain(diameter)}"
+    written.assumptions.append(f"No pitch written: {size} is the coarse thread {size}x{plain(coarse)}.")
     return coarse
 
 

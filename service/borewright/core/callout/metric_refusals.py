@@ -9,6 +9,7 @@ from functools import cache
 from borewright.tables import load
 
 from ..errors import CalloutError
+from ..quantity_text import length
 from ..rounding import plain
 from ..threads import metric_series as series_table
 from .metric_class import internal_name
@@ -76,7 +77,7 @@ def not_listed(system: str, written: Written, *, diameter: Decimal, pitch: Decim
     nearest = sorted(pitches, key=lambda known: abs(known - pitch))
     return CalloutError(
         "thread_pitch_unknown",
-        f"{_LIST[system]} has no {LETTER[system]}{plain(diameter)} with pitch {plain(pitch)} mm.",
+        f"{_LIST[system]} has no {LETTER[system]}{plain(diameter)} with pitch {length(pitch, 'mm')}.",
         pointer="/pitch",
         allowed=tuple(plain(known) for known in pitches),
         did_you_mean=(

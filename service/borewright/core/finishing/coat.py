@@ -14,6 +14,7 @@ from functools import lru_cache
 from ..decision import Decision
 from ..errors import FinishError
 from ..model import Finish, FinishInput, Range, Source, Step, Unit
+from ..quantity_text import marked
 from . import doubtful, given, nominal
 from .given import NO_LENGTH
 from .products import Product, products
@@ -110,7 +111,7 @@ def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
     if not _keeps_off(finish, row):
         build_up = _build_up(thickness, growth, row, direct, unit, record)
     if row is not None and row.note:
-        record.assumptions.append(f"{row.label}: {row.note}")
+        record.assumptions.append(marked(f"{row.label}: {row.note}"))
     return Coat(
         product=row,
         thickness=thickness,

@@ -7,7 +7,7 @@ from functools import cache, lru_cache
 
 from ...tables import load
 from ..model import Diameters, Range, Thread
-from ..quantity_text import length
+from ..quantity_text import length, marked
 from ..rounding import downward
 from ..tapping import fit
 from ..tapping import limits as tap_limits
@@ -126,7 +126,8 @@ def _position_g(thread: Thread) -> str | None:
     nominal = position_g_nominal_um(thread.pitch)
     if nominal is None:
         return None
-    return f"position G takes a nominal coat of {nominal} um without any change of limits (ISO 4042:1999 Table 2)"
+    text = f"position G takes a nominal coat of {nominal} um without any change of limits (ISO 4042:1999 Table 2)"
+    return marked(text)
 
 
 def _overtap(thread: Thread, coat: Coat) -> str | None:

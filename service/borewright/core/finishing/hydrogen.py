@@ -12,7 +12,7 @@ from ..decision import Decision
 from ..errors import MaterialError
 from ..machining import hardness
 from ..model import Caution, Material
-from ..quantity_text import NO_BREAK
+from ..quantity_text import NO_BREAK, marked
 from .products import Product
 
 Kind = Literal["risk", "process", "bake", "no_bake", "relief", "prohibited"]
@@ -51,7 +51,7 @@ class _Rule:
         to = f" to {self.up_to:g}" if self.up_to is not None else ""
         blank = NO_BREAK if self.measure == "MPa" else " "
         bound = f"{'above' if self.above else 'from'} {self.least:g}{to}{blank}{self.measure}"
-        return f"{self.document}, {bound}: {self.rule}"
+        return marked(f"{self.document}, {bound}: {self.rule}")
 
 
 def cautions(row: Product, material: Material | None) -> tuple[Caution, ...]:

@@ -12,6 +12,7 @@ from functools import cache, lru_cache
 
 from ..errors import BorewrightError, MaterialError
 from ..model import Material, MaterialInput
+from ..quantity_text import marked
 from . import alloys, hardness, names
 from .alloys import Alloy
 from .hardness import Reading
@@ -227,7 +228,9 @@ def _from_alloy(text: str, said: NameReading, known: _Known) -> Draft:
         draft.assumptions.append(f"{row.alloy}: {row.condition} is the condition held nearest to the strength given")
     elif several or not (said.condition_said or row.condition.startswith(("as ", "moulded"))):
         why = "the weakest of the conditions held" if several else "the only condition held"
-        draft.assumptions.append(f"{row.alloy} taken as {row.condition}, {why}: condition or hardness not stated")
+        draft.assumptions.append(
+            marked(f"{row.alloy} taken as {row.condition}, {why}: condition or hardness not stated")
+        )
     if reading is None and "500 kg" in row.hardness_printed:
         draft.assumptions.append(f"hardness of {row.alloy} is the Brinell figure of the 500 kg load")
     return draft

@@ -23,7 +23,10 @@ HIGHEST_NUMBER = 99
 _LISTED_TO_1_IN = range(1, 12)
 _LISTED_OVER_1_IN = range(2, 11, 2)
 _ONE_IN = Decimal(1)
-_NOT_LISTED = "size not listed over 1 in: older rule, same maximum and wider tolerance than the 2008 edition"
+_NOT_LISTED = (
+    "the list ends below this size: an older rule is used, with the same maximum and a wider tolerance than that of"
+    " ASME B94.9-2008"
+)
 
 HIGH_ABOVE = "basic + n * step"
 LOW_OF_HIGH = "tap_max - tolerance"

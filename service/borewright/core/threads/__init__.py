@@ -11,10 +11,10 @@ from functools import cache, lru_cache
 from importlib import import_module
 from typing import Protocol, cast
 
+from borewright.core import quantity_text
 from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import CatalogueEntry, Diameters, Length, Thread, ThreadCallout
 from borewright.core.requests import Edition
-from borewright.core.rounding import plain
 
 from . import mates, unified
 from .coverage import Coverage
@@ -99,10 +99,10 @@ def _engaged(thread: Thread, length: Length | None) -> None:
     if length is not None and not 0 < length.to(thread.unit) <= longest:
         raise ThreadError(
             "engagement_out_of_range",
-            f"a length of engagement of {plain(length.to(thread.unit))} {thread.unit} is not above 0 and at most"
-            f" {_LONGEST_DIAMETERS} diameters ({plain(longest)} {thread.unit})",
+            f"a length of engagement of {quantity_text.length(length.to(thread.unit), thread.unit)} is not above 0 and"
+            f" at most {_LONGEST_DIAMETERS} diameters ({quantity_text.length(longest, thread.unit)})",
             pointer="/length_of_engagement",
-            allowed=(f"above 0 to {plain(longest)} {thread.unit}",),
+            allowed=(f"above 0 to {quantity_text.length(longest, thread.unit)}",),
         )
 
 

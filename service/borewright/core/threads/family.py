@@ -18,6 +18,7 @@ from typing import TypeVar
 
 from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import MM_PER_INCH, Length, Range, ThreadCallout, Unit
+from borewright.core.quantity_text import length
 from borewright.core.rounding import half_up, plain
 from borewright.tables import load
 
@@ -251,15 +252,15 @@ def starts_and_lead(callout: ThreadCallout, *, pitch: Decimal, unit: Unit) -> tu
         whole = max(starts, 1)
         raise ThreadError(
             "thread_lead_invalid",
-            f"a lead of {plain(lead)} {unit} is not a whole multiple of the pitch {plain(half_up(pitch, 5))} {unit}",
+            f"a lead of {length(lead, unit)} is not a whole multiple of the pitch {length(pitch, unit)}",
             pointer=POINTER,
-            allowed=tuple(f"{plain(half_up(count * pitch, 4))} {unit}" for count in (whole, whole + 1)),
+            allowed=tuple(length(count * pitch, unit) for count in (whole, whole + 1)),
         )
     if callout.starts not in (1, starts):
         raise ThreadError(
             "thread_lead_invalid",
-            f"{callout.starts} starts of that pitch make a lead of {plain(half_up(callout.starts * pitch, 4))} {unit},"
-            f" not {plain(lead)} {unit}",
+            f"{callout.starts} starts of that pitch make a lead of {length(callout.starts * pitch, unit)},"
+            f" not {length(lead, unit)}",
             pointer=POINTER,
         )
     return starts, starts * pitch

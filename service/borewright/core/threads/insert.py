@@ -184,7 +184,7 @@ def _metric(callout: ThreadCallout, title: str, proof: Evidence) -> Thread:
 def _metric_pitch(callout: ThreadCallout, size: Size, title: str, proof: Evidence) -> Decimal:
     coarse = metric_series.coarse_pitch(size.diameter)
     if callout.pitch is None and coarse in size.pitches_mm and coarse is not None:
-        proof.assume(f"no pitch on the callout: the coarse pitch {plain(coarse)} mm is meant")
+        proof.assume(f"no pitch on the callout: the coarse pitch is meant, {plain(coarse)} mm")
         return coarse
     return family.pitch_mm(callout, size.pitches_mm, title=title, proof=proof)
 

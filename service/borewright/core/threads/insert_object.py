@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from types import MappingProxyType
 
+from borewright.core import quantity_text
 from borewright.core.errors import HoleError, ThreadError
 from borewright.core.model import Range, Thread, ThreadCallout, Unit
 from borewright.core.rounding import half_up, plain, upward
@@ -134,9 +135,10 @@ def check_hole(thread: Thread, *, kind: str, depth: Decimal) -> None:
         field = "full_thread_depth" if kind == "blind" else "thickness"
         raise HoleError(
             "thread_deeper_than_hole",
-            f"an insert {plain(needed)} {thread.unit} deep does not fit in {plain(depth)} {thread.unit}",
+            f"an insert {quantity_text.length(needed, thread.unit)} deep does not fit in"
+            f" {quantity_text.length(depth, thread.unit)}",
             pointer=f"/hole/{field}",
-            allowed=(f"at least {plain(needed)} {thread.unit}",),
+            allowed=(f"at least {quantity_text.length(needed, thread.unit)}",),
         )
 
 
@@ -153,7 +155,7 @@ def _diameters(callout: ThreadCallout, hole: InsertHole) -> Decimal | None:
         close = [known for known in LENGTHS if abs(known * hole.diameter - length) <= _SLACK[hole.unit]]
         if close:
             return close[0]
-        raise _no_such_length(hole, f"{plain(length)} {hole.unit}")
+        raise _no_such_length(hole, quantity_text.length(length, hole.unit))
     if "insert_length_diameters" in items:
         number = family.length_item(callout, "insert_length_diameters", hole.unit) or Decimal(0)
         if number in LENGTHS:
@@ -168,7 +170,7 @@ def _no_such_length(hole: InsertHole, given: str) -> ThreadError:
         f"no insert for {hole.nominal} is {given} long",
         pointer=family.POINTER,
         allowed=tuple(
-            f"{plain(known)} D ({plain(half_up(known * hole.diameter, _PLACES[hole.unit]))} {hole.unit})"
+            f"{plain(known)} D ({quantity_text.length(half_up(known * hole.diameter, _PLACES[hole.unit]), hole.unit)})"
             for known in LENGTHS
         ),
     )

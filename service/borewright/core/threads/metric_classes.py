@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from borewright.core import quantity_text
 from borewright.core.errors import ThreadError
 from borewright.core.model import Length, Range, ThreadCallout
 from borewright.core.rounding import plain
@@ -48,10 +49,10 @@ def engaged(callout: ThreadCallout, engagement: Length | None, *, d_mm: Decimal,
     if not length.is_finite() or not 0 < length <= longest:
         raise ThreadError(
             "engagement_out_of_range",
-            f"a length of engagement of {plain(length)} mm is not above 0 and at most {_LONGEST_DIAMETERS} diameters"
-            f" ({plain(longest)} mm)",
+            f"a length of engagement of {quantity_text.length(length, 'mm')} is not above 0 and at most"
+            f" {_LONGEST_DIAMETERS} diameters ({quantity_text.length(longest, 'mm')})",
             pointer="/length_of_engagement",
-            allowed=(f"above 0 to {plain(longest)} mm",),
+            allowed=(f"above 0 to {quantity_text.length(longest, 'mm')}",),
         )
     if limits is None:
         return Engaged("N", length, None, "ISO 965-1 has no engagement groups for this pitch: group N taken")

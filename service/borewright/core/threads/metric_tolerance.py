@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 from borewright.core.errors import ThreadError
 from borewright.core.model import Status
+from borewright.core.quantity_text import length
 from borewright.core.rounding import plain
 from borewright.tables import load
 
@@ -157,9 +158,9 @@ def upper_of(d_mm: Decimal) -> Decimal:
     low, high = _ranges()[0][0], _ranges()[-1][1]
     raise ThreadError(
         "thread_size_unknown",
-        f"ISO 965-1 has tolerances for diameters over {plain(low)} to {plain(high)} mm, not {plain(d_mm)} mm",
+        f"ISO 965-1 has tolerances for diameters over {plain(low)} to {length(high, 'mm')}, not {length(d_mm, 'mm')}",
         pointer=POINTER,
-        allowed=(f"over {plain(low)} to {plain(high)} mm",),
+        allowed=(f"over {plain(low)} to {length(high, 'mm')}",),
     )
 
 
@@ -186,7 +187,7 @@ def _undefined(quantity: str, upper: Decimal | None, pitch_mm: Decimal, grade: s
     row = [key for key in _cells() if key[0] == quantity and key[1] == upper]
     grades = tuple(sorted(key[3] for key in row if key[2] == pitch_mm))
     pitches = tuple(plain(pitch) for pitch in sorted({key[2] for key in row}))
-    where = f" for diameters up to {plain(upper)} mm" if upper is not None else ""
+    where = f" for diameters up to {length(upper, 'mm')}" if upper is not None else ""
     if grades:
         detail = (
             f"ISO 965-1 has no {_WHAT[quantity]} {grade} at pitch {plain(pitch_mm)} mm{where}, only {', '.join(grades)}"
