@@ -14,6 +14,7 @@ from typing import Any
 
 import pytest
 from borewright.api import create_app
+from borewright.core.caution_order import CODES
 
 VARIED = json.loads((Path(__file__).parent / "varied_requests.json").read_text())
 SPEC = "/v1/hole-specs"
@@ -150,3 +151,11 @@ def test_a_foreign_unit_is_found():
     reply = {"assumptions": ["6.8 mm drill (0.2677 in)", "0.5 mm deep"], "drill": {"label": "6.8 mm"}}
     assert faults({}, reply, "inch") == ["/assumptions/1: 0.5 mm deep"]
     assert faults({}, reply, "metric") == ["/assumptions/0: 6.8 mm drill (0.2677 in)"]
+
+
+def test_cautions_of_replies_stand_in_their_order(service):
+    places = {code: place for place, code in enumerate(CODES)}
+    for name, path, body in requests():
+        cautions = service.post(path, json=body).json.get("cautions", [])
+        order = [places[caution["code"]] for caution in cautions]
+        assert order == sorted(order), name

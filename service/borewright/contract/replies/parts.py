@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import cast
 
 from ... import tables
-from ...core import rules
+from ...core import caution_order, rules
 from ...core.decision import Decision
 from ...core.model import Caution, Notes, Range, Source, Step, Unit
 from ..texts import in_units
@@ -110,7 +110,7 @@ def _assumptions(asked: Unit, *said: tuple[str, ...]) -> Fixed[list[str]]:
 
 @lru_cache(_CACHED)
 def _cautions(asked: Unit, *said: tuple[Caution, ...]) -> Fixed[list[Json]]:
-    found = dict.fromkeys(caution for cautions in said for caution in cautions)
+    found = caution_order.ordered(caution for cautions in said for caution in cautions)
     return Fixed([{"code": caution.code, "text": in_units(caution.text, asked)} for caution in found])
 
 
