@@ -224,7 +224,7 @@ def test_metric_remedies_name_looser_classes_and_position_g():
     found = allow(_thread("M6"), ZINC_25)
     assert not found.feasible
     assert any("8H fits" in line for line in found.remedies)
-    assert any("5 um" in line and "ISO 4042:1999 Table 2" in line for line in found.remedies)
+    assert any("5\N{NO-BREAK SPACE}um" in line and "ISO 4042:1999 Table 2" in line for line in found.remedies)
     assert allow(_thread("M6-8H"), ZINC_25).feasible
 
 
