@@ -32,6 +32,8 @@ OPERATIONS = {
             "strip",
             "install_insert",
             "break_off_tang",
+            "thread_mill",
+            "single_point_thread",
         )
     },
     **dict.fromkeys(("plate", "anodize", "galvanize", "coat"), "finish"),

@@ -56,7 +56,7 @@ def test_bare_lengths_follow_the_unit_asked_for() -> None:
     assert from_fields(ThreadFields("unified", "1/4", pitch=bare("1.27")), default_unit="mm").threads_per_inch == 20
     with pytest.raises(BorewrightError) as refused:
         from_fields(ThreadFields("iso_metric", "M8", pitch=bare("0.05")), default_unit="in")
-    assert "1.27 mm" in refused.value.faults[0].detail
+    assert "1.27\N{NO-BREAK SPACE}mm" in refused.value.faults[0].detail
 
 
 @pytest.mark.parametrize(

@@ -85,7 +85,7 @@ def test_sizes_over_1_in_that_the_2008_edition_does_not_list(row):
     assert f"{found.limit.pitch_diameter.min - basic:.4f}" == row["pd_min_rel_basic_in"]
     assert f"{found.limit.pitch_diameter.max - basic:.4f}" == row["pd_max_rel_basic_in"]
     assert found.limit.status == "from_memory"
-    assert any("2008 edition" in text for text in found.notes.assumptions)
+    assert any("ASME B94.9-2008" in text for text in found.notes.assumptions)
 
 
 # --- inserts ------------------------------------------------------------------------------------------

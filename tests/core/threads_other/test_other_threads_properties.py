@@ -156,6 +156,8 @@ def test_every_figure_has_a_source_and_a_step():
             if path in REPEATED or path.startswith(("pipe.straight_hole_diameter", "pipe.reamed_hole_drill_diameter")):
                 continue
             assert path in sources, (thread.designation, path)
+            if path.endswith("angle"):  # read as it stands, nothing is worked out
+                continue
             assert steps[path] == value, (thread.designation, path)
 
 
