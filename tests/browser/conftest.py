@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -31,6 +32,9 @@ def pytest_collection_modifyitems(items):
     for item in items:
         if here in item.path.parents:
             item.add_marker(pytest.mark.skip(reason=reason))
+
+
+sys.path.insert(0, str(Path(__file__).parent))  # `page`, what the tests of the pages share
 
 
 @pytest.fixture(scope="session")

@@ -1,4 +1,4 @@
-"""The pages in a real browser: fill, submit, read the result, see the fault at its field; accessible, and printable."""
+"""The page of one hole in a real browser: fill, submit, read, see the fault at its field; accessible and printable."""
 
 from __future__ import annotations
 
@@ -7,51 +7,13 @@ import json
 import re
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
 import requests
+from page import fill, find, ready, specify, until, violations
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
-from selenium.webdriver.support.ui import Select, WebDriverWait
-
-WAIT_SECONDS = 15
-AXE = Path(sys.prefix) / "node" / "node_modules" / "axe-core" / "axe.min.js"
-
-
-def until(browser, condition):
-    return WebDriverWait(browser, WAIT_SECONDS).until(lambda _: condition())
-
-
-def find(browser, selector):
-    return browser.find_element(By.CSS_SELECTOR, selector)
-
-
-def fill(browser, **fields):
-    for name, text in fields.items():
-        field = find(browser, f"#{name}")
-        field.clear()
-        field.send_keys(text)
-
-
-def specify(browser, url, **fields):
-    browser.get(url + "/")
-    fill(browser, **fields)
-    find(browser, "button[type=submit]").click()
-
-
-def ready(browser):
-    until(browser, lambda: find(browser, "#result").is_displayed())
-    return find(browser, "#result").text
-
-
-def violations(browser, context="document"):
-    if not AXE.is_file():
-        pytest.skip(f"NO ACCESSIBILITY RULES: axe-core is not at {AXE}; `bash tests/run` puts it there")
-    browser.execute_script(AXE.read_text(encoding="utf-8"))
-    found = browser.execute_async_script(f"axe.run({context}).then(arguments[arguments.length - 1])")
-    assert found["passes"]
-    return [(one["id"], [node["html"] for node in one["nodes"]]) for one in found["violations"]]
+from selenium.webdriver.support.ui import Select
 
 
 def test_a_person_gives_a_key_once(browser, processes, tmp_path):
@@ -349,58 +311,3 @@ def test_the_print_is_the_machine_sheet(browser, service_url):
     finally:
         browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": ""})
     assert base64.b64decode(browser.execute_cdp_cmd("Page.printToPDF", {})["data"]).startswith(b"%PDF")
-
-
-def operation(browser, name):
-    """The part of the reference that tells of an operation, opened."""
-    part = until(browser, lambda: browser.find_elements(By.CSS_SELECTOR, f"[id$='-{name}'].opblock"))[0]
-    part.find_element(By.CSS_SELECTOR, "button.opblock-summary-control").click()
-    return part
-
-
-def press(browser, part, selector):
-    until(browser, lambda: part.find_elements(By.CSS_SELECTOR, selector))
-    button = part.find_element(By.CSS_SELECTOR, selector)
-    browser.execute_script("arguments[0].scrollIntoView({block: 'center'})", button)
-    button.click()
-
-
-def test_the_reference_lists_every_operation(browser, service_url):
-    browser.get(service_url + "/docs")
-    paths = requests.get(f"{service_url}/openapi.json", timeout=10).json()["paths"]
-    wanted = {operation["operationId"] for methods in paths.values() for operation in methods.values()}
-    shown = until(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "#reference .opblock"))
-    assert {one.get_attribute("id").rpartition("-")[2] for one in shown} == wanted
-    assert "From a thread callout to the complete specification" in find(browser, "#reference .info").text
-
-
-def test_the_reference_sends_a_request(browser, service_url):
-    browser.get(service_url + "/docs")
-    part = operation(browser, "resolveThread")
-    press(browser, part, ".try-out button")
-    press(browser, part, "button.execute")
-    status = until(browser, lambda: part.find_elements(By.CSS_SELECTOR, ".live-responses-table .response-col_status"))
-    assert "200" in [one.text for one in status]
-    assert '"designation": "1/2-13 UNC-2B"' in part.find_element(By.CSS_SELECTOR, ".live-responses-table").text
-
-
-def test_the_reference_takes_nothing_from_elsewhere(browser, service_url):
-    browser.get(service_url + "/docs")
-    until(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "#reference .opblock"))
-    taken = browser.execute_script("return performance.getEntriesByType('resource').map((one) => one.name)")
-    assert f"{service_url}/page/swagger-ui-bundle.js" in taken
-    assert [address for address in taken if not address.startswith(f"{service_url}/")] == []
-    assert violations(browser, "{exclude: ['#reference']}") == []  # what the viewer draws is the viewer's
-
-
-@pytest.mark.parametrize("path", ["/", "/docs"])
-def test_nothing_from_outside_and_nothing_inline(service_url, path):
-    answer = requests.get(service_url + path, headers={"Accept": "text/html"}, timeout=10)
-    assert answer.headers["Content-Type"].startswith("text/html")
-    policy = answer.headers["Content-Security-Policy"]
-    assert "default-src 'none'" in policy
-    assert "unsafe" not in policy
-    assert "http" not in answer.text.replace("<!doctype html>", "")
-    assert "style=" not in answer.text
-    assert requests.get(service_url + "/page/none.css", timeout=10).status_code == 404
-    assert requests.get(service_url + path, headers={"Accept": "image/png"}, timeout=10).status_code == 406

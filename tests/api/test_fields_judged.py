@@ -1,0 +1,60 @@
+"""Fields that are judged whether or not a section of the reply needs them: status, code, pointer."""
+
+import pytest
+
+HOLE = {"type": "blind", "full_thread_depth": "0.5 in"}
+UNIFIED = {"thread": "3/8-16 UNC-2B", "hole": HOLE}
+OVERSIZE, CODE = "/machine/drill_oversize", "value_out_of_range"
+METRIC = {"thread": "M8", "hole": {"type": "through", "thickness": 20}}
+
+
+@pytest.mark.parametrize(
+    ("path", "body", "pointer", "code"),
+    [
+        ("/v1/hole-specs", {**METRIC, "edition": "2019"}, "/edition", None),
+        ("/v1/threads/resolve", {"thread": "1/4-18 NPT", "edition": "1989"}, "/edition", None),
+        ("/v1/hole-specs", {**UNIFIED, "mating_screw": {"class": "z"}}, "/mating_screw/class", "thread_class_unknown"),
+        ("/v1/hole-specs", {**METRIC, "mating_screw": {"class": "zzz"}}, "/mating_screw/class", "thread_class_unknown"),
+        ("/v1/hole-specs", {**UNIFIED, "mating_screw": {"grade": "x"}}, "/mating_screw/grade", "screw_grade_unknown"),
+        ("/v1/hole-specs", {**METRIC, "machine": {"drill_oversize": "20 mm"}}, OVERSIZE, CODE),
+        ("/v1/drills/recommend", {"thread": "M8", "machine": {"drill_oversize": "0.81 mm"}}, OVERSIZE, CODE),
+        (
+            "/v1/hole-specs",
+            {**METRIC, "machine": {"drill_oversize": {"mean": 0.03, "standard_deviation": 0.9}}},
+            f"{OVERSIZE}/standard_deviation",
+            CODE,
+        ),
+        ("/v1/hole-specs", {"thread": "1/4-20 UNC-2B THRU", "hole": HOLE}, "/thread", "callout_has_depth"),
+    ],
+)  # fmt: skip
+def test_a_wrong_field_is_refused_where_it_stands(client, path, body, pointer, code):
+    reply = client.post(path, json=body)
+    assert reply.status_code == 422
+    fault = reply.json["errors"][0]
+    assert fault["pointer"] == pointer
+    assert code is None or fault["code"] == code
+
+
+def test_the_largest_oversize_is_a_tenth_of_the_diameter(client):
+    """M8: 0.8 mm."""
+    fault = client.post("/v1/hole-specs", json={**METRIC, "machine": {"drill_oversize": 1}}).json["errors"][0]
+    assert fault["allowed"] == ["0 to 0.8 mm"]
+    assert client.post("/v1/hole-specs", json={**METRIC, "machine": {"drill_oversize": "0.05 mm"}}).status_code == 200
+
+
+@pytest.mark.parametrize(
+    ("thread", "asked"), [("1/4-18 NPT", "metric_d"), ("1/2 BSW", "inch_h"), ("1/4-20 UNC-2B", "metric_d")]
+)
+def test_limits_that_taps_of_a_thread_do_not_have_are_said(client, thread, asked):
+    body = {"thread": thread, "hole": {"type": "through", "thickness": "1 in"}, "tap_limits": asked}
+    words = {"metric_d": "D limits", "inch_h": "H limits"}[asked]
+    assert any(words in line for line in client.post("/v1/hole-specs", json=body).json["assumptions"])
+
+
+def test_the_audit_knows_every_operation_of_the_own_routing(client):
+    body = {"thread": "M8 STI", "hole": {"type": "blind", "full_thread_depth": 16}, "material": "6061-T6"}
+    own = client.post("/v1/hole-specs", json=body).json
+    order = [one["operation"] for one in own["operations"]]
+    tap = own["tap"]["recommended"]["marking"]
+    plan = {"drill": own["drill"]["recommended"]["label"], "tap": tap, "operations_order": order}
+    assert client.post("/v1/hole-specs/audit", json={**body, "as_planned": plan}).status_code == 200
