@@ -188,3 +188,10 @@ def test_everything_lies_on_the_sheet_and_says_what_it_is(drawing):
 
 def test_nothing_that_a_strict_page_refuses(drawing):
     assert not re.search(r"style=|<style|<script|href|on\w+=|https?://(?!www\.w3\.org/2000/svg)", drawing.text)
+
+
+def test_a_galvanized_hole_is_drawn_with_the_thread_that_is_cut():
+    """3/8-16 after hot-dip zinc: 0.375 + 0.017 in of overtap (ASTM A563) = 0.392 in."""
+    hole = {"type": "through", "thickness": 0.75}
+    drawing = Drawing({"thread": "3/8-16 UNC-2B", "hole": hole, "material": "A36", "finish": "ASTM A153"})
+    assert across(drawing.one("dim-major")) == drawing.near(0.392)

@@ -21,6 +21,7 @@ CODES: dict[str, str] = {
     "pipe_thread_short": "The hole or wall holds too little of the taper thread",
     "unit_doubtful": "A length looks as if it were meant in the other unit",
     "percent_doubtful": "The percent of thread looks like a share of one",
+    "no_insert_fits": "The hole is too shallow for the shortest insert",
     "thread_too_short": "The wall holds too little thread",
     "hard_to_tap": "The part is hard: how the thread is made is to be chosen",
     "thread_short": "The thread is too short to carry its screw",

@@ -21,14 +21,7 @@ def straight(
     """Steps of a parallel thread; lengths in its unit."""
     unit = thread.unit
     return (
-        Step(
-            "chamfer_length",
-            "chamfer_threads * P",
-            {"chamfer_threads": chamfer_length / thread.pitch, "P": thread.pitch},
-            chamfer_length,
-            unit,
-            "shop practice, longest chamfer of the range",
-        ),
+        _chamfer(thread, chamfer_length, "shop practice, longest chamfer of the range"),
         Step(
             "drill_depth",
             "full_thread + chamfer + clearance" if hole.kind == "blind" else "thickness",
@@ -39,14 +32,7 @@ def straight(
             unit,
             "shop practice, build-up of a tapped hole",
         ),
-        Step(
-            "drill_tip_depth",
-            "drill_depth + below",
-            {"drill_depth": drill_depth, "below": tip - drill_depth},
-            tip,
-            unit,
-            "geometry of the drill point: 0.5 d / tan(point angle / 2)",
-        ),
+        _tip(thread, drill_depth=drill_depth, below=tip - drill_depth),
         Step(
             "tap_travel",
             "min(full_thread + chamfer, max(full_thread, drill_depth - clearance))"
@@ -74,14 +60,7 @@ def by_gauge_line(
     unit, by_tap = thread.unit, {"travel": travel, "clearance": drill_depth - travel}
     through = hole.kind == "through"
     return (
-        Step(
-            "chamfer_length",
-            "chamfer_threads * P",
-            {"chamfer_threads": chamfer_length / thread.pitch, "P": thread.pitch},
-            chamfer_length,
-            unit,
-            "longest chamfer of a taper pipe tap",
-        ),
+        _chamfer(thread, chamfer_length, "longest chamfer of a taper pipe tap"),
         Step(
             "tap_travel",
             "to_gauge_line + past",
@@ -98,12 +77,21 @@ def by_gauge_line(
             unit,
             "shop practice: the hole takes the tap and clearance below it",
         ),
-        Step(
-            "drill_tip_depth",
-            "drill_depth + below",
-            {"drill_depth": drill_depth, "below": below},
-            drill_depth + below,
-            unit,
-            "geometry of the drill point: 0.5 d / tan(point angle / 2)",
-        ),
+        _tip(thread, drill_depth=drill_depth, below=below),
+    )
+
+
+def _chamfer(thread: Thread, chamfer_length: Decimal, source: str) -> Step:
+    inputs = {"chamfer_threads": chamfer_length / thread.pitch, "P": thread.pitch}
+    return Step("chamfer_length", "chamfer_threads * P", inputs, chamfer_length, thread.unit, source)
+
+
+def _tip(thread: Thread, *, drill_depth: Decimal, below: Decimal) -> Step:
+    return Step(
+        "drill_tip_depth",
+        "drill_depth + below",
+        {"drill_depth": drill_depth, "below": below},
+        drill_depth + below,
+        thread.unit,
+        "geometry of the drill point: 0.5 d / tan(point angle / 2)",
     )

@@ -11,7 +11,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
-from . import finish_lines, insert_lines, pilot, taper
+from . import finish_lines, inserting, pilot, taper
 from .model import (
     MM_PER_INCH,
     DrillChoice,
@@ -46,8 +46,7 @@ def operations(plan: Plan) -> tuple[Operation, ...]:
         return ()
     drill_diameter = plan.drill.recommended.diameter
     making = (with_figures(line, plan, drill_diameter=drill_diameter) for line in _hole_making(plan, plan.drill))
-    inserted = insert_lines.lines(plan.thread, plan.hole.kind, plan.depths.full_thread_depth)
-    lines = [*making, *finish_lines.around(plan, tuple(_threading(plan))), *inserted]
+    lines = [*making, *finish_lines.around(plan, tuple(_threading(plan))), *inserting.lines(plan)]
     return tuple(Operation(SEQUENCE_STEP * number, line) for number, line in enumerate(lines, start=1))
 
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import depths, finishing, mating, pilot, plastics, tapping, way_of_making
+from . import depths, finishing, inserting, machine, mating, pilot, plastics, tapping, way_of_making
 from .choosing import (
     Joint,
     Tools,
@@ -60,6 +60,7 @@ def resolve_thread(request: ResolveRequest) -> Thread:
 def recommend_drill(request: DrillRecommendation) -> DrillReply:
     """The drill for a thread, inside the limits that hold before its finish."""
     thread = resolved(request.thread, None, request.edition)
+    machine.judge(thread, request.machine)
     material = material_of(request.material, strict=False)
     allowance = allowance_of(thread, request.finish, material)
     engagement = in_unit(request.length_of_engagement, thread)
@@ -131,6 +132,7 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
     thread = resolved(request.thread, request.length_of_engagement, request.edition)
     hole_agrees(request.thread, request.hole)
     mating.judge(thread, request.mating_screw)
+    machine.judge(thread, request.machine)
     material = material_of(request.material, strict=request.strict)
     allowance = allowance_of(thread, request.finish, material)
     to_make = finishing.limits_to_make(thread, allowance)
@@ -149,7 +151,8 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
     plan = replace(plan, cutting=process.cutting, tapping=request.machine.tapping, reach=reached, material=material)
     deep = deep_cautions(thread, tools.tap, tools.depths.full_thread_depth, request.method)
     own = Notes(assumptions=assumed, cautions=(*deep, *plastics.cautions(material), *_thrust(thread, tools, process)))
-    notes = _gather(joined(own, way.notes, _not_feasible(allowance), process.notes), material)
+    inserted = inserting.notes(thread, request.hole, full_depth)
+    notes = _gather(joined(own, inserted, way.notes, _not_feasible(allowance), process.notes), material)
     limits = limits_by_purpose(thread, allowance)
     return Specification(
         request=request,

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from ...core.finishing import as_cut
 from ...core.specification import Specification
 
 _MM = {"in": 25.4, "mm": 1.0}
@@ -87,6 +88,12 @@ def drilled_diameter(reply: Mapping[str, Any]) -> float:
     return float(drill["ream_diameter"] or drill["recommended"]["diameter"])
 
 
+def _overtap(spec: Specification) -> float:
+    """How much larger than basic a thread is cut that is tapped after hot-dip zinc, in millimetres; 0 for others."""
+    larger = as_cut(spec.thread, spec.allowance).basic.major_diameter - spec.thread.basic.major_diameter
+    return float(larger) * _MM[spec.thread.unit]
+
+
 def hole_shape(spec: Specification, reply: Mapping[str, Any]) -> HoleShape:
     """The shape of the hole of a specification, as its reply prints it."""
     mm = _MM[reply["units"]["length"]]
@@ -95,12 +102,12 @@ def hole_shape(spec: Specification, reply: Mapping[str, Any]) -> HoleShape:
     hole = spec.request.hole
     drilled = drilled_diameter(reply) * mm
     wall = None if hole.thickness is None else float(hole.thickness.to(spec.thread.unit)) * _MM[spec.thread.unit]
-    basic = thread["basic"]
+    basic, larger = thread["basic"], _overtap(spec)
     through = hole.kind == "through"
     return HoleShape(
         through=through,
-        major_mm=basic["major_diameter"] * mm,
-        minor_mm=drilled if cut and not thread["taper"] else basic["minor_diameter"] * mm,
+        major_mm=basic["major_diameter"] * mm + larger,
+        minor_mm=drilled if cut and not thread["taper"] else basic["minor_diameter"] * mm + larger,
         drill_mm=drilled,
         taper_ratio=thread["taper"] or 0.0,
         countersink_mm=depths["countersink_diameter"] * mm,

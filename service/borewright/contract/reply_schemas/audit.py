@@ -8,6 +8,7 @@ from ..composites import ReplySchema
 from ..fields import Choice
 from .base import Reply, Section, figure, rows, section
 from .base import text as words
+from .batch import ItemCounts
 from .hole_spec import HoleSpecReply
 from .service import Problem
 
@@ -54,12 +55,9 @@ class AuditVerdictCounts(ReplySchema):
     reject = figure("Plans that are rejected", "a count", whole=True)
 
 
-class AuditBatchSummary(ReplySchema):
+class AuditBatchSummary(ItemCounts):
     """How a batch of audits went."""
 
-    items = figure("Items of the batch", "a count", whole=True)
-    ok = figure("Items that were answered", "a count", whole=True)
-    failed = figure("Items that have a problem", "a count", whole=True)
     verdicts = section("Plans that were judged, by verdict.", AuditVerdictCounts)
 
 

@@ -17,12 +17,17 @@ class VerdictCounts(ReplySchema):
     infeasible = figure("Items whose drawing no plan holds", "a count", whole=True)
 
 
-class BatchSummary(ReplySchema):
-    """How a batch went."""
+class ItemCounts(ReplySchema):
+    """Items of any batch."""
 
     items = figure("Items of the batch", "a count", whole=True)
     ok = figure("Items that were answered", "a count", whole=True)
     failed = figure("Items that have a problem", "a count", whole=True)
+
+
+class BatchSummary(ItemCounts):
+    """How a batch went."""
+
     verdicts = section("Items that were answered, by verdict.", VerdictCounts)
 
 

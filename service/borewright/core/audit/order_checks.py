@@ -7,8 +7,6 @@ from collections.abc import Iterator, Sequence
 from .case import Case
 from .model import Finding
 
-#: Operations of a plan by the word that stands for them here.
-WORDS = ("spot_drill", "drill", "ream", "countersink", "tap", "mask", "finish", "bake", "wash", "inspect")
 _BEFORE_TAP = ("drill", "ream")
 
 

@@ -99,7 +99,7 @@ def limit_for(
     amount = None if overtap is None else overtap.amount
     picks = pick(thread, window, method="cut", finished=moved, coat=_pitch(coat), system=tap_limits, overtap=amount)
     if picks.best is None:
-        return LimitChoice(None, None, picks.reasons)
+        return LimitChoice(None, None, (*picks.reasons, *limits.other_system(thread, tap_limits)))
     reasons = (*picks.reasons, *limits.other_system(thread, tap_limits))
     limit = picks.best.candidate.limit
     kind = availability.availability(thread, "cut", limit.label, overtap)

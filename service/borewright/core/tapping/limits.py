@@ -89,8 +89,10 @@ def system_for(thread: Thread, asked: TapLimits | None) -> TapLimits | None:
 def other_system(thread: Thread, asked: TapLimits | None) -> tuple[str, ...]:
     """What is said where another system was asked for than the taps of a thread are made to."""
     used = system_for(thread, asked)
-    if asked is None or used is None or asked == used:
+    if asked is None or asked == used:
         return ()
+    if used is None:
+        return (f"taps of {thread.designation} have no tabulated limits: {_SYSTEM_WORDS[asked]} were asked for",)
     return (f"taps of {thread.designation} are not made to {_SYSTEM_WORDS[asked]}: told in {_SYSTEM_WORDS[used]}",)
 
 

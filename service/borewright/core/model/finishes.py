@@ -1,0 +1,82 @@
+"""Finishes and what they do to a thread."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from .notes import NO_NOTES, Notes
+from .quantities import LengthRange, Range, Unit
+from .threads import Diameters
+
+
+@dataclass(frozen=True, slots=True)
+class FinishInput:
+    """A finish as the caller gave it: text, or fields. Lengths carry their own unit.
+
+    ``text_unit`` is the unit of a thickness that the text writes without one, None for that of the thread;
+    ``at_least``: a thickness without maximum is a minimum, not a nominal.
+    """
+
+    text: str | None = None
+    specification: str | None = None
+    finish_class: str | None = None
+    thickness: LengthRange | None = None
+    growth_fraction: Decimal | None = None
+    heat_treat_growth: LengthRange | None = None
+    masked: bool = False
+    reading: Literal["asme", "iso"] | None = None
+    text_unit: Unit | None = None
+    at_least: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Finish:
+    """A finish as read: thickness and build-up a surface, in the thread's unit.
+
+    ``applied`` says when the thread is cut: ``before_finish`` (plate after tapping), ``after_finish``
+    (hot-dip zinc: tap afterwards, oversize) or ``masked`` (the coat does not reach the thread).
+    """
+
+    specification: str | None
+    finish_class: str | None
+    process: str | None
+    thickness: Range
+    growth_fraction: Range
+    build_up: Range
+    applied: Literal["before_finish", "after_finish", "masked"]
+
+
+@dataclass(frozen=True, slots=True)
+class Overtap:
+    """Oversize system for hot-dip zinc: ``amount`` is added on diameter, limits are what the tap must make."""
+
+    standard: str
+    system: str
+    amount: Decimal
+    limits: Diameters
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Allowance:
+    """What a finish does to the limits of an internal thread. ``change`` is signed (a coat shrinks: negative).
+
+    ``axial_movement`` of the gauge plane of a taper thread is positive where the gauge stands farther out.
+    ``stress_relief`` and ``bake`` are what hard steel needs before and after plating, None where nothing is asked.
+    """
+
+    finish: Finish
+    change: Diameters
+    finished: Diameters
+    before_finish: Diameters
+    reading: Literal["asme", "iso"]
+    feasible: bool
+    remedies: tuple[str, ...]
+    remaining_tolerance_pitch: Decimal | None
+    remaining_tolerance_minor: Decimal | None
+    overtap: Overtap | None
+    axial_movement: Range | None = None
+    notes: Notes = NO_NOTES
+    stress_relief: str | None = None
+    bake: str | None = None

@@ -1,0 +1,44 @@
+"""The hole as asked for and its depths."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from .notes import NO_NOTES, Notes
+from .quantities import Length
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """The hole as asked for; ``point_angle_deg`` is the drill's included point angle.
+
+    ``run_out`` is the rule for the depth below the full thread; ``access_depth`` and ``clearance_diameter`` describe a
+    bore or wall above the entry face that the tools must pass.
+    """
+
+    kind: Literal["blind", "through"]
+    full_thread_depth: Length | None = None
+    thickness: Length | None = None
+    drill_depth_limit: Length | None = None
+    point_angle_deg: Decimal = Decimal(118)
+    access_depth: Length | None = None
+    clearance_diameter: Length | None = None
+    run_out: Literal["chamfer", "din_76_1", "bs_1936"] = "chamfer"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Depths:
+    """Depths from the entry face, in the thread's unit."""
+
+    drill_depth: Decimal
+    drill_tip_depth: Decimal
+    full_thread_depth: Decimal
+    tap_travel: Decimal
+    chamfer_length: Decimal
+    countersink_diameter: Decimal
+    countersink_angle_deg: Decimal
+    breakthrough: Decimal | None
+    wall_left: Decimal | None
+    notes: Notes = NO_NOTES

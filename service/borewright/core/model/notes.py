@@ -1,0 +1,64 @@
+"""What accompanies every result: sources, cautions, steps of a derivation, decisions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from ..decision import Decision
+
+Status = Literal["published", "computed", "common_practice", "from_memory"]
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where a figure comes from. ``field`` is the dotted name in the reply that it speaks for."""
+
+    field: str
+    document: str
+    edition: str
+    locator: str
+    status: Status
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """Something that can cost money or hurt people, with a stable code."""
+
+    code: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One line of a derivation, enough to redo the figure on paper.
+
+    ``formula`` is arithmetic over the names in ``inputs`` (operators ``+ - * / **``, functions ``sqrt``,
+    ``cbrt``, ``min``, ``max``, ``sin``, ``cos``, ``tan``, ``rad``, ``exp``, ``ln``, ``pi``,
+    ``half_even(x, places)``, ``half_up(x, places)``, ``up(x, places)``, ``down(x, places)``, ``cdf(z)`` and
+    ``pdf(z)`` of the standard normal distribution), or
+    ``"table"`` when ``value`` was read from a table.
+    """
+
+    quantity: str
+    formula: str
+    inputs: Mapping[str, object]
+    value: object
+    unit: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Notes:
+    """What accompanies every result. ``decisions`` are left to a person: see :mod:`~borewright.core.decision`."""
+
+    assumptions: tuple[str, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    sources: tuple[Source, ...] = ()
+    steps: tuple[Step, ...] = ()
+    decisions: tuple[Decision, ...] = ()
+
+
+#: Of a result that has nothing to say beside its figures.
+NO_NOTES = Notes()
