@@ -12,11 +12,12 @@ from typing import TYPE_CHECKING, Any
 
 import orjson
 
+from borewright.contract.faults import invalid
+from borewright.core.errors import BorewrightError, Fault
+from borewright.core.plan.specify import specify
+
 from .contract import faults, reading, replies
-from .contract.faults import invalid
 from .core import errors
-from .core.errors import BorewrightError, Fault
-from .core.specify import specify
 
 if TYPE_CHECKING:
     import pandas as pd

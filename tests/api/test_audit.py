@@ -6,7 +6,7 @@ import json
 
 import jsonschema
 import pytest
-from borewright.contract import published
+from borewright.contract.documents import published
 
 SCHEMAS = {name: jsonschema.Draft202012Validator(json.loads(text)) for name, text in published.schemas_json().items()}
 HOLE = {

@@ -10,7 +10,7 @@ import jsonschema
 import pytest
 from borewright.api import create_app, draining, keys
 from borewright.api.settings import Settings
-from borewright.contract import published
+from borewright.contract.documents import published
 from flask.testing import FlaskClient
 from werkzeug.test import TestResponse
 

@@ -6,7 +6,7 @@ import io
 from xml.etree import ElementTree
 
 import pytest
-from borewright.contract import drawing
+from borewright.contract.writers import drawing
 
 HOLE = {"thread": "M8", "hole": {"type": "blind", "full_thread_depth": 16}}
 

@@ -6,18 +6,18 @@ import jsonschema
 import orjson
 import pytest
 from borewright.api import create_app
-from borewright.contract import published
-from borewright.core import finishing, threads
-from borewright.core.machining import materials
+from borewright.contract.documents import published
+from borewright.core import finishing, standards
+from borewright.core.materials import part_material
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 CLIENT = create_app().test_client()
 SCHEMAS = {name: jsonschema.Draft202012Validator(orjson.loads(text)) for name, text in published.schemas_json().items()}
 
-DESIGNATIONS = [entry.designation for entry in threads.catalogue()]
+DESIGNATIONS = [entry.designation for entry in standards.catalogue()]
 FINISHES = [f"{entry.specification} {entry.finish_class}" for entry in finishing.catalogue()] + ["hot-dip galvanized"]
-MATERIALS = [material.name for material in materials.catalogue()] + ["4140 at 28 HRC", "cheese"]
+MATERIALS = [material.name for material in part_material.catalogue()] + ["4140 at 28 HRC", "cheese"]
 
 
 @st.composite

@@ -11,7 +11,8 @@ import jsonschema
 import orjson
 import pytest
 from borewright.api import create_app, problems
-from borewright.contract import faults, published
+from borewright.contract import faults
+from borewright.contract.documents import published
 from borewright.core import errors
 from werkzeug.exceptions import default_exceptions
 

@@ -13,7 +13,7 @@ from statistics import NormalDist
 import jsonschema
 import pytest
 from borewright import tables
-from borewright.contract import published
+from borewright.contract.documents import published
 from borewright.core import rounding
 
 BLIND = {

@@ -10,11 +10,11 @@ import sys
 NOT_NEEDED = {
     "apispec",
     "borewright.bulk",
-    "borewright.contract.drawing.sheet",
-    "borewright.contract.endpoints",
-    "borewright.contract.examples",
-    "borewright.contract.openapi",
-    "borewright.contract.published",
+    "borewright.contract.writers.drawing.sheet",
+    "borewright.contract.documents.endpoints",
+    "borewright.contract.documents.examples",
+    "borewright.contract.documents.openapi",
+    "borewright.contract.documents.published",
     "borewright.contract.reply_schemas",
     "cairocffi",
     "cairosvg",
@@ -38,14 +38,14 @@ def loaded_by(statements: str) -> set[str]:
 
 def test_the_start_loads_nothing_for_later():
     loaded = loaded_by("import borewright.api.wsgi, borewright.api.worker")
-    assert "borewright.core.specify" in loaded
+    assert "borewright.core.plan.specify" in loaded
     assert loaded & NOT_NEEDED == set()
 
 
 def test_the_names_of_what_is_not_needed_are_right():
     """Each is loaded by what needs it, so that a module under another name is noticed."""
     loaded = loaded_by(
-        "import borewright.contract.published, borewright.contract.drawing.sheet, borewright.bulk\n"
+        "import borewright.contract.documents.published, borewright.contract.writers.drawing.sheet, borewright.bulk\n"
         "import lxml.etree, yaml, requests, dask.dataframe"
     )
     assert NOT_NEEDED - {"cairocffi", "cairosvg"} - loaded == {"pint"}

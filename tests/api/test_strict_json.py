@@ -11,7 +11,7 @@ from borewright.api import create_app
 from borewright.api.bodies import parse_object
 from borewright.api.problems import Refusal
 from borewright.api.settings import Settings
-from borewright.contract import published
+from borewright.contract.documents import published
 from borewright.core.errors import BorewrightError
 from hypothesis import given, settings
 from hypothesis import strategies as st

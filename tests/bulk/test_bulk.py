@@ -11,7 +11,7 @@ import pandas as pd
 import pytest
 from borewright import bulk
 from borewright.api import create_app
-from borewright.contract import published
+from borewright.contract.documents import published
 from dask import bag, dataframe
 from distributed import Client, LocalCluster
 

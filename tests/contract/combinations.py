@@ -16,15 +16,16 @@ from typing import Any
 from borewright import tables
 from borewright.contract import reading, replies
 from borewright.contract.audit_reading import audit_request
-from borewright.core import specify, threads
+from borewright.core import standards
 from borewright.core.audit import audit
 from borewright.core.errors import BorewrightError
 from borewright.core.model import CatalogueEntry
+from borewright.core.plan import specify
 
 Body = dict[str, Any]
 
 BY_SYSTEM: Mapping[str, tuple[CatalogueEntry, ...]] = {
-    system: tuple(entry for entry in threads.catalogue() if entry.system == system) for system in threads.MODULES
+    system: tuple(entry for entry in standards.catalogue() if entry.system == system) for system in standards.MODULES
 }
 FOREIGN_CLASSES = ("2A", "3B", "6H", "6G", "2G", "zzz", "", "5H", "4H5H", "medium")
 MATES = (

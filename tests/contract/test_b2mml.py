@@ -12,8 +12,8 @@ from typing import Any
 import orjson
 import pytest
 from borewright.api import create_app
-from borewright.contract import b2mml
-from borewright.core import threads
+from borewright.contract.writers import b2mml
+from borewright.core import standards
 from lxml import etree
 
 ROOT = Path(__file__).parent.parent.parent
@@ -63,7 +63,7 @@ def test_document_is_valid(schema, body):
 
 
 def test_document_is_valid_for_every_system(schema):
-    entries = {entry.system: entry for entry in threads.catalogue()}
+    entries = {entry.system: entry for entry in standards.catalogue()}
     checked = []
     for system, entry in entries.items():
         hole = {"type": "through", "thickness": "12 mm"}

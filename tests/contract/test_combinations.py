@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from borewright.contract import reading, replies
-from borewright.core import specify
+from borewright.core.plan import specify
 
 sys.path.insert(0, str(Path(__file__).parent))
 from combinations import hole_spec, walk

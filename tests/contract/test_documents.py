@@ -11,8 +11,8 @@ import jsonschema
 import pytest
 from borewright import __version__
 from borewright.api import create_app
-from borewright.contract import openapi, publish, published
-from borewright.contract.endpoints import ENDPOINTS
+from borewright.contract.documents import openapi, publish, published
+from borewright.contract.documents.endpoints import ENDPOINTS
 from openapi_spec_validator import validate
 
 ROOT = Path(__file__).parent.parent.parent

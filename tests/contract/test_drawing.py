@@ -8,8 +8,8 @@ from xml.etree import ElementTree
 
 import pytest
 from borewright.contract import reading, replies
-from borewright.contract.drawing import section_drawing
-from borewright.core.specify import specify
+from borewright.contract.writers.drawing import section_drawing
+from borewright.core.plan.specify import specify
 
 SVG = "{http://www.w3.org/2000/svg}"
 #: Paper coordinates are printed to a micrometre: two of them, at the smallest scale used below.

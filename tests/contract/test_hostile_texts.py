@@ -20,7 +20,7 @@ import borewright
 import pytest
 from borewright.contract import reading
 from borewright.core.errors import BorewrightError
-from borewright.core.specify import allow_finish, decode_marking, resolve_thread
+from borewright.core.plan.specify import allow_finish, decode_marking, resolve_thread
 
 PACKAGE = Path(borewright.__file__).parent
 FUNCTIONS = {"compile", "match", "fullmatch", "search", "sub", "split", "findall", "finditer"}

@@ -13,11 +13,11 @@ from typing import Any
 import orjson
 import pytest
 from borewright.contract import audit_reading, faults, reading, replies
-from borewright.core import errors, finishing, threads
+from borewright.core import errors, finishing, standards
 from borewright.core.audit import audit
 from borewright.core.errors import BorewrightError
-from borewright.core.machining import materials
-from borewright.core.specify import (
+from borewright.core.materials import part_material
+from borewright.core.plan.specify import (
     allow_finish,
     decode_marking,
     recommend_drill,
@@ -32,9 +32,9 @@ Body = dict[str, Any]
 
 KNOWN_CODES = faults.CODES.keys() | errors.CODES.keys()
 
-DESIGNATIONS = [entry.designation for entry in threads.catalogue()]
+DESIGNATIONS = [entry.designation for entry in standards.catalogue()]
 FINISHES = [f"{entry.specification} {entry.finish_class}" for entry in finishing.catalogue()]
-MATERIALS = [material.name for material in materials.catalogue()]
+MATERIALS = [material.name for material in part_material.catalogue()]
 MARKINGS = ["1/2-13 NC HSS G H3", "M8x1.25 HSS G D5", "Rc 1/2", "M8 6H FORMING", "1/4-20 NC GH5 BOTT", "M10 ISO 2 LH"]
 QUANTITIES = [
     "3/8 in",
@@ -99,7 +99,7 @@ def fields(**kinds: st.SearchStrategy[Any]) -> st.SearchStrategy[Body]:
 
 RANGE = fields(min=QUANTITY, max=QUANTITY)
 THREAD_FIELDS = fields(
-    system=st.sampled_from(sorted({entry.system for entry in threads.catalogue()})) | SOUP,
+    system=st.sampled_from(sorted({entry.system for entry in standards.catalogue()})) | SOUP,
     size=texts(["1/2", "#10", "8", "M8", "1 1/2"]) | st.integers(-2, 200) | st.floats(-1, 200),
     threads_per_inch=QUANTITY,
     pitch=QUANTITY,

@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 from borewright.api import create_app
-from borewright.core.caution_order import CODES
+from borewright.core.plan.caution_order import CODES
 
 VARIED = json.loads((Path(__file__).parent / "varied_requests.json").read_text())
 SPEC = "/v1/hole-specs"

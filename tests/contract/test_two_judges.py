@@ -11,8 +11,8 @@ from typing import Any
 
 import jsonschema
 import pytest
-from borewright.contract import openapi, published
 from borewright.contract import request_schemas as schemas
+from borewright.contract.documents import openapi, published
 from borewright.contract.faults import RequestInvalid
 from hypothesis import given, settings
 from hypothesis import strategies as st

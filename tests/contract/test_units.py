@@ -6,8 +6,8 @@ import re
 from decimal import Decimal
 
 import pytest
-from borewright.contract import unit_list, units
 from borewright.contract.faults import RequestInvalid
+from borewright.contract.fields import unit_list, units
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

@@ -101,5 +101,5 @@ def test_cells_are_clean(name):
 def test_version_is_of_the_bytes():
     assert re.fullmatch(r"[0-9a-f]{12}", tables.version())
     assert "unified_series" in NAMES
-    with pytest.raises(FileNotFoundError):
+    with pytest.raises(KeyError):
         tables.load("no_such_table")

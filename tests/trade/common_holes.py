@@ -12,7 +12,7 @@ from statistics import mean
 from typing import Any, NamedTuple
 
 from borewright.contract import reading, replies
-from borewright.core.specify import specify
+from borewright.core.plan.specify import specify
 
 #: Callout and nominal diameter in the thread's own unit.
 THREADS: dict[str, float] = {

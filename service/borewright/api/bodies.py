@@ -14,11 +14,12 @@ import orjson
 from flask import current_app, g, request
 from werkzeug.exceptions import RequestEntityTooLarge
 
-from ..contract.composites import ObjectSchema
-from ..contract.faults import invalid, step
-from ..contract.queries import query_object
-from ..contract.request_schemas import ExplainQuery
-from ..contract.texts import unit_asked
+from borewright.contract.faults import invalid, step
+from borewright.contract.fields.composites import ObjectSchema
+from borewright.contract.queries import query_object
+from borewright.contract.request_schemas import ExplainQuery
+from borewright.contract.texts import unit_asked
+
 from .problems import Refusal
 
 _QUERY = ExplainQuery()

@@ -10,10 +10,11 @@ import orjson
 from flask import Flask, Response, current_app, g, request
 from werkzeug.exceptions import HTTPException, MethodNotAllowed
 
-from ..contract import faults
-from ..contract.texts import Unit, all_in_units, in_units
-from ..core import errors
-from ..core.errors import BorewrightError, Fault, nearest
+from borewright.contract import faults
+from borewright.contract.texts import Unit, all_in_units, in_units
+from borewright.core import errors
+from borewright.core.errors import BorewrightError, Fault, nearest
+
 from . import metrics
 
 MEDIA_TYPE = "application/problem+json"

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, fields
 from ipaddress import ip_address
 from typing import Any, NamedTuple
 
-from ..core.errors import nearest
+from borewright.core.errors import nearest
 
 PREFIX = "BOREWRIGHT_"
 #: Variables of the command line client, which may share an environment with the service.

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from ..core.audit import AsPlanned, AuditRequest, PlannedTap
-from ..core.rounding import plain
+from borewright.core.audit import AsPlanned, AuditRequest, PlannedTap
+from borewright.core.rounding import plain
+
 from . import reading
 from .reading import Asked, Body
 from .request_schemas_audit import OPERATIONS, AuditRequestBody

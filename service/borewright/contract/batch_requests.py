@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from .composites import ObjectSchema
+from borewright.contract.fields.composites import ObjectSchema
+from borewright.contract.fields.strict import JsonSchema, StrictField
+
 from .faults import RequestInvalid, invalid, unknown_field
-from .fields import JsonSchema, StrictField
 
 _FIELDS = ("defaults", "items")
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from ..core.errors import BorewrightError, Fault, nearest
+from borewright.core.errors import BorewrightError, Fault, nearest
 
 #: Every code of the edge, with the title that documents it. A test holds that each is raised.
 CODES: dict[str, str] = {

@@ -7,12 +7,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from ..core.model import Length, Unit
+from borewright.contract.fields.composites import ObjectSchema
+from borewright.contract.fields.strict import Boolean, Number, QuantityField
+from borewright.contract.fields.units import Quantity
+from borewright.core.model import Length, Unit
+
 from . import request_schemas as schemas
-from .composites import ObjectSchema
 from .faults import invalid, step
-from .fields import Boolean, Number, QuantityField
-from .units import Quantity
 
 _NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,18})?")
 _WORDS: Mapping[str, bool] = {"true": True, "false": False}

@@ -12,8 +12,9 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Any, Generic, NamedTuple, TypeVar
 
-from ..core import callout, quantity_text
-from ..core.model import (
+from borewright.contract.fields.units import Quantity
+from borewright.core import callout, quantity_text
+from borewright.core.model import (
     FinishInput,
     Hole,
     Length,
@@ -23,7 +24,7 @@ from ..core.model import (
     ThreadCallout,
     Unit,
 )
-from ..core.requests import (
+from borewright.core.requests import (
     AllowanceRequest,
     DecodeRequest,
     DrillOversize,
@@ -37,11 +38,11 @@ from ..core.requests import (
     ThreadFields,
     ThreadInput,
 )
-from ..core.rounding import plain
+from borewright.core.rounding import plain
+
 from . import request_schemas as schemas
-from . import units
 from .faults import invalid
-from .units import Quantity
+from .fields import units
 
 Body = Mapping[str, Any]
 Request = TypeVar("Request")

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from .composites import Array, Object, ObjectSchema, OneOf
-from .fields import Boolean, CalloutText, Choice, Number, QuantityField, Text, Whole
+from borewright.contract.fields.composites import Array, Object, ObjectSchema, OneOf
+from borewright.contract.fields.strict import Boolean, CalloutText, Choice, Number, QuantityField, Text, Whole
 
 #: Bounds of bare numbers. A bare number may be inches or millimetres, so the wider of the two is published.
 LONGEST_LENGTH = 2540

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from borewright.contract.fields.composites import ObjectSchema
+from borewright.contract.fields.strict import Boolean, CalloutText, Choice, Number, Text, Whole
+
 from . import request_parts as parts
-from .composites import ObjectSchema
-from .fields import Boolean, CalloutText, Choice, Number, Text, Whole
 
 
 class ThreadRequest(ObjectSchema):

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from borewright.contract.fields.composites import Array, Object, ObjectSchema, OneOf
+from borewright.contract.fields.strict import Choice, Number, Text
+
 from . import request_parts as parts
 from .batch_requests import BatchRequestBody
-from .composites import Array, Object, ObjectSchema, OneOf
-from .fields import Choice, Number, Text
 from .request_schemas import HoleSpecRequestBody
 
 MOST_SPINDLE_SPEED = 200_000

@@ -12,12 +12,13 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from ..core.model import MM_PER_INCH
-from ..core.model import Unit as Unit
-from ..core.quantity_text import NO_BREAK
-from ..core.rounding import half_even, plain
-from . import units
-from .units import Dimension
+from borewright.contract.fields.units import Dimension
+from borewright.core.model import MM_PER_INCH
+from borewright.core.model import Unit as Unit
+from borewright.core.quantity_text import NO_BREAK
+from borewright.core.rounding import half_even, plain
+
+from .fields import units
 
 _CACHED = 1024
 _NUMBER = r"-?\d+(?:\.\d+)?"

@@ -11,10 +11,12 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import cast
 
-from ..core.model import MM_PER_INCH, Diameters, Range, Unit
-from ..core.rounding import half_even
-from . import texts, units
-from .units import Dimension
+from borewright.contract.fields.units import Dimension
+from borewright.core.model import MM_PER_INCH, Diameters, Range, Unit
+from borewright.core.rounding import half_even
+
+from . import texts
+from .fields import units
 
 Json = dict[str, object]
 

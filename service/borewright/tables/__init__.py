@@ -1,4 +1,4 @@
-"""Published tables as CSV files, each with a ``# key: value`` head, and their loader.
+"""Published tables as CSV files, a folder a subject, each with a ``# key: value`` head, and their loader.
 
 A head names ``title``, ``document``, ``edition``, ``table``, ``status`` (published, computed,
 common_practice, from_memory), ``cross-check`` and the ``unit`` of each column. A blank cell is unknown.
@@ -27,9 +27,15 @@ class Table:
 
 
 @cache
+def _paths() -> Mapping[str, Path]:
+    """Where each table lies: a folder a subject, a name once in all of them."""
+    return {path.stem: path for path in _FOLDER.glob("*/*.csv")}
+
+
+@cache
 def load(name: str) -> Table:
-    """Read ``tables/<name>.csv`` once. Raises FileNotFoundError for a name that does not exist."""
-    with (_FOLDER / f"{name}.csv").open(encoding="utf-8", newline="") as lines:
+    """Read ``tables/<subject>/<name>.csv`` once. Raises KeyError for a name that does not exist."""
+    with _paths()[name].open(encoding="utf-8", newline="") as lines:
         head: dict[str, str] = {}
         for line in lines:
             if not line.startswith("#"):
@@ -43,7 +49,7 @@ def load(name: str) -> Table:
 
 def names() -> tuple[str, ...]:
     """Names of all tables, sorted."""
-    return tuple(sorted(path.stem for path in _FOLDER.glob("*.csv")))
+    return tuple(sorted(_paths()))
 
 
 @cache
@@ -52,5 +58,5 @@ def version() -> str:
     digest = hashlib.sha256()
     for name in names():
         digest.update(name.encode())
-        digest.update((_FOLDER / f"{name}.csv").read_bytes())
+        digest.update(_paths()[name].read_bytes())
     return digest.hexdigest()[:12]

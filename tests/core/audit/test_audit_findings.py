@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 from borewright.core.audit import CODES, AsPlanned, AuditRequest, Finding, PlannedTap, audit
 from borewright.core.audit import model as audit_model
-from borewright.core.decision import CODES as DECISIONS
 from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput, PercentTarget
+from borewright.core.model.decision import CODES as DECISIONS
 from borewright.core.quantity_text import NO_BREAK
 from borewright.core.requests import HoleSpecRequest, Machine
 

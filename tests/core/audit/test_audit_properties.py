@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from borewright.core import threads
+from borewright.core import standards
 from borewright.core.audit import AsPlanned, AuditRequest, PlannedTap, audit
 from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput
+from borewright.core.plan.specify import specify
 from borewright.core.requests import HoleSpecRequest
-from borewright.core.specify import specify
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-DESIGNATIONS = sorted({entry.designation for entry in threads.catalogue()})
+DESIGNATIONS = sorted({entry.designation for entry in standards.catalogue()})
 MATERIALS = (None, "4140", "4140 at 45 HRC", "6061-T6", "304", "class 30 grey iron", "Ti-6Al-4V", "C360", "acetal")
 FINISHES = (None, None, "ASTM B633 Fe/Zn 5", "ASTM B633 Fe/Zn 12", "hot-dip galvanized ASTM F2329", "ISO 10684")
 

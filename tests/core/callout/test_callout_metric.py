@@ -6,7 +6,8 @@ from decimal import Decimal
 import pytest
 from borewright.core.callout import read
 from borewright.core.errors import BorewrightError
-from borewright.core.threads import metric_series, resolve
+from borewright.core.standards import resolve
+from borewright.core.standards.metric import sizes as metric_series
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

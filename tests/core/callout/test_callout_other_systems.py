@@ -5,7 +5,7 @@ from borewright.core.callout import from_fields, read, read_thread
 from borewright.core.errors import BorewrightError
 from borewright.core.model import CatalogueEntry
 from borewright.core.requests import ThreadFields
-from borewright.core.threads import catalogue, resolve
+from borewright.core.standards import catalogue, resolve
 from borewright.tables import load
 from hypothesis import given, settings
 from hypothesis import strategies as st

@@ -6,7 +6,8 @@ from decimal import Decimal
 import pytest
 from borewright.core.callout import read
 from borewright.core.errors import BorewrightError
-from borewright.core.threads import resolve, unified_series
+from borewright.core.standards import resolve
+from borewright.core.standards.unified import sizes as unified_series
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

@@ -12,7 +12,7 @@ from importlib.metadata import files
 from pathlib import Path
 
 import pytest
-from borewright.core import callout, drilling, threads
+from borewright.core import callout, drilling, standards
 
 FILES = {Path(str(entry)).name: entry.locate() for entry in files("bd_warehouse") or ()}
 
@@ -25,7 +25,7 @@ def rows(name: str) -> list[dict[str, str]]:
 @pytest.mark.parametrize("row", rows("iso_228_1.csv"), ids=lambda row: f"G {row['size']}")
 def test_parallel_pipe_threads(row):
     """ISO 228-1: every size, every diameter and tolerance."""
-    found = threads.resolve(callout.read(f"G {row['size'].replace('-', ' ')}"))
+    found = standards.resolve(callout.read(f"G {row['size'].replace('-', ' ')}"))
     assert found.threads_per_inch == Decimal(row["tpi"])
     basic = found.basic
     assert str(basic.major_diameter) == row["major_diameter"]
@@ -60,7 +60,7 @@ NOT_STANDARD = {"M3-0.45", "#4-36", "1-14"}
 @pytest.mark.parametrize("size", [size for size in fastener_sizes() if size not in NOT_STANDARD])
 def test_fastener_threads_are_standard_sizes(size):
     """A size that fasteners are made in is a coarse or fine standard thread here too."""
-    found = threads.resolve(callout.read(size))
+    found = standards.resolve(callout.read(size))
     assert found.system in {"unified", "iso_metric"}
     assert found.series in {"UNC", "UNF", "UNEF", "coarse", "fine"}
     if found.system == "iso_metric":
@@ -72,7 +72,7 @@ def test_taper_pipe_threads_go_on_real_pipe():
     """ASME B1.20.1: nominal diameter of NPT is the outside diameter of the pipe (ASME B36.10)."""
     outside = {row["nps"]: Decimal(row["od"]) for row in rows("pipe.csv") if row["material"] == "steel"}
     checked = 0
-    for entry in threads.catalogue():
+    for entry in standards.catalogue():
         if entry.system == "npt" and entry.size in outside:
             assert entry.nominal_diameter == outside[entry.size], entry.designation
             checked += 1

@@ -7,7 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from borewright.core import callout, threads
+from borewright.core import callout, standards
 from borewright.core.drilling import DrillRequest, find_drill, percent_of_thread, recommend
 from borewright.core.model import Thread
 
@@ -35,7 +35,7 @@ def is_sold(label: str) -> bool:
 
 def unified(name: str, thread_class: str) -> Thread:
     size, series = name.rsplit(" ", 1)
-    return threads.resolve(callout.read(f"{size} {series}-{thread_class}"))
+    return standards.resolve(callout.read(f"{size} {series}-{thread_class}"))
 
 
 def test_the_charts_are_whole():
@@ -46,7 +46,7 @@ def test_the_charts_are_whole():
 
 @pytest.mark.parametrize("row", METRIC, ids=lambda row: f"M{row['D']}x{row['P']}")
 def test_iso_2306_drill_is_recommended(row):
-    thread = threads.resolve(callout.read(f"M{row['D']}x{row['P']}-{row['D1_class']}"))
+    thread = standards.resolve(callout.read(f"M{row['D']}x{row['P']}-{row['D1_class']}"))
     choice = recommend(thread, DrillRequest())
     assert choice.recommended.diameter == Decimal(row["drill_iso2306"])
     assert choice.rule == "published_chart"
@@ -61,7 +61,7 @@ def test_iso_2306_drill_is_recommended(row):
 @pytest.mark.parametrize("row", METRIC, ids=lambda row: f"M{row['D']}x{row['P']}")
 def test_iso_2306_percent(row):
     """Column pct_of_0_6495P_US_convention: 100 % = 1.299038 P, one decimal."""
-    thread = threads.resolve(callout.read(f"M{row['D']}x{row['P']}-{row['D1_class']}"))
+    thread = standards.resolve(callout.read(f"M{row['D']}x{row['P']}-{row['D1_class']}"))
     percent = percent_of_thread(thread, Decimal(row["drill_iso2306"]))
     assert f"{percent:.1f}" == row["pct_of_0_6495P_US_convention"]
 
@@ -104,7 +104,7 @@ def test_published_charts_are_compared_and_the_rule_is_kept(name, thread_class):
 )
 def test_everyday_threads(text, label, percent):
     """Common practice: 1/2-13 takes 27/64 (about 78 %), 1/4-20 #7 (75 %), #10-32 #21 (76 %), M8 6.8, M12 10.2."""
-    choice = recommend(threads.resolve(callout.read(text)), DrillRequest())
+    choice = recommend(standards.resolve(callout.read(text)), DrillRequest())
     assert choice.recommended.drill.label == label
     assert str(choice.recommended.percent_thread) == percent
     assert choice.rule == "published_chart"
@@ -116,7 +116,7 @@ def test_everyday_threads(text, label, percent):
 )
 def test_rule_where_the_chart_is_not_held(text, label):
     """Common practice: the everyday drills of these threads are also the nearest to major less pitch."""
-    choice = recommend(threads.resolve(callout.read(text)), DrillRequest())
+    choice = recommend(standards.resolve(callout.read(text)), DrillRequest())
     assert choice.recommended.drill.label == label
     assert choice.rule == "rule"
     assert any("no published tap drill chart" in reason for reason in choice.recommended.reasons)

@@ -7,13 +7,13 @@ from decimal import Decimal
 from statistics import NormalDist
 
 import pytest
-from borewright.core import callout, finishing, threads
+from borewright.core import callout, finishing, standards
 from borewright.core.drilling import DrillRequest, recommend
-from borewright.core.drilling.rack import rack
 from borewright.core.drilling.request import OwnOversize
+from borewright.core.drilling.standard_drills import rack
 from borewright.core.model import DrillCandidate, FinishInput, Hole, Length, LengthRange, PercentTarget, Thread
+from borewright.core.plan.specify import specify
 from borewright.core.requests import HoleSpecRequest
-from borewright.core.specify import specify
 
 SAMPLES = 20_000
 #: Standard deviation of drilled holes by the largest drill of each step, in inches (derived in three ways).
@@ -22,7 +22,7 @@ INCH = ("fractional", "number", "letter")
 
 
 def thread(text: str) -> Thread:
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 def sigma(found: Thread, drill: Decimal) -> float:

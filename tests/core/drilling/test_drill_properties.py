@@ -9,16 +9,17 @@ from decimal import ROUND_HALF_EVEN, Decimal
 from statistics import NormalDist
 
 import pytest
-from borewright.core import callout, least_torque, threads
+from borewright.core import callout, standards
 from borewright.core.drilling import DrillRequest, all_drills, percent_of_thread, recommend
 from borewright.core.drilling.request import OwnOversize
 from borewright.core.errors import BorewrightError, DrillingError
+from borewright.core.joint import least_torque
 from borewright.core.model import DrillChoice, PercentTarget, Step, Thread
 from borewright.core.requests import MatingScrew
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-DESIGNATIONS = tuple(entry.designation for entry in threads.catalogue() if entry.system in ("unified", "iso_metric"))
+DESIGNATIONS = tuple(entry.designation for entry in standards.catalogue() if entry.system in ("unified", "iso_metric"))
 LABELS = tuple(drill.label if drill.series != "fractional" else f"{drill.label} in" for drill in all_drills())
 INCH_SETS = ("fractional", "number", "letter", "metric")
 EDGE = Decimal("0.01")
@@ -27,7 +28,7 @@ FEW = settings(max_examples=120, deadline=None)
 
 def read(text: str) -> Thread | None:
     try:
-        return threads.resolve(callout.read(text))
+        return standards.resolve(callout.read(text))
     except BorewrightError:
         return None
 

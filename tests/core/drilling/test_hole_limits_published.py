@@ -7,7 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from borewright.core import callout, threads
+from borewright.core import callout, standards
 from borewright.core.drilling import hole_limits
 from borewright.core.model import Thread
 
@@ -24,7 +24,7 @@ MISPRINTS = {
 
 
 def thread_of(row: dict[str, str], thread_class: str) -> Thread:
-    return threads.resolve(callout.read(f"{row['thread']} {row['series']}-{thread_class}"))
+    return standards.resolve(callout.read(f"{row['thread']} {row['series']}-{thread_class}"))
 
 
 def printed(thread: Thread, diameters: str) -> tuple[str, str]:
@@ -68,7 +68,7 @@ def test_adding_whole_inches():
 
 
 def _read(text: str) -> Thread:
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 @pytest.mark.parametrize(

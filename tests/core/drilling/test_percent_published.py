@@ -7,7 +7,7 @@ from decimal import ROUND_HALF_EVEN, Decimal
 from pathlib import Path
 
 import pytest
-from borewright.core import callout, threads
+from borewright.core import callout, standards
 from borewright.core.drilling import find_drill, mean_oversize, percent_of_thread
 from borewright.core.model import Thread
 
@@ -26,7 +26,7 @@ MISPRINTS = {
 def thread_of(row: dict[str, str]) -> Thread:
     designation = row["thread"].replace(" UNC", "").replace(" UNEF", "").replace(" UNF", "")
     size = designation.replace(" UNS", "").replace(" UN", "")
-    return threads.resolve(callout.read(f"{size} {row['series']}-{row['class'][-2:]}"))
+    return standards.resolve(callout.read(f"{size} {row['series']}-{row['class'][-2:]}"))
 
 
 def whole(percent: Decimal) -> str:

@@ -9,14 +9,14 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 import pytest
-from borewright.core import callout, threads
+from borewright.core import callout, standards
 from borewright.core.drilling import DrillRequest, candidates_within, recommend
 from borewright.core.errors import DrillingError
 from borewright.core.model import DrillChoice, Material, PercentTarget, Range, Thread
 
 
 def thread(text: str) -> Thread:
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 def drill_for(text: str, **asked: object) -> DrillChoice:

@@ -6,10 +6,10 @@ from decimal import Decimal
 from typing import NamedTuple
 
 import pytest
-from borewright.core import callout, threads
+from borewright.core import callout, standards
 from borewright.core.errors import FinishError
 from borewright.core.finishing import allow
-from borewright.core.machining import materials
+from borewright.core.materials import part_material
 from borewright.core.model import FinishInput, Length, LengthRange, MaterialInput
 
 ZINC_8 = FinishInput(text="ASTM B633 Fe/Zn 8")
@@ -18,7 +18,7 @@ HOT_DIP = FinishInput(text="hot-dip galvanized")
 
 
 def _thread(text):
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 def _span(least, most, unit=None):
@@ -310,7 +310,7 @@ class Plated(NamedTuple):
     ],
 )
 def test_hydrogen_rules_stay_with_their_standard(case):
-    material = materials.find(MaterialInput(name=case.material))
+    material = part_material.find(MaterialInput(name=case.material))
     said = _said(allow(_thread("1/2-13"), FinishInput(text=case.finish), material=material), "hydrogen_embrittlement")
     for word in case.words:
         assert word in said
@@ -319,13 +319,13 @@ def test_hydrogen_rules_stay_with_their_standard(case):
 
 
 def test_hot_dip_of_hard_steel():
-    hard = materials.find(MaterialInput(name="4140", hardness="36 HRC"))
+    hard = part_material.find(MaterialInput(name="4140", hardness="36 HRC"))
     assert "risk" in _said(allow(_thread("1/2-13"), HOT_DIP, material=hard), "hydrogen_embrittlement")
 
 
 @pytest.mark.parametrize("material", ["4140 at 28 HRC", "1018", "6061-T6", "304"])
 def test_no_hydrogen_caution_below_every_rule(material):
-    found = allow(_thread("1/2-13"), ZINC_8, material=materials.find(MaterialInput(name=material)))
+    found = allow(_thread("1/2-13"), ZINC_8, material=part_material.find(MaterialInput(name=material)))
     assert "hydrogen_embrittlement" not in _codes(found)
 
 
@@ -343,12 +343,14 @@ def test_mechanical_zinc_and_films_bring_no_hydrogen():
     [("hard anodize", "Ti-6Al-4V", True), ("hard anodize", "6061-T6", False), ("ASTM B633 SC2", "6061-T6", True)],
 )
 def test_substrate(finish, material, expected):
-    found = allow(_thread("1/2-13"), FinishInput(text=finish), material=materials.find(MaterialInput(name=material)))
+    found = allow(
+        _thread("1/2-13"), FinishInput(text=finish), material=part_material.find(MaterialInput(name=material))
+    )
     assert ("finish_substrate" in _codes(found)) is expected
 
 
 def test_tin_is_thicker_on_steel():
-    steel = materials.find(MaterialInput(name="1018"))
+    steel = part_material.find(MaterialInput(name="1018"))
     tin = FinishInput(text="ASTM B545 Class C")
     assert allow(_thread("M8"), tin).finish.thickness.min == Decimal("0.008")
     assert allow(_thread("M8"), tin, material=steel).finish.thickness.min == Decimal("0.010")

@@ -7,7 +7,7 @@ from decimal import Decimal
 from functools import cache
 
 import pytest
-from borewright.core import callout, threads
+from borewright.core import callout, standards
 from borewright.core.errors import BorewrightError
 from borewright.core.finishing import allow
 from borewright.core.finishing.products import products
@@ -26,7 +26,7 @@ PRODUCTS = [row for rows in products().values() for row in rows]
 
 @cache
 def _thread(text):
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 def _um(value):

@@ -7,7 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from borewright.core import callout, threads
+from borewright.core import callout, standards
 from borewright.core.finishing import allow
 from borewright.core.finishing.feasibility import position_g_nominal_um
 from borewright.core.finishing.geometry import flank_factor
@@ -22,7 +22,7 @@ def _rows(name):
 
 
 def _thread(text):
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 def _thickness(least, most=None):

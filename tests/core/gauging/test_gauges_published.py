@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from borewright import tables
-from borewright.core import callout, threads
+from borewright.core import callout, standards
 from borewright.core.gauging import gauges
 
 PUBLISHED = Path(__file__).parents[2] / "published"
@@ -66,7 +66,7 @@ def test_class_x(row):
 )
 def test_cells_by_size(text, tolerance):
     """ASME B1.2-1983 Table 6: columns to 1.5, 4 and 8 in; blank cells stay open."""
-    found = gauges(threads.resolve(callout.read(text)))
+    found = gauges(standards.resolve(callout.read(text)))
     go = found.finished.thread_plug.go.pitch_diameter
     codes = {caution.code for caution in found.notes.cautions}
     if tolerance is None:

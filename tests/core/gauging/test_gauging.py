@@ -5,7 +5,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
-from borewright.core import callout, finishing, threads
+from borewright.core import callout, finishing, standards
 from borewright.core.gauging import gauges
 from borewright.core.gauging.parts import Sheet
 from borewright.core.gauging.plain import plain_plug
@@ -13,7 +13,7 @@ from borewright.core.model import FinishInput, Range
 
 
 def _thread(text):
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 def _texts(zone):
@@ -92,7 +92,7 @@ def test_plain_plug_beyond_the_table_has_no_zone():
 
 def _some_of_the_catalogue():
     held = ("unified", "iso_metric", "unified_j", "metric_j")
-    return [entry.designation for entry in threads.catalogue() if entry.system in held][::7]
+    return [entry.designation for entry in standards.catalogue() if entry.system in held][::7]
 
 
 @pytest.mark.parametrize("text", _some_of_the_catalogue())

@@ -7,7 +7,7 @@ from decimal import Decimal
 from statistics import NormalDist
 
 import pytest
-from borewright.core import callout, finishing, tapping, threads
+from borewright.core import callout, finishing, standards, tapping
 from borewright.core.model import FinishInput, Length, LengthRange, Thread
 from borewright.core.tapping import TapRequest, limits
 
@@ -18,7 +18,7 @@ TOLERANCE = 0.025
 
 
 def thread(text: str) -> Thread:
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 def accepted(found: Thread, band, oversize, class_tolerance, coat=(0.0, 0.0)) -> float:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from functools import cache
 
 import pytest
-from borewright.core import callout, finishing, tapping, threads
+from borewright.core import callout, finishing, standards, tapping
 from borewright.core.errors import TapError
 from borewright.core.model import FinishInput, Material, Range, Thread
 from borewright.core.tapping import TapRequest, availability, limits
@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 
 @cache
 def thread(text: str) -> Thread:
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 def coated(text: str, finish: str, **known):

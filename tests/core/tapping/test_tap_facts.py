@@ -6,13 +6,13 @@ import itertools
 from decimal import Decimal
 
 import pytest
-from borewright.core import callout, tapping, threads
+from borewright.core import callout, standards, tapping
 from borewright.core.model import Diameters, Material, Range, Thread
 from borewright.core.tapping import TapRequest, practice
 
 
 def thread(text: str) -> Thread:
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 def window(found: Thread, low: str, high: str) -> Diameters:

@@ -9,14 +9,14 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
-from borewright.core import callout, tapping, threads
+from borewright.core import callout, standards, tapping
 from borewright.core.errors import TapError
 from borewright.core.model import BasicDiameters, Diameters, Material, Range, Thread
 from borewright.core.tapping import TapRequest
 
 
 def thread(text: str) -> Thread:
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 def taper_pipe() -> Thread:

@@ -8,7 +8,7 @@ from functools import cache
 from statistics import NormalDist
 
 import pytest
-from borewright.core import callout, tapping, threads
+from borewright.core import callout, standards, tapping
 from borewright.core.errors import BorewrightError, TapError
 from borewright.core.model import Diameters, Range, Thread
 from borewright.core.tapping import TapRequest
@@ -20,18 +20,18 @@ SYSTEMS = ("unified", "unified_j", "iso_metric", "metric_j")
 
 @cache
 def thread(text: str) -> Thread:
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 @cache
 def every_designation() -> tuple[str, ...]:
-    return tuple(entry.designation for entry in threads.catalogue())
+    return tuple(entry.designation for entry in standards.catalogue())
 
 
 @cache
 def every_thread() -> tuple[str, ...]:
     found = []
-    for entry in threads.catalogue():
+    for entry in standards.catalogue():
         if entry.system in SYSTEMS:
             for name in entry.classes:
                 try:

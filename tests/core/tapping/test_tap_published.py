@@ -12,7 +12,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from borewright.core import callout, tapping, threads
+from borewright.core import callout, standards, tapping
 from borewright.core.errors import BorewrightError
 from borewright.core.model import BasicDiameters, Thread
 from borewright.core.tapping import TapRequest, insert, limits, metric
@@ -37,7 +37,7 @@ def name(row: dict[str, str]) -> str:
 
 
 def thread(text: str) -> Thread:
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 def etched(row: dict[str, str]) -> str:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from borewright.core import callout, tapping, threads
+from borewright.core import callout, standards, tapping
 from borewright.core.errors import TapError
 from borewright.core.model import Diameters, Range, Thread
 from borewright.core.tapping import TapRequest
 
 
 def thread(text: str) -> Thread:
-    return threads.resolve(callout.read(text))
+    return standards.resolve(callout.read(text))
 
 
 def choose(text: str, *stock: str, **known):

@@ -9,13 +9,14 @@ from typing import Any, NamedTuple
 
 import orjson
 
-from ...contract.faults import invalid
-from ...contract.texts import Unit, unit_asked
-from ...core.errors import BorewrightError
-from .. import problems
-from ..bodies import parse_object, refuse_marked
-from ..kept import Answer, KeptAnswers, Pieces
-from ..problems import Refusal
+from borewright.api import problems
+from borewright.api.bodies import parse_object, refuse_marked
+from borewright.api.kept import Answer, KeptAnswers, Pieces
+from borewright.api.problems import Refusal
+from borewright.contract.faults import invalid
+from borewright.contract.texts import Unit, unit_asked
+from borewright.core.errors import BorewrightError
+
 from .lines import LONGEST_LINE
 
 Json = dict[str, Any]

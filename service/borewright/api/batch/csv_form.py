@@ -10,9 +10,10 @@ from typing import Any
 
 import orjson
 
-from ...contract.batch_columns import COLUMNS, OUTPUT
-from ...core.errors import nearest
-from ..problems import Refusal
+from borewright.api.problems import Refusal
+from borewright.contract.batch_columns import COLUMNS, OUTPUT
+from borewright.core.errors import nearest
+
 from .lines import LONGEST_LINE
 
 Json = dict[str, Any]

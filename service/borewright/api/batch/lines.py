@@ -6,7 +6,7 @@ import zlib
 from collections.abc import Iterable, Iterator
 from typing import Protocol
 
-from ..problems import Refusal
+from borewright.api.problems import Refusal
 
 #: Most bytes that an upload is inflated to, or read from a file, at a time.
 BLOCK = 65536

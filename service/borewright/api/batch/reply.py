@@ -13,14 +13,15 @@ from typing import Any, NamedTuple
 import orjson
 from flask import Response, current_app, g, request
 
-from ...contract import b2mml
-from ...contract.batch_requests import read_batch
-from ...contract.queries import query_object
-from ...contract.request_schemas import BatchQuery
-from .. import metrics
-from ..answers import JSON, computed, offered
-from ..bodies import parse_marked, refuse_marked
-from ..problems import Refusal
+from borewright.api import metrics
+from borewright.api.answers import JSON, computed, offered
+from borewright.api.bodies import parse_marked, refuse_marked
+from borewright.api.problems import Refusal
+from borewright.contract.batch_requests import read_batch
+from borewright.contract.queries import query_object
+from borewright.contract.request_schemas import BatchQuery
+from borewright.contract.writers import b2mml
+
 from . import csv_form
 from .answers import Answers, Job, Result
 from .intake import Intake

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from flask import Blueprint, Response
 
-from ...contract import reading, replies
-from ...core.specify import allow_finish
-from ..answers import computed
-from ..bodies import read_request
+from borewright.api.answers import computed
+from borewright.api.bodies import read_request
+from borewright.contract import reading, replies
+from borewright.core.plan.specify import allow_finish
 
 blueprint = Blueprint("allowances", __name__, url_prefix="/v1/allowances")
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from flask import Blueprint, Response
 
-from ... import __version__, tables
-from ...contract import replies
-from ...core.errors import nearest
-from ..answers import document
-from ..problems import Refusal
+from borewright import __version__, tables
+from borewright.api.answers import document
+from borewright.api.problems import Refusal
+from borewright.contract import replies
+from borewright.core.errors import nearest
 
 blueprint = Blueprint("catalogues", __name__, url_prefix="/v1")
 

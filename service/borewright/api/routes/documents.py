@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from flask import Blueprint, Response
 
-from ..answers import document
-from ..problems import KINDS, Refusal
+from borewright.api.answers import document
+from borewright.api.problems import KINDS, Refusal
 
 blueprint = Blueprint("documents", __name__)
 
@@ -13,7 +13,7 @@ blueprint = Blueprint("documents", __name__)
 @blueprint.get("/openapi.json")
 def openapi() -> Response:
     """The OpenAPI 3.1 document."""
-    from ...contract import published  # not needed to answer anything else, and slow to import
+    from borewright.contract.documents import published  # not needed to answer anything else, and slow to import
 
     return document(published.openapi_json())
 
@@ -21,7 +21,7 @@ def openapi() -> Response:
 @blueprint.get("/schemas/<name>.schema.json")
 def schema(name: str) -> Response:
     """A JSON Schema (2020-12)."""
-    from ...contract import published
+    from borewright.contract.documents import published
 
     found = published.schemas_json().get(name)
     if found is None:

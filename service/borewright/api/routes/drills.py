@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from flask import Blueprint, Response
 
-from ...contract import reading, replies
-from ...core.specify import recommend_drill
-from ..answers import computed
-from ..bodies import read_request
+from borewright.api.answers import computed
+from borewright.api.bodies import read_request
+from borewright.contract import reading, replies
+from borewright.core.plan.specify import recommend_drill
 
 blueprint = Blueprint("drills", __name__, url_prefix="/v1/drills")
 

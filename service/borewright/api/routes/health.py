@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from flask import Blueprint, Response
 
-from ..answers import computed
+from borewright.api.answers import computed
 
 blueprint = Blueprint("health", __name__, url_prefix="/health")
 

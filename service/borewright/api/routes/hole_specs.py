@@ -6,15 +6,16 @@ from typing import Any
 
 from flask import Blueprint, Response, request
 
-from ...contract import audit_reading, b2mml, drawing, reading, replies, verdicts
-from ...contract.request_schemas import HoleSpecQuery
-from ...core.audit import audit
-from ...core.specify import specify
-from .. import batch
-from ..answers import JSON, computed, offered, offers, wanted, written
-from ..bodies import read_request
-from ..kept import Answer
-from ..problems import Refusal
+from borewright.api import batch
+from borewright.api.answers import JSON, computed, offered, offers, wanted, written
+from borewright.api.bodies import read_request
+from borewright.api.kept import Answer
+from borewright.api.problems import Refusal
+from borewright.contract import audit_reading, reading, replies, verdicts
+from borewright.contract.request_schemas import HoleSpecQuery
+from borewright.contract.writers import b2mml, drawing
+from borewright.core.audit import audit
+from borewright.core.plan.specify import specify
 
 blueprint = Blueprint("hole_specs", __name__, url_prefix="/v1/hole-specs")
 

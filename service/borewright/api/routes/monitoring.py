@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from flask import Blueprint, Response
 
-from .. import metrics
-from ..answers import only, written
+from borewright.api import metrics
+from borewright.api.answers import only, written
 
 blueprint = Blueprint("monitoring", __name__)
 

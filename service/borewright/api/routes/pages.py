@@ -7,8 +7,8 @@ from importlib.resources import files
 
 from flask import Blueprint, Response
 
-from ..answers import document, only
-from ..problems import Refusal
+from borewright.api.answers import document, only
+from borewright.api.problems import Refusal
 
 blueprint = Blueprint("pages", __name__)
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from flask import Blueprint, Response
 
-from ...contract import reading, replies
-from ...core.specify import decode_marking, recommend_tap
-from ..answers import computed
-from ..bodies import read_request
+from borewright.api.answers import computed
+from borewright.api.bodies import read_request
+from borewright.contract import reading, replies
+from borewright.core.plan.specify import decode_marking, recommend_tap
 
 blueprint = Blueprint("taps", __name__, url_prefix="/v1/taps")
 

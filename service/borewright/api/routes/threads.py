@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from flask import Blueprint, Response, request
 
-from ...contract import queries, reading, replies
-from ...contract.request_schemas import ThreadQuery
-from ...core.specify import resolve_thread
-from ..answers import computed, document
-from ..bodies import read_request
+from borewright.api.answers import computed, document
+from borewright.api.bodies import read_request
+from borewright.contract import queries, reading, replies
+from borewright.contract.request_schemas import ThreadQuery
+from borewright.core.plan.specify import resolve_thread
 
 blueprint = Blueprint("threads", __name__, url_prefix="/v1/threads")
 

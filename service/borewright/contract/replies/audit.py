@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...core.audit import Audit, AuditRequest, Finding
-from ..reading import Asked
-from ..unit_view import Json, UnitView, view
+from borewright.contract.reading import Asked
+from borewright.contract.unit_view import Json, UnitView, view
+from borewright.core.audit import Audit, AuditRequest, Finding
+
 from .hole_spec import hole_spec_reply
 from .parts import close, part
 

@@ -8,14 +8,14 @@ from decimal import Decimal
 from functools import cache
 from math import ceil
 
-from ... import tables
-from ...core import drilling, finishing, tapping, threads
-from ...core.errors import BorewrightError, nearest
-from ...core.machining import materials
-from ...core.model import CatalogueEntry, Material, Notes, Range
-from .. import units
-from ..queries import CatalogFilter
-from ..unit_view import REPLY_UNITS, Json, number, number_or_none, view
+from borewright import tables
+from borewright.contract.fields import units
+from borewright.contract.queries import CatalogFilter
+from borewright.contract.unit_view import REPLY_UNITS, Json, number, number_or_none, view
+from borewright.core import drilling, finishing, standards, tapping
+from borewright.core.errors import BorewrightError, nearest
+from borewright.core.materials import part_material
+from borewright.core.model import CatalogueEntry, Material, Notes, Range
 
 
 def thread_catalog(wanted: CatalogFilter) -> Json:
@@ -37,8 +37,8 @@ def thread_catalog(wanted: CatalogFilter) -> Json:
 
 def _of_system(system: str | None) -> Iterable[CatalogueEntry]:
     if system is None:
-        return threads.catalogue()
-    known = [row.system for row in threads.systems()]
+        return standards.catalogue()
+    known = [row.system for row in standards.systems()]
     if system not in known:
         raise BorewrightError(
             "thread_system_unknown",
@@ -47,7 +47,7 @@ def _of_system(system: str | None) -> Iterable[CatalogueEntry]:
             allowed=known,
             did_you_mean=nearest(system, known),
         )
-    return (entry for entry in threads.catalogue() if entry.system == system)
+    return (entry for entry in standards.catalogue() if entry.system == system)
 
 
 def _matches(entry: CatalogueEntry, wanted: CatalogFilter) -> bool:
@@ -85,7 +85,7 @@ def catalogue_rows(name: str) -> list[object]:
 
 
 def _materials() -> list[object]:
-    return [_material(material) for material in materials.catalogue()]
+    return [_material(material) for material in part_material.catalogue()]
 
 
 def _material(material: Material) -> Json:
@@ -132,6 +132,6 @@ CATALOGUES = {
     "finishes": lambda: _rows(finishing.catalogue()),
     "drills": lambda: _rows(drilling.all_drills()),
     "tap-limits": lambda: _rows(tapping.limits_catalogue()),
-    "thread-systems": lambda: _rows(threads.systems()),
+    "thread-systems": lambda: _rows(standards.systems()),
     "units": _units,
 }

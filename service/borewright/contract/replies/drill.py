@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ...core.decision import ordered
-from ...core.model import DrillCandidate, DrillChance, DrillChoice, Thread, Unit
-from ...core.requests import DrillRecommendation
-from ...core.specification import DrillReply
-from ..reading import Asked
-from ..unit_view import Json, UnitView, number, number_or_none, significant, view
+from borewright.contract.reading import Asked
+from borewright.contract.unit_view import Json, UnitView, number, number_or_none, significant, view
+from borewright.core.model import DrillCandidate, DrillChance, DrillChoice, Thread, Unit
+from borewright.core.model.decision import ordered
+from borewright.core.plan.specification import DrillReply
+from borewright.core.requests import DrillRecommendation
+
 from .parts import Part, close, part, review
 from .thread import thread_part
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ...core.model import Allowance, Finish, Overtap, Range, Thread, Unit
-from ...core.requests import AllowanceRequest
-from ...core.specification import AllowanceReply
-from ...core.tapping import LimitChoice
-from ..reading import Asked
-from ..unit_view import Json, UnitView, number, number_or_none, view
+from borewright.contract.reading import Asked
+from borewright.contract.unit_view import Json, UnitView, number, number_or_none, view
+from borewright.core.model import Allowance, Finish, Overtap, Range, Thread, Unit
+from borewright.core.plan.specification import AllowanceReply
+from borewright.core.requests import AllowanceRequest
+from borewright.core.tapping import LimitChoice
+
 from .parts import Part, close, part
 from .tap import fit_body, limit_body, sold
 from .thread import thread_part

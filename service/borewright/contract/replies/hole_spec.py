@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import lru_cache
 
-from ...core.model import Depths, Material, Notes, Unit
-from ...core.operation import Line
-from ...core.process import Process
-from ...core.reach import Reach
-from ...core.requests import HoleSpecRequest
-from ...core.specification import Specification
-from ...core.tool_reach import ToolReach
-from ..reading import Asked
-from ..spec_id import spec_id
-from ..unit_view import Json, UnitView, number, number_or_none, view
+from borewright.contract.reading import Asked
+from borewright.contract.spec_id import spec_id
+from borewright.contract.unit_view import Json, UnitView, number, number_or_none, view
+from borewright.core.hole.reach import Reach
+from borewright.core.hole.tool_reach import ToolReach
+from borewright.core.model import Depths, Material, Notes, Unit
+from borewright.core.plan.operation import Line
+from borewright.core.plan.process import Process
+from borewright.core.plan.specification import Specification
+from borewright.core.requests import HoleSpecRequest
+
 from .drill import drill_part
 from .finish import finish_part
 from .fixed import Fixed

@@ -7,12 +7,13 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import cast
 
-from ... import tables
-from ...core import caution_order, rules
-from ...core.decision import Decision
-from ...core.model import Caution, Notes, Range, Source, Step, Unit
-from ..texts import in_units
-from ..unit_view import Json, UnitView, number
+from borewright import tables
+from borewright.contract.texts import in_units
+from borewright.contract.unit_view import Json, UnitView, number
+from borewright.core.model import Caution, Notes, Range, Source, Step, Unit
+from borewright.core.model.decision import Decision
+from borewright.core.plan import caution_order, rules_version
+
 from .fixed import Fixed
 from .pieces import Array, Pieces, in_pieces
 
@@ -73,7 +74,7 @@ def close(body: Json, parts: Sequence[Part], view: UnitView, *, explain: bool = 
     body["cautions"] = _cautions(view.asked, *(section.notes.cautions for section in parts)).value
     body["sources"] = [row for section in parts for row in section.sources.value]
     body["tables_version"] = tables.version()
-    body["rules_version"] = rules.version()
+    body["rules_version"] = rules_version.version()
     if explain:
         body["derivation"] = [row for section in parts for row in section.steps.value]
     return body
@@ -87,7 +88,7 @@ def close_in_pieces(body: Json, parts: Sequence[Part], view: UnitView, *, explai
     body["cautions"] = _cautions(view.asked, *(section.notes.cautions for section in parts))
     body["sources"] = Array([rows for section in parts if (rows := section.sources.rows).json])
     body["tables_version"] = tables.version()
-    body["rules_version"] = rules.version()
+    body["rules_version"] = rules_version.version()
     if explain:
         body["derivation"] = Array([rows for section in parts if (rows := section.steps.rows).json])
     return in_pieces(body)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ...core.acceptance import Acceptance
-from ...core.gauging import GaugeSet, Gauging, PlainPlug, ThreadMember, ThreadPlug
-from ...core.least_torque import Comparison, Option
-from ...core.machining.records import CuttingData, DrillCut, TapCut, ToolsData
-from ...core.machining.torque import Band
-from ...core.strength import Strength
-from ..unit_view import Json, UnitView, number_or_none, significant
+from borewright.contract.unit_view import Json, UnitView, number_or_none, significant
+from borewright.core.chance.acceptance import Acceptance
+from borewright.core.cutting.records import CuttingData, DrillCut, TapCut, ToolsData
+from borewright.core.cutting.torque import Band
+from borewright.core.gauging import GaugeSet, Gauging, PlainPlug, ThreadMember, ThreadPlug
+from borewright.core.joint.least_torque import Comparison, Option
+from borewright.core.joint.strength import Strength
+
 from .fixed import Fixed
 from .parts import Part, part
 

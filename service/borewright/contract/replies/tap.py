@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ...core.decision import ordered
-from ...core.model import Tap, TapChamfer, TapChoice, TapFit, TapLimit, Thread, Unit
-from ...core.requests import DecodeRequest, TapRecommendation
-from ...core.specification import TapReply
-from ...core.tapping import LimitChoice, TapMarking
-from ..reading import Asked
-from ..unit_view import Json, UnitView, number, significant, view
+from borewright.contract.reading import Asked
+from borewright.contract.unit_view import Json, UnitView, number, significant, view
+from borewright.core.model import Tap, TapChamfer, TapChoice, TapFit, TapLimit, Thread, Unit
+from borewright.core.model.decision import ordered
+from borewright.core.plan.specification import TapReply
+from borewright.core.requests import DecodeRequest, TapRecommendation
+from borewright.core.tapping import LimitChoice, TapMarking
+
 from .parts import Part, close, part, review
 from .thread import thread_part
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ...core.model import Thread, Unit
-from ...core.requests import ResolveRequest
-from ..reading import Asked
-from ..unit_view import Json, number, number_or_none, view
+from borewright.contract.reading import Asked
+from borewright.contract.unit_view import Json, number, number_or_none, view
+from borewright.core.model import Thread, Unit
+from borewright.core.requests import ResolveRequest
+
 from .parts import Part, close, part
 
 _CACHED = 1024

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from ...core.audit import CODES
-from .. import verdicts
-from ..composites import ReplySchema
-from ..fields import Choice
+from borewright.contract import verdicts
+from borewright.contract.fields.composites import ReplySchema
+from borewright.contract.fields.strict import Choice
+from borewright.core.audit import CODES
+
 from .base import Reply, Section, figure, rows, section
 from .base import text as words
 from .batch import ItemCounts

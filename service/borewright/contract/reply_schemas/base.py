@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from ..composites import Array, ReplySchema
-from ..fields import Boolean, Choice, JsonSchema, Number, StrictField, Whole
+from borewright.contract.fields.composites import Array, ReplySchema
+from borewright.contract.fields.strict import Boolean, Choice, JsonSchema, Number, StrictField, Whole
 
 STATUSES = ("published", "computed", "common_practice", "from_memory")
 LENGTH, STRESS = "in `units.length`", "in `units.stress`"

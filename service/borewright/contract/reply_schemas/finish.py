@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from ..composites import OneOf, ReplySchema
-from ..fields import Number
+from borewright.contract.fields.composites import OneOf, ReplySchema
+from borewright.contract.fields.strict import Number
+
 from .base import DiameterLimits, Reply, Section, Span, Words, flag, length, limits, section, text, texts
 from .tap import FitItem, TapLimitItem, availability, equivalents, order_text
 

@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-from .. import verdicts
-from ..composites import ReplySchema
-from ..fields import Choice, Number
+from borewright.contract import verdicts
+from borewright.contract.fields.composites import ReplySchema
+from borewright.contract.fields.strict import Choice, Number
+
 from .base import STRESS, DecisionItem, DiameterLimits, Free, Reply, figure, length, rows, section, text, texts
 from .drill import DrillSection
 from .finish import FinishSection
-from .process import (
-    AcceptanceSection,
-    ComparisonSection,
-    CuttingDataSection,
-    GaugingSection,
-    StrengthSection,
-)
+from .process import AcceptanceSection, ComparisonSection, CuttingDataSection, GaugingSection, StrengthSection
 from .tap import TapSection
 from .thread import ThreadSection
 

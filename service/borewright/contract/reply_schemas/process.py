@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from ..composites import ReplySchema
-from ..fields import Choice
+from borewright.contract.fields.composites import ReplySchema
+from borewright.contract.fields.strict import Choice
+
 from .base import figure, length, limits, section, text, texts
 
 FORCE, TORQUE, POWER = "in `units.force`", "in `units.torque`", "in `units.power`"

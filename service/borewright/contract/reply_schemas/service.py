@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..composites import Array, ReplySchema
+from borewright.contract.fields.composites import Array, ReplySchema
+
 from .base import Free, figure, rows, text
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from ..composites import Array, ReplySchema
-from ..fields import Choice
+from borewright.contract.fields.composites import Array, ReplySchema
+from borewright.contract.fields.strict import Choice
+
 from .base import STATUSES, DecisionItem, Reply, Span, Words, figure, flag, length, limits, rows, section, text, texts
 from .thread import ThreadSection
 

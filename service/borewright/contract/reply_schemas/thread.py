@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from ..composites import ReplySchema
-from ..fields import Choice
+from borewright.contract.fields.composites import ReplySchema
+from borewright.contract.fields.strict import Choice
+
 from .base import DiameterLimits, Free, Reply, Section, Units, Words, figure, length, rows, section, text, texts
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
-from .. import finishing
-from ..model import Notes, Source
-from ..specify import specify, specify_as_tapped
+from borewright.core import finishing
+from borewright.core.model import Notes, Source
+from borewright.core.plan.specify import specify, specify_as_tapped
+
 from . import (
     decision_checks,
     depth_checks,

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from ..model import Diameters, Drill, DrillChoice, TapChamfer, TapChoice, Thread
-from ..specification import Specification
-from ..tapping import TapMarking
-from ..tapping.model import Candidate
+from borewright.core.model import Diameters, Drill, DrillChoice, TapChamfer, TapChoice, Thread
+from borewright.core.plan.specification import Specification
+from borewright.core.tapping import TapMarking
+from borewright.core.tapping.model import Candidate
+
 from .model import AsPlanned
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..decision import Decision
+from borewright.core.model.decision import Decision
+
 from .case import Case
 from .model import Finding, Severity
 

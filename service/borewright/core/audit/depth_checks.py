@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
-from ..depths import point_ratio
-from ..model import TapChamfer, Unit
-from ..rounding import plain
+from borewright.core.hole.depths import point_ratio
+from borewright.core.model import TapChamfer, Unit
+from borewright.core.rounding import plain
+
 from .case import Case
 from .model import Finding, Severity, say
 

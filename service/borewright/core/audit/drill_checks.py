@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from .. import finishing
-from ..drilling import mean_oversize
-from ..drilling.charts import listed
-from ..drilling.percent import FORMING_CONSTANT, cutting_basis, exact_pitch, forming_basis, is_common_form
-from ..drilling.practice import percent_band
-from ..model import Range, Thread
-from ..rounding import half_even, plain
+from borewright.core import finishing
+from borewright.core.drilling import mean_oversize
+from borewright.core.drilling.charts import listed
+from borewright.core.drilling.percent import FORMING_CONSTANT, cutting_basis, exact_pitch, forming_basis, is_common_form
+from borewright.core.drilling.practice import percent_band
+from borewright.core.model import Range, Thread
+from borewright.core.rounding import half_even, plain
+
 from .case import Case
 from .model import Finding, Severity, say, to_digits_of, window
 

@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from .. import decision
-from ..model import Length, Notes, Range, Thread
-from ..quantity_text import length, span
-from ..requests import HoleSpecRequest
-from ..rounding import half_even
-from ..specification import Specification
+from borewright.core.model import Length, Notes, Range, Thread, decision
+from borewright.core.plan.specification import Specification
+from borewright.core.quantity_text import length, span
+from borewright.core.requests import HoleSpecRequest
+from borewright.core.rounding import half_even
 
 Severity = Literal["error", "warning", "info"]
 Verdict = Literal["accept", "review", "reject"]

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..drilling import find_drill
-from ..errors import BorewrightError
-from ..model import Drill, TapChamfer, Thread
-from ..tapping import decode, limits
-from ..tapping.model import Candidate
-from ..tapping.practice import chamfer
+from borewright.core.drilling import find_drill
+from borewright.core.errors import BorewrightError
+from borewright.core.model import Drill, TapChamfer, Thread
+from borewright.core.tapping import decode, limits
+from borewright.core.tapping.model import Candidate
+from borewright.core.tapping.practice import chamfer
+
 from .case import ReadTap
 from .model import Finding, PlannedTap
 

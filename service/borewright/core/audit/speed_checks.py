@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from decimal import Decimal
 from math import floor, pi
 
-from ..joint import in_mm
-from ..machining import speeds
-from ..machining.profile import profile
-from ..quantity_text import cutting_speed, length
+from borewright.core.cutting import speeds
+from borewright.core.joint.geometry import in_mm
+from borewright.core.materials.profile import profile
+from borewright.core.quantity_text import cutting_speed, length
+
 from .case import Case
 from .model import Finding, Severity
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..tapping.limits import family
+from borewright.core.tapping.limits import family
+
 from .case import Case, ReadTap
 from .model import Finding, Severity
 

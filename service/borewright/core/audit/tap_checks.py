@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..model import Thread
-from ..quantity_text import length
-from ..rounding import plain
+from borewright.core.model import Thread
+from borewright.core.quantity_text import length
+from borewright.core.rounding import plain
+
 from .case import Case, ReadTap
 from .model import Finding
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from ..acceptance import pitch_part
-from ..chances import CLEARLY_LOW
-from ..model import Range, Thread
-from ..tapping import fit, insert
-from ..tapping.limits import family
+from borewright.core.chance.acceptance import pitch_part
+from borewright.core.chance.made_sizes import CLEARLY_LOW
+from borewright.core.model import Range, Thread
+from borewright.core.tapping import fit, insert
+from borewright.core.tapping.limits import family
+
 from .case import Case, ReadTap
 from .model import Finding, Severity, say, window
 from .tap_checks import same_thread

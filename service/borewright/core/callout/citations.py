@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
-from ..errors import CalloutError
-from ..model import ThreadCallout
+from borewright.core.errors import CalloutError
+from borewright.core.model import ThreadCallout
+
 from .text import cut
-from .written import Written
+from .thread_as_written import Written
 
 _UNIFIED = frozenset({"unified", "unified_j", "insert_unified"})
 _METRIC = frozenset({"iso_metric", "metric_j", "insert_metric"})

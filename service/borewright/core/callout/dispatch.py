@@ -6,7 +6,8 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from ..errors import CalloutError
+from borewright.core.errors import CalloutError
+
 from .text import cut, unreadable
 from .vocabulary import AMBIGUOUS, HEADS, MODIFIERS, REFUSED, REFUSED_HEADS, UNUSUAL, WORDS, Word
 

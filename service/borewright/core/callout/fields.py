@@ -6,13 +6,14 @@ import re
 from dataclasses import replace
 from decimal import Decimal
 
-from ..errors import CalloutError
-from ..model import Length, Unit
-from ..requests import ThreadFields
-from ..rounding import plain
+from borewright.core.errors import CalloutError
+from borewright.core.model import Length, Unit
+from borewright.core.requests import ThreadFields
+from borewright.core.rounding import plain
+
 from .text import MAX_LENGTH, normalise
+from .thread_as_written import Written
 from .vocabulary import HEADS, MODIFIED, WORDS
-from .written import Written
 
 _HANDS = {"right": "right", "rh": "right", "left": "left", "lh": "left"}
 _SERIES = re.compile(r"([0-9]{0,2}) ?([A-Z]+)")

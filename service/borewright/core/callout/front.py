@@ -8,16 +8,26 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
-from ..errors import BorewrightError, CalloutError, nearest
-from ..model import ThreadCallout, Unit
-from ..requests import ThreadFields, ThreadInput
-from . import acme, hole_words, insert, metric, miniature, phrases, pipe, square, trapezoidal, unified, whitworth
+from borewright.core.errors import BorewrightError, CalloutError, nearest
+from borewright.core.model import ThreadCallout, Unit
+from borewright.core.requests import ThreadFields, ThreadInput
+from borewright.core.standards.acme import callout as acme
+from borewright.core.standards.insert import callout as insert
+from borewright.core.standards.metric import callout as metric
+from borewright.core.standards.miniature import callout as miniature
+from borewright.core.standards.pipe import callout as pipe
+from borewright.core.standards.square import callout as square
+from borewright.core.standards.trapezoidal import callout as trapezoidal
+from borewright.core.standards.unified import callout as unified
+from borewright.core.standards.whitworth import callout as whitworth
+
+from . import hole_words, phrases
 from .citations import check
 from .dispatch import choose
 from .fields import from_object
 from .text import MAX_LENGTH, normalise
+from .thread_as_written import Written
 from .vocabulary import SYSTEMS, WORDS, Word
-from .written import Written
 
 Parse = Callable[[str, Word, Written], None]
 Settle = Callable[[str, Written], ThreadCallout]

@@ -12,12 +12,13 @@ from dataclasses import replace
 from decimal import Decimal
 from types import MappingProxyType
 
-from ..errors import CalloutError
-from ..model import Hole, HoleText, Length, ThreadCallout, Unit
-from ..quantity_text import length
-from ..rounding import half_even, plain
+from borewright.core.errors import CalloutError
+from borewright.core.model import Hole, HoleText, Length, ThreadCallout, Unit
+from borewright.core.quantity_text import length
+from borewright.core.rounding import half_even, plain
+
 from .text import NUMBER, cut, number
-from .written import Written
+from .thread_as_written import Written
 
 #: How far a depth of the callout may lie from that of the request, for decimals cut short and conversion (our own).
 _SLACK: Mapping[Unit, Decimal] = MappingProxyType({"in": Decimal("0.001"), "mm": Decimal("0.02")})

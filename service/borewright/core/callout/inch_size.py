@@ -6,8 +6,9 @@ import re
 from decimal import Decimal
 from math import gcd
 
-from ..errors import CalloutError
-from ..rounding import half_even, plain
+from borewright.core.errors import CalloutError
+from borewright.core.rounding import half_even, plain
+
 from .text import NUMBER, number
 
 #: Inch size without capturing groups, for the patterns of the readers (upper case text).

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from ..errors import CalloutError
-from ..rounding import half_even, plain
+from borewright.core.errors import CalloutError
+from borewright.core.rounding import half_even, plain
+
 from .inch_size import SIZE
 from .text import NUMBER, SEPARATOR, number
-from .written import Written
+from .thread_as_written import Written
 
 _TPI = r"(?P<tpi>[0-9]{1,3}(?:[.,][0-9]{1,4})?)(?P<part> [1-7]/[248])?"
 _PITCH_AND_LEAD = rf"(?P<pitch>{NUMBER}) ?P(?:{SEPARATOR}(?P<lead>{NUMBER}) ?L)?"

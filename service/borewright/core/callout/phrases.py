@@ -9,11 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from ..errors import CalloutError
-from ..model import Length
+from borewright.core.errors import CalloutError
+from borewright.core.model import Length
+
 from .citations import CITING, take_citations
 from .text import NUMBER, cut, number, unreadable
-from .written import Written
+from .thread_as_written import Written
 
 _COUNTS = {
     "ONE": 1,

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from ..errors import CalloutError
-from .written import Written
+from borewright.core.errors import CalloutError
+
+from .thread_as_written import Written
 
 _MOST_STARTS = 12
 

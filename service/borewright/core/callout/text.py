@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from ..errors import CalloutError
-from ..rounding import plain
+from borewright.core.errors import CalloutError
+from borewright.core.rounding import plain
 
 MAX_LENGTH = 200
 

@@ -3,10 +3,10 @@
 from .hole_limits import HoleLimits, hole_limits
 from .oversize import Oversize, mean_oversize
 from .percent import percent_of_thread
-from .rack import candidates_within, mean_holes
 from .recommend import recommend
 from .request import DrillRequest, own_oversize
 from .sizes import all_drills, find_drill
+from .standard_drills import candidates_within, mean_holes
 
 __all__ = [
     "DrillRequest",

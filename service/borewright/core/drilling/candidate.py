@@ -7,11 +7,11 @@ from decimal import Decimal
 from borewright.core.model import DrillCandidate
 
 from .case import Case
-from .likely import accepted
-from .rack import Entry
+from .drill_acceptance import accepted
 from .rank import Ranked
 from .reaming import Reamed
 from .sizes import SPECIAL
+from .standard_drills import Entry
 
 
 def drilled(case: Case, item: Entry, reasons: tuple[str, ...]) -> DrillCandidate:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from borewright.core.chances import Aim, aim
+from borewright.core.chance.made_sizes import Aim, aim
 from borewright.core.errors import BorewrightError, DrillingError
 from borewright.core.model import Drill, PercentTarget, Range, Thread, Unit
 from borewright.core.quantity_text import length, span
@@ -13,9 +13,9 @@ from borewright.core.rounding import half_even, plain
 
 from .charts import ChartRow, listed
 from .percent import FULL_HEIGHT_60, Basis, cutting_basis, exact_pitch, is_common_form, printed_hole
-from .rack import USUAL, Entry, Rack, entry, rack
 from .request import DrillRequest
 from .sizes import find_drill, printed, series_of
+from .standard_drills import USUAL, Entry, Rack, entry, rack
 
 _POINTER = "/percent_thread"
 #: How far from the hole aimed at a drill may lie where no limit is held, in percent of thread (our own limit).

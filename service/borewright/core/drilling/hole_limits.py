@@ -13,7 +13,7 @@ from functools import cache, lru_cache
 
 from borewright.core.model import Notes, Range, Source, Status, Step, Thread
 from borewright.core.rounding import half_even, half_up
-from borewright.core.threads.unified_tolerance import form, minor_tolerance
+from borewright.core.standards.unified.tolerance import form, minor_tolerance
 from borewright.tables import load
 
 _DOCUMENT, _EDITION = "FED-STD-H28/2B", "20 Aug 1991"

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from .rack import Entry
+from .standard_drills import Entry
 
 
 def torque_order(item: Entry) -> tuple[Decimal, Decimal]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
-from borewright.core import chances
+from borewright.core.chance import made_sizes
 from borewright.core.model import Caution, Notes, Source, Step
 
 from . import forming, oversize, reaming
@@ -153,7 +153,7 @@ def _steps(case: Case, pick: Pick) -> Iterator[Step]:
         percent = chosen.expected_percent_thread
         yield Step("recommended.expected_percent_thread", basis.formula, inputs, percent, "%", basis.source)
     if case.aim is not None and pick.entry.made is not None and chosen.acceptance is not None:
-        yield from chances.steps(
+        yield from made_sizes.steps(
             "recommended.acceptance",
             pick.entry.made,
             case.aim,

@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from borewright.core.chances import CLEARLY_LOW
-from borewright.core.decision import Decision
+from borewright.core.chance.made_sizes import CLEARLY_LOW
 from borewright.core.errors import DrillingError
 from borewright.core.model import Caution
+from borewright.core.model.decision import Decision
 from borewright.core.rounding import plain
 
 from .case import Case
-from .likely import accepted
+from .drill_acceptance import accepted
 from .practice import percent_band
-from .rack import Entry
 from .rank import NEAR_PERCENT, Ranked
 from .reaming import reamed
 from .reasons import in_percent
 from .request import DrillRequest
 from .shortlist import Pick
+from .standard_drills import Entry
 
 #: Share of holes inside the limits below which a drill is put before a person (our own limit). The tables' oversize is
 #: an average of shops: what holds about every second hole by it is run everywhere (6.8 mm for M8, #29 for 8-32).

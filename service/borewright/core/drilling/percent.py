@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 
+from borewright.core.hole.taper_pipe import pipe_length
 from borewright.core.model import Thread
 from borewright.core.requests import Method
 from borewright.core.rounding import half_even
-from borewright.core.taper import pipe_length
 
 from .sizes import PLACES
 

@@ -8,10 +8,10 @@ from decimal import Decimal
 
 from .case import Case
 from .charts import ChartRow
+from .drill_acceptance import accepted, clearly_likelier, likelier_first, most_accepted
 from .least_torque import torque_order
-from .likely import accepted, clearly_likelier, likelier_first, most_accepted
-from .rack import USUAL, Entry
 from .sizes import SERIES, SPECIAL
+from .standard_drills import USUAL, Entry
 
 MOST_ALTERNATIVES = 8
 MOST_REJECTED = 8

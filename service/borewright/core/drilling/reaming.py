@@ -15,8 +15,8 @@ from borewright.core.rounding import half_even, plain
 from borewright.tables import load
 
 from .case import Case
-from .rack import Entry
 from .sizes import PLACES, find_drill, in_series, printed
+from .standard_drills import Entry
 
 _SHOP_PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 #: Below this share of the reamed hole a drill of the series asked for is no preparation for it (our own limit).

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from borewright.core.chances import CLEARLY_LOW
+from borewright.core.chance.made_sizes import CLEARLY_LOW
 from borewright.core.model import Thread
 from borewright.core.quantity_text import span
 from borewright.core.rounding import plain
 
 from .case import Case
+from .drill_acceptance import RULE_TOLERANCE, accepted
 from .hole_limits import HoleLimits
-from .likely import RULE_TOLERANCE, accepted
 from .percent import printed_hole
 from .practice import usual_percent
-from .rack import Entry
 from .rank import Ranked, why_refused
 from .reaming import Reamed
 from .request import DrillRequest
+from .standard_drills import Entry
 
 _MOST_CHART_DRILLS = 2
 _MOST_IN_STOCK = 2

@@ -9,15 +9,15 @@ from borewright.core.model import DrillChance, DrillChoice, Notes, Thread
 
 from . import notes, reasons
 from .case import Case, to_make
+from .drill_acceptance import accepted
 from .engagement import like
 from .forming import check_method, material_cautions
 from .hole_limits import HoleLimits, hole_limits
-from .likely import accepted
 from .outside import percent_caution
 from .percent import printed_hole
-from .rack import Entry
 from .request import DrillRequest
 from .shortlist import shortlist
+from .standard_drills import Entry
 
 _CACHED = 512
 

@@ -14,10 +14,10 @@ from . import reasons
 from .candidate import drilled, reamed_hole, reasons_for
 from .case import Case, cutting_case
 from .forming import forming_case
-from .rack import Entry
 from .rank import MOST_ALTERNATIVES, Ranked, charted, rank, why_refused
 from .reaming import Reamed, reamed
 from .request import DrillRequest
+from .standard_drills import Entry
 
 Rule = Literal["published_chart", "rule", "greatest_acceptance"]
 _CACHED = 2048

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 
-from ..decision import Decision
-from ..model import (
+from borewright.core.model import (
     MM_PER_INCH,
     Allowance,
     Diameters,
@@ -18,6 +17,8 @@ from ..model import (
     Status,
     Thread,
 )
+from borewright.core.model.decision import Decision
+
 from . import cautions, feasibility, geometry, hydrogen, overtap, substrate
 from .coat import Coat, coat
 from .feasibility import width

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..model import Caution, Material, Range, Thread
+from borewright.core.model import Caution, Material, Range, Thread
+
 from . import hydrogen, substrate
 from .coat import Coat
 from .geometry import flank_factor

@@ -11,14 +11,15 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import lru_cache
 
-from ..decision import Decision
-from ..errors import FinishError
-from ..model import Finish, FinishInput, Range, Source, Step, Unit
-from ..quantity_text import marked
-from . import doubtful, given, nominal
-from .given import NO_LENGTH
+from borewright.core.errors import FinishError
+from borewright.core.model import Finish, FinishInput, Range, Source, Step, Unit
+from borewright.core.model.decision import Decision
+from borewright.core.quantity_text import marked
+
+from . import doubtful, nominal, requested_finish
 from .products import Product, products
 from .reading import Reading
+from .requested_finish import NO_LENGTH
 
 _CACHED = 2048
 _ZERO = Decimal(0)
@@ -98,12 +99,12 @@ def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
 
     Source: finishes.csv; ASME B1.1 7.5.2 for a maximum where none is given.
     """
-    given.refuse_contradictions(finish)
-    reading = given.reading(finish, unit, on_steel)
+    requested_finish.refuse_contradictions(finish)
+    reading = requested_finish.reading(finish, unit, on_steel)
     record = _Record(assumptions=list(reading.assumptions) if reading is not None else [])
     row = reading.product if reading is not None else None
-    heat = given.heat(finish.heat_treat_growth, unit)
-    stated = _meant(finish, given.stated(finish, reading, unit), reading, unit, record)
+    heat = requested_finish.heat(finish.heat_treat_growth, unit)
+    stated = _meant(finish, requested_finish.stated(finish, reading, unit), reading, unit, record)
     thickness = _thickness(finish, row, stated, unit, record)
     growth = _growth(finish, row, thickness, record)
     direct = stated is not None

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from ..decision import Decision
-from ..model import Unit
-from ..rounding import plain
+from borewright.core.model import Unit
+from borewright.core.model.decision import Decision
+from borewright.core.rounding import plain
+
 from .thickness import Thickness
 
 #: Bare figures below this many millimetres or above this many inches are asked about (our own bounds: coats on threads

@@ -5,12 +5,13 @@ from __future__ import annotations
 from decimal import Decimal
 from functools import cache, lru_cache
 
-from ...tables import load
-from ..model import Diameters, Range, Thread
-from ..quantity_text import length, marked
-from ..rounding import downward
-from ..tapping import fit
-from ..tapping import limits as tap_limits
+from borewright.core.model import Diameters, Range, Thread
+from borewright.core.quantity_text import length, marked
+from borewright.core.rounding import downward
+from borewright.core.tapping import fit
+from borewright.core.tapping import limits as tap_limits
+from borewright.tables import load
+
 from . import geometry, other_class, overtap
 from .coat import Coat, of_product
 from .geometry import Reading

@@ -13,8 +13,8 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
-from ..model import Diameters, Range, Step, Thread, Unit
-from ..rounding import downward, half_even, upward
+from borewright.core.model import Diameters, Range, Step, Thread, Unit
+from borewright.core.rounding import downward, half_even, upward
 
 Reading = Literal["asme", "iso"]
 

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Literal, cast
 
-from ...tables import load
-from ..decision import Decision
-from ..errors import MaterialError
-from ..machining import hardness
-from ..model import Caution, Material
-from ..quantity_text import NO_BREAK, marked
+from borewright.core.errors import MaterialError
+from borewright.core.materials import hardness
+from borewright.core.model import Caution, Material
+from borewright.core.model.decision import Decision
+from borewright.core.quantity_text import NO_BREAK, marked
+from borewright.tables import load
+
 from .products import Product
 
 Kind = Literal["risk", "process", "bake", "no_bake", "relief", "prohibited"]

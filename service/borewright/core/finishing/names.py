@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from ...tables import load
-from ..model import Unit
+from borewright.core.model import Unit
+from borewright.tables import load
+
+from .designators import Item, items, phrase
 from .products import Phrase, Product, products, specifications
-from .words import Item, items, phrase
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,11 @@ from decimal import Decimal
 from functools import cache
 from typing import NamedTuple, cast
 
-from ...tables import load
-from ..model import MM_PER_INCH, Range, Source, Status, Unit
-from ..quantity_text import length
-from ..rounding import MOST_PLACES, half_even, plain
+from borewright.core.model import MM_PER_INCH, Range, Source, Status, Unit
+from borewright.core.quantity_text import length
+from borewright.core.rounding import MOST_PLACES, half_even, plain
+from borewright.tables import load
+
 from .products import CONVERTED_PLACES, Product
 
 #: A figure within this share of the class's own is the same figure converted (50 um for 0.002 in; our own bound).

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from .. import callout, threads
-from ..errors import BorewrightError
-from ..model import Thread
-from ..threads.unified import edition_of
+from borewright.core import callout, standards
+from borewright.core.errors import BorewrightError
+from borewright.core.model import Thread
+from borewright.core.standards.unified.thread import edition_of
 
 
 def resolve(thread: Thread, wanted: str) -> Thread:
@@ -18,7 +18,7 @@ def resolve(thread: Thread, wanted: str) -> Thread:
     """
     own = thread.thread_class or ""
     other = callout.read(thread.designation.replace(f"-{own}", f"-{wanted}", 1))
-    return threads.resolve(other, edition=edition_of(thread))
+    return standards.resolve(other, edition=edition_of(thread))
 
 
 @lru_cache(1024)

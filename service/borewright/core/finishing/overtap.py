@@ -13,10 +13,11 @@ from decimal import Decimal
 from functools import cache
 from typing import cast
 
-from ...tables import load
-from ..errors import BorewrightError, FinishError
-from ..model import Caution, Diameters, Overtap, Range, Source, Status, Step, Thread
-from ..quantity_text import length
+from borewright.core.errors import BorewrightError, FinishError
+from borewright.core.model import Caution, Diameters, Overtap, Range, Source, Status, Step, Thread
+from borewright.core.quantity_text import length
+from borewright.tables import load
+
 from .products import Product
 
 _UM = Decimal("0.001")

@@ -9,10 +9,11 @@ from functools import cache
 from itertools import groupby
 from typing import Literal, cast
 
-from ...tables import load
-from ..model import MM_PER_INCH, Range, Status, Unit
-from ..rounding import half_even
-from .words import phrase
+from borewright.core.model import MM_PER_INCH, Range, Status, Unit
+from borewright.core.rounding import half_even
+from borewright.tables import load
+
+from .designators import phrase
 
 MaxRule = Literal["stated", "one_and_a_half", "drawing", "gauge", "must_be_given", "no_build_up"]
 Phrase = tuple[str, ...]

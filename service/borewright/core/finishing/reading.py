@@ -12,12 +12,13 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 
-from ..errors import FinishError, nearest
-from ..model import Range, Unit
+from borewright.core.errors import FinishError, nearest
+from borewright.core.model import Range, Unit
+
+from .designators import Item, find, is_designator, items
 from .names import Name, keys, labels, names
 from .products import Product, products
 from .thickness import Thickness, refuse_unread, thickness
-from .words import Item, find, is_designator, items
 
 _CACHED = 2048
 _STANDARDS_BODIES = frozenset({"ams", "astm", "bs", "din", "en", "iso", "jis", "mil", "nas", "qq", "sae"})

@@ -5,9 +5,10 @@ from __future__ import annotations
 from functools import cache
 from typing import NamedTuple
 
-from ...tables import load
-from ..decision import Decision
-from ..model import Material
+from borewright.core.model import Material
+from borewright.core.model.decision import Decision
+from borewright.tables import load
+
 from .products import Product
 
 

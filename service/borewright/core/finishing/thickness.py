@@ -12,9 +12,10 @@ from decimal import Decimal
 from itertools import pairwise
 from typing import NamedTuple
 
-from ..errors import FinishError
-from ..model import MM_PER_INCH, Unit
-from .words import Item, unit_at
+from borewright.core.errors import FinishError
+from borewright.core.model import MM_PER_INCH, Unit
+
+from .designators import Item, unit_at
 
 _PLUS_MINUS = frozenset(("+/-", "+-", "+/", "-/+"))
 _RANGE_GAPS = frozenset(("-", "/", "-."))

@@ -8,9 +8,10 @@ from decimal import Decimal
 from functools import cache
 from typing import cast
 
-from ... import tables
-from ..model import Diameters, Range, Status, Thread
-from ..rounding import half_even
+from borewright import tables
+from borewright.core.model import Diameters, Range, Status, Thread
+from borewright.core.rounding import half_even
+
 from .model import ThreadMember, ThreadPlug
 from .parts import Sheet
 

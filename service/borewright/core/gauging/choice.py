@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ..model import Allowance, Diameters, Range, Thread
-from ..taper import gauge_words, taper_gauged
+from borewright.core.hole.taper_pipe import gauge_words, taper_gauged
+from borewright.core.model import Allowance, Diameters, Range, Thread
+
 from . import asme, iso
 from .model import GaugeSet, Gauging, ThreadMember, ThreadPlug
 from .parts import Sheet

@@ -8,10 +8,11 @@ from decimal import Decimal
 from functools import cache
 from typing import cast
 
-from ... import tables
-from ..model import Diameters, Range, Status, Thread
-from ..quantity_text import length
-from ..rounding import half_up
+from borewright import tables
+from borewright.core.model import Diameters, Range, Status, Thread
+from borewright.core.quantity_text import length
+from borewright.core.rounding import half_up
+
 from .model import ThreadMember, ThreadPlug
 from .parts import Sheet
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from ..model import Notes, Range
+from borewright.core.model import Notes, Range
 
 System = Literal["asme", "iso"]
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from ..model import Caution, Notes, Range, Source, Status, Step, Unit
+from borewright.core.model import Caution, Notes, Range, Source, Status, Step, Unit
 
 
 @dataclass(slots=True)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 from functools import cache
 
-from ... import tables
-from ..model import MM_PER_INCH, Range, Thread
-from ..quantity_text import printed_length
+from borewright import tables
+from borewright.core.model import MM_PER_INCH, Range, Thread
+from borewright.core.quantity_text import printed_length
+
 from .model import PlainPlug
 from .parts import Sheet
 

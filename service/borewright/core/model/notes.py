@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from ..decision import Decision
+from .decision import Decision
 
 Status = Literal["published", "computed", "common_practice", "from_memory"]
 
@@ -51,7 +51,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Notes:
-    """What accompanies every result. ``decisions`` are left to a person: see :mod:`~borewright.core.decision`."""
+    """What accompanies every result. ``decisions`` are left to a person: see :mod:`~borewright.core.model.decision`."""
 
     assumptions: tuple[str, ...] = ()
     cautions: tuple[Caution, ...] = ()

@@ -7,11 +7,11 @@ from decimal import Decimal
 from functools import cache, lru_cache
 from typing import Literal, NamedTuple, cast
 
+from borewright.core.model import Overtap, Source, Status, Thread
+from borewright.core.requests import TapLimits
+from borewright.core.standards.metric import sizes as metric_series
 from borewright.tables import load
 
-from ..model import Overtap, Source, Status, Thread
-from ..requests import TapLimits
-from ..threads import metric_series
 from . import etched, insert, limits, metric
 
 Availability = Literal["standard", "special"]

@@ -8,9 +8,9 @@ from decimal import Decimal
 from functools import cache
 from typing import cast
 
+from borewright.core.model import Range, Status
 from borewright.tables import Table, load
 
-from ..model import Range, Status
 from . import metric
 from .model import TapLimitEntry
 

@@ -6,14 +6,27 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
-from ..errors import TapError
-from ..model import Diameters, Overtap, Range, RejectedTap, Tap, TapChamfer, TapChoice, TapFit, TapLimit, Thread, Unit
-from ..quantity_text import length, printed_length
-from ..requests import TapLimits
+from borewright.core.errors import TapError
+from borewright.core.model import (
+    Diameters,
+    Overtap,
+    Range,
+    RejectedTap,
+    Tap,
+    TapChamfer,
+    TapChoice,
+    TapFit,
+    TapLimit,
+    Thread,
+    Unit,
+)
+from borewright.core.quantity_text import length, printed_length
+from borewright.core.requests import TapLimits
+
 from . import availability, crib, etched, fit, limits, metric, practice, remarks
 from .equivalents import equivalents
+from .limit_choice import Picks, pick
 from .model import TapRequest, Weighed
-from .picks import Picks, pick
 
 _CACHED = 512
 

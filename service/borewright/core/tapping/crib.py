@@ -7,13 +7,14 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from ..errors import BorewrightError, TapError
-from ..model import Range, RejectedTap, Thread
-from ..requests import TapLimits
+from borewright.core.errors import BorewrightError, TapError
+from borewright.core.model import Range, RejectedTap, Thread
+from borewright.core.requests import TapLimits
+
 from . import fit, limits
+from .limit_choice import Picks, misfit, most_accepted
 from .marking import decode
 from .model import Candidate, TapMarking, Weighed
-from .picks import Picks, misfit, most_accepted
 
 _LABEL_SHAPE = re.compile(r"[A-Za-z]{1,3}[ -]?[0-9]{1,4}")
 _SHOWN = 60

@@ -5,8 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Literal
 
-from ..model import Caution, Thread
-from ..rounding import plain, upward
+from borewright.core.model import Caution, Thread
+from borewright.core.rounding import plain, upward
 
 #: Depths in diameters beyond which a cut thread is deep (common practice).
 ROUTINE_DEPTH, DEEPEST_CUT = Decimal(2), Decimal(3)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ..model import Range, TapLimit, Thread
-from ..requests import TapLimits
+from borewright.core.model import Range, TapLimit, Thread
+from borewright.core.requests import TapLimits
+
 from . import fit, limits
 from .availability import Method, stocked_limits
+from .limit_choice import most_accepted
 from .model import Judge, Weighed
-from .picks import most_accepted
 
 
 @lru_cache(1024)

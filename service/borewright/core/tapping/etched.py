@@ -8,10 +8,11 @@ from collections.abc import Callable
 from decimal import Decimal
 from functools import lru_cache
 
-from ..model import Overtap, Tap, TapChamfer, TapLimit, Thread
-from ..quantity_text import length, span
-from ..rounding import plain
-from ..threads import metric_series
+from borewright.core.model import Overtap, Tap, TapChamfer, TapLimit, Thread
+from borewright.core.quantity_text import length, span
+from borewright.core.rounding import plain
+from borewright.core.standards.metric import sizes as metric_series
+
 from . import metric
 
 #: Systems etched as size, threads per inch and series, without the class.

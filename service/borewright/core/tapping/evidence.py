@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from .. import chances
-from ..model import Source, Step, TapFit, Thread
+from borewright.core.chance import made_sizes
+from borewright.core.model import Source, Step, TapFit, Thread
+
 from . import fit
 from .model import Candidate, Judge, Origin, Weighed
 
@@ -83,7 +84,9 @@ def chance_steps(weighed: Weighed, judge: Judge | None, thread: Thread) -> tuple
     if judge is None or weighed.chance is None or weighed.fit is None:
         return ()
     made = judge.size(weighed.candidate, weighed.fit.cut_oversize)
-    return chances.steps(CHANCE.field, made, judge.aim, chance=weighed.chance, unit=thread.unit, model=CHANCE.locator)
+    return made_sizes.steps(
+        CHANCE.field, made, judge.aim, chance=weighed.chance, unit=thread.unit, model=CHANCE.locator
+    )
 
 
 def fit_steps(arithmetic: TapFit, candidate: Candidate, thread: Thread, field: str) -> tuple[Step, ...]:

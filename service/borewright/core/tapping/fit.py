@@ -11,11 +11,11 @@ from decimal import Decimal
 from functools import cache, lru_cache
 from typing import NamedTuple
 
+from borewright.core.chance.made_sizes import Tapping, aim
+from borewright.core.model import Range, TapFit, Thread
+from borewright.core.rounding import half_even
 from borewright.tables import load
 
-from ..chances import Tapping, aim
-from ..model import Range, TapFit, Thread
-from ..rounding import half_even
 from . import ground_inch, metric
 from .model import Candidate, Judge, Weighed
 

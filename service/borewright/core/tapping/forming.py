@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Literal
 
-from ..decision import Decision
-from ..errors import TapError
-from ..model import Caution, Material, Thread
-from .habits import habit
+from borewright.core.errors import TapError
+from borewright.core.model import Caution, Material, Thread
+from borewright.core.model.decision import Decision
+
+from .shop_practice import habit
 
 Formability = Literal["yes", "trial", "no"]
 

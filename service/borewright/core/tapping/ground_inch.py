@@ -12,9 +12,9 @@ from decimal import Decimal
 from functools import cache
 from typing import NamedTuple, cast
 
+from borewright.core.model import Range, Status, TapLimit, Thread
 from borewright.tables import load
 
-from ..model import Range, Status, TapLimit, Thread
 from .model import Candidate, Origin
 
 STEP_IN = Decimal("0.0005")

@@ -11,10 +11,10 @@ from decimal import Decimal
 from functools import cache
 from typing import NamedTuple, cast
 
+from borewright.core.model import MM_PER_INCH, Range, Status, TapLimit, Thread
+from borewright.core.rounding import half_even
 from borewright.tables import load
 
-from ..model import MM_PER_INCH, Range, Status, TapLimit, Thread
-from ..rounding import half_even
 from .ground_inch import STEP_IN
 from .model import Candidate, Origin
 

@@ -7,8 +7,9 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
-from ..model import Range, Status, TapLimit, Thread
-from ..requests import TapLimits
+from borewright.core.model import Range, Status, TapLimit, Thread
+from borewright.core.requests import TapLimits
+
 from . import etched, ground_inch, insert, metric
 from .model import Candidate, Origin
 

@@ -7,17 +7,18 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from .. import callout as callouts
-from .. import threads
-from ..errors import BorewrightError
-from ..model import Notes, Range, Source, Step, TapLimit, Thread, ThreadCallout
-from ..quantity_text import printed_length
+from borewright.core import callout as callouts
+from borewright.core import standards
+from borewright.core.errors import BorewrightError
+from borewright.core.model import Notes, Range, Source, Step, TapLimit, Thread, ThreadCallout
+from borewright.core.quantity_text import printed_length
+
 from . import fit, ground_inch, insert, limits, metric
 from .evidence import limit_source, limit_steps, oversize_assumption, oversize_source, oversize_step
+from .marking_words import Marks, read_words
 from .model import Candidate, Hold, TapMarking
 from .practice import Chamfer, chamfer
 from .shank_size import numbered_size
-from .words import Marks, read_words
 
 _CACHED = 2048
 _SPECIAL_WORDS = ("NS", "UNS")
@@ -88,7 +89,7 @@ def _callout(marks: Marks) -> tuple[ThreadCallout, Thread]:
     if marks.thread_class is not None:
         try:
             found = _read(marks, marks.thread_class)
-            return found, threads.resolve(found)
+            return found, standards.resolve(found)
         except BorewrightError:
             found = _read(marks, None)
         marks.unread.append(marks.position or marks.thread_class)
@@ -96,7 +97,7 @@ def _callout(marks: Marks) -> tuple[ThreadCallout, Thread]:
         marks.thread_class = marks.position = None
     else:
         found = _read(marks, None)
-    return found, threads.resolve(found)
+    return found, standards.resolve(found)
 
 
 def _read(marks: Marks, thread_class: str | None) -> ThreadCallout:
@@ -237,7 +238,7 @@ def _windows(found: ThreadCallout) -> tuple[_ClassWindow, ...]:
     windows = []
     for name in _CLASSES.get(found.system, ()):
         try:
-            thread = threads.resolve(replace(found, thread_class=name))
+            thread = standards.resolve(replace(found, thread_class=name))
         except BorewrightError:
             continue
         pitch = thread.internal.pitch_diameter

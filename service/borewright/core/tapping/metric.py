@@ -11,12 +11,12 @@ from decimal import Decimal
 from functools import cache
 from typing import NamedTuple
 
+from borewright.core.errors import ThreadError
+from borewright.core.model import Range, TapLimit, Thread
+from borewright.core.rounding import half_up
+from borewright.core.standards.metric import tolerance as metric_tolerance
 from borewright.tables import load
 
-from ..errors import ThreadError
-from ..model import Range, TapLimit, Thread
-from ..rounding import half_up
-from ..threads import metric_tolerance
 from .ground_inch import HIGH_ABOVE, LOW_OF_HIGH
 from .model import Candidate, Origin
 

@@ -7,10 +7,22 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from ..chances import Aim, Tapping, cut_size
-from ..model import Diameters, Hand, Material, Notes, Overtap, Range, Status, TapChamfer, TapFit, TapLimit, Thread
-from ..requests import TapLimits
-from ..spread import Spread
+from borewright.core.chance.distributions import Spread
+from borewright.core.chance.made_sizes import Aim, Tapping, cut_size
+from borewright.core.model import (
+    Diameters,
+    Hand,
+    Material,
+    Notes,
+    Overtap,
+    Range,
+    Status,
+    TapChamfer,
+    TapFit,
+    TapLimit,
+    Thread,
+)
+from borewright.core.requests import TapLimits
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,14 +12,14 @@ from decimal import Decimal
 from functools import cache, lru_cache
 from typing import Literal, NamedTuple, cast
 
+from borewright.core.model import Caution, Material, Source, Status, TapChamfer, Thread
+from borewright.core.model.decision import Decision
+from borewright.core.quantity_text import length
 from borewright.tables import load
 
-from ..decision import Decision
-from ..model import Caution, Material, Source, Status, TapChamfer, Thread
-from ..quantity_text import length
-from . import forming, habits
-from .habits import Habit
+from . import forming, shop_practice
 from .model import TapRequest
+from .shop_practice import Habit
 
 ChamferName = Literal["taper", "plug", "semi_bottoming", "bottoming", "taper_pipe"]
 
@@ -70,7 +70,7 @@ def plan(thread: Thread, request: TapRequest) -> Tooling:
     Raises: TapError ``method_not_applicable`` when a forming tap cannot make the thread or the material not flow.
     Source: common practice; chamfer lengths TM 9-254, DIN 2197, Machinery's Handbook 31st ed. p. 985.
     """
-    habit = habits.habit(request.material)
+    habit = shop_practice.habit(request.material)
     if request.method == "form":
         forming.check(thread, request.material)
     draft = _short_last(thread, request, _draft(thread, request, habit))

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from ..chances import CLEARLY_LOW
-from ..decision import Decision
-from ..model import Caution, Notes, Source, Step, Tap, Thread
-from ..quantity_text import span
+from borewright.core.chance.made_sizes import CLEARLY_LOW
+from borewright.core.model import Caution, Notes, Source, Step, Tap, Thread
+from borewright.core.model.decision import Decision
+from borewright.core.quantity_text import span
+
 from . import availability, crib, evidence, fit, limits, practice
 from .etched import marking
+from .limit_choice import Picks
 from .model import TapRequest, Weighed
-from .picks import Picks
 
 _LIMIT_FIELD, _FIT_FIELD = "recommended.limit", "recommended.fit"
 

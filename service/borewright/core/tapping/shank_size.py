@@ -9,7 +9,7 @@ import re
 from decimal import Decimal
 from typing import NamedTuple
 
-from ..callout.vocabulary import WORDS
+from borewright.core.callout.vocabulary import WORDS
 
 _NUMBER = r"(?:[0-9]{1,4}(?:[.,][0-9]{1,5})?|[.,][0-9]{1,5})"
 _FRACTION = r"(?:[0-9]{1,2}[ -])?[0-9]{1,2}/[0-9]{1,3}"

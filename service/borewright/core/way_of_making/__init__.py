@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..decision import Decision
-from ..model import Material, Notes, Source, Thread
+from borewright.core.model import Material, Notes, Source, Thread
+from borewright.core.model.decision import Decision
+
 from . import practice
 from .doubt import doubts
 from .hardness import by_hardness

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from ..decision import Decision
-from ..model import MM_PER_INCH, Thread, Unit
-from ..rounding import half_even, plain
+from borewright.core.model import MM_PER_INCH, Thread, Unit
+from borewright.core.model.decision import Decision
+from borewright.core.rounding import half_even, plain
+
 from . import practice
 from .model import Asked
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from ..decision import Decision
-from ..errors import MaterialError
-from ..machining import alloys, hardness, materials
-from ..model import Material, MaterialInput, Thread
-from ..rounding import half_even, plain
+from borewright.core.errors import MaterialError
+from borewright.core.materials import alloys, hardness, part_material
+from borewright.core.model import Material, MaterialInput, Thread
+from borewright.core.model.decision import Decision
+from borewright.core.rounding import half_even, plain
+
 from . import practice
 from .model import Way
 
@@ -86,7 +87,7 @@ def annealed(material: Material) -> Material | None:
     rows = alloys.alloys()
     own = next((row.alloy for row in rows if row.material_id == material.material_id), None)
     found = next((row for row in _conditions(own) if "annealed" in row.condition_words), None)
-    return None if found is None else materials.find(MaterialInput(name=f"{found.alloy} annealed"))
+    return None if found is None else part_material.find(MaterialInput(name=f"{found.alloy} annealed"))
 
 
 def _conditions(alloy: str | None) -> Iterator[alloys.Alloy]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Literal
 
-from ..model import Material, Notes
+from borewright.core.model import Material, Notes
 
 #: What cuts the thread.
 Threading = Literal["tap", "thread_mill", "single_point"]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from functools import cache
 
-from ... import tables
-from ..model import Source, Unit
+from borewright import tables
+from borewright.core.model import Source, Unit
 
 
 def figure(quantity: str) -> Decimal:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from ..decision import Decision
-from ..model import Thread
-from ..quantity_text import length
+from borewright.core.model import Thread
+from borewright.core.model.decision import Decision
+from borewright.core.quantity_text import length
+
 from . import practice
 from .model import Threading
 

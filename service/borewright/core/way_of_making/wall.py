@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from ..decision import Decision
-from ..model import Thread
-from ..quantity_text import length
-from ..rounding import half_even, plain
+from borewright.core.model import Thread
+from borewright.core.model.decision import Decision
+from borewright.core.quantity_text import length
+from borewright.core.rounding import half_even, plain
+
 from . import practice, size
 from .model import Asked
 

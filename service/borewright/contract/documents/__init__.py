@@ -1,0 +1,1 @@
+"""The published documents: OpenAPI and JSON Schemas, and what writes them."""

@@ -1,0 +1,350 @@
+"""The endpoints of the service as the OpenAPI document describes them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, NamedTuple
+
+from borewright.contract import audit_reading, queries, reading, replies, verdicts
+from borewright.contract import reply_schemas as shown
+from borewright.contract import request_schemas as asked
+from borewright.contract.fields.composites import ObjectSchema, ReplySchema
+from borewright.contract.request_schemas_audit import AuditBatchBody, AuditRequestBody
+from borewright.contract.writers import b2mml, drawing
+from borewright.core.audit import audit
+from borewright.core.plan import specify
+
+from . import examples
+
+Json = Mapping[str, Any]
+
+
+class Endpoint(NamedTuple):
+    """One operation. ``reply_example`` answers the first request example, as the service would.
+
+    ``other_replies`` are the media types beside JSON in which the same answer is made, each with its example;
+    ``other_requests`` are those in which the same request can be sent. ``media_type`` is that of the reply.
+    ``binary_replies`` are further media types of the reply, whose examples no text can hold.
+    """
+
+    method: str
+    path: str
+    operation_id: str
+    tag: str
+    summary: str
+    text: str
+    reply: type[ReplySchema] | None
+    reply_example: Callable[[], Json] | None = None
+    query: type[ObjectSchema] | None = None
+    request: type[ObjectSchema] | None = None
+    request_examples: Json | None = None
+    other_replies: Mapping[str, Callable[[], str]] = {}
+    path_parameter: tuple[str, str, tuple[str, ...]] | None = None
+    reply_text: str = "The answer."
+    other_requests: Mapping[str, str] = {}
+    media_type: str = "application/json"
+    binary_replies: tuple[str, ...] = ()
+
+
+TAGS: Mapping[str, str] = {
+    "hole specifications": "The main job: the complete specification of a tapped hole.",
+    "threads": "Callouts, limits of size, standard sizes.",
+    "drills": "The drill for a thread.",
+    "allowances": "Coating, plating, anodize and heat-treat allowances.",
+    "taps": "The tap for a hole, and what is etched on a shank.",
+    "catalogues": "What the tables hold.",
+    "documents": "This description, the JSON Schemas, the meaning of problems.",
+    "health": "For balancers and monitoring.",
+}
+
+_COMPUTES = " The call only computes: nothing is stored, and asking again gives the same answer."
+
+
+def _first(found: Mapping[str, dict[str, Any]]) -> dict[str, Any]:
+    return next(iter(found.values()))
+
+
+def _thread() -> Json:
+    wanted = reading.thread_request(_first(examples.THREAD))
+    return replies.thread_reply(specify.resolve_thread(wanted.request), wanted)
+
+
+def _drill() -> Json:
+    wanted = reading.drill_request(_first(examples.DRILL))
+    return replies.drill_reply(specify.recommend_drill(wanted.request), wanted)
+
+
+def _allowance() -> Json:
+    wanted = reading.allowance_request(_first(examples.ALLOWANCE))
+    return replies.allowance_reply(specify.allow_finish(wanted.request), wanted)
+
+
+def _tap() -> Json:
+    wanted = reading.tap_request(_first(examples.TAP))
+    return replies.tap_reply(specify.recommend_tap(wanted.request), wanted)
+
+
+def _decode() -> Json:
+    wanted = reading.decode_request(_first(examples.DECODE))
+    return replies.decode_reply(specify.decode_marking(wanted.request), wanted)
+
+
+def _hole_spec() -> Json:
+    wanted = reading.hole_spec_request(_first(examples.HOLE_SPEC))
+    return replies.hole_spec_reply(specify.specify(wanted.request), wanted)
+
+
+def _audit() -> Json:
+    wanted = audit_reading.audit_request(_first(examples.AUDIT))
+    return replies.audit_reply(audit(wanted.request), wanted)
+
+
+def _b2mml() -> str:
+    return b2mml.operations_definition(_hole_spec()).decode()
+
+
+def _drawing() -> str:
+    wanted = reading.hole_spec_request(_first(examples.HOLE_SPEC))
+    spec = specify.specify(wanted.request)
+    return drawing.section_drawing(spec, replies.hole_spec_reply(spec, wanted)).decode()
+
+
+def _audit_batch() -> Json:
+    given = _first(examples.AUDIT_BATCH)
+    results = []
+    for index, item in enumerate(given["items"]):
+        wanted = audit_reading.audit_request({**given["defaults"], **item})
+        reply = replies.audit_reply(audit(wanted.request), wanted)
+        results.append({"index": index, "id": item["id"], "status": "ok", "audit": reply})
+    counts = {verdict: [one["audit"]["verdict"] for one in results].count(verdict) for verdict in verdicts.AUDIT}
+    return {"summary": {"items": len(results), "ok": len(results), "failed": 0, "verdicts": counts}, "results": results}
+
+
+def _catalog() -> Json:
+    return replies.thread_catalog(queries.catalog_filter((("system", "unified"), ("page_size", "2"))))
+
+
+ENDPOINTS: tuple[Endpoint, ...] = (
+    Endpoint(
+        "post",
+        "/v1/hole-specs",
+        "createHoleSpec",
+        "hole specifications",
+        "Specify a tapped hole",
+        "From a callout and the hole to everything the shop needs: limits of size, drill, finish allowance, tap,"
+        " depths, operations with ready-to-print text, cautions and sources. `Accept: application/xml` gives the"
+        " operations as an OperationsDefinition of B2MML, the XML schema of ISA-95: a segment an operation, with its"
+        " tool, its parameters and the segment before it; the identifier is that of the hole, the version is the"
+        " `spec_id`. The Business To Manufacturing Markup Language (B2MML) is used courtesy of MESA International."
+        " `Accept: image/svg+xml`, or `?view=section`, gives a dimensioned section drawing to scale as ISO 6410-1 shows"
+        " threads: widths in paper millimetres, `data-scale` is paper length over true length."
+        " `Accept: application/pdf` (to scale, words as text) and `image/png` give the same drawing where the service"
+        " was installed with its `print` extra; elsewhere the 406 names what is made." + _COMPUTES,
+        shown.HoleSpecReply,
+        _hole_spec,
+        query=asked.HoleSpecQuery,
+        request=asked.HoleSpecRequestBody,
+        request_examples=examples.HOLE_SPEC,
+        other_replies={b2mml.MEDIA_TYPE: _b2mml, drawing.MEDIA_TYPE: _drawing},
+        binary_replies=(drawing.PDF, drawing.PNG),
+    ),
+    Endpoint(
+        "post",
+        "/v1/hole-specs/audit",
+        "auditHoleSpec",
+        "hole specifications",
+        "Audit what a routing plans",
+        "The drill, tap, depths, speeds and order that a routing plans, held against the specification of the hole;"
+        " each finding with its code, severity and arithmetic. An error rejects the plan, a warning asks for a review."
+        + _COMPUTES,
+        shown.AuditReply,
+        _audit,
+        query=asked.ExplainQuery,
+        request=AuditRequestBody,
+        request_examples=examples.AUDIT,
+    ),
+    Endpoint(
+        "post",
+        "/v1/hole-specs/audit/batch",
+        "auditHoleSpecs",
+        "hole specifications",
+        "Audit a routing",
+        "As POST /v1/hole-specs/audit for many holes, answered in order; one bad item never spoils the rest. As"
+        " `application/x-ndjson` each line is an item, and each line of the answer a result, streamed." + _COMPUTES,
+        shown.AuditBatchReply,
+        _audit_batch,
+        query=asked.BatchQuery,
+        request=AuditBatchBody,
+        request_examples=examples.AUDIT_BATCH,
+    ),
+    Endpoint(
+        "post",
+        "/v1/threads/resolve",
+        "resolveThread",
+        "threads",
+        "Resolve a thread callout",
+        "The thread of a callout with the limits of size of the internal thread and of its mate, to the printed digit."
+        + _COMPUTES,
+        shown.ThreadReply,
+        _thread,
+        query=asked.ExplainQuery,
+        request=asked.ThreadRequest,
+        request_examples=examples.THREAD,
+    ),
+    Endpoint(
+        "get",
+        "/v1/threads",
+        "getThread",
+        "threads",
+        "Resolve a thread callout in the query",
+        "As POST /v1/threads/resolve, for a callout in the query; caches may keep it. Write `#` as `%23`.",
+        shown.ThreadReply,
+        _thread,
+        query=asked.ThreadQuery,
+    ),
+    Endpoint(
+        "get",
+        "/v1/threads/catalog",
+        "listThreads",
+        "threads",
+        "List the standard sizes",
+        "The standard sizes of every thread system, filtered, a page at a time.",
+        shown.ThreadCatalogReply,
+        _catalog,
+        query=asked.ThreadCatalogQuery,
+    ),
+    Endpoint(
+        "post",
+        "/v1/drills/recommend",
+        "recommendDrill",
+        "drills",
+        "Recommend a drill",
+        "The drill for a thread with percent of thread, expected hole and margins; ranked alternatives and rejected"
+        " drills with reasons." + _COMPUTES,
+        shown.DrillReply,
+        _drill,
+        query=asked.ExplainQuery,
+        request=asked.DrillRequestBody,
+        request_examples=examples.DRILL,
+    ),
+    Endpoint(
+        "post",
+        "/v1/allowances",
+        "allowFinish",
+        "allowances",
+        "Allow for a finish",
+        "What a coating, plating, anodize or heat treatment does to the limits of an internal thread: limits before the"
+        " finish, whether they can be made, and the tap limit for them." + _COMPUTES,
+        shown.AllowanceReply,
+        _allowance,
+        query=asked.ExplainQuery,
+        request=asked.AllowanceRequestBody,
+        request_examples=examples.ALLOWANCE,
+    ),
+    Endpoint(
+        "post",
+        "/v1/taps/recommend",
+        "recommendTap",
+        "taps",
+        "Recommend a tap",
+        "Style, chamfer and pitch-diameter limit of the tap, with the arithmetic that chose the limit." + _COMPUTES,
+        shown.TapReply,
+        _tap,
+        query=asked.ExplainQuery,
+        request=asked.TapRequestBody,
+        request_examples=examples.TAP,
+    ),
+    Endpoint(
+        "post",
+        "/v1/taps/decode",
+        "decodeTap",
+        "taps",
+        "Read a tap's marking",
+        "What is etched on a tap's shank, and the internal classes the tap can hold with what margin." + _COMPUTES,
+        shown.TapDecodeReply,
+        _decode,
+        query=asked.ExplainQuery,
+        request=asked.TapDecodeRequest,
+        request_examples=examples.DECODE,
+    ),
+    Endpoint(
+        "get",
+        "/v1/catalog/{name}",
+        "getCatalogue",
+        "catalogues",
+        "Show a catalogue",
+        "One list, whole: materials, finishes, drills, tap limits, thread systems with what is covered, units.",
+        shown.CatalogueReply,
+        lambda: {**replies.catalogue("units"), "items": replies.catalogue_rows("units")[:2]},
+        path_parameter=("name", "Name of the catalogue.", tuple(replies.CATALOGUES)),
+    ),
+    Endpoint(
+        "get",
+        "/v1/version",
+        "getVersion",
+        "catalogues",
+        "Show the versions",
+        "Versions of the service, of the contract and of the tables.",
+        shown.VersionReply,
+    ),
+    Endpoint(
+        "get",
+        "/health/live",
+        "getLive",
+        "health",
+        "Is the process alive",
+        "Answers as long as the process does.",
+        shown.HealthReply,
+        lambda: {"status": "live"},
+    ),
+    Endpoint(
+        "get",
+        "/health/ready",
+        "getReady",
+        "health",
+        "Does the service take requests",
+        "503 with `Retry-After` while the service is stopping.",
+        shown.HealthReply,
+        lambda: {"status": "ready"},
+    ),
+    Endpoint(
+        "get",
+        "/openapi.json",
+        "getOpenApi",
+        "documents",
+        "Show this description",
+        "The OpenAPI 3.1 document of the service.",
+        None,
+        reply_text="The document.",
+    ),
+    Endpoint(
+        "get",
+        "/schemas/{name}.schema.json",
+        "getSchema",
+        "documents",
+        "Show a JSON Schema",
+        "The JSON Schema (2020-12) of one request or reply.",
+        None,
+        path_parameter=("name", "Name of the schema, e.g. hole-spec-request.", ()),
+        reply_text="The schema.",
+    ),
+    Endpoint(
+        "get",
+        "/problems",
+        "listProblems",
+        "documents",
+        "List the problems",
+        "Every problem that an answer can carry, with its HTTP status.",
+        shown.ProblemList,
+    ),
+    Endpoint(
+        "get",
+        "/problems/{code}",
+        "getProblem",
+        "documents",
+        "Show what a problem means",
+        "The address that the `type` of a problem names.",
+        shown.ProblemMeaning,
+        path_parameter=("code", "Code of the problem, e.g. callout_ambiguous.", ()),
+    ),
+)

@@ -1,0 +1,102 @@
+"""The endpoints for many items at once and for whoever runs the service, as the OpenAPI document describes them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import orjson
+
+from borewright.contract import reading, replies, verdicts
+from borewright.contract.batch_columns import COLUMNS, OUTPUT
+from borewright.contract.batch_requests import BatchRequestBody
+from borewright.contract.reply_schemas.batch import BatchReply
+from borewright.contract.request_schemas import BatchQuery
+from borewright.contract.writers import b2mml
+from borewright.core.plan import specify
+
+from . import examples
+from .endpoints import Endpoint
+
+_HOLE = examples.HOLE_SPEC["metric_through"]
+_ROW = {"id": _HOLE["id"], "thread": _HOLE["thread"], "hole.type": "through", "hole.thickness": "25 mm"}
+_BATCH = {
+    "one_material": {
+        "defaults": {"material": "6061-T6"},
+        "items": [
+            {"id": "KRP-2210-B1", "thread": "M6", "hole": {"type": "blind", "full_thread_depth": 12}},
+            {"id": "KRP-2210-B3", "thread": "M10", "hole": {"type": "through", "thickness": 20}},
+        ],
+    }
+}
+
+
+def _result() -> dict[str, Any]:
+    wanted = reading.hole_spec_request(_HOLE)
+    reply = replies.hole_spec_reply(specify.specify(wanted.request), wanted)
+    return {"index": 0, "id": wanted.request.id, "status": "ok", "spec": reply}
+
+
+def _b2mml() -> str:
+    return (b2mml.OPENING + b2mml.result(_result()) + b2mml.CLOSING).decode()
+
+
+def _batch() -> Mapping[str, Any]:
+    result = _result()
+    counts = {verdict: int(verdict == result["spec"]["verdict"]) for verdict in verdicts.HOLE}
+    return {"summary": {"items": 1, "ok": 1, "failed": 0, "verdicts": counts}, "results": [result]}
+
+
+def _listed(columns: Mapping[str, str]) -> str:
+    return "; ".join(f"`{name}` {meaning}" for name, meaning in columns.items())
+
+
+OPERATIONS: tuple[Endpoint, ...] = (
+    Endpoint(
+        "post",
+        "/v1/hole-specs/batch",
+        "createHoleSpecs",
+        "hole specifications",
+        "Specify many tapped holes",
+        "Each item is a request as POST /v1/hole-specs takes it (its published schema is hole-spec-request) and is"
+        " answered on its own, in order; one that is wrong has its problem in its place and spoils no other. One JSON"
+        " document holds a limited number of items and bytes, which the 413 tells."
+        " `application/x-ndjson`, an item a line, and `text/csv`, a hole a row, are answered while they are read,"
+        " without that limit: read while you write, or send slices. Blank lines are skipped. An upload that breaks off"
+        " is answered as far as it was complete; the last result then has the problem `upload_truncated`, which tells"
+        " where. Any form is answered in any form by `Accept`, its own where the caller does not mind; `gzip` is read"
+        " and written. CSV is in UTF-8 with commas and a first row of column names. Columns that are read: "
+        + _listed({name: column.meaning for name, column in COLUMNS.items()})
+        + ". Lists are joined by `;`. Columns that are written: "
+        + _listed(OUTPUT)
+        + ". Lists are joined by ` | `; a text that a spreadsheet would take for a formula has an apostrophe before it."
+        " `Accept: application/xml` gives an OperationsDefinitionInformation of B2MML with an OperationsDefinition an"
+        " item, in order; that of an item that was refused has a description that says why, and no segments."
+        " The call only computes: nothing is stored, and asking again gives the same answer.",
+        BatchReply,
+        _batch,
+        query=BatchQuery,
+        request=BatchRequestBody,
+        request_examples=_BATCH,
+        other_requests={
+            "application/x-ndjson": orjson.dumps(_HOLE).decode() + "\n",
+            "text/csv": "\r\n".join((",".join(_ROW), ",".join(_ROW.values()), "")),
+        },
+        other_replies={
+            "application/x-ndjson": lambda: orjson.dumps(_result()).decode() + "\n",
+            "text/csv": lambda: ",".join(OUTPUT) + "\r\n",
+            b2mml.MEDIA_TYPE: _b2mml,
+        },
+    ),
+    Endpoint(
+        "get",
+        "/metrics",
+        "getMetrics",
+        "health",
+        "Show the figures for monitoring",
+        "Requests by route and status, a histogram of their seconds, items of batches, answers from bytes, refusals by"
+        " code, summed over the workers; in Prometheus' text form.",
+        None,
+        media_type="text/plain",
+    ),
+)

@@ -1,0 +1,59 @@
+"""Writes the generated documents: `python -m borewright.contract.documents.publish [--check] [FOLDER]`.
+
+They are openapi/openapi.json, schemas/*.schema.json and the unit factors of this package. `--check` writes nothing and
+ends with 1 when a file on disk is not what the code makes.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from borewright.contract.fields import unit_list
+
+from . import published
+
+
+def documents(root: Path) -> dict[Path, bytes]:
+    """Every generated file below ``root``, the project's folder, with its content."""
+    made = {root / "openapi" / "openapi.json": published.openapi_json()}
+    for name, content in published.schemas_json().items():
+        made[root / "schemas" / f"{name}.schema.json"] = content
+    made[unit_list.FACTORS] = unit_list.factors_csv().encode()
+    return made
+
+
+def stale(root: Path) -> list[Path]:
+    """Generated files that are missing, differ, or should not be there."""
+    made = documents(root)
+    wrong = [path for path, content in made.items() if not path.is_file() or path.read_bytes() != content]
+    return wrong + sorted(path for path in (root / "schemas").glob("*.json") if path not in made)
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Write or check the documents; the exit code says whether they are as the code makes them."""
+    parser = argparse.ArgumentParser(prog="borewright.contract.documents.publish", description=__doc__.splitlines()[0])
+    parser.add_argument("--check", action="store_true", help="write nothing, compare")
+    parser.add_argument("folder", nargs="?", type=Path, default=Path.cwd(), help="the project's folder")
+    given = parser.parse_args(arguments)
+    wrong = stale(given.folder)
+    if given.check:
+        for path in wrong:
+            print(f"not as the code makes it: {path}", file=sys.stderr)
+        return 1 if wrong else 0
+    made = documents(given.folder)
+    for path in wrong:
+        if path in made:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(made[path])
+            print(f"written: {path}")
+        else:
+            path.unlink()
+            print(f"removed: {path}")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,1 @@
+"""Strict fields of requests: JSON types, quantities with units, objects."""

@@ -1,0 +1,157 @@
+"""Fields that hold other fields: objects, lists, and fields that may be written in several JSON types."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from marshmallow import EXCLUDE, RAISE, Schema, ValidationError
+
+from borewright.contract.faults import RequestInvalid, collect, invalid, step
+from borewright.core.errors import Fault
+
+from .strict import JsonSchema, StrictField, describe, json_type, refuse, refused
+
+
+class Object(StrictField):
+    """An object with its own schema."""
+
+    takes = ("object",)
+
+    def __init__(self, description: str, schema: type[ObjectSchema], **given: Any) -> None:
+        super().__init__(description, **given)
+        self.schema_class = schema
+        self._schema = schema()
+
+    def take(self, value: dict[str, Any]) -> dict[str, Any]:
+        """The fields of the object."""
+        try:
+            return self._schema.read(value)
+        except RequestInvalid as error:
+            raise refused(error.faults) from None
+
+    def json_schema(self, converter: Any) -> JsonSchema:
+        """A reference to the schema of the object."""
+        return dict(converter.resolve_nested_schema(self.schema_class))
+
+
+class Array(StrictField):
+    """A list of bounded length."""
+
+    takes = ("array",)
+
+    def __init__(
+        self,
+        description: str,
+        item: StrictField,
+        *,
+        least: int = 0,
+        most: int | None = None,
+        unique: bool = False,
+        **given: Any,
+    ) -> None:
+        super().__init__(description, **given)
+        self.item, self.least, self.most, self.unique = item, least, most, unique
+        item.allow_none = False  # null stands for an absent field; a list has no absent items
+
+    def take(self, value: list[Any]) -> tuple[Any, ...]:
+        """The items in order."""
+        if len(value) < self.least or (self.most is not None and len(value) > self.most):
+            refuse("list_length_wrong", f"Expected {self.least} to {self.most} items, not {len(value)}.")
+        if self.unique and len({repr(item) for item in value}) < len(value):
+            refuse("list_not_unique", "An item stands in the list twice.")
+        return tuple(self._item(index, item) for index, item in enumerate(value))
+
+    def _item(self, index: int, value: object) -> object:
+        try:
+            return self.item.deserialize(value)
+        except ValidationError as error:
+            faults = [replace(fault, pointer=step(index) + fault.pointer) for fault in _faults(error)]
+            raise refused(faults) from None
+
+    def json_schema(self, converter: Any) -> JsonSchema:
+        """An array with the schema of its items."""
+        limits: JsonSchema = {} if self.most is None else {"minItems": self.least, "maxItems": self.most}
+        unique = {"uniqueItems": True} if self.unique else {}
+        return {"type": "array", "items": describe(self.item, converter), **limits, **unique}
+
+
+class OneOf(StrictField):
+    """A field that may be written in several JSON types."""
+
+    def __init__(self, description: str, *options: StrictField, **given: Any) -> None:
+        self.options = {taken: option for option in options for taken in option.takes}
+        self.takes = tuple(self.options)
+        self._distinct = options
+        super().__init__(description, **given)
+
+    def take(self, value: Any) -> Any:
+        """What the option for the value's type makes of it."""
+        return self.options[json_type(value)].take(value)
+
+    def json_schema(self, converter: Any) -> JsonSchema:
+        """The schemas of the options, side by side."""
+        found: list[JsonSchema] = []
+        for option in self._distinct:
+            schema = option.json_schema(converter)
+            found += schema.get("anyOf", [schema])
+        return {"anyOf": found}
+
+
+class ObjectSchema(Schema):
+    """Schema of an object in a request: an unknown field is refused."""
+
+    class Meta:
+        """Refuse what is not declared."""
+
+        unknown = RAISE
+
+    #: Whether an object without any field is refused.
+    needs_a_field = True
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._by_key = {field.data_key or name: (name, field) for name, field in self.fields.items()}
+        self._needed = {name for name, field in self.fields.items() if field.required}
+
+    def read(self, body: Mapping[str, Any]) -> dict[str, Any]:
+        """The fields of ``body``. Raises RequestInvalid with every fault found."""
+        found = self._good(body)
+        if found is None:
+            try:
+                found = dict(self.load(body))
+            except ValidationError as error:
+                raise RequestInvalid(collect(error.messages_dict, self.names())) from None
+        if self.needs_a_field and not found:
+            raise invalid("field_missing", "At least one field is needed.", allowed=self.names())
+        return found
+
+    def _good(self, body: Mapping[str, Any]) -> dict[str, Any] | None:
+        """What ``load`` gives for a good body, for a third of its time: fields that are absent cost nothing."""
+        found: dict[str, Any] = {}
+        try:
+            for key, value in body.items():
+                name, field = self._by_key[key]
+                found[name] = field.accept(value)  # type: ignore[attr-defined]
+        except (KeyError, ValidationError):
+            return None
+        return found if self._needed <= found.keys() else None
+
+    @classmethod
+    def names(cls) -> tuple[str, ...]:
+        """Names of the fields as they stand in JSON, in order."""
+        return tuple(field.data_key or name for name, field in cls._declared_fields.items())
+
+
+class ReplySchema(Schema):
+    """Schema of an object in a reply: documentation and tests only; clients must bear fields they do not know."""
+
+    class Meta:
+        """More fields may come."""
+
+        unknown = EXCLUDE
+
+
+def _faults(error: ValidationError) -> list[Fault]:
+    return [fault for fault in error.messages if isinstance(fault, Fault)]

@@ -1,0 +1,1 @@
+"""Other forms of a specification: B2MML, section drawings."""

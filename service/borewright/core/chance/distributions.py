@@ -1,0 +1,111 @@
+"""Distributions behind the chance of acceptance: normal, truncated normal, uniform plus normal, in closed form."""
+
+from __future__ import annotations
+
+from functools import cache
+from math import erf, exp, inf, pi, sqrt
+from typing import NamedTuple
+
+from borewright import tables
+
+_ROOT_2 = sqrt(2)
+_ROOT_2_PI = sqrt(2 * pi)
+#: Deviations from the mean beyond which a float holds nothing of the normal curve (1e-19).
+_FAR = 9.0
+
+
+def cdf(z: float) -> float:
+    """Standard normal distribution function.
+
+    Source: (1 + erf(z / sqrt 2)) / 2.
+    """
+    return (1 + erf(z / _ROOT_2)) / 2
+
+
+def pdf(z: float) -> float:
+    """Standard normal density.
+
+    Source: exp(-z^2 / 2) / sqrt(2 pi).
+    """
+    return exp(-z * z / 2) / _ROOT_2_PI
+
+
+class Spread(NamedTuple):
+    """A size: normal of ``mean`` and ``sigma``, plus a uniform band of ``width`` centred on zero.
+
+    A purely normal size may have a ``floor`` below which it never falls. All in one unit of length.
+    """
+
+    mean: float
+    sigma: float
+    width: float = 0.0
+    floor: float = -inf
+
+    def within(self, *, low: float, high: float, shift: float = 0.0) -> float:
+        """Chance that the size, moved by ``shift``, lies between the limits (either may be infinite)."""
+        return max(self._below(high - shift) - self._below(low - shift), 0.0)
+
+    def moved(self, *, mean: float, sigma: float) -> Spread:
+        """The size with an independent normal change on it; a floor, which is far off, is dropped."""
+        return Spread(self.mean + mean, sqrt(self.sigma**2 + sigma**2), self.width)
+
+    def _below(self, limit: float) -> float:
+        if limit in (inf, -inf):
+            return 1.0 if limit > 0 else 0.0
+        if self.width > 0:
+            return self._uniform_below(limit)
+        if self.sigma == 0:
+            return 1.0 if limit >= self.mean else 0.0
+        value = cdf((limit - self.mean) / self.sigma)
+        if self.floor == -inf:
+            return value
+        cut = cdf((self.floor - self.mean) / self.sigma)
+        return max(value - cut, 0.0) / (1 - cut)
+
+    def _uniform_below(self, limit: float) -> float:
+        """Distribution of uniform plus normal: sigma/width (psi(za) - psi(zb)), psi(z) = z cdf(z) + pdf(z)."""
+        low = limit - self.mean + self.width / 2
+        high = low - self.width
+        if high >= _FAR * self.sigma or low <= -_FAR * self.sigma:
+            return 1.0 if high >= 0 else 0.0
+        if self.sigma == 0:
+            return low / self.width
+        return self.sigma / self.width * (_psi(low / self.sigma) - _psi(high / self.sigma))
+
+
+def _psi(z: float) -> float:
+    return z * cdf(z) + pdf(z)
+
+
+@cache
+def normal_grid() -> tuple[tuple[float, float], ...]:
+    """Points and weights that integrate over a standard normal variable: trapezoid rule from -4 to 4 in halves.
+
+    Source: numerical integration; exact to 1e-4 for what is smooth over half a standard deviation.
+    """
+    points = [step / 2 for step in range(-8, 9)]
+    weights = [pdf(point) for point in points]
+    total = sum(weights)
+    return tuple((point, weight / total) for point, weight in zip(points, weights, strict=True))
+
+
+@cache
+def factor(name: str) -> float:
+    """A factor of the acceptance model.
+
+    Source: tapping_spread table.
+    """
+    return next(float(row["value"]) for row in tables.load("tapping_spread").rows if row["factor"] == name)
+
+
+def hole_sigma_in(diameter_in: float) -> float | None:
+    """Standard deviation of a drilled hole in inches: the row of the next larger drill, None beyond 1 in.
+
+    Source: drilled_hole_spread table (derived in three ways).
+    """
+    return next((sigma for size, sigma in _holes() if diameter_in <= size), None)
+
+
+@cache
+def _holes() -> tuple[tuple[float, float], ...]:
+    return tuple((float(row["to_in"]), float(row["sigma_in"])) for row in tables.load("drilled_hole_spread").rows)

@@ -1,0 +1,112 @@
+"""Cutting data of a tapped hole: drill, tap and fluid for a material, as far as the tables hold it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache, lru_cache
+from typing import cast
+
+from borewright import tables
+from borewright.core.joint.geometry import in_mm
+from borewright.core.materials.profile import Profile, groups_of, profile
+from borewright.core.model import Notes, Status, Thread
+
+from . import speeds
+from .drill_cut import drill_cut, drill_time, peck
+from .records import CuttingData, CuttingRequest, Fluid, Log, ToolsData, ToolsRequest
+from .tap_cut import tap_cut, tap_time
+from .tap_torque import DEEP_D, packing, tap_form
+
+_CACHED = 256
+
+
+def recommend(thread: Thread, request: CuttingRequest) -> CuttingData | None:
+    """Cutting data of a hole, or None where the material is not known well enough (its own cautions say so).
+
+    Source: tables of speeds, feeds, forces and fluids; Machinery's Handbook 31st ed. p. 1152; chip-section model.
+    """
+    before, after = Log(), Log()
+    tools = of_tools(thread, tools_request(thread, request, log=before))
+    if tools is None:
+        return None
+    diameter_mm, depth_mm = in_mm(request.drill_diameter, thread), in_mm(request.drill_depth, thread)
+    known, steps = tools.notes, before.steps
+    return CuttingData(
+        tools,
+        None if tools.drill is None else peck(diameter_mm=diameter_mm, depth_mm=depth_mm),
+        None if tools.drill is None else drill_time(tools.drill, depth_mm=depth_mm, log=after),
+        None if tools.tap is None else tap_time(tools.tap, travel_mm=in_mm(request.tap_travel, thread), log=after),
+        Notes(known.assumptions, known.cautions, known.sources, (*steps, *known.steps, *after.steps)),
+    )
+
+
+def tools_request(thread: Thread, request: CuttingRequest, *, log: Log) -> ToolsRequest:
+    """The request with the steps that its depths fall into, instead of the depths.
+
+    Source: steps of the depth factors; geometry of the tap's chamfer.
+    """
+    form = tap_form(thread)
+    depth_mm, chamfer_mm = in_mm(request.full_thread_depth, thread), float(request.chamfer_threads) * form.pitch_mm
+    fill = min(depth_mm / chamfer_mm, 1.0)
+    if request.tapped:
+        log.work("tap.chamfer_fill", "min(depth / chamfer, 1)", {"depth": depth_mm, "chamfer": chamfer_mm}, fill, "")
+    return ToolsRequest(
+        material=request.material,
+        hole_kind=request.hole_kind,
+        drill_diameter=request.drill_diameter,
+        hole_diameter=request.hole_diameter,
+        drill_factors=speeds.depth_factors(float(request.drill_depth / request.drill_diameter)),
+        deep=depth_mm > DEEP_D * form.major_mm,
+        packing=packing(request, depth_over_diameter=depth_mm / form.major_mm, log=log),
+        chamfer_fill=fill,
+        method=request.method,
+        style=request.style,
+        chamfer_name=request.chamfer_name,
+        chamfer_threads=request.chamfer_threads,
+        coated=request.coated,
+        machine=request.machine,
+        tapped=request.tapped,
+    )
+
+
+@lru_cache(_CACHED)
+def of_tools(thread: Thread, request: ToolsRequest) -> ToolsData | None:
+    """Cutting data of drill and tap, or None where the material is not known well enough.
+
+    Source: as :func:`recommend`.
+    """
+    material = profile(request.material)
+    if material is None:
+        return None
+    log = Log()
+    if material.stands_in is not None:
+        log.assumptions.append(f"cutting data of {material.stands_in} stand for {material.name}")
+    drill = None
+    if speeds.drilling_speed(material) is not None:
+        drill = drill_cut(material, request, diameter_mm=in_mm(request.drill_diameter, thread), log=log)
+    else:
+        log.caution("cutting_speed_not_held", f"No drilling speed is held for {material.name} of that hardness.")
+    if request.tapped and speeds.tapping_speed(material) is None:
+        log.caution("cutting_speed_not_held", f"No tapping speed is held for {material.name} of that hardness.")
+    tap = tap_cut(material, request, thread, log=log) if request.tapped else None
+    return ToolsData(drill, tap, _fluid(material, log), log.notes())
+
+
+def _fluid(material: Profile, log: Log) -> Fluid | None:
+    row = _fluids().get(material.row.family)
+    if row is None:
+        return None
+    log.source("fluid", row["source"], f"for {material.row.family}", cast("Status", row["status"]))
+    if row["caution"] and row["harms"]:
+        log.caution("cutting_fluid", f"{material.name}: {row['caution']}.")
+    elif row["caution"]:
+        log.assumptions.append(f"{material.name}: {row['caution']}")
+    return Fluid(row["drilling"], row["tapping"])
+
+
+@cache
+def _fluids() -> Mapping[str, Mapping[str, str]]:
+    return {family: row for row in tables.load("cutting_fluids").rows for family in groups_of(row["family"])}
+
+
+__all__ = ["CuttingData", "CuttingRequest", "recommend"]

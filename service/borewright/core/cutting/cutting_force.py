@@ -1,0 +1,172 @@
+"""Specific cutting force of a material in tapping chips, by the hardness or tensile strength of the part.
+
+Every family has one force at a reference strength; from there it follows the strength of the part without steps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from itertools import pairwise
+
+from borewright import tables
+from borewright.core.materials.profile import Profile, groups_of
+from borewright.core.model import Status
+
+from .speeds import factor
+
+#: Hardest metal for which a constant is held (steel 500 HB); beyond it no torque is given.
+HARDEST_HB = 500.0
+
+_N_MM2_PER_HP_IN3_MIN = 2730.4
+_STEEL = "steel"
+
+#: Points of a strength (HB or MPa) and what holds there, weakest first.
+Points = Sequence[tuple[float, float]]
+
+
+@dataclass(frozen=True, slots=True)
+class CuttingForce:
+    """Specific cutting force: ``at_1mm`` N/mm2 times chip thickness to the power ``-mc``, times ``correction``."""
+
+    at_1mm: float
+    mc: float
+    correction: float
+    text: str
+    status: Status
+
+    def at(self, chip_mm: float) -> float:
+        """Specific cutting force in N/mm2 for a chip of that thickness."""
+        return float(self.at_1mm * chip_mm ** (-self.mc) * self.correction)
+
+
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """A row of the table: its force holds at ``reference`` (HB, or MPa where ``by_tensile``; None = not told)."""
+
+    force: float
+    mc: float
+    reference: float | None
+    by_tensile: bool
+    power_group: str
+    text: str
+    status: Status
+
+
+@lru_cache(2048)
+def cutting_force(material: Profile) -> CuttingForce | None:
+    """Specific cutting force of a material in tapping chips, None where no constant is held.
+
+    kc1.1 and mc of a textbook where it has the material; else the larger of the handbook's power constant times the
+    thin-chip factor and the all-in constant of the older handbook. All follow the strength of the part.
+
+    Source: cutting_forces and materials tables.
+    """
+    group = material.row.force_group
+    if (material.hardness_hb or 0.0) > HARDEST_HB:
+        return None
+    thin = _rows("thin_chip").get(group)
+    if thin:
+        return _thin_chip(thin[0], material)
+    power, rows = _power_constant(material), _rows("all_in").get(group, _rows("reference").get(group, ()))
+    all_in = _by_strength(rows, material) if rows and rows[0].force else 0.0
+    if power is not None and power * factor("thin_chip") >= all_in:
+        text = f"power constant {power:.0f} N/mm2 x {factor('thin_chip'):g} for thin chips"
+        return CuttingForce(power, 0.0, factor("thin_chip"), text, "from_memory")
+    return None if not rows else CuttingForce(all_in, 0.0, 1.0, _nearest(rows, material).text, "from_memory")
+
+
+def along(points: Points, value: float) -> float:
+    """What holds at a strength: a straight line between two points, outside them the end by the power of strength.
+
+    Source: strength_exponent of the tapping_factors table (common practice).
+    """
+    for (x1, y1), (x2, y2) in pairwise(points):
+        if x1 <= value <= x2:
+            return y1 + (y2 - y1) * (value - x1) / (x2 - x1)
+    end, there = points[0] if value < points[0][0] else points[-1]
+    return float(there * (value / end) ** factor("strength_exponent"))
+
+
+def _thin_chip(row: _Row, material: Profile) -> CuttingForce:
+    status: Status = "computed" if row.status == "published" else "from_memory"
+    return CuttingForce(row.force, row.mc, _correction(row, material), f"kc1.1 and mc of {row.text}", status)
+
+
+def _correction(row: _Row, material: Profile) -> float:
+    """Force at the strength of the part over that at the reference strength."""
+    strength = _strength(row, material)
+    if strength is None or row.reference is None:
+        return 1.0
+    if row.power_group:
+        return _power_at(row.power_group, strength) / _power_at(row.power_group, row.reference)
+    return along([(row.reference, 1.0)], strength)
+
+
+def _strength(row: _Row, material: Profile) -> float | None:
+    return material.tensile_mpa if row.by_tensile else material.hardness_hb
+
+
+def _by_strength(rows: Sequence[_Row], material: Profile) -> float:
+    strength = _strength(rows[0], material)
+    points = [(row.reference, row.force) for row in rows if row.reference is not None]
+    return rows[0].force if strength is None or not points else along(points, strength)
+
+
+def _nearest(rows: Sequence[_Row], material: Profile) -> _Row:
+    strength = _strength(rows[0], material) or 0.0
+    return min(rows, key=lambda row: abs((row.reference or 0.0) - strength))
+
+
+def _power_at(group: str, hardness_hb: float) -> float:
+    """Power constant by hardness; beyond the last row it grows as the older handbook's constants of steel do."""
+    points = _power()[group]
+    last_hb, last = points[-1]
+    if hardness_hb <= last_hb:
+        return along(points, hardness_hb)
+    steel = [(row.reference, row.force) for row in _rows("all_in")[_STEEL] if row.reference is not None]
+    return last * along(steel, hardness_hb) / along(steel, last_hb)
+
+
+def _power_constant(material: Profile) -> float | None:
+    group, constant = material.row.force_group, material.row.power_constant
+    if group in _power():
+        return _power_at(group, material.hardness_hb or _power()[group][0][0])
+    if constant is None:
+        return None
+    rows = _rows("all_in").get(group, _rows("reference").get(group, ()))
+    return constant * _N_MM2_PER_HP_IN3_MIN * (_correction(rows[-1], material) if len(rows) == 1 else 1.0)
+
+
+@cache
+def _rows(kind: str) -> Mapping[str, tuple[_Row, ...]]:
+    found: dict[str, tuple[_Row, ...]] = {}
+    for cells in tables.load("cutting_forces").rows:
+        for group in groups_of(cells["force_group"]) if cells["kind"] == kind else ():
+            found[group] = (*found.get(group, ()), _row(cells))
+    return found
+
+
+def _row(cells: Mapping[str, str]) -> _Row:
+    reference = cells["reference_mpa"] or cells["reference_hb"]
+    return _Row(
+        force=float(cells["force_n_mm2"] or 0),
+        mc=float(cells["mc"] or 0),
+        reference=float(reference) if reference else None,
+        by_tensile=bool(cells["reference_mpa"]),
+        power_group=cells["power_group"],
+        text=f"{cells['printed_as']} ({cells['source']})",
+        status="published" if cells["status"] == "published" else "from_memory",
+    )
+
+
+@cache
+def _power() -> Mapping[str, tuple[tuple[float, float], ...]]:
+    """Power constants at the middle of their range of hardness."""
+    found: dict[str, tuple[tuple[float, float], ...]] = {}
+    for row in tables.load("cutting_forces").rows:
+        if row["kind"] == "power_constant":
+            point = ((float(row["hb_from"]) + float(row["hb_to"])) / 2, float(row["force_n_mm2"]))
+            found[row["force_group"]] = (*found.get(row["force_group"], ()), point)
+    return found

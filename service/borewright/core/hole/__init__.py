@@ -1,0 +1,1 @@
+"""The hole along its axis: depths, run-out, countersink, and the tools that must reach its bottom."""

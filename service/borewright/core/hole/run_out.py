@@ -1,0 +1,67 @@
+"""Run-out rules: how far a blind hole is drilled beyond the full thread, as a standard says it.
+
+The default is built up from the tap's chamfer and the clearance of its holder; DIN 76-1 and BS 1936 give a figure that
+knows no tap. The two disagree strongly for short threads, so the rule is the caller's choice.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from functools import cache
+
+from borewright import tables
+from borewright.core.errors import HoleError
+from borewright.core.model import MM_PER_INCH, Hole, Source, Status, Thread
+from borewright.core.rounding import plain
+
+#: BS 1936: share of the depth of full thread, by nominal diameter in mm up to and including (seen second-hand).
+_BS_1936 = ((Decimal(6), Decimal("0.25")), (Decimal(12), Decimal("0.20")), (None, Decimal("0.15")))
+
+
+def extra_depth(thread: Thread, hole: Hole, full_thread_depth: Decimal) -> Decimal | None:
+    """Depth beyond the full thread by the rule asked for, None for the build-up from the tap's chamfer.
+
+    Args: ``full_thread_depth`` in the thread's unit, as the result is.
+    Raises: HoleError ``thread_data_missing`` for a pitch that DIN 76-1 does not list.
+    Source: DIN 76-1 e1 (from memory); BS 1936 (seen second-hand).
+    """
+    if hole.run_out == "din_76_1":
+        return _din_76_1(thread)
+    if hole.run_out == "bs_1936":
+        nominal_mm = _in_mm(thread.nominal_diameter, thread)
+        share = next(share for most, share in _BS_1936 if most is None or nominal_mm <= most)
+        return share * full_thread_depth
+    return None
+
+
+def source(hole: Hole) -> Source:
+    """Where the run-out comes from, for the rules of a standard."""
+    named: dict[str, tuple[str, str, Status]] = {
+        "din_76_1": ("DIN 76-1", "internal run-out e1", "from_memory"),
+        "bs_1936": ("BS 1936", "clearance depth beyond the full thread, seen second-hand", "published"),
+    }
+    document, locator, status = named[hole.run_out]
+    return Source("drill_depth", document, "", locator, status)
+
+
+def _din_76_1(thread: Thread) -> Decimal:
+    pitch_mm = _in_mm(thread.pitch, thread)
+    found = _normal_mm().get(pitch_mm)
+    if found is None:
+        raise HoleError(
+            "thread_data_missing",
+            f"DIN 76-1 lists no run-out for a pitch of {plain(pitch_mm)} mm",
+            pointer="/hole/run_out",
+            allowed=("chamfer", "bs_1936"),
+        )
+    return found if thread.unit == "mm" else found / MM_PER_INCH
+
+
+@cache
+def _normal_mm() -> dict[Decimal, Decimal]:
+    rows = tables.load("run_out_din_76_1").rows
+    return {Decimal(row["pitch_mm"]).normalize(): Decimal(row["normal_mm"]) for row in rows}
+
+
+def _in_mm(length: Decimal, thread: Thread) -> Decimal:
+    return (length if thread.unit == "mm" else length * MM_PER_INCH).normalize()

@@ -1,0 +1,139 @@
+"""Which standard tool gets to the bottom of a hole: its length, its flutes, and a shank that must not meet the face."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from borewright.core.model import MM_PER_INCH, Drill, Thread
+
+from . import tool_lengths
+from .tool_lengths import DrillLength, TapLength
+
+#: Shank that a holder must have to grip, in diameters of the shank, of the tool where that is not held (our own limit).
+GRIP_DIAMETERS = Decimal(2)
+
+#: Why a tool does not do: its shank meets the face or does not pass the clearance, it has too little length or flute.
+Fault = Literal["shank_meets_face", "shank_too_wide", "too_short", "flutes_too_short"]
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """The way of the tools, in the thread's unit: ``access`` above the entry face, depths of their tips below it.
+
+    ``full_thread`` is the depth of full thread, ``clearance`` the diameter free above the face, None = not given;
+    ``tapped`` False for a thread that another tool cuts.
+    """
+
+    thread: Thread
+    blind: bool
+    access: Decimal
+    clearance: Decimal | None
+    drill: Drill
+    drill_diameter: Decimal
+    tip_depth: Decimal
+    tap_travel: Decimal
+    full_thread: Decimal
+    tapped: bool = True
+
+    @property
+    def drill_reach(self) -> Decimal:
+        """From the top of the access to the deepest point of the drill."""
+        return self.access + self.tip_depth
+
+    @property
+    def tap_reach(self) -> Decimal:
+        """From the top of the access to the deepest point of the tap."""
+        return self.access + self.tap_travel
+
+
+@dataclass(frozen=True, slots=True)
+class ToolReach:
+    """A standard tool: its kind and, in the thread's unit, what it measures and what it leaves for the holder."""
+
+    kind: str
+    document: str
+    overall_length: Decimal
+    cutting_length: Decimal | None
+    shank_diameter: Decimal | None
+    left_for_holder: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The standard tool (the shortest held) with what is wrong with it, and the shortest that does.
+
+    ``limit`` is how deep the standard one goes, None where nothing is wrong. ``standard`` None: no length is held.
+    """
+
+    standard: ToolReach | None
+    fault: Fault | None
+    limit: Decimal | None
+    tool: ToolReach | None
+    missing: Decimal = Decimal(0)
+
+
+def tap(way: Way) -> Found:
+    """The tap. ``missing`` is the length that the longest one held lacks.
+
+    Source: geometry; lengths of :mod:`~borewright.core.hole.tool_lengths`.
+    """
+    known = tool_lengths.taps_of(way.thread) if way.tapped else ()
+    if not known:
+        return Found(None, None, None, None)
+    fault, limit = _tap_fault(way, known[0])
+    tool = next((one for one in known if _tap_fault(way, one)[0] in (None, "shank_too_wide")), None)
+    missing = way.tap_reach + _tap_grip(way, known[-1]) - known[-1].overall
+    found = None if tool is None else _tap_reach(way, tool)
+    return Found(_tap_reach(way, known[0]), fault, limit, found, max(missing, Decimal(0)))
+
+
+def _tap_fault(way: Way, one: TapLength) -> tuple[Fault | None, Decimal | None]:
+    into = one.depth_into(way.drill_diameter)
+    if into is not None and way.tap_travel > into:
+        return "shank_meets_face", into
+    held = one.overall - _tap_grip(way, one) - way.access
+    if way.tap_travel > held:
+        return "too_short", held
+    if way.clearance is not None and one.shank is not None and one.shank >= way.clearance:
+        return "shank_too_wide", None
+    return None, None
+
+
+def _tap_grip(way: Way, one: TapLength) -> Decimal:
+    return GRIP_DIAMETERS * (one.shank or way.thread.nominal_diameter)
+
+
+def _tap_reach(way: Way, one: TapLength) -> ToolReach:
+    return ToolReach(one.kind, one.document, one.overall, one.thread, one.shank, one.overall - way.tap_reach)
+
+
+def drill(way: Way) -> Found:
+    """The drill: its flutes hold the hole and its length reaches.
+
+    Source: geometry; lengths of :mod:`~borewright.core.hole.tool_lengths`.
+    """
+    known = tool_lengths.drills_of(way.drill)
+    if not known:
+        return Found(None, None, None, None)
+    fault, limit = _drill_fault(way, known[0])
+    tool = next((one for one in known if _drill_fault(way, one)[0] is None), None)
+    return Found(_drill_reach(way, known[0]), fault, limit, None if tool is None else _drill_reach(way, tool))
+
+
+def _drill_fault(way: Way, one: DrillLength) -> tuple[Fault | None, Decimal | None]:
+    flute, held = _own(way, one.flute_mm), _own(way, one.overall_mm) - GRIP_DIAMETERS * way.drill_diameter - way.access
+    if way.tip_depth > flute:
+        return "flutes_too_short", flute
+    return ("too_short", held) if way.tip_depth > held else (None, None)
+
+
+def _drill_reach(way: Way, one: DrillLength) -> ToolReach:
+    overall = _own(way, one.overall_mm)
+    flute = _own(way, one.flute_mm)
+    return ToolReach(one.series, one.document, overall, flute, way.drill_diameter, overall - way.drill_reach)
+
+
+def _own(way: Way, length_mm: Decimal) -> Decimal:
+    return length_mm if way.thread.unit == "mm" else length_mm / MM_PER_INCH

@@ -1,0 +1,1 @@
+"""Part materials: names, hardness, strength."""

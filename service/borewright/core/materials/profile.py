@@ -1,0 +1,57 @@
+"""What of a material the cutting data need: its groups and hardness, or those of the alloy that stands for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from borewright.core.model import Material
+
+from . import alloys
+from .alloys import Alloy
+
+#: Alloy whose figures stand for hardened steel of a known hardness (common practice).
+_HARDENED = "4140-QT540"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Profile:
+    """Groups of a material in the tables of speeds and forces. ``stands_in`` names the alloy whose figures are used."""
+
+    name: str
+    row: Alloy
+    hardness_hb: float | None
+    tensile_mpa: float | None
+    stands_in: str | None
+
+
+@lru_cache(2048)
+def profile(material: Material) -> Profile | None:
+    """The groups of a material, None where neither alloy, family nor group is known, or none stands for it.
+
+    Source: materials and material_families tables.
+    """
+    row = alloys.by_id().get(material.material_id or "")
+    if row is not None:
+        return Profile(material.name, row, material.hardness_hb, _tensile(material, row), None)
+    known = alloys.family_of(material.family, material.iso_group)
+    example = None if known is None else known.representative
+    if example is None and material.iso_group == "H" and material.hardness_hb is not None:
+        example = _HARDENED
+    if example is None:
+        return None
+    row = alloys.by_id()[example]
+    hardness_hb = material.hardness_hb if material.hardness_hb is not None else row.hardness_hb
+    return Profile(material.name, row, hardness_hb, _tensile(material, row), row.name)
+
+
+def _tensile(material: Material, row: Alloy) -> float | None:
+    return row.tensile_mpa if material.tensile_strength_mpa is None else material.tensile_strength_mpa
+
+
+def groups_of(cell: str) -> list[str]:
+    """Groups that one row of a table speaks for.
+
+    Source: own notation of the tables.
+    """
+    return cell.split(";")

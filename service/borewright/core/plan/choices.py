@@ -1,0 +1,307 @@
+"""The choices behind every answer: thread, material, finish, way of making, drill, tap and depths, one function each.
+
+Whatever is worth keeping sits in a bounded cache keyed by canonical values, here or in the folder that it calls.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from functools import lru_cache
+
+from borewright.core import callout, drilling, finishing, standards, tapping, way_of_making
+from borewright.core.drilling import DrillRequest, plastics
+from borewright.core.hole import depths, taper_pipe, taper_pipe_depths
+from borewright.core.hole.tight_bottom import Room
+from borewright.core.joint import least_torque
+from borewright.core.materials import part_material
+from borewright.core.model import (
+    Allowance,
+    Caution,
+    Depths,
+    Diameters,
+    DrillChoice,
+    FinishInput,
+    Hole,
+    Length,
+    Material,
+    MaterialInput,
+    TapChoice,
+    Thread,
+)
+from borewright.core.requests import (
+    DrillRecommendation,
+    Edition,
+    HoleSpecRequest,
+    MatingScrew,
+    Method,
+    TapRecommendation,
+    ThreadInput,
+)
+from borewright.core.tapping import TapRequest
+from borewright.core.way_of_making import Asked, Way
+
+_CACHED = 512
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """The joint that a least-torque drill must leave strong enough. ``engagement`` in the thread's unit."""
+
+    engagement: Decimal
+    screw: MatingScrew
+    safety_factor: float
+
+
+@dataclass(frozen=True, slots=True)
+class Tools:
+    """What was chosen: ``drill`` None where nothing can be planned, ``tap`` None where no tap makes the thread."""
+
+    chart: DrillChoice | None
+    drill: DrillChoice | None
+    tap: TapChoice | None
+    depths: Depths
+
+
+def resolved(given: ThreadInput, engagement: Length | None, edition: Edition | None) -> Thread:
+    """The thread of a callout. Raises CalloutError, ThreadError.
+
+    Source: the thread's standard.
+    """
+    return standards.resolve(callout.read_thread(given), engagement=engagement, edition=edition)
+
+
+def hole_agrees(given: ThreadInput, hole: Hole) -> None:
+    """Refuse a callout whose words on the hole contradict the request's. Raises CalloutError."""
+    callout.check_hole(callout.read_thread(given), hole)
+
+
+def material_of(given: MaterialInput | None, *, strict: bool) -> Material | None:
+    """The part material as far as it is known. Raises MaterialError.
+
+    Source: materials tables.
+    """
+    return None if given is None else part_material.find(given, strict=strict)
+
+
+def allowance_of(thread: Thread, given: FinishInput | None, material: Material | None) -> Allowance | None:
+    """What a finish does to the thread, None without one. Raises FinishError.
+
+    Source: the finish's specification.
+    """
+    return None if given is None else finish_of(thread, given, material)
+
+
+@lru_cache(_CACHED)
+def finish_of(thread: Thread, given: FinishInput, material: Material | None) -> Allowance:
+    """What a finish does to the thread. Raises FinishError.
+
+    Source: the finish's specification.
+    """
+    return finishing.allow(thread, given, material=material)
+
+
+def way_of(
+    thread: Thread,
+    request: HoleSpecRequest,
+    depth: Decimal,
+    material: Material | None,
+    allowance: Allowance | None,
+) -> Way:
+    """How the thread is made, before any tool is chosen.
+
+    Source: as :func:`way_of_making.decide`.
+    """
+    wall = request.hole.thickness if request.hole.kind == "through" else None
+    percent = request.percent_thread
+    asked = Asked(
+        material=material,
+        depth=depth,
+        wall=in_unit(wall, thread),
+        has_tap=_has_tap(thread, request, material, allowance),
+        percent=None if percent is None else percent.target,
+    )
+    return way_of_making.decide(thread, asked)
+
+
+def _has_tap(thread: Thread, request: HoleSpecRequest, material: Material | None, allowance: Allowance | None) -> bool:
+    """Whether the crib holds a tap for the thread."""
+    if not request.stock.taps:
+        return False
+    wanted = tap_request(request, request.hole, None, thread, allowance, material)
+    return tapping.recommend(thread, wanted).recommended.in_stock or False
+
+
+def tools_of(
+    thread: Thread, request: HoleSpecRequest, way: Way, *, engagement: Decimal, allowance: Allowance | None
+) -> Tools:
+    """Drill, tap and depths for a way of making; a milled or single-pointed thread has the hole of a cut one.
+
+    Source: those of the folders that choose them.
+    """
+    if way.threading is not None and not way.tapped:
+        request = replace(request, method="cut", objective="chart")
+    chart, drill = drills_of(
+        thread,
+        drill_request(request, engagement, thread, way.material, allowance),
+        Joint(engagement, request.mating_screw or MatingScrew(), request.safety_factor),
+        allowance,
+    )
+    space = space_of(thread, request.hole, drill.recommended.diameter, request.machine.tapping)
+    tap = None
+    if way.tapped:
+        tap = tapping.recommend(thread, tap_request(request, request.hole, space, thread, allowance, way.material))
+    to_make = finishing.limits_to_make(thread, allowance)
+    depth = _depths(thread, request, drill=drill, tap=tap, space=space, to_make=to_make)
+    if way.threading is None:
+        silent = replace(depth.notes, cautions=(), decisions=())
+        return Tools(None, None, None, replace(depth, notes=silent))
+    return Tools(chart, drill, tap, depth)
+
+
+def drill_request(
+    request: DrillRecommendation | HoleSpecRequest,
+    engagement: Decimal | None,
+    thread: Thread,
+    material: Material | None,
+    allowance: Allowance | None,
+) -> DrillRequest:
+    """A request as the choice of drills sees it.
+
+    Source: none.
+    """
+    return DrillRequest(
+        method=request.method,
+        percent=request.percent_thread,
+        objective=request.objective,
+        series=request.drill_series,
+        engagement=engagement,
+        minor_diameter=finishing.limits_to_make(thread, allowance).minor_diameter,
+        stock=request.stock.drills,
+        material=material,
+        coat=finishing.coat_to_come(allowance),
+        oversize=drilling.own_oversize(thread, request.machine),
+    )
+
+
+def tap_request(
+    request: TapRecommendation | HoleSpecRequest,
+    hole: Hole | None,
+    space: Room | None,
+    thread: Thread,
+    allowance: Allowance | None,
+    material: Material | None,
+) -> TapRequest:
+    """A request as the choice of taps sees it.
+
+    Source: none.
+    """
+    return TapRequest(
+        hole_kind=hole.kind if hole is not None else None,
+        material=material,
+        method=request.method,
+        limits=finishing.limits_to_make(thread, allowance),
+        overtap=allowance.overtap if allowance is not None else None,
+        stock=request.stock.taps,
+        chamfer_room=space.chamfer if space is not None else None,
+        coat=finishing.coat_to_come(allowance),
+        tapping=(request.machine.tapping or "rigid") if isinstance(request, HoleSpecRequest) else "rigid",
+        tap_limits=request.tap_limits,
+    )
+
+
+def drills_of(
+    thread: Thread, request: DrillRequest, joint: Joint, allowance: Allowance | None
+) -> tuple[DrillChoice | None, DrillChoice]:
+    """The chart's drill where another objective was asked for (else None), and the drill to take.
+
+    Source: as :func:`drilling.recommend`.
+    """
+    chart = None
+    if request.objective != "least_torque":
+        drill = drilling.recommend(finishing.as_cut(thread, allowance), request)
+    else:
+        chart, drill = _least_torque(thread, request, joint, allowance)
+        chart = plastics.as_drilled(chart, request.material)
+    return chart, plastics.as_drilled(drill, request.material)
+
+
+@lru_cache(_CACHED)
+def _least_torque(
+    thread: Thread, request: DrillRequest, joint: Joint, allowance: Allowance | None
+) -> tuple[DrillChoice, DrillChoice]:
+    return least_torque.choose(
+        thread,
+        request,
+        engagement=joint.engagement,
+        screw=joint.screw,
+        allowance=allowance,
+        safety_factor=joint.safety_factor,
+    )
+
+
+def space_of(thread: Thread, hole: Hole, drill_diameter: Decimal | None, tapping_by: str | None = None) -> Room:
+    """Room below the full thread for the tap's chamfer. Raises HoleError.
+
+    Source: as :func:`depths.room`.
+    """
+    return depths.room(
+        thread,
+        hole,
+        drill_diameter=drill_diameter or thread.basic.minor_diameter,
+        clearance=_clearance(thread, tapping_by),
+    )
+
+
+def _depths(
+    thread: Thread,
+    request: HoleSpecRequest,
+    *,
+    drill: DrillChoice,
+    tap: TapChoice | None,
+    space: Room,
+    to_make: Diameters,
+) -> Depths:
+    last = None if tap is None else tap.second_tap or tap.recommended
+    if thread.taper is not None:
+        return taper_pipe_depths.build(
+            thread,
+            request.hole,
+            full=space.full_thread_depth,
+            drill_diameter=drill.recommended.diameter,
+            chamfer=None if last is None else last.chamfer,
+            clearance=_clearance(thread, request.machine.tapping),
+            past=taper_pipe.past_gauge_line(thread, to_make.pitch_diameter),
+        )
+    return depths.build(
+        thread,
+        request.hole,
+        space=space,
+        drill_diameter=drill.recommended.diameter,
+        chamfer=None if last is None else last.chamfer,
+        clearance=_clearance(thread, request.machine.tapping),
+        major_diameter=to_make.major_diameter.min or thread.nominal_diameter,
+    )
+
+
+def _clearance(thread: Thread, tapping_by: str | None) -> Decimal:
+    """Room below the chamfer, by the holder; rigid tapping where the machine is not stated."""
+    return depths.CLEARANCE_PITCHES[tapping_by or "rigid"] * thread.pitch
+
+
+def in_unit(length: Length | None, thread: Thread) -> Decimal | None:
+    """A length in the thread's unit.
+
+    Source: definition.
+    """
+    return None if length is None else length.to(thread.unit)
+
+
+def deep_cautions(thread: Thread, tap: TapChoice | None, depth: Decimal, method: Method) -> tuple[Caution, ...]:
+    """What the shop must know of a deep thread.
+
+    Source: as :func:`tapping.depth_cautions`.
+    """
+    if tap is None:
+        return ()
+    return tapping.depth_cautions(thread, depth, style=tap.recommended.style, method=method)

@@ -1,0 +1,51 @@
+"""The lines of a routing, and everything that they are written from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from borewright.core.cutting.records import CuttingData
+from borewright.core.hole.reach import Reach
+from borewright.core.model import Allowance, Depths, DrillChoice, Hole, Material, Range, TapChoice, Thread
+from borewright.core.way_of_making import Way
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Line:
+    """What is done with which tool. A Decimal in ``tool`` or ``parameters`` is a length in the thread's unit."""
+
+    operation: str
+    tool: Mapping[str, object]
+    parameters: Mapping[str, object]
+    text: str
+    time_s: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """One line of a routing with its number. Equal lines of two routings are mostly the same object."""
+
+    sequence: int
+    line: Line
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Everything the operations are written from. ``tapping`` is how the tap is driven, None where it is not stated.
+
+    ``drill`` None: nothing can be planned; ``tap`` None: another tool makes the thread, or none does.
+    """
+
+    thread: Thread
+    hole: Hole
+    allowance: Allowance | None
+    to_make: Range
+    way: Way
+    drill: DrillChoice | None
+    tap: TapChoice | None
+    depths: Depths
+    cutting: CuttingData | None = None
+    tapping: str | None = None
+    reach: Reach | None = None
+    material: Material | None = None

@@ -1,0 +1,73 @@
+"""Large holes: pilots ahead of the drill, and the thrust that they spare the spindle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+from fractions import Fraction
+
+from borewright.core.cutting.records import CuttingData
+from borewright.core.model import Caution, Depths, Thread, Unit
+from borewright.core.quantity_text import force, length, named, torque
+from borewright.core.rounding import half_even, plain
+from borewright.core.way_of_making import practice
+
+from .operation import Line
+
+#: Pilots are taken in sizes that every shop has.
+_STEP: dict[Unit, Decimal] = {"in": Decimal("0.0625"), "mm": Decimal(1)}
+
+
+def pilots(drill_diameter: Decimal, unit: Unit) -> tuple[Decimal, ...]:
+    """Diameters of the pilots ahead of a drill, smallest first; none for a drill that cuts from solid.
+
+    Source: thresholds of way_of_making (common practice).
+    """
+    if drill_diameter <= practice.size("pilot_over", unit):
+        return ()
+    shares = ["pilot_share"]
+    if drill_diameter > practice.size("second_pilot_over", unit):
+        shares.append("second_pilot_share")
+    return tuple(half_even(drill_diameter * practice.figure(share) / _STEP[unit], 0) * _STEP[unit] for share in shares)
+
+
+def lines(thread: Thread, drill_diameter: Decimal, depths: Depths) -> Iterator[Line]:
+    """The routing lines of the pilots; no speed is worked out for them.
+
+    Source: as :func:`pilots`.
+    """
+    for diameter in pilots(drill_diameter, thread.unit):
+        label, deep = _label(diameter, thread.unit), length(depths.drill_depth, thread.unit, 3)
+        yield Line(
+            "pilot_drill",
+            {"kind": "twist drill", "label": label, "diameter": diameter},
+            {"depth": depths.drill_depth},
+            f"Pilot drill {named(label, diameter, thread.unit)}, {deep} deep; speed not held",
+        )
+
+
+def cautions(thread: Thread, drill_diameter: Decimal, cutting: CuttingData | None) -> tuple[Caution, ...]:
+    """What a drill of that size would ask of the machine from solid.
+
+    Source: Machinery's Handbook 31st ed. p. 1152 for the forces, where a constant is held.
+    """
+    steps = pilots(drill_diameter, thread.unit)
+    if not steps:
+        return ()
+    cut = None if cutting is None else cutting.drill
+    figures = "its thrust is not held"
+    if cut is not None and cut.thrust_n is not None and cut.torque_n_m is not None:
+        figures = f"from solid it pushes with {force(cut.thrust_n)} and turns with {torque(cut.torque_n_m)}"
+    first = ", then ".join(named(_label(one, thread.unit), one, thread.unit) for one in steps)
+    text = (
+        f"A drill of {length(drill_diameter, thread.unit)} is large: {figures}. Open out in steps, {first}, then to"
+        " size; check thrust, torque and clamping, or bore the hole to size."
+    )
+    return (Caution("drill_thrust", text),)
+
+
+def _label(diameter: Decimal, unit: Unit) -> str:
+    if unit == "mm":
+        return f"{plain(diameter)} mm"
+    whole, rest = divmod(Fraction(diameter), 1)
+    return f"{whole}-{rest}" if whole and rest else str(rest or whole)

@@ -1,0 +1,233 @@
+"""The process behind a hole: cutting data, strength of the joint, gauges, chance of acceptance, drill comparison.
+
+Called by the orchestrator with the tools and depths already chosen; decides nothing about them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from functools import lru_cache
+
+from borewright.core import finishing
+from borewright.core.chance.acceptance import Acceptance, AcceptanceRequest, chance
+from borewright.core.cutting import cutting_data
+from borewright.core.cutting.records import CuttingData, CuttingRequest
+from borewright.core.drilling import own_oversize
+from borewright.core.gauging import Gauging, gauges
+from borewright.core.joint.least_torque import Comparison, compare
+from borewright.core.joint.strength import Strength, assess
+from borewright.core.model import (
+    Allowance,
+    Caution,
+    Depths,
+    DrillCandidate,
+    DrillChoice,
+    Material,
+    Notes,
+    Tap,
+    TapChoice,
+    Thread,
+)
+from borewright.core.requests import HoleSpecRequest, Machine, MatingScrew, Method
+from borewright.core.way_of_making import Way
+
+_CACHED = 512
+_NO_MATERIAL = (
+    "The part material was not given, so chart drill and least-torque drill are not compared: name the material."
+)
+_BARE_SURFACES = frozenset({"bright", "oxide", "nitride"})
+
+
+@dataclass(frozen=True, slots=True)
+class Process:
+    """What is known of making and using the hole; a part is None where the data for it are not held."""
+
+    cutting: CuttingData | None
+    strength: Strength | None
+    gauging: Gauging
+    acceptance: Acceptance
+    comparison: Comparison | None
+    notes: Notes
+
+    def parts(self) -> tuple[CuttingData | Strength | Gauging | Acceptance | Comparison | None, ...]:
+        """The parts with notes of their own."""
+        return self.cutting, self.strength, self.gauging, self.acceptance, self.comparison
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """The hole as decided so far. ``engagement`` is the length of engagement in the thread's unit.
+
+    ``material`` is the finished part, ``way.material`` the part in the state in which it is cut.
+    """
+
+    thread: Thread
+    request: HoleSpecRequest
+    material: Material | None
+    way: Way
+    allowance: Allowance | None
+    chart: DrillChoice | None
+    drill: DrillChoice | None
+    tap: TapChoice | None
+    depths: Depths
+    engagement: Decimal
+
+
+def describe(chosen: Chosen) -> Process:
+    """The process of a hole.
+
+    Raises: MaterialError for a screw grade that is not known; ThreadError for a mating class that does not exist.
+
+    Source: that of each part.
+    """
+    request, thread = chosen.request, chosen.thread
+    asked = _cutting_request(chosen)
+    data = None if asked is None else cutting_data.recommend(finishing.as_cut(thread, chosen.allowance), asked)
+    screw = request.mating_screw or MatingScrew()
+    strength = _strength(chosen, screw)
+    compared, said = _compare(chosen, asked, screw)
+    notes = Notes(
+        cautions=(
+            *_missing(chosen.material, data, planned=chosen.drill is not None),
+            *_no_strength(chosen, screw, strength),
+            *said,
+        )
+    )
+    return Process(data, strength, _gauges(thread, chosen.allowance), _chance(chosen), compared, notes)
+
+
+def _compare(
+    chosen: Chosen, asked: CuttingRequest | None, screw: MatingScrew
+) -> tuple[Comparison | None, tuple[Caution, ...]]:
+    """The chart's drill against the least-torque drill; else a caution says why not."""
+    if chosen.chart is None or chosen.drill is None:
+        return None, ()
+    if asked is None:
+        return None, (Caution("comparison_missing", _NO_MATERIAL),)
+    found = compare(
+        chosen.thread,
+        chart=chosen.chart.recommended,
+        least_torque=chosen.drill.recommended,
+        cutting=asked,
+        engagement=chosen.engagement,
+        screw=screw,
+        allowance=chosen.allowance,
+    )
+    label = chosen.drill.recommended.drill.label
+    return found, () if found is not None else (Caution("comparison_missing", _nothing_to_cut(chosen.thread, label)),)
+
+
+def _nothing_to_cut(thread: Thread, drill: str) -> str:
+    return (
+        f"The hole of {drill} leaves a {thread.designation} tap nothing to cut,"
+        " so chart drill and least-torque drill are not compared: ask for more percent of thread."
+    )
+
+
+def mean_hole(drill: DrillCandidate) -> Decimal:
+    """The hole that a drill is expected to make, or its own diameter where no oversize data exist."""
+    return drill.expected_hole_diameter or drill.diameter
+
+
+@lru_cache(_CACHED)
+def _gauges(thread: Thread, allowance: Allowance | None) -> Gauging:
+    return gauges(thread, allowance)
+
+
+def _cutting_request(chosen: Chosen) -> CuttingRequest | None:
+    if chosen.way.material is None or chosen.drill is None:
+        return None
+    return cutting_request(
+        chosen.way.material,
+        None if chosen.tap is None else chosen.tap.recommended,
+        drill=chosen.drill.recommended,
+        depths=chosen.depths,
+        kind=chosen.request.hole.kind,
+        method=chosen.request.method,
+        machine=chosen.request.machine,
+    )
+
+
+def cutting_request(
+    material: Material,
+    tap: Tap | None,
+    *,
+    drill: DrillCandidate,
+    depths: Depths,
+    kind: str,
+    method: Method,
+    machine: Machine,
+) -> CuttingRequest:
+    """The hole as the cutting data see it."""
+    request = CuttingRequest(
+        material=material,
+        hole_kind="blind" if kind == "blind" else "through",
+        drill_diameter=drill.diameter,
+        hole_diameter=mean_hole(drill),
+        drill_depth=depths.drill_tip_depth,
+        full_thread_depth=depths.full_thread_depth,
+        tap_travel=depths.tap_travel,
+        method=method,
+        tapped=tap is not None,
+        machine=machine,
+    )
+    if tap is None:
+        return request
+    return replace(
+        request,
+        style=tap.style,
+        chamfer_name=tap.chamfer.name,
+        chamfer_threads=(tap.chamfer.threads_min + tap.chamfer.threads_max) / 2,
+        coated=tap.surface.casefold() not in _BARE_SURFACES,
+    )
+
+
+def _strength(chosen: Chosen, screw: MatingScrew) -> Strength | None:
+    """Strength of the joint where the caller names the screw's grade and the part's strength is known."""
+    if chosen.material is None or screw.grade is None:
+        return None
+    return assess(chosen.thread, engagement=chosen.engagement, hole_minor_max=None, screw=screw, part=chosen.material)
+
+
+def _no_strength(chosen: Chosen, screw: MatingScrew, strength: Strength | None) -> tuple[Caution, ...]:
+    """Why there is no strength of the joint though the screw's grade was named."""
+    if screw.grade is None or strength is not None:
+        return ()
+    material = chosen.material
+    if material is None:
+        why = "the part material was not given"
+    elif material.shear_strength_mpa is None or material.tensile_strength_mpa is None:
+        why = f"no strength is held for {material.name}: name an alloy and its condition, or its tensile strength"
+    else:
+        why = f"no screw of known strength fits {chosen.thread.designation}"
+    return (Caution("strength_missing", f"The strength of the joint is not worked out: {why}."),)
+
+
+def _chance(chosen: Chosen) -> Acceptance:
+    """The chance of both diameters; without a tap that of the minor diameter alone."""
+    tap, drill = chosen.tap.recommended if chosen.tap is not None else None, chosen.drill
+    cut = chosen.request.method == "cut"
+    best = None if drill is None else drill.recommended
+    drilled = best is not None and best.operation == "drill" and cut
+    usable = chosen.allowance if chosen.allowance is not None and chosen.allowance.feasible else None
+    own = own_oversize(chosen.thread, chosen.request.machine)
+    return chance(
+        chosen.thread,
+        AcceptanceRequest(
+            drill_diameter=chosen.thread.basic.minor_diameter if best is None else best.diameter,
+            hole_mean=best.expected_hole_diameter if best is not None and drilled else None,
+            tap_band=tap.limit.pitch_diameter if tap is not None and tap.limit is not None else None,
+            cut_oversize=tap.fit.cut_oversize if tap is not None and tap.fit is not None else Decimal(0),
+            tapping=chosen.request.machine.tapping or "rigid",
+            hole_sigma=None if own is None else own.sigma,
+        ),
+        usable,
+    )
+
+
+def _missing(material: Material | None, data: CuttingData | None, *, planned: bool) -> tuple[Caution, ...]:
+    if material is None or data is not None or not planned:
+        return ()
+    text = f"No cutting data are held for {material.name}: take speeds, feeds and torque from the shop's record."
+    return (Caution("cutting_data_missing", text),)

@@ -1,0 +1,1 @@
+"""British Association threads (BS 93)."""

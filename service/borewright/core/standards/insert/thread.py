@@ -1,0 +1,347 @@
+"""Holes for helical coil inserts (STI): inch (ASME B18.29.1, NASM33537) and metric (ASME B18.29.2M). 60 degrees.
+
+Callout: system ``insert_unified`` or ``insert_metric``; size, pitch and series are those of the nominal thread, the
+one the screw has (``1/4``, 20, ``UNC``; ``8``, 1.25); class ``2B`` (default) or ``3B``, ``5H`` (default) or ``4H5H``.
+Items of ``extra``: ``("insert_length_diameters", Decimal)`` (1, 1.5, 2, 2.5, 3) or ``("insert_length", Length)``, and
+``("tap", "plug" | "bottoming")`` for the drill depth meant. ``nominal_diameter`` is that of the nominal thread; the
+tapped hole is larger, see ``basic``. Designations: ``1/4-20 UNC-2B STI``, ``M8x1.25 STI 5H``, left hand with ``LH`` at
+the end.
+
+The hole carries the tolerance; what the installed insert gives is in the ``insert`` object (:mod:`.insert_object`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache
+from types import MappingProxyType
+
+from borewright.core.errors import ThreadError
+from borewright.core.model import (
+    BasicDiameters,
+    CatalogueEntry,
+    Diameters,
+    Length,
+    Range,
+    Standard,
+    Status,
+    Thread,
+    ThreadCallout,
+)
+from borewright.core.rounding import half_up, plain
+from borewright.core.standards import family
+from borewright.core.standards.coverage import Coverage, tables_of
+from borewright.core.standards.evidence import Cite, Evidence
+from borewright.core.standards.family import Size
+from borewright.core.standards.metric import sizes as metric_series
+from borewright.core.standards.metric import tolerance as metric_tolerance
+from borewright.core.standards.unified import sizes as unified_series
+from borewright.tables import load
+
+from . import insert_object
+from .insert_object import InsertHole
+
+SYSTEMS: tuple[str, ...] = ("insert_unified", "insert_metric")
+CLASSES: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {"insert_unified": ("2B", "3B"), "insert_metric": ("5H", "4H5H")}
+)
+
+_INCH = Standard("ASME B18.29.1 and NASM33537", "2010")
+_METRIC = Standard("ASME B18.29.2M", "2005 and later")
+_EXTRAS = ("insert_length_diameters", "insert_length", "tap")
+#: Each diameter of the hole = nominal diameter + factor x P, and how well the rule is known.
+_FORM: tuple[tuple[str, str, Status, str], ...] = (
+    ("major_diameter", "1.299038", "computed", "least major diameter, form with P/8 truncation"),
+    ("pitch_diameter", "0.649519", "computed", "form; agrees with the tap limits of ANSI/ASME B94.9-2008"),
+    ("minor_diameter", "0.216506", "from_memory", "form"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _InchRow:
+    """A size of the inch table; ``size`` as the Unified series label it."""
+
+    size: str
+    series: str
+    threads_per_inch: Decimal
+
+
+@cache
+def _inch_rows() -> Mapping[str, tuple[_InchRow, ...]]:
+    found: dict[str, list[_InchRow]] = {}
+    for row in load("insert_unified").rows:
+        found.setdefault(row["size"], []).append(_InchRow(row["size"], row["series"], Decimal(row["threads_per_inch"])))
+    return MappingProxyType({size: tuple(rows) for size, rows in found.items()})
+
+
+@cache
+def sizes(system: str) -> Mapping[str, Size]:
+    """Nominal threads of ``insert_unified`` (inches) or ``insert_metric`` (mm) by label, smallest first."""
+    if system == "insert_unified":
+        return MappingProxyType(
+            {
+                name: Size(unified_series.SIZES[name], tuple(row.threads_per_inch for row in rows))
+                for name, rows in _inch_rows().items()
+            }
+        )
+    pitches: dict[str, list[Decimal]] = {}
+    for row in load("insert_metric").rows:
+        pitches.setdefault(row["diameter_mm"], []).append(Decimal(row["pitch_mm"]))
+    return MappingProxyType({name: Size(Decimal(name), pitches_mm=tuple(found)) for name, found in pitches.items()})
+
+
+def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
+    """Limits of the tapped hole for an insert, and the depths by insert length.
+
+    Raises: ThreadError ``thread_size_unknown``, ``thread_pitch_unknown``, ``thread_series_mismatch``,
+    ``thread_field_missing``, ``thread_class_unknown``, ``value_out_of_range``, ``thread_field_unexpected``.
+    Source: NASM33537 and ASME B18.29.1-2010 (inch, greatest sizes not held); ASME B18.29.2M (metric, tolerances of
+    ISO 965-1 for the nominal thread, from memory).
+    """
+    proof = Evidence(callout.assumptions)
+    title = f"{'inch' if callout.system == 'insert_unified' else 'metric'} STI"
+    family.single_start(callout, *_EXTRAS, title=title)
+    family.engagement_unused(engagement, proof=proof)
+    if callout.system == "insert_unified":
+        return _inch(callout, title, proof)
+    return _metric(callout, title, proof)
+
+
+# --- inch --------------------------------------------------------------------------------------------
+
+
+def _inch(callout: ThreadCallout, title: str, proof: Evidence) -> Thread:
+    row = _inch_row(callout, title, proof)
+    thread_class = family.class_of(
+        callout, CLASSES["insert_unified"], default="2B", title=title, proof=proof, external=("2A", "3A", "1A")
+    )
+    diameter, n = unified_series.SIZES[row.size], row.threads_per_inch
+    basic = _basic(diameter, "half_up(D + {factor} / n, 4)", pitch_or_n=n, proof=proof)
+    for name in ("major_diameter", "pitch_diameter", "minor_diameter"):
+        _same_as_basic(name, getattr(basic, name), _INCH, proof)
+    nominal = f"{row.size}-{plain(n)} {row.series}-{thread_class}"
+    hole = InsertHole(nominal, thread_class, diameter, 1 / n, "in")
+    extra = insert_object.build(callout, hole, proof)
+    insert_object.inch_cautions(thread_class, proof)
+    return _thread(
+        callout,
+        designation=f"{nominal} STI{family.left(callout, ' LH')}",
+        series=row.series,
+        thread_class=thread_class,
+        hole=hole,
+        threads_per_inch=n,
+        basic=basic,
+        internal=Diameters(
+            Range(basic.major_diameter, None), Range(basic.pitch_diameter, None), Range(basic.minor_diameter, None)
+        ),
+        extra=extra,
+        proof=proof,
+    )
+
+
+def _inch_row(callout: ThreadCallout, title: str, proof: Evidence) -> _InchRow:
+    rows = family.find(callout, _inch_rows(), title=title)
+    if callout.series is not None:
+        named = tuple(row for row in rows if row.series == callout.series)
+        if not named:
+            raise ThreadError(
+                "thread_series_mismatch",
+                f"{title} {callout.size} has no {callout.series[:10]} thread",
+                pointer=family.POINTER,
+                allowed=tuple(f"{row.size}-{plain(row.threads_per_inch)} {row.series}" for row in rows),
+            )
+        rows = named
+    allowed = tuple(row.threads_per_inch for row in rows)
+    tpi = family.threads_per_inch(callout, allowed, title=title, proof=proof)
+    return rows[allowed.index(tpi)]
+
+
+# --- metric ------------------------------------------------------------------------------------------
+
+
+def _metric(callout: ThreadCallout, title: str, proof: Evidence) -> Thread:
+    size = family.find(callout, sizes("insert_metric"), title=title)
+    pitch = _metric_pitch(callout, size, title, proof)
+    thread_class = family.class_of(
+        callout, CLASSES["insert_metric"], default="5H", title=title, proof=proof, external=("4h", "5h", "6g", "6h")
+    )
+    basic = _basic(size.diameter, "half_up(D + {factor} * P, 3)", pitch_or_n=pitch, proof=proof)
+    nominal = f"M{callout.size}x{plain(pitch)}"
+    hole = InsertHole(f"{nominal}-{thread_class}", thread_class, size.diameter, pitch, "mm")
+    extra = insert_object.build(callout, hole, proof)
+    return _thread(
+        callout,
+        designation=f"{nominal} STI {thread_class}{family.left(callout, ' LH')}",
+        series=None,
+        thread_class=thread_class,
+        hole=hole,
+        threads_per_inch=None,
+        basic=basic,
+        internal=_metric_limits(basic, hole, proof),
+        extra=extra,
+        proof=proof,
+    )
+
+
+def _metric_pitch(callout: ThreadCallout, size: Size, title: str, proof: Evidence) -> Decimal:
+    coarse = metric_series.coarse_pitch(size.diameter)
+    if callout.pitch is None and coarse in size.pitches_mm and coarse is not None:
+        proof.assume(f"no pitch on the callout: the coarse pitch is meant, {plain(coarse)} mm")
+        return coarse
+    return family.pitch_mm(callout, size.pitches_mm, title=title, proof=proof)
+
+
+def _metric_limits(basic: BasicDiameters, hole: InsertHole, proof: Evidence) -> Diameters:
+    """Position H; grade of the class on the pitch diameter and grade 5 on the minor diameter, of the nominal thread."""
+    _same_as_basic("major_diameter", basic.major_diameter, _METRIC, proof)
+    grade = hole.thread_class[0]
+    widths = (("pitch_diameter", "TD2", grade), ("minor_diameter", "TD1", "5"))
+    ranges = []
+    for name, quantity, of_grade in widths:
+        low = getattr(basic, name)
+        _same_as_basic(name, low, _METRIC, proof)
+        cell = metric_tolerance.cell(quantity, of_grade, d_mm=hole.diameter, pitch_mm=hole.pitch)
+        place = Cite(
+            _METRIC.document,
+            _METRIC.edition,
+            f"{quantity} grade {of_grade} of ISO 965-1 for the nominal thread {hole.nominal}",
+            "from_memory",
+        )
+        high = proof.work(
+            f"internal.{name}.max",
+            half_up(low + cell.value / 1000, 3),
+            formula=f"half_up(low + {quantity}_um / 1000, 3)",
+            inputs={"low": low, f"{quantity}_um": cell.value},
+            unit="mm",
+            place=place,
+        )
+        ranges.append(Range(low, high))
+    return Diameters(Range(basic.major_diameter, None), *ranges)
+
+
+# --- both --------------------------------------------------------------------------------------------
+
+
+def _basic(diameter: Decimal, formula: str, *, pitch_or_n: Decimal, proof: Evidence) -> BasicDiameters:
+    inch = "/ n" in formula
+    standard, pitch, places = (_INCH, 1 / pitch_or_n, 4) if inch else (_METRIC, pitch_or_n, 3)
+    values = []
+    for name, factor, status, what in _FORM:
+        place = Cite(standard.document, standard.edition, what, status)
+        sheet = proof.sheet(unit="in" if inch else "mm", place=place, D=diameter, **{"n" if inch else "P": pitch_or_n})
+        value = half_up(diameter + Decimal(factor) * pitch, places)
+        values.append(sheet.put(f"basic.{name}", value, formula=formula.format(factor=factor)))
+    return BasicDiameters(*values)
+
+
+def _same_as_basic(name: str, value: Decimal, standard: Standard, proof: Evidence) -> None:
+    """The least diameter of the hole is the basic one of the STI form."""
+    status, what = next((status, what) for known, _, status, what in _FORM if known == name)
+    place = Cite(standard.document, standard.edition, what, status)
+    proof.work(
+        f"internal.{name}.min",
+        value,
+        formula="d",
+        inputs={"d": value},
+        unit="in" if standard is _INCH else "mm",
+        place=place,
+    )
+
+
+def _thread(
+    callout: ThreadCallout,
+    *,
+    designation: str,
+    series: str | None,
+    thread_class: str,
+    hole: InsertHole,
+    threads_per_inch: Decimal | None,
+    basic: BasicDiameters,
+    internal: Diameters,
+    extra: Mapping[str, object],
+    proof: Evidence,
+) -> Thread:
+    pitch = hole.pitch if threads_per_inch is None else family.inch_pitch(threads_per_inch)
+    return Thread(
+        designation=designation,
+        system=callout.system,
+        series=series,
+        size=callout.size,
+        thread_class=thread_class,
+        hand=callout.hand,
+        starts=1,
+        unit=hole.unit,
+        nominal_diameter=hole.diameter,
+        pitch=pitch,
+        threads_per_inch=threads_per_inch,
+        lead=pitch,
+        thread_angle=Decimal(60),
+        taper=None,
+        standard=_INCH if threads_per_inch is not None else _METRIC,
+        basic=basic,
+        internal=internal,
+        external=None,
+        mating_class=None,
+        tensile_stress_area=None,
+        extra=MappingProxyType({"insert": extra}),
+        notes=proof.notes(),
+    )
+
+
+def catalogue() -> tuple[CatalogueEntry, ...]:
+    """Every nominal thread of the insert tables."""
+    inch = tuple(
+        CatalogueEntry(
+            designation=f"{row.size}-{plain(row.threads_per_inch)} {row.series}-2B STI",
+            system="insert_unified",
+            series=row.series,
+            size=row.size,
+            unit="in",
+            nominal_diameter=unified_series.SIZES[row.size],
+            pitch=family.inch_pitch(row.threads_per_inch),
+            threads_per_inch=row.threads_per_inch,
+            classes=CLASSES["insert_unified"],
+        )
+        for rows in _inch_rows().values()
+        for row in rows
+    )
+    metric = tuple(
+        CatalogueEntry(
+            designation=f"M{label}x{plain(pitch)} STI 5H",
+            system="insert_metric",
+            series=None,
+            size=label,
+            unit="mm",
+            nominal_diameter=size.diameter,
+            pitch=pitch,
+            threads_per_inch=None,
+            classes=CLASSES["insert_metric"],
+        )
+        for label, size in sizes("insert_metric").items()
+        for pitch in size.pitches_mm
+    )
+    return inch + metric
+
+
+def coverage() -> tuple[Coverage, ...]:
+    """What is held of insert holes."""
+    return (
+        Coverage(
+            "insert_unified",
+            _INCH.document,
+            _INCH.edition,
+            covers="44 threads #1 to 1 1/2, classes 2B and 3B: least diameters, tap limits, full thread depths",
+            does_not_cover="greatest pitch and minor diameters, countersink diameters, drill depth codes",
+            tables=tables_of("insert_unified", "tap_limits_sti_inch", "tap_drill_insert_unified"),
+        ),
+        Coverage(
+            "insert_metric",
+            _METRIC.document,
+            _METRIC.edition,
+            covers="43 threads M2 to M39, classes 5H and 4H5H: limits, thread depths, drill depths by insert length",
+            does_not_cover="countersink diameters; the limits are worked out, not the standard's printed table",
+            tables=tables_of("insert_metric", "tap_limits_sti_metric", "tap_drill_insert_metric", "iso965_tolerances"),
+        ),
+    )

@@ -1,0 +1,1 @@
+"""Unified miniature threads UNM (ASME B1.10)."""

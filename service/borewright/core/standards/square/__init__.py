@@ -1,0 +1,1 @@
+"""Square threads, taken by the dimensions stated."""

@@ -1,0 +1,58 @@
+"""Where the figures of a Unified thread come from, with the status the thread's own table cell has."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from functools import cache
+
+from borewright.core.model import Source, Status
+
+from .case import Named
+from .editions import DOCUMENT, Chosen
+
+TABLES_EDITION = "values of the 1982/1989 tables"
+_SAME = Source("standard", DOCUMENT, "2019", "formulas and ASME B1.30 give the limits of the older tables", "computed")
+
+
+def sources(named: Named, chosen: Chosen) -> tuple[Source, ...]:
+    """Sources of a thread; limits in which the editions agree keep the status of the printed tables.
+
+    Source: tables/unified_series, tables/unified_selected_uns.
+    """
+    follows = chosen.edition if chosen.edition == "1989" or chosen.other is not None else "both"
+    rule = "table" if named.tabulated and follows == "both" else chosen.case.rule
+    return _make(named.status, rule, chosen.case.engagement.pitch_factor, named.tpi < 4, follows)
+
+
+@cache
+def _make(series: Status, rule: str, factor: Decimal, coarse: bool, follows: str) -> tuple[Source, ...]:
+    formula: Status = "published" if series == "published" and follows != "2019" else "computed"
+    pitch_status: Status = "from_memory" if factor == Decimal("1.5") else formula if factor == 1 else "computed"
+    edition = "2019" if follows == "2019" else TABLES_EDITION
+    minor_place = (
+        "limits tables; FED-STD-H28/2B (1991) Tables II.A.3 and II.A.4"
+        if rule == "table"
+        else "section 5.8.2 formulas, decimals of ASME B1.30-2002 3.1.3"
+    )
+    factor_place = {
+        Decimal(1): "section 5, limits tables" if follows != "2019" else "section 5 formulas",
+        Decimal("1.25"): "section 5; FED-STD-H28/2B (1991) 5.4 for 1.25 times the tolerance",
+        Decimal("1.5"): "section 5; 1.5 times the tolerance beyond 3 D or 30 P",
+    }[factor]
+    return (
+        Source("series", DOCUMENT, TABLES_EDITION, "standard series and selected special threads", series),
+        Source("basic", DOCUMENT, TABLES_EDITION, "section 10.1", "published"),
+        Source("internal.major_diameter", DOCUMENT, edition, "section 8", formula),
+        Source("internal.pitch_diameter", DOCUMENT, edition, factor_place, pitch_status),
+        Source("internal.minor_diameter", DOCUMENT, edition, minor_place, "from_memory" if coarse else formula),
+        Source("external", DOCUMENT, edition, factor_place, pitch_status),
+        Source(
+            "external_reference",
+            DOCUMENT,
+            edition,
+            "limits tables; Machinery's Handbook 31st ed. Tables 3 to 6",
+            "computed",
+        ),
+        Source("tensile_stress_area", "FED-STD-H28/2B", "1991", "Table II.B.1 formula (1)", "published"),
+        *([_SAME] if follows == "both" else []),
+    )

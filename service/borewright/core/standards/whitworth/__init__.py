@@ -1,0 +1,1 @@
+"""Whitworth threads BSW and BSF (BS 84)."""

@@ -1,0 +1,261 @@
+"""British Standard Whitworth BSW and Fine BSF (BS 84): close, medium, normal. Inches, 55 degrees.
+
+Callout: ``size`` is the nominal diameter (``1/2``), ``series`` is ``BSW`` or ``BSF``, ``threads_per_inch`` may be left
+out; class ``medium`` (default), ``normal``, ``close``. The length of engagement enters the tolerance; where none is
+given it is the diameter. Designations: ``1/2 in - 12 BSW (medium)``, ``1/4 in - 26 BSF (close) LH``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache
+from types import MappingProxyType
+
+from borewright.core.errors import ThreadError
+from borewright.core.model import (
+    BasicDiameters,
+    CatalogueEntry,
+    Diameters,
+    Length,
+    Range,
+    Standard,
+    Thread,
+    ThreadCallout,
+)
+from borewright.core.rounding import half_up, plain
+from borewright.core.standards import family
+from borewright.core.standards.coverage import Coverage, tables_of
+from borewright.core.standards.evidence import Cite, Evidence
+from borewright.core.standards.family import Size
+from borewright.core.standards.unified import sizes as unified_series
+from borewright.tables import load
+
+SYSTEMS: tuple[str, ...] = ("whitworth",)
+SERIES: tuple[str, ...] = ("BSW", "BSF")
+CLASSES: tuple[str, ...] = ("close", "medium", "normal")
+
+_STANDARD = Standard("BS 84", "1956 and 2007")
+_FORM = Cite(
+    "BS 84",
+    "1956 and 2007",
+    "form h = 0.640327 p; nut minima D, D - h, D - 2h (Machinery's Handbook 31st ed. p. 2087)",
+    "computed",
+)
+_TOLERANCE = Cite(
+    "BS 84", "1956 and 2007", "T = .002 D^1/3 + .003 L^1/2 + .005 p^1/2; close 2/3, normal 3/2", "from_memory"
+)
+_MINOR = Cite("BS 84", "1956 and 2007", "minor diameter tolerance 0.2 p plus .004, .005 or .007 in", "from_memory")
+_HEIGHT = Decimal("0.640327")
+_SHARE = {"close": ("2 / 3", Decimal(2) / 3), "medium": ("1", Decimal(1)), "normal": ("1.5", Decimal("1.5"))}
+#: Engagements past this many diameters are refused: no range of validity of the formula is held.
+_LONGEST = 3
+#: Threads per inch that older lists print for a size of BSF.
+_OLD_BSF = {("3/16", Decimal(28)): "older lists print 28 for this size; BS 84 has 32, and 28 belongs to 7/32"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """One thread as the formulas see it (inches)."""
+
+    series: str
+    size: str
+    diameter: Decimal
+    threads_per_inch: Decimal
+    thread_class: str
+    engagement: Decimal
+
+
+@cache
+def sizes(series: str) -> Mapping[str, Size]:
+    """Sizes of ``BSW`` or ``BSF`` by label, smallest first, diameter in inches."""
+    return MappingProxyType(
+        {
+            row["size"]: Size(family.value_of(row["size"]) or Decimal(0), (Decimal(row["threads_per_inch"]),))
+            for row in load("whitworth").rows
+            if row["series"] == series
+        }
+    )
+
+
+def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
+    """Limits of a BSW or BSF nut thread.
+
+    Raises: ThreadError ``thread_field_missing``, ``thread_series_mismatch``, ``thread_size_unknown``,
+    ``thread_pitch_unknown``, ``thread_class_unknown``, ``engagement_out_of_range``, ``thread_field_unexpected``.
+    Source: BS 84:1956 and BS 84:2007; tolerances by formula, from memory.
+    """
+    proof = Evidence(callout.assumptions)
+    series = _series(callout)
+    family.single_start(callout, title=series)
+    size = family.find(callout, sizes(series), title=series, hint=_elsewhere(callout, series))
+    hint = _OLD_BSF.get((callout.size, callout.threads_per_inch or Decimal(0)), "") if series == "BSF" else ""
+    tpi = family.threads_per_inch(
+        callout, size.threads_per_inch, title=series, proof=proof, hint=f"; {hint}" if hint else ""
+    )
+    thread_class = family.class_of(callout, CLASSES, default="medium", title=series, proof=proof)
+    length = _engagement(engagement, size.diameter, proof)
+    case = _Case(series, callout.size, size.diameter, tpi, thread_class, length)
+    _cautions(case, proof)
+    return Thread(
+        designation=f"{case.size} in - {plain(tpi)} {series} ({thread_class}){family.left(callout, ' LH')}",
+        system="whitworth",
+        series=series,
+        size=case.size,
+        thread_class=thread_class,
+        hand=callout.hand,
+        starts=1,
+        unit="in",
+        nominal_diameter=case.diameter,
+        pitch=family.inch_pitch(tpi),
+        threads_per_inch=tpi,
+        lead=family.inch_pitch(tpi),
+        thread_angle=Decimal(55),
+        taper=None,
+        standard=_STANDARD,
+        basic=_basic(case, proof),
+        internal=_internal(case, proof),
+        external=None,
+        mating_class=None,
+        tensile_stress_area=None,
+        notes=proof.notes(),
+    )
+
+
+def _series(callout: ThreadCallout) -> str:
+    if callout.series in SERIES:
+        return str(callout.series)
+    raise ThreadError(
+        "thread_field_missing" if callout.series is None else "thread_series_mismatch",
+        "say whether BSW or BSF is meant" if callout.series is None else f"{callout.series[:20]!r} is not BSW or BSF",
+        pointer=family.POINTER,
+        allowed=SERIES,
+    )
+
+
+def _elsewhere(callout: ThreadCallout, series: str) -> str:
+    other = "BSF" if series == "BSW" else "BSW"
+    return f"; {other} has it" if callout.size in sizes(other) else ""
+
+
+def _engagement(engagement: Length | None, diameter: Decimal, proof: Evidence) -> Decimal:
+    if engagement is None:
+        proof.assume("length of engagement taken as the diameter, as the tables are made")
+        return diameter
+    length = engagement.to("in")
+    if not 0 < length <= _LONGEST * diameter:
+        raise ThreadError(
+            "engagement_out_of_range",
+            f"no range is held for the tolerance formula; engagements up to {_LONGEST} diameters are computed",
+            pointer="/length_of_engagement",
+            allowed=(f"above 0 to {plain(_LONGEST * diameter)} in",),
+        )
+    return length
+
+
+def _basic(case: _Case, proof: Evidence) -> BasicDiameters:
+    d, depth = case.diameter, _HEIGHT / case.threads_per_inch
+    sheet = proof.sheet(unit="in", place=_FORM, D=d, n=case.threads_per_inch)
+    return BasicDiameters(
+        sheet.put("basic.major_diameter", half_up(d, 4), formula="half_up(D, 4)"),
+        sheet.put("basic.pitch_diameter", half_up(d - depth, 4), formula=f"half_up(D - {_HEIGHT} / n, 4)"),
+        sheet.put("basic.minor_diameter", half_up(d - 2 * depth, 4), formula=f"half_up(D - 2 * {_HEIGHT} / n, 4)"),
+    )
+
+
+def _internal(case: _Case, proof: Evidence) -> Diameters:
+    """Basic size is the least on every diameter; each limit is rounded once."""
+    d, n, depth = case.diameter, case.threads_per_inch, _HEIGHT / case.threads_per_inch
+    share, factor = _SHARE[case.thread_class]
+    extra = _minor_addition(n)
+    sheet = proof.sheet(unit="in", place=_FORM, D=d, n=n, L=case.engagement)
+    return Diameters(
+        Range(sheet.put("internal.major_diameter.min", half_up(d, 4), formula="half_up(D, 4)"), None),
+        Range(
+            sheet.put("internal.pitch_diameter.min", half_up(d - depth, 4), formula=f"half_up(D - {_HEIGHT} / n, 4)"),
+            sheet.put(
+                "internal.pitch_diameter.max",
+                half_up(d - depth + factor * _unit_tolerance(case), 4),
+                formula=f"half_up(D - {_HEIGHT} / n + {share}"
+                " * (0.002 * cbrt(D) + 0.003 * sqrt(L) + 0.005 * sqrt(1 / n)), 4)",
+                place=_TOLERANCE,
+            ),
+        ),
+        Range(
+            sheet.put(
+                "internal.minor_diameter.min", half_up(d - 2 * depth, 4), formula=f"half_up(D - 2 * {_HEIGHT} / n, 4)"
+            ),
+            sheet.put(
+                "internal.minor_diameter.max",
+                half_up(d - 2 * depth + Decimal("0.2") / n + extra, 4),
+                formula=f"half_up(D - 2 * {_HEIGHT} / n + 0.2 / n + {extra}, 4)",
+                place=_MINOR,
+            ),
+        ),
+    )
+
+
+def _unit_tolerance(case: _Case) -> Decimal:
+    """Effective (pitch) diameter tolerance of the medium class in inches, not rounded."""
+    return (
+        Decimal("0.002") * case.diameter ** (Decimal(1) / 3)
+        + Decimal("0.003") * case.engagement.sqrt()
+        + Decimal("0.005") * (1 / case.threads_per_inch).sqrt()
+    )
+
+
+def _minor_addition(tpi: Decimal) -> Decimal:
+    """What is added to 0.2 p: .004 from 26 threads an inch, .005 for 24 and 22, .007 for 20 and coarser."""
+    if tpi >= 26:
+        return Decimal("0.004")
+    return Decimal("0.005") if tpi >= 22 else Decimal("0.007")
+
+
+def _cautions(case: _Case, proof: Evidence) -> None:
+    if case.thread_class == "close":
+        proof.caution(
+            "close_class_special_use",
+            text="BS 84:2007 keeps the close class of internal threads in an annex for special uses; its example"
+            " pairs a close bolt with a medium nut.",
+        )
+    same = unified_series.series_for(case.size, case.threads_per_inch)
+    if same is not None:
+        proof.caution(
+            "whitworth_unified_same_pitch",
+            text=f"{case.size}-{plain(case.threads_per_inch)} {same} has the same diameter and pitch with a 60 degree"
+            " form: the two start together but never interchange.",
+        )
+
+
+def catalogue() -> tuple[CatalogueEntry, ...]:
+    """BSW and BSF, every standard size."""
+    return tuple(
+        CatalogueEntry(
+            designation=f"{label} in - {plain(size.threads_per_inch[0])} {series} (medium)",
+            system="whitworth",
+            series=series,
+            size=label,
+            unit="in",
+            nominal_diameter=size.diameter,
+            pitch=family.inch_pitch(size.threads_per_inch[0]),
+            threads_per_inch=size.threads_per_inch[0],
+            classes=CLASSES,
+        )
+        for series in SERIES
+        for label, size in sizes(series).items()
+    )
+
+
+def coverage() -> tuple[Coverage, ...]:
+    """What is held of BS 84."""
+    return (
+        Coverage(
+            "whitworth",
+            _STANDARD.document,
+            _STANDARD.edition,
+            covers="BSW 1/8 to 6, BSF 3/16 to 4 1/4, internal close, medium, normal by formula",
+            does_not_cover="bolts (close, medium, free); Whit. and Whit.S; tolerances as printed",
+            tables=tables_of("whitworth", "tap_drill_whitworth"),
+        ),
+    )
