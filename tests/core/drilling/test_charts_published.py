@@ -10,6 +10,7 @@ import pytest
 from borewright.core import callout, standards
 from borewright.core.drilling import DrillRequest, find_drill, percent_of_thread, recommend
 from borewright.core.model import Thread
+from borewright.tables import load
 
 PUBLISHED = Path(__file__).parents[2] / "published"
 METRIC = list(csv.DictReader((PUBLISHED / "metric_tap_drill.csv").read_text(encoding="utf-8").splitlines()))
@@ -120,3 +121,19 @@ def test_rule_where_the_chart_is_not_held(text, label):
     assert choice.recommended.drill.label == label
     assert choice.rule == "rule"
     assert any("no published tap drill chart" in reason for reason in choice.recommended.reasons)
+
+
+def test_a_row_that_was_machine_read_says_so():
+    """The column "reading" of the published file: 124 rows were read from the page, the rest by machine."""
+    table = {"1B/2B": "II.A.1", "3B": "II.A.2"}
+    held = {
+        (row["size"], row["threads_per_inch"], row["drill_diameter_in"], row["class"]): row["source"]
+        for row in load("tap_drill_unified").rows
+    }
+    for row in UNIFIED:
+        key = (row["thread"].rsplit("-", 1)[0], row["tpi"], row["drill_in"])
+        alone, both = held.get((*key, row["class"])), held.get((*key, "1B/2B/3B"))
+        source = alone or both or ""
+        told = source.endswith(", machine-read") or f", {table[row['class']]} machine-read" in source
+        assert told is row["reading"].startswith("machine-read"), (key, source)
+    assert sum(row["reading"] == "read from the page image" for row in UNIFIED) == 124

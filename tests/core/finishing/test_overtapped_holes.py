@@ -47,6 +47,19 @@ def test_percent_is_that_of_the_thread_that_is_cut(client):
     assert percents["21/64"] == pytest.approx(78.7, abs=0.05)
 
 
+def test_a_shallower_oversize_thread_takes_little_less_torque(client):
+    """5/16 in the plain hole (76.98 %), Q in the oversize one (73.9 %): torque goes as area x arm x chip^-mc.
+
+    By hand, with a = P / 8 = 0.00781 in and drills cutting 0.0044 in over: h = (0.375 - 0.3169) / 2 = 0.02905 and
+    (0.392 - 0.3364) / 2 = 0.0278; area h (a + 0.57735 h) = 714.2 and 663.4 (0.929); arm to its centroid 0.1697 and
+    0.1790 in (1.055); the thinner chip cuts harder, (0.02905 / 0.0278)^0.20 = 1.009. 0.929 x 1.055 x 1.009 = 0.988:
+    the smaller chip outweighs the longer arm.
+    """
+    plain = {key: value for key, value in GALVANIZED.items() if key != "finish"}
+    less, more = (_specified(client, **one)["cutting_data"]["tap"]["torque"]["value"] for one in (GALVANIZED, plain))
+    assert less / more == pytest.approx(0.929 * 1.055 * 1.009, abs=0.002)
+
+
 @pytest.mark.parametrize("objective", ["chart", "least_torque"])
 def test_the_torque_is_not_below_that_of_the_chip_of_the_plain_hole(client, objective):
     """The plain 3/8-16 at 76.98 % (5/16); the oversize thread in 21/64 cuts as much, on a larger arm."""
