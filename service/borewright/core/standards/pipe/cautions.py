@@ -20,25 +20,25 @@ def pressure(proof: Evidence) -> None:
     """Every pipe thread may end up under pressure."""
     proof.caution(
         "pressure_service",
-        text="Pressure service: the piping or vessel code that governs the joint decides whether this thread may be"
-        " used, with which sealant and which test. Follow the drawing and local codes; the joint needs licensed"
-        " practice.",
+        text="Under pressure, the governing piping or vessel code decides whether this thread may be used, with which"
+        " sealant and test. Follow the drawing and local codes; the joint needs licensed practice.",
     )
 
 
 def american_against_iso(proof: Evidence, *, size: str, tpi: Decimal, other: str) -> None:
-    """60 degree American and 55 degree ISO pipe threads of one nominal size are taken for each other.
+    """60 degree American and 55 degree ISO pipe threads start together where size and threads per inch are the same.
 
     Args: ``other`` is the table of the form it is confused with: ``iso_7`` for an American thread, ``npt`` for ISO.
     """
     names = ("Rc, Rp, R and G (55 degrees)", "NPT and NPTF (60 degrees)")
     mine, theirs = names if other == "npt" else tuple(reversed(names))
     row = family.by_key(other, "size").get(size)
-    same = row is not None and Decimal(row["threads_per_inch"]) == tpi
-    pitch = f": both have {plain(tpi)} threads per inch here and start to screw together" if same else ""
+    if row is None or Decimal(row["threads_per_inch"]) != tpi:
+        return
     proof.caution(
         "pipe_forms_never_interchange",
-        text=f"{mine} never interchange with {theirs}, whatever the nominal size{pitch}.",
+        text=f"{mine} never interchange with {theirs}: at this size both have {plain(tpi)} threads per inch and start"
+        " to screw together.",
     )
 
 
