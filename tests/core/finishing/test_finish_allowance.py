@@ -304,8 +304,8 @@ class Plated(NamedTuple):
         Plated("ASTM F1941 Fe/Zn 8", "4140 at 39.5 HRC", ("above 39 HRC",), ("from 40 HRC",)),
         Plated("ISO 4042 8 um", "4140 at 34 HRC", ("above 320 HV",), ("above 365 HV", "above 390 HV")),
         Plated("ISO 4042 8 um", "4140 at 42 HRC", ("above 320 HV", "above 365 HV", "above 390 HV"), ("from 360",)),
-        Plated("cadmium plate class 2", "4340 at 45 HRC", ("QQ-P-416F", "43 HRC")),
-        Plated("AMS 2460 0.0002 in", "4340 at 50 HRC", ("AMS 2460", "48 HRC", "MIL-DTL-14538D")),
+        Plated("cadmium plate class 2", "4340 at 45 HRC", ("ASTM B849", "ASTM B850"), ("QQ-P-416F", "no cadmium")),
+        Plated("AMS 2460 0.0002 in", "4340 at 50 HRC", ("MIL-DTL-14538D",), ("AMS 2460", "48 HRC")),
         Plated("ASTM B633 Fe/Zn 8", "4140 at 35 HRC", ("ASTM B849", "ASTM B850", "bake 8 h"), ("bake 10 h",)),
     ],
 )
@@ -316,6 +316,19 @@ def test_hydrogen_rules_stay_with_their_standard(case):
         assert word in said
     for word in case.silent:
         assert word not in said
+
+
+@pytest.mark.parametrize(
+    ("finish", "material", "bound"),
+    [("cadmium plate class 2", "4340 at 45 HRC", "43 HRC"), ("AMS 2460 0.0002 in", "4340 at 50 HRC", "48 HRC")],
+)
+def test_a_prohibition_is_said_once_as_the_decision(finish, material, bound):
+    """QQ-P-416F 3.2.1: above 43 HRC; AMS 2460: from 48 HRC."""
+    notes = allow(
+        _thread("1/2-13"), FinishInput(text=finish), material=part_material.find(MaterialInput(name=material))
+    ).notes
+    assert [one.code for one in notes.decisions if bound in one.text] == ["finish_prohibited"]
+    assert not any(bound in one.text for one in notes.cautions)
 
 
 def test_hot_dip_of_hard_steel():

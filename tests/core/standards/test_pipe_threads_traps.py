@@ -184,9 +184,10 @@ def test_every_pipe_thread_warns(resolved, text):
     assert "14 threads per inch" in text_of(thread, "pipe_forms_never_interchange")
 
 
-def test_pitch_is_named_only_where_it_is_the_same(resolved):
-    """1/4: 18 against 19 threads per inch."""
-    assert "threads per inch" not in text_of(resolved("1/4 NPT"), "pipe_forms_never_interchange")
+@pytest.mark.parametrize("text", ["1/4 NPT", "1/8 NPTF", "G 1/4", "Rc 1", "1 NPT"])
+def test_forms_that_do_not_start_together_need_no_caution(resolved, text):
+    """1/4: 18 against 19 threads per inch, 1/8: 27 against 28, 1: 11.5 against 11 (ASME B1.20.1, ISO 7-1 Table 1)."""
+    assert "pipe_forms_never_interchange" not in codes(resolved(text))
 
 
 # --- ISO pipe ----------------------------------------------------------------------------------------

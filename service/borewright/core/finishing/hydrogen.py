@@ -58,6 +58,8 @@ class _Rule:
 def cautions(row: Product, material: Material | None) -> tuple[Caution, ...]:
     """Rules of the standards that apply to the finish and are reached by the part's hardness; all where it is unknown.
 
+    A prohibition that is reached is not among them: :func:`prohibited` asks about it.
+
     Source: hydrogen_rules.csv.
     """
     rules = _rules_for(row)
@@ -66,7 +68,7 @@ def cautions(row: Product, material: Material | None) -> tuple[Caution, ...]:
     if material is None or not _is_known(material):
         said = "; ".join(rule.said for rule in rules if rule.measure != "MPa" or rule.up_to is None)
         return (Caution("hydrogen_embrittlement", f"Hard steel can crack after plating or pickling. {said}."),)
-    reached = [rule.said for rule in reached_by(row, material)]
+    reached = [rule.said for rule in reached_by(row, material) if rule.kind != "prohibited"]
     return (Caution("hydrogen_embrittlement", f"At this hardness: {'; '.join(reached)}."),) if reached else ()
 
 
