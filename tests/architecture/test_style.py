@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import statistics
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
@@ -106,3 +107,15 @@ def test_floats_of_the_domain_name_their_unit():
 
 def test_no_module_is_without_a_word():
     assert [str(path) for path in SOURCES if not ast.get_docstring(ast.parse(path.read_text()))] == []
+
+
+def test_one_name_one_public_class():
+    """In the domain: who reads a name need not ask which of two is meant."""
+    classes = Counter(
+        node.name
+        for path in CORE
+        for node in ast.parse(path.read_text(encoding="utf-8")).body
+        if isinstance(node, ast.ClassDef) and not node.name.startswith("_")
+    )
+    assert len(classes) > 100
+    assert [name for name, count in classes.items() if count > 1] == []

@@ -9,7 +9,7 @@ from borewright.core import callout, standards
 from borewright.core.cutting import cutting_data, speeds
 from borewright.core.cutting.records import CuttingRequest
 from borewright.core.materials import alloys, part_material
-from borewright.core.materials.profile import Profile, profile
+from borewright.core.materials.profile import CuttingProfile, profile
 from borewright.core.model import MaterialInput
 from borewright.core.requests import Machine
 from hypothesis import given, settings
@@ -30,7 +30,7 @@ HOLE = CuttingRequest(
 
 
 def _at(row, hardness):
-    return Profile(row.name, row, hardness, row.tensile_mpa, None)
+    return CuttingProfile(row.name, row, hardness, row.tensile_mpa, None)
 
 
 def _data(material, **changes):

@@ -8,7 +8,7 @@ import pytest
 from borewright.core.cutting import torque
 from borewright.core.cutting.cutting_force import cutting_force
 from borewright.core.materials import alloys, part_material
-from borewright.core.materials.profile import Profile, profile
+from borewright.core.materials.profile import CuttingProfile, profile
 from borewright.core.model import MaterialInput
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -230,7 +230,7 @@ def test_force_follows_strength_without_steps(group):
     before = None
     for step in range(300):
         hardness, tensile = 90 * 1.005**step, 200 * 1.005**step
-        at = Profile(row.name, row, hardness, tensile, None)
+        at = CuttingProfile(row.name, row, hardness, tensile, None)
         force = cutting_force(at).at(0.03)
         assert before is None or before <= force <= 1.012 * before, (hardness, tensile)
         before = force

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 from borewright.core import callout, finishing, standards
 from borewright.core.gauging import gauges
-from borewright.core.gauging.parts import Sheet
+from borewright.core.gauging.parts import GaugeNotes
 from borewright.core.gauging.plain import plain_plug
 from borewright.core.model import FinishInput, Range
 
@@ -77,14 +77,14 @@ def test_systems_are_kept_apart():
 )
 def test_plain_class_by_the_ten_percent_rule(tolerance, expected):
     """Hole 1.000 +/-0.001 in: 0.0001 a member; at 1.000 class Y is 0.00009 and Z 0.00012 (ASME B89.1.5)."""
-    sheet = Sheet("in")
+    sheet = GaugeNotes("in")
     plug = plain_plug(_thread("1/2-13 UNC-2B"), Range(Decimal("1.000") - Decimal(tolerance), Decimal("1.000")), sheet)
     assert plug.gauge_class == expected
     assert ("gauge_takes_much_tolerance" in sheet.cautions) == (tolerance == "0.0001")
 
 
 def test_plain_plug_beyond_the_table_has_no_zone():
-    sheet = Sheet("in")
+    sheet = GaugeNotes("in")
     plug = plain_plug(_thread("1/2-13 UNC-2B"), Range(Decimal("12.5"), Decimal("12.6")), sheet)
     assert plug.gauge_class is None
     assert "gauge_tolerance_not_held" in sheet.cautions

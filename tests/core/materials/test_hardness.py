@@ -20,18 +20,18 @@ def _printed(table: str) -> list[dict[str, str]]:
 
 @pytest.mark.parametrize("row", _printed("HRC"), ids=lambda row: f"HRC{row['HRC']}")
 def test_printed_rockwell_c_rows(row):
-    found = hardness.convert(hardness.Reading("HRC", float(row["HRC"])))
+    found = hardness.convert(hardness.HardnessReading("HRC", float(row["HRC"])))
     assert (found.hb is None) == (row["HB_3000kg"] == "")
     assert row["HB_3000kg"] in ("", f"{found.hb or 0:.0f}")
     assert row["tensile_MPa"] in ("", f"{found.tensile_mpa or 0:.0f}")
     assert found.status == ("from_memory" if "memory" in row["notes"] else "published")
-    by_vickers = hardness.convert(hardness.Reading("HV", float(row["HV"])))
+    by_vickers = hardness.convert(hardness.HardnessReading("HV", float(row["HV"])))
     assert by_vickers.hrc == float(row["HRC"])
 
 
 @pytest.mark.parametrize("row", _printed("HRB"), ids=lambda row: f"HRB{row['HRB']}")
 def test_printed_rockwell_b_rows(row):
-    found = hardness.convert(hardness.Reading("HRB", float(row["HRB"])))
+    found = hardness.convert(hardness.HardnessReading("HRB", float(row["HRB"])))
     assert f"{found.hb:.0f}" == row["HB_3000kg"]
     assert f"{found.tensile_mpa:.0f}" == row["tensile_MPa"]
 
@@ -79,17 +79,17 @@ def test_unreadable_texts(text):
 )
 def test_one_step_past_the_table_is_refused(scale, value):
     with pytest.raises(MaterialError) as caught:
-        hardness.convert(hardness.Reading(scale, value))
+        hardness.convert(hardness.HardnessReading(scale, value))
     assert caught.value.code == "hardness_out_of_table"
 
 
 def test_soft_brinell_needs_no_conversion():
-    found = hardness.convert(hardness.Reading("HB", 95))
+    found = hardness.convert(hardness.HardnessReading("HB", 95))
     assert (found.hb, found.hrc, found.tensile_mpa) == (95, None, None)
 
 
 def test_between_rows_is_linear_and_shows_it():
-    found = hardness.convert(hardness.Reading("HRC", 36.5))  # rows 36: 336 HB, 37: 344 HB
+    found = hardness.convert(hardness.HardnessReading("HRC", 36.5))  # rows 36: 336 HB, 37: 344 HB
     assert found.hb == pytest.approx(340)
     step = next(step for step in found.steps if step.unit == "HB")
     assert (step.inputs["y1"], step.inputs["y2"]) == (336, 344)
@@ -99,7 +99,7 @@ def test_between_rows_is_linear_and_shows_it():
 @settings(max_examples=100, deadline=None)
 @given(st.floats(20, 58), st.floats(20, 58))
 def test_harder_is_harder_on_every_scale(one, other):
-    soft, hard = (hardness.convert(hardness.Reading("HRC", value)) for value in sorted((one, other)))
+    soft, hard = (hardness.convert(hardness.HardnessReading("HRC", value)) for value in sorted((one, other)))
     assert soft.hb <= hard.hb
     assert soft.tensile_mpa <= hard.tensile_mpa
 

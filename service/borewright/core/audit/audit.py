@@ -20,11 +20,11 @@ from . import (
     tap_limits,
     way_checks,
 )
-from .case import Case
+from .case import AuditCase
 from .model import Audit, AuditRequest, Finding, Verdict
 from .reading import read_drill, read_tap
 
-_CHECKS: tuple[Callable[[Case], Iterable[Finding]], ...] = (
+_CHECKS: tuple[Callable[[AuditCase], Iterable[Finding]], ...] = (
     way_checks.check,
     decision_checks.check,
     drill_checks.check,
@@ -55,7 +55,7 @@ def audit(request: AuditRequest) -> Audit:
     plan, refused = request.as_planned, list[Finding]()
     tap = read_tap(spec.thread, plan.tap, "tap", refused)
     second = None if plan.second_tap is None else read_tap(spec.thread, plan.second_tap, "second_tap", refused)
-    case = Case(spec, told, plan, finishing.limits_to_make(spec.thread, spec.allowance), None, tap, second)
+    case = AuditCase(spec, told, plan, finishing.limits_to_make(spec.thread, spec.allowance), None, tap, second)
     drill = read_drill(spec.thread, plan.drill, case.best_drill.recommended.drill, refused)
     case = replace(case, drill=drill)
     findings = tuple(sorted((*refused, *_findings(case)), key=lambda finding: _RANK[finding.severity]))
@@ -63,7 +63,7 @@ def audit(request: AuditRequest) -> Audit:
     return Audit(_verdict(findings), findings, told, notes)
 
 
-def _findings(case: Case) -> Iterator[Finding]:
+def _findings(case: AuditCase) -> Iterator[Finding]:
     for check in _CHECKS:
         yield from check(case)
 

@@ -26,7 +26,7 @@ class ReadTap:
 
 
 @dataclass(frozen=True, slots=True)
-class Case:
+class AuditCase:
     """One audit. ``spec`` plans drill and tap whatever the part, ``told`` is what the specification says of it.
 
     ``to_make`` are the limits the tools must make: before a finish, oversize for hot-dip zinc.

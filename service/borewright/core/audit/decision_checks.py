@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from borewright.core.model.decision import Decision
 
-from .case import Case
+from .case import AuditCase
 from .model import Finding, Severity
 
 #: Decisions about the very drill or tap that the specification takes; another one is judged by the checks on tools.
@@ -16,7 +16,7 @@ _ABOUT_DEPTH = frozenset({"thin_wall"})
 _ABOUT_TAP = frozenset({"tap_often_refused", "tap_made_to_order"})
 
 
-def check(case: Case) -> Iterator[Finding]:
+def check(case: AuditCase) -> Iterator[Finding]:
     """Findings on what the hole itself leaves to decide, whichever tools the plan names; cautions are remarks.
 
     Source: as each decision and caution of the specification.
@@ -29,7 +29,7 @@ def check(case: Case) -> Iterator[Finding]:
         yield Finding("cautioned", "info", "", caution.text, "", caution.code)
 
 
-def _concerns(case: Case, decision: Decision) -> bool:
+def _concerns(case: AuditCase, decision: Decision) -> bool:
     if decision.code in _ABOUT_DEPTH and case.plan.drill_depth is not None:
         return case.plan.drill_depth.to(case.thread.unit) <= case.told.depths.drill_depth
     if decision.code in _ABOUT_DRILL:
@@ -37,7 +37,7 @@ def _concerns(case: Case, decision: Decision) -> bool:
     return decision.code not in _ABOUT_TAP or case.is_best_tap
 
 
-def _finding(case: Case, decision: Decision) -> Finding:
+def _finding(case: AuditCase, decision: Decision) -> Finding:
     masked = decision.code == "finish_not_feasible" and "mask" in (case.plan.operations_order or ())
     severity: Severity = "error" if decision.blocks and not masked else "warning"
     return Finding(decision.code, severity, _field(decision), decision.text, "as planned", "as a person decides")

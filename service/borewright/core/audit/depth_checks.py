@@ -9,14 +9,14 @@ from borewright.core.hole.depths import point_ratio
 from borewright.core.model import TapChamfer, Unit
 from borewright.core.rounding import plain
 
-from .case import Case
+from .case import AuditCase
 from .model import Finding, Severity, say
 
 #: Half of the last digit in which depths are printed.
 _HALF_DIGIT: Mapping[Unit, Decimal] = {"in": Decimal("0.0005"), "mm": Decimal("0.005")}
 
 
-def check(case: Case) -> Iterator[Finding]:
+def check(case: AuditCase) -> Iterator[Finding]:
     """Findings on the drilled depth, the depth of full drill diameter.
 
     Source: common practice for the build-up (full thread + chamfer); geometry of the drill point.
@@ -38,15 +38,15 @@ def check(case: Case) -> Iterator[Finding]:
         yield from _room(case, depth)
 
 
-def _less(case: Case, depth: Decimal, *, than: Decimal) -> bool:
+def _less(case: AuditCase, depth: Decimal, *, than: Decimal) -> bool:
     return depth + _HALF_DIGIT[case.thread.unit] < than
 
 
-def _finding(case: Case, code: str, severity: Severity, text: str, planned: Decimal, expected: Decimal) -> Finding:
+def _finding(case: AuditCase, code: str, severity: Severity, text: str, planned: Decimal, expected: Decimal) -> Finding:
     return Finding(code, severity, "drill_depth", text, say(planned, case.thread), say(expected, case.thread))
 
 
-def _deepest(case: Case) -> Decimal | None:
+def _deepest(case: AuditCase) -> Decimal | None:
     """Deepest full drill diameter that the request allows, where the plan gives none."""
     hole, unit = case.spec.request.hole, case.thread.unit
     ends = [] if hole.drill_depth_limit is None else [hole.drill_depth_limit.to(unit)]
@@ -55,7 +55,7 @@ def _deepest(case: Case) -> Decimal | None:
     return min(ends, default=None)
 
 
-def _limit(case: Case, depth: Decimal) -> Iterator[Finding]:
+def _limit(case: AuditCase, depth: Decimal) -> Iterator[Finding]:
     limit = case.spec.request.hole.drill_depth_limit
     if limit is not None and _less(case, limit.to(case.thread.unit), than=depth):
         over = depth - limit.to(case.thread.unit)
@@ -63,7 +63,7 @@ def _limit(case: Case, depth: Decimal) -> Iterator[Finding]:
         yield _finding(case, "drill_depth_over_limit", "error", text, depth, limit.to(case.thread.unit))
 
 
-def _wall(case: Case, depth: Decimal) -> Iterator[Finding]:
+def _wall(case: AuditCase, depth: Decimal) -> Iterator[Finding]:
     hole, thread = case.spec.request.hole, case.thread
     if hole.thickness is None:
         return
@@ -79,7 +79,7 @@ def _wall(case: Case, depth: Decimal) -> Iterator[Finding]:
         yield _finding(case, "wall_thin", "warning", text, depth, case.spec.depths.drill_depth)
 
 
-def _room(case: Case, depth: Decimal) -> Iterator[Finding]:
+def _room(case: AuditCase, depth: Decimal) -> Iterator[Finding]:
     """Room below the full thread for the chamfer of the last tap: its longest end is wanted, its shortest is needed."""
     if case.thread.taper is not None:
         yield from _gauge_line(case, depth)
@@ -102,7 +102,7 @@ def _room(case: Case, depth: Decimal) -> Iterator[Finding]:
         yield _short(case, code, severity, depth=depth, chamfer=chamfer, needed=wanted)
 
 
-def _gauge_line(case: Case, depth: Decimal) -> Iterator[Finding]:
+def _gauge_line(case: AuditCase, depth: Decimal) -> Iterator[Finding]:
     """A taper tap must run to its gauge line, or the thread stays too small."""
     travel, thread = case.spec.depths.tap_travel, case.thread
     if _less(case, depth, than=travel):
@@ -114,7 +114,7 @@ def _gauge_line(case: Case, depth: Decimal) -> Iterator[Finding]:
 
 
 def _short(
-    case: Case, code: str, severity: Severity, *, depth: Decimal, chamfer: TapChamfer, needed: Decimal
+    case: AuditCase, code: str, severity: Severity, *, depth: Decimal, chamfer: TapChamfer, needed: Decimal
 ) -> Finding:
     full, thread = case.spec.depths.full_thread_depth, case.thread
     threads = chamfer.threads_min if severity == "error" else chamfer.threads_max

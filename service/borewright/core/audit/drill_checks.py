@@ -13,7 +13,7 @@ from borewright.core.drilling.practice import percent_band
 from borewright.core.model import Range, Thread
 from borewright.core.rounding import half_even, plain
 
-from .case import Case
+from .case import AuditCase
 from .model import Finding, Severity, say, to_digits_of, window
 
 #: The band of a material is common practice: a hole this many percent of thread above it is only remarked upon.
@@ -24,7 +24,7 @@ _CHART_SLACK = Decimal("0.1")
 _FORMING_PERCENTS = (Decimal(50), Decimal(80))
 
 
-def check(case: Case) -> Iterator[Finding]:
+def check(case: AuditCase) -> Iterator[Finding]:
     """Findings on the drill.
 
     Source: limits of the thread; FED-STD-H28/2B (1991) for mean oversize; percents by material are common practice.
@@ -42,21 +42,21 @@ def check(case: Case) -> Iterator[Finding]:
     yield from _percents(case)
 
 
-def _planned(case: Case) -> str:
+def _planned(case: AuditCase) -> str:
     return f"{case.plan.drill} ({say(case.drill_diameter, case.thread)})"
 
 
-def _oversize(case: Case) -> Decimal:
+def _oversize(case: AuditCase) -> Decimal:
     found = mean_oversize(case.drill_diameter, case.thread.unit)
     return Decimal(0) if found is None else found.value
 
 
-def _cutting(case: Case, limits: Range) -> Iterator[Finding]:
+def _cutting(case: AuditCase, limits: Range) -> Iterator[Finding]:
     yield from _above(case, limits)
     yield from _below(case, limits)
 
 
-def _above(case: Case, limits: Range) -> Iterator[Finding]:
+def _above(case: AuditCase, limits: Range) -> Iterator[Finding]:
     drill, thread = case.drill_diameter, case.thread
     if limits.max is None:
         return
@@ -70,7 +70,7 @@ def _above(case: Case, limits: Range) -> Iterator[Finding]:
         yield Finding("drill_too_large", _near(case), "drill", text, _planned(case), _expected(case))
 
 
-def _below(case: Case, limits: Range) -> Iterator[Finding]:
+def _below(case: AuditCase, limits: Range) -> Iterator[Finding]:
     drill, thread, best = case.drill_diameter, case.thread, case.best_drill.recommended
     if limits.min is None or to_digits_of(drill, limit=limits.min) >= limits.min:
         return
@@ -88,7 +88,7 @@ def _below(case: Case, limits: Range) -> Iterator[Finding]:
         yield Finding("drill_too_small", _near(case), "drill", text, _planned(case), _expected(case))
 
 
-def _is_reamed(case: Case) -> bool:
+def _is_reamed(case: AuditCase) -> bool:
     """Whether no drill holds the limits with its mean hole, so that the hole is reamed."""
     best, others = case.best_drill.recommended, case.best_drill.alternatives
     if best.operation == "drill_and_ream":
@@ -97,28 +97,28 @@ def _is_reamed(case: Case) -> bool:
     return misses and bool(others) and all(one.operation == "drill_and_ream" for one in others)
 
 
-def _before_reaming(case: Case) -> Decimal:
+def _before_reaming(case: AuditCase) -> Decimal:
     """The drill that leaves stock for the reamer."""
     choice = case.best_drill
     ways = (choice.recommended, *choice.alternatives)
     return min(one.drill.diameter(case.thread.unit) for one in ways if one.operation == "drill_and_ream")
 
 
-def _sum(case: Case) -> str:
+def _sum(case: AuditCase) -> str:
     drill, oversize, thread = case.drill_diameter, _oversize(case), case.thread
     return f"{say(drill, thread)} + mean oversize {say(oversize, thread)} = {say(drill + oversize, thread)}"
 
 
-def _expected(case: Case) -> str:
+def _expected(case: AuditCase) -> str:
     return f"{window(case.to_make.minor_diameter, case.thread)}, e.g. {case.best_drill.recommended.drill.label}"
 
 
-def _near(case: Case) -> Severity:
+def _near(case: AuditCase) -> Severity:
     """A hole that misses the limits only with its mean oversize; on its own drill the specification decides."""
     return "info" if case.drill == case.best_drill.recommended.drill else "warning"
 
 
-def _is_charted(case: Case) -> bool:
+def _is_charted(case: AuditCase) -> bool:
     """Whether a chart lists the drill for the thread, and no finish moves the limits that the chart is for."""
     moved = case.to_make.minor_diameter != case.thread.internal.minor_diameter
     return not moved and any(row.drill == case.drill for row in listed(case.thread))
@@ -131,7 +131,7 @@ def _is_forming_hole(thread: Thread, drill: Decimal) -> bool:
     return low <= forming_basis(thread).percent(drill) <= high
 
 
-def _forming(case: Case) -> Iterator[Finding]:
+def _forming(case: AuditCase) -> Iterator[Finding]:
     """A formed thread's hole, in percent of thread formed."""
     drill, thread, choice = case.drill_diameter, case.thread, case.best_drill
     percent = forming_basis(thread).percent(drill)
@@ -151,7 +151,7 @@ def _forming(case: Case) -> Iterator[Finding]:
     yield Finding(code, "error", "drill", text, _planned(case), expected)
 
 
-def _by_chart(case: Case) -> Iterator[Finding]:
+def _by_chart(case: AuditCase) -> Iterator[Finding]:
     """A taper thread's hole follows from its chart: no limit at one plane judges a straight drill."""
     thread, drill = case.thread, case.drill_diameter
     charted = [row.drill.diameter(thread.unit) for row in listed(thread)]
@@ -173,7 +173,7 @@ def _by_chart(case: Case) -> Iterator[Finding]:
     yield Finding(code, severity, "drill", text, _planned(case), expected)
 
 
-def _percents(case: Case) -> Iterator[Finding]:
+def _percents(case: AuditCase) -> Iterator[Finding]:
     thread, drill = case.thread, case.drill_diameter
     basis = cutting_basis(finishing.as_cut(thread, case.spec.allowance))
     hole = drill + _oversize(case)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from .case import Case
+from .case import AuditCase
 from .model import Finding
 
 _BEFORE_TAP = ("drill", "ream")
 
 
-def check(case: Case) -> Iterator[Finding]:
+def check(case: AuditCase) -> Iterator[Finding]:
     """Findings on the order, and on a finish that leaves no room for the thread.
 
     Source: ASTM F2329 and ISO 10684 (hot-dip zinc: tap afterwards); common practice otherwise.

@@ -11,7 +11,7 @@ from borewright.core.joint.geometry import in_mm
 from borewright.core.materials.profile import profile
 from borewright.core.quantity_text import cutting_speed, length
 
-from .case import Case
+from .case import AuditCase
 from .model import Finding, Severity
 
 #: A printed range of speeds is a place to start: a tenth above it is not remarked upon.
@@ -19,7 +19,7 @@ _SLACK = 1.1
 _CARBIDE = "carbide"
 
 
-def check(case: Case) -> Iterator[Finding]:
+def check(case: AuditCase) -> Iterator[Finding]:
     """Findings on spindle speeds. Nothing is said where the tables hold no speed for the material.
 
     Source: drilling and tapping speed tables of high-speed steel; v = pi d n.
@@ -40,7 +40,7 @@ def check(case: Case) -> Iterator[Finding]:
         yield from _speed(case, "tap", case.plan.tap_spindle_speed_rpm, diameter_mm=diameter_mm, most_m_min=most)
 
 
-def _machine(case: Case) -> Iterator[Finding]:
+def _machine(case: AuditCase) -> Iterator[Finding]:
     most_rpm = case.spec.request.machine.max_spindle_speed_rpm
     planned = (
         ("spindle_speed", case.plan.spindle_speed_rpm),
@@ -53,7 +53,9 @@ def _machine(case: Case) -> Iterator[Finding]:
             yield Finding("speed_above_machine", "warning", field, text, f"{planned_rpm:g} rev/min", expected)
 
 
-def _speed(case: Case, tool: str, planned_rpm: float, *, diameter_mm: float, most_m_min: float) -> Iterator[Finding]:
+def _speed(
+    case: AuditCase, tool: str, planned_rpm: float, *, diameter_mm: float, most_m_min: float
+) -> Iterator[Finding]:
     speed_m_min = pi * diameter_mm * planned_rpm / 1000
     if speed_m_min <= _SLACK * most_m_min:
         return
@@ -72,5 +74,5 @@ def _speed(case: Case, tool: str, planned_rpm: float, *, diameter_mm: float, mos
     )
 
 
-def _is_carbide(case: Case) -> bool:
+def _is_carbide(case: AuditCase) -> bool:
     return case.tap is not None and case.tap.marking is not None and case.tap.marking.substrate == _CARBIDE

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from borewright.core.tapping.limits import family
 
-from .case import Case, ReadTap
+from .case import AuditCase, ReadTap
 from .model import Finding, Severity
 
 #: What taps are made of, from the softest to the hardest (common practice).
@@ -16,7 +16,7 @@ _WORDS = {"carbon_steel": "carbon steel"}
 _SOFTER = 1
 
 
-def check(case: Case) -> Iterator[Finding]:
+def check(case: AuditCase) -> Iterator[Finding]:
     """Findings on the marking and the substrate.
 
     Source: marks of ASME B94.9 (no HS or HSS on a cut-thread tap: carbon steel, from memory); common practice.
@@ -27,14 +27,14 @@ def check(case: Case) -> Iterator[Finding]:
             yield from _grade(case, tap)
 
 
-def _unread(case: Case, tap: ReadTap, unread: tuple[str, ...]) -> Iterator[Finding]:
+def _unread(case: AuditCase, tap: ReadTap, unread: tuple[str, ...]) -> Iterator[Finding]:
     if unread:
         words = ", ".join(unread)
         text = f"Not understood on the tap's shank, so that the tap may be another one than it seems: {words}."
         yield Finding("tap_words_unread", "warning", tap.field, text, words, case.best_tap.recommended.marking)
 
 
-def _grade(case: Case, tap: ReadTap) -> Iterator[Finding]:
+def _grade(case: AuditCase, tap: ReadTap) -> Iterator[Finding]:
     planned, wanted = _substrate(case, tap), case.best_tap.recommended.substrate
     if planned not in _GRADES or wanted not in _GRADES or case.spec.material is None:
         return
@@ -49,7 +49,7 @@ def _grade(case: Case, tap: ReadTap) -> Iterator[Finding]:
     yield Finding("tap_grade_low", severity, tap.field, text, named, _WORDS.get(wanted, wanted))
 
 
-def _substrate(case: Case, tap: ReadTap) -> str | None:
+def _substrate(case: AuditCase, tap: ReadTap) -> str | None:
     marking = tap.marking
     if marking is None or marking.substrate is not None:
         return None if marking is None else marking.substrate
@@ -57,7 +57,7 @@ def _substrate(case: Case, tap: ReadTap) -> str | None:
     return "carbon_steel" if unmarked else None
 
 
-def _cuts_soft_only(case: Case, planned: str) -> bool:
+def _cuts_soft_only(case: AuditCase, planned: str) -> bool:
     """Carbon steel loses its edge at the heat of a machine tap; by hand it does in metals that are easily cut."""
     material = case.spec.material
     easy = material is not None and material.iso_group in ("N", "K")

@@ -8,14 +8,14 @@ from borewright.core.model import Thread
 from borewright.core.quantity_text import length
 from borewright.core.rounding import plain
 
-from .case import Case, ReadTap
+from .case import AuditCase, ReadTap
 from .model import Finding
 
 #: Systems whose internal threads are cut by the same taps (J threads differ in the minor diameter only).
 _SAME_TAPS = {"unified_j": "unified", "metric_j": "iso_metric", "npsi": "npsf"}
 
 
-def check(case: Case) -> Iterator[Finding]:
+def check(case: AuditCase) -> Iterator[Finding]:
     """Findings on which thread the taps cut, and by what style.
 
     Source: definitions of the thread systems; styles by hole are common practice.
@@ -87,7 +87,7 @@ def _way(thread: Thread) -> str:
     return "parallel" if thread.taper is None else "taper"
 
 
-def _style(case: Case, tap: ReadTap) -> Iterator[Finding]:
+def _style(case: AuditCase, tap: ReadTap) -> Iterator[Finding]:
     if tap.style is None:
         return
     forms = tap.style == "forming"

@@ -11,7 +11,7 @@ from borewright.core.model import Range, Thread
 from borewright.core.tapping import fit, insert
 from borewright.core.tapping.limits import family
 
-from .case import Case, ReadTap
+from .case import AuditCase, ReadTap
 from .model import Finding, Severity, say, window
 from .tap_checks import same_thread
 
@@ -19,7 +19,7 @@ from .tap_checks import same_thread
 _SHORT_SHARE = Decimal("0.1")
 
 
-def check(case: Case) -> Iterator[Finding]:
+def check(case: AuditCase) -> Iterator[Finding]:
     """Findings on the limits of the taps.
 
     Source: limits of the thread or its finish; ASME B94.9 and ISO 2857 for taps; the cut oversize is an assumption.
@@ -38,21 +38,21 @@ def check(case: Case) -> Iterator[Finding]:
                 yield from _often_refused(case, tap)
 
 
-def _is_oversize(case: Case) -> bool:
+def _is_oversize(case: AuditCase) -> bool:
     return case.spec.allowance is not None and case.spec.allowance.overtap is not None
 
 
-def _moved(case: Case) -> bool:
+def _moved(case: AuditCase) -> bool:
     return case.to_make.pitch_diameter != case.thread.internal.pitch_diameter
 
 
-def _expected(case: Case) -> str:
+def _expected(case: AuditCase) -> str:
     best = case.best_tap.recommended.limit
     limits = window(case.to_make.pitch_diameter, case.thread)
     return limits if best is None else f"{limits}, e.g. {best.label}"
 
 
-def _not_stated(case: Case, tap: ReadTap) -> Iterator[Finding]:
+def _not_stated(case: AuditCase, tap: ReadTap) -> Iterator[Finding]:
     if family(case.thread) is None or not _moved(case):
         return
     overtap = case.spec.allowance.overtap if case.spec.allowance is not None else None
@@ -63,7 +63,7 @@ def _not_stated(case: Case, tap: ReadTap) -> Iterator[Finding]:
     yield Finding("tap_limit_not_stated", "warning", tap.field, text, tap.text, _expected(case))
 
 
-def _insert(case: Case, tap: ReadTap) -> Iterator[Finding]:
+def _insert(case: AuditCase, tap: ReadTap) -> Iterator[Finding]:
     """An insert thread's taps are listed class by class."""
     if tap.candidate is None:
         return
@@ -79,14 +79,14 @@ def _insert(case: Case, tap: ReadTap) -> Iterator[Finding]:
         yield Finding(code, severity, tap.field, text, tap.candidate.limit.label, printed.limit.label)
 
 
-def _oversize(case: Case, tap: ReadTap) -> Decimal:
+def _oversize(case: AuditCase, tap: ReadTap) -> Decimal:
     if tap.style == "forming" or case.spec.request.method == "form":
         return -fit.closing_in(case.thread)
     found = fit.expected_oversize(case.thread)
     return Decimal(0) if found is None else found.amount
 
 
-def _in_window(case: Case, tap: ReadTap) -> Iterator[Finding]:
+def _in_window(case: AuditCase, tap: ReadTap) -> Iterator[Finding]:
     limits, thread, candidate = case.to_make.pitch_diameter, case.thread, tap.candidate
     if candidate is None:
         return
@@ -101,7 +101,7 @@ def _in_window(case: Case, tap: ReadTap) -> Iterator[Finding]:
         yield _off(case, tap, "tap_limit_too_low", text, beyond=short > 0 and not _made_up(limits, short, up))
 
 
-def _often_refused(case: Case, tap: ReadTap) -> Iterator[Finding]:
+def _often_refused(case: AuditCase, tap: ReadTap) -> Iterator[Finding]:
     """Another tap than the specification's whose threads clearly often miss the limits; its own is decided there."""
     if case.is_best_tap or tap.candidate is None:
         return
@@ -131,7 +131,7 @@ def _sum(end: Decimal, change: Decimal, thread: Thread) -> str:
     return f"Tap limit {say(end, thread)} {sign} {words} {say(abs(change), thread)} = {total}"
 
 
-def _off(case: Case, tap: ReadTap, code: str, text: str, *, beyond: bool) -> Finding:
+def _off(case: AuditCase, tap: ReadTap, code: str, text: str, *, beyond: bool) -> Finding:
     """``beyond``: the tap's own band passes the limit, not only what it is expected to cut or close in."""
     label = tap.candidate.limit.label if tap.candidate is not None else tap.text
     best = case.best_tap.recommended.limit

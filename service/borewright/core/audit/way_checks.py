@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .case import Case
+from .case import AuditCase
 from .model import Finding, Severity
 
 
-def check(case: Case) -> Iterator[Finding]:
+def check(case: AuditCase) -> Iterator[Finding]:
     """Findings on a plan that drills and taps what the specification would make in another way, or not at all.
 
     Source: thresholds of way_of_making (common practice).

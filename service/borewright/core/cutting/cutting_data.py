@@ -8,7 +8,7 @@ from typing import cast
 
 from borewright import tables
 from borewright.core.joint.geometry import in_mm
-from borewright.core.materials.profile import Profile, groups_of, profile
+from borewright.core.materials.profile import CuttingProfile, groups_of, profile
 from borewright.core.model import Notes, Status, Thread
 
 from . import speeds
@@ -92,7 +92,7 @@ def of_tools(thread: Thread, request: ToolsRequest) -> ToolsData | None:
     return ToolsData(drill, tap, _fluid(material, log), log.notes())
 
 
-def _fluid(material: Profile, log: Log) -> Fluid | None:
+def _fluid(material: CuttingProfile, log: Log) -> Fluid | None:
     row = _fluids().get(material.row.family)
     if row is None:
         return None

@@ -11,7 +11,7 @@ from functools import cache, lru_cache
 from itertools import pairwise
 
 from borewright import tables
-from borewright.core.materials.profile import Profile, groups_of
+from borewright.core.materials.profile import CuttingProfile, groups_of
 from borewright.core.model import Status
 
 from .speeds import factor
@@ -55,7 +55,7 @@ class _Row:
 
 
 @lru_cache(2048)
-def cutting_force(material: Profile) -> CuttingForce | None:
+def cutting_force(material: CuttingProfile) -> CuttingForce | None:
     """Specific cutting force of a material in tapping chips, None where no constant is held.
 
     kc1.1 and mc of a textbook where it has the material; else the larger of the handbook's power constant times the
@@ -89,12 +89,12 @@ def along(points: Points, value: float) -> float:
     return float(there * (value / end) ** factor("strength_exponent"))
 
 
-def _thin_chip(row: _Row, material: Profile) -> CuttingForce:
+def _thin_chip(row: _Row, material: CuttingProfile) -> CuttingForce:
     status: Status = "computed" if row.status == "published" else "from_memory"
     return CuttingForce(row.force, row.mc, _correction(row, material), f"kc1.1 and mc of {row.text}", status)
 
 
-def _correction(row: _Row, material: Profile) -> float:
+def _correction(row: _Row, material: CuttingProfile) -> float:
     """Force at the strength of the part over that at the reference strength."""
     strength = _strength(row, material)
     if strength is None or row.reference is None:
@@ -104,17 +104,17 @@ def _correction(row: _Row, material: Profile) -> float:
     return along([(row.reference, 1.0)], strength)
 
 
-def _strength(row: _Row, material: Profile) -> float | None:
+def _strength(row: _Row, material: CuttingProfile) -> float | None:
     return material.tensile_mpa if row.by_tensile else material.hardness_hb
 
 
-def _by_strength(rows: Sequence[_Row], material: Profile) -> float:
+def _by_strength(rows: Sequence[_Row], material: CuttingProfile) -> float:
     strength = _strength(rows[0], material)
     points = [(row.reference, row.force) for row in rows if row.reference is not None]
     return rows[0].force if strength is None or not points else along(points, strength)
 
 
-def _nearest(rows: Sequence[_Row], material: Profile) -> _Row:
+def _nearest(rows: Sequence[_Row], material: CuttingProfile) -> _Row:
     strength = _strength(rows[0], material) or 0.0
     return min(rows, key=lambda row: abs((row.reference or 0.0) - strength))
 
@@ -129,7 +129,7 @@ def _power_at(group: str, hardness_hb: float) -> float:
     return last * along(steel, hardness_hb) / along(steel, last_hb)
 
 
-def _power_constant(material: Profile) -> float | None:
+def _power_constant(material: CuttingProfile) -> float | None:
     group, constant = material.row.force_group, material.row.power_constant
     if group in _power():
         return _power_at(group, material.hardness_hb or _power()[group][0][0])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, floor, pi
 
 from borewright.core import quantity_text
-from borewright.core.materials.profile import Profile
+from borewright.core.materials.profile import CuttingProfile
 from borewright.core.requests import Machine
 
 from . import drilling_forces as forces
@@ -28,7 +28,7 @@ _FIRST_PECK_D = 3.0
 _NEXT_PECK_D = 1.0
 
 
-def drill_cut(material: Profile, request: ToolsRequest, *, diameter_mm: float, log: Log) -> DrillCut:
+def drill_cut(material: CuttingProfile, request: ToolsRequest, *, diameter_mm: float, log: Log) -> DrillCut:
     """Cutting data of the drill.
 
     Raises: ValueError when no speed is held (ask ``speeds.drilling_speed`` first).
@@ -104,7 +104,9 @@ def peck(*, diameter_mm: float, depth_mm: float) -> Peck:
     return Peck(ratio, _FIRST_PECK_D * diameter_mm, _NEXT_PECK_D * diameter_mm, pecks)
 
 
-def _feed(material: Profile, *, diameter_mm: float, lighter: float, log: Log) -> tuple[float, tuple[float, float]]:
+def _feed(
+    material: CuttingProfile, *, diameter_mm: float, lighter: float, log: Log
+) -> tuple[float, tuple[float, float]]:
     """Feed a revolution: the low end of the range in hard metal, its middle in soft, less in deep holes."""
     row = speeds.drilling_feed(diameter_mm / _MM_PER_IN)
     share = 0.0
@@ -118,7 +120,9 @@ def _feed(material: Profile, *, diameter_mm: float, lighter: float, log: Log) ->
     return feed, (row.low_in_rev * _MM_PER_IN, row.high_in_rev * _MM_PER_IN)
 
 
-def _forces(material: Profile, *, diameter_mm: float, feed_mm: float, log: Log) -> tuple[float | None, float | None]:
+def _forces(
+    material: CuttingProfile, *, diameter_mm: float, feed_mm: float, log: Log
+) -> tuple[float | None, float | None]:
     """Thrust in N and torque in N m, None where no constant is held for the material."""
     constant = forces.material_constant(material)
     if constant is None:
@@ -193,7 +197,7 @@ def _power(torque_n_m: float, turns: int, log: Log) -> float:
     return log.work("drill.power", "T * n / 9550", {"T": torque_n_m, "n": turns}, value, "kW")
 
 
-def _say(material: Profile, machine: Machine, speed: speeds.Speed, torque_n_m: float | None, log: Log) -> None:
+def _say(material: CuttingProfile, machine: Machine, speed: speeds.Speed, torque_n_m: float | None, log: Log) -> None:
     row = speed.row
     line = ", interpolated by hardness" if speed.between is not None else ""
     log.source("drill.cutting_speed", row.source, row.printed_as + line, row.status)

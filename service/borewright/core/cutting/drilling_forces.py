@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 from itertools import pairwise
 
 from borewright import tables
-from borewright.core.materials.profile import Profile, groups_of
+from borewright.core.materials.profile import CuttingProfile, groups_of
 
 from .speeds import factor
 
@@ -74,7 +74,7 @@ def standard_chisel() -> Chisel:
 
 
 @lru_cache(2048)
-def material_constant(material: Profile) -> MaterialConstant | None:
+def material_constant(material: CuttingProfile) -> MaterialConstant | None:
     """Constant Kd: between two printed hardnesses on a straight line, softer than the first as the first, harder: none.
 
     Source: Machinery's Handbook 31st ed., Machining Power Table 6 (from memory).
@@ -95,7 +95,7 @@ def material_constant(material: Profile) -> MaterialConstant | None:
     return None
 
 
-def wear_factor(material: Profile) -> float:
+def wear_factor(material: CuttingProfile) -> float:
     """Wear factor W: general drilling, or a metal that is hard to machine.
 
     Source: Machinery's Handbook, Machining Power Table 3 (from memory).

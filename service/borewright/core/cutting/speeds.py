@@ -9,7 +9,7 @@ from math import inf
 from typing import cast
 
 from borewright import tables
-from borewright.core.materials.profile import Profile, groups_of
+from borewright.core.materials.profile import CuttingProfile, groups_of
 from borewright.core.model import Status
 
 from .speed_curve import Curve, SpeedRow, curve
@@ -43,7 +43,7 @@ class FeedRow:
 
 
 @lru_cache(2048)
-def drilling_speed(material: Profile) -> Speed | None:
+def drilling_speed(material: CuttingProfile) -> Speed | None:
     """Speed of a drill: the row by hardness before the general one, published before remembered, low end of a range.
 
     Between the middles of two ranges of hardness the speed is interpolated. Where the hardness is not known the slowest
@@ -61,7 +61,7 @@ def drilling_speed(material: Profile) -> Speed | None:
 
 
 @lru_cache(2048)
-def tapping_speed(material: Profile) -> Speed | None:
+def tapping_speed(material: CuttingProfile) -> Speed | None:
     """Speed of a tap to start with: the low end of the common range, with the handbook's ceiling (coarse, fine pitch).
 
     Between the middles of two ranges of hardness the speed is interpolated. Where the hardness is not known the slowest

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import floor, pi
 
 from borewright.core import quantity_text
-from borewright.core.materials.profile import Profile
+from borewright.core.materials.profile import CuttingProfile
 from borewright.core.model import Thread
 
 from . import drilling_forces as forces
@@ -17,7 +17,7 @@ from .tap_torque import TapForm, break_margin, breaking, clutch, tap_form, tap_t
 from .torque import Band
 
 
-def tap_cut(material: Profile, request: ToolsRequest, thread: Thread, *, log: Log) -> TapCut:
+def tap_cut(material: CuttingProfile, request: ToolsRequest, thread: Thread, *, log: Log) -> TapCut:
     """Cutting data of the tap; the speed is None where none is held or the tap is turned by hand.
 
     Source: tapping_speeds, tapping_factors, cutting_forces tables; chip-section model, not validated.

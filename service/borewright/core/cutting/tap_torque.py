@@ -9,7 +9,7 @@ from math import radians, tan
 
 from borewright.core import quantity_text
 from borewright.core.joint.geometry import in_mm
-from borewright.core.materials.profile import Profile
+from borewright.core.materials.profile import CuttingProfile
 from borewright.core.model import Thread
 from borewright.core.rounding import downward
 
@@ -47,7 +47,7 @@ def tap_form(thread: Thread) -> TapForm:
     return TapForm(major, pitch, in_mm(thread.lead, thread), thread.starts, crest, slope)
 
 
-def chip_section(form: TapForm, hole_diameter: Decimal, thread: Thread) -> torque.Section:
+def chip_section(form: TapForm, hole_diameter: Decimal, thread: Thread) -> torque.ChipSection:
     """Section of one thread that a tap cuts in a hole (diameter in the thread's unit).
 
     Source: geometry.
@@ -55,13 +55,13 @@ def chip_section(form: TapForm, hole_diameter: Decimal, thread: Thread) -> torqu
     return _section(form, in_mm(hole_diameter, thread))
 
 
-def _section(form: TapForm, hole_mm: float) -> torque.Section:
+def _section(form: TapForm, hole_mm: float) -> torque.ChipSection:
     return torque.section(
         major_mm=form.major_mm, hole_mm=hole_mm, crest_mm=form.crest_mm, tan_half_angle=form.tan_half_angle
     )
 
 
-def tap_torque(material: Profile, request: ToolsRequest, thread: Thread, *, log: Log) -> Band | None:
+def tap_torque(material: CuttingProfile, request: ToolsRequest, thread: Thread, *, log: Log) -> Band | None:
     """Torque band of the tap in the expected hole, None where it is not modelled.
 
     Source: chip-section model; factor and scatter fitted to two measured series (tapping_factors table).
@@ -96,7 +96,9 @@ _FIT = (
 )
 
 
-def _specific_force(force: CuttingForce, request: ToolsRequest, form: TapForm, cut: torque.Section, log: Log) -> float:
+def _specific_force(
+    force: CuttingForce, request: ToolsRequest, form: TapForm, cut: torque.ChipSection, log: Log
+) -> float:
     """Specific cutting force in N/mm2 at the chip of one tooth of the chamfer."""
     flutes = torque.flutes(form.major_mm, request.style)
     chamfer = float(request.chamfer_threads)
@@ -115,7 +117,7 @@ def _scattered(median: float, log: Log) -> Band:
     return band
 
 
-def _steps(form: TapForm, hole_mm: float, cut: torque.Section, log: Log) -> None:
+def _steps(form: TapForm, hole_mm: float, cut: torque.ChipSection, log: Log) -> None:
     """The geometry of the chip section."""
     shape = {"h": cut.depth_mm, "a": form.crest_mm, "t": form.tan_half_angle}
     log.work("tap.thread_depth", "(D - d) / 2", {"D": form.major_mm, "d": hole_mm}, cut.depth_mm, "mm")

@@ -26,7 +26,7 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True)
-class Section:
+class ChipSection:
     """Chip section of one thread in a given hole: depth, area, and the radius of its centroid, mm and mm2."""
 
     depth_mm: float
@@ -34,7 +34,7 @@ class Section:
     arm_mm: float
 
 
-def section(*, major_mm: float, hole_mm: float, crest_mm: float, tan_half_angle: float) -> Section:
+def section(*, major_mm: float, hole_mm: float, crest_mm: float, tan_half_angle: float) -> ChipSection:
     """Section that a tap cuts out a revolution: h (a + tan(half angle) h), with a the flat of the tap's crest.
 
     For a 60 degree thread a = P/8 and the section is h (P/8 + 0.57735 h).
@@ -44,7 +44,7 @@ def section(*, major_mm: float, hole_mm: float, crest_mm: float, tan_half_angle:
     depth = max((major_mm - hole_mm) / 2, 0.0)
     wide = crest_mm + 2 * tan_half_angle * depth
     centroid = depth / 3 * (crest_mm + 2 * wide) / (crest_mm + wide) if depth else 0.0
-    return Section(depth, depth * (crest_mm + tan_half_angle * depth), major_mm / 2 - centroid)
+    return ChipSection(depth, depth * (crest_mm + tan_half_angle * depth), major_mm / 2 - centroid)
 
 
 def chip_thickness(*, depth_mm: float, chamfer_threads: float, flutes: int, starts: int = 1) -> float:

@@ -1,7 +1,7 @@
 """Drills: sizes, percent of thread, oversize, hole limits, and the choice of the drill for a thread."""
 
 from .hole_limits import HoleLimits, hole_limits
-from .oversize import Oversize, mean_oversize
+from .oversize import HoleOversize, mean_oversize
 from .percent import percent_of_thread
 from .recommend import recommend
 from .request import DrillRequest, own_oversize
@@ -11,7 +11,7 @@ from .standard_drills import candidates_within, mean_holes
 __all__ = [
     "DrillRequest",
     "HoleLimits",
-    "Oversize",
+    "HoleOversize",
     "all_drills",
     "candidates_within",
     "find_drill",

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from borewright.core.model import DrillCandidate
 
-from .case import Case
+from .case import DrillCase
 from .drill_acceptance import accepted
 from .rank import Ranked
 from .reaming import Reamed
@@ -14,7 +14,7 @@ from .sizes import SPECIAL
 from .standard_drills import Entry
 
 
-def drilled(case: Case, item: Entry, reasons: tuple[str, ...]) -> DrillCandidate:
+def drilled(case: DrillCase, item: Entry, reasons: tuple[str, ...]) -> DrillCandidate:
     """A drill that makes the hole alone.
 
     Source: percent of thread on the case's basis; mean hole FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2.
@@ -38,7 +38,7 @@ def drilled(case: Case, item: Entry, reasons: tuple[str, ...]) -> DrillCandidate
     )
 
 
-def reamed_hole(case: Case, found: Reamed, reasons: tuple[str, ...]) -> DrillCandidate:
+def reamed_hole(case: DrillCase, found: Reamed, reasons: tuple[str, ...]) -> DrillCandidate:
     """A drill and the reamed hole it prepares: percents and margins are those of the reamed hole.
 
     Source: percent of thread on the case's basis.
@@ -62,26 +62,26 @@ def reamed_hole(case: Case, found: Reamed, reasons: tuple[str, ...]) -> DrillCan
     )
 
 
-def in_stock(case: Case, item: Entry) -> bool | None:
+def in_stock(case: DrillCase, item: Entry) -> bool | None:
     """Whether the crib holds a drill, None when the stock was not told."""
     if case.crib is None:
         return None
     return any(held.drill.label == item.drill.label for held in case.crib)
 
 
-def _order_text(case: Case, item: Entry) -> str | None:
+def _order_text(case: DrillCase, item: Entry) -> str | None:
     if item.drill.series != SPECIAL:
         return None
     return f"twist drill ground to {case.say(item.diameter)} ({item.drill.label})"
 
 
-def _within(case: Case, diameter: Decimal) -> bool | None:
+def _within(case: DrillCase, diameter: Decimal) -> bool | None:
     if case.limits.min is None and case.limits.max is None:
         return None
     return case.inside(diameter)
 
 
-def reasons_for(case: Case, ranked: Ranked, item: Entry) -> tuple[str, ...]:
+def reasons_for(case: DrillCase, ranked: Ranked, item: Entry) -> tuple[str, ...]:
     """Why a drill that holds the limits stands where it does among the others.
 
     Source: charts as their tables say.

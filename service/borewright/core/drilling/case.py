@@ -41,7 +41,7 @@ class Target:
 
 
 @dataclass(frozen=True, slots=True)
-class Case:
+class DrillCase:
     """A thread with everything its drill is chosen by.
 
     ``moved``: the limits to be made are not the thread's own. ``top`` is the largest mean hole allowed, None = open;
@@ -103,7 +103,7 @@ def on_wall_chart(thread: Thread) -> bool:
     return thread.system in _WALL_CHART_SYSTEMS and thread.unit == "in" and is_common_form(thread)
 
 
-def cutting_case(thread: Thread, request: DrillRequest, band_max: Decimal | None) -> Case:
+def cutting_case(thread: Thread, request: DrillRequest, band_max: Decimal | None) -> DrillCase:
     """The case of a cut thread.
 
     Args: ``band_max`` largest hole of the recommended band, None where none is given; least torque stays below it.
@@ -114,7 +114,7 @@ def cutting_case(thread: Thread, request: DrillRequest, band_max: Decimal | None
     basis, chart = cutting_basis(thread), listed(thread)
     limits = _taper_limits(thread, chart) if thread.taper is not None else to_make(thread, request)
     tops = [limits.max, band_max if request.objective == "least_torque" else None]
-    return Case(
+    return DrillCase(
         thread,
         request,
         limits,

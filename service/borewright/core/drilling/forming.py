@@ -10,7 +10,7 @@ from borewright.core.quantity_text import length, span
 from borewright.core.rounding import half_even, plain
 from borewright.core.tapping import forming as tap_forming
 
-from .case import Case, Target, check_percent, crib, racks, to_make
+from .case import DrillCase, Target, check_percent, crib, racks, to_make
 from .percent import forming_basis, is_common_form, printed_hole
 from .request import DrillRequest
 from .sizes import PLACES
@@ -26,7 +26,7 @@ _CLOSE_TOLERANCE_MM = Decimal("0.03")
 _CLOSE_TO_MM = Decimal(10)
 
 
-def forming_case(thread: Thread, request: DrillRequest) -> Case:
+def forming_case(thread: Thread, request: DrillRequest) -> DrillCase:
     """The case of a formed thread: hole = D - 0.0068 x percent x P.
 
     Raises: DrillingError ``percent_out_of_range``, ``range_inconsistent``.
@@ -45,7 +45,7 @@ def forming_case(thread: Thread, request: DrillRequest) -> Case:
         basis.hole(percent.min if percent.min is not None else max(aimed - _WINDOW, Decimal(1))),
     )
     first, second = racks(thread, request)
-    return Case(
+    return DrillCase(
         thread,
         request,
         Range(None, None),
@@ -88,7 +88,7 @@ def check_method(thread: Thread, request: DrillRequest) -> None:
         raise DrillingError("method_not_applicable", refused, pointer="/method", allowed=("cut",))
 
 
-def cautions(case: Case, limits: Range, made: Decimal, *, known: bool) -> tuple[Caution, ...]:
+def cautions(case: DrillCase, limits: Range, made: Decimal, *, known: bool) -> tuple[Caution, ...]:
     """What a formed hole needs that a cut one does not.
 
     Args: ``limits`` of the minor diameter to be made; ``made`` mean hole of the drill, its diameter
@@ -122,7 +122,7 @@ def material_cautions(request: DrillRequest) -> tuple[Caution, ...]:
     )
 
 
-def _tolerance(case: Case, limits: Range) -> str:
+def _tolerance(case: DrillCase, limits: Range) -> str:
     unit, diameter = case.thread.unit, case.thread.nominal_diameter
     factor = Decimal(1) if unit == "mm" else 1 / Decimal("25.4")
     if diameter <= _CLOSE_TO_MM * factor:
@@ -134,14 +134,14 @@ def _tolerance(case: Case, limits: Range) -> str:
     return f" within about {length(quarter, unit)} each way (half the tolerance of a cut hole, common practice)"
 
 
-def _made_words(case: Case, made: Decimal, *, known: bool) -> str:
+def _made_words(case: DrillCase, made: Decimal, *, known: bool) -> str:
     away = case.say(abs(made - printed_hole(case.thread, case.target.hole)))
     if not known:
         return f"The drill is {away} from it; try it, or ream."
     return f"The drill's hole, {case.say(made)} on average, is {away} from it; try it, or ream."
 
 
-def _window(case: Case, limits: Range) -> str:
+def _window(case: DrillCase, limits: Range) -> str:
     if limits.min is None or limits.max is None:
         return ""
     return f" ({span(limits, case.thread.unit)})"

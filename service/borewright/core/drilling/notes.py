@@ -9,7 +9,7 @@ from borewright.core.chance import made_sizes
 from borewright.core.model import Caution, Notes, Source, Step
 
 from . import forming, oversize, reaming
-from .case import Case, to_make
+from .case import DrillCase, to_make
 from .outside import often_outside
 from .percent import printed_hole
 from .rank import NEAR_PERCENT, Ranked
@@ -48,7 +48,7 @@ def notes(found: Shortlist) -> Notes:
     )
 
 
-def _assumptions(case: Case, pick: Pick) -> Iterator[str]:
+def _assumptions(case: DrillCase, pick: Pick) -> Iterator[str]:
     yield f"percent of thread is on {case.basis.text}"
     if pick.ream is None and pick.entry.oversize is not None:
         yield f"mean hole: {oversize.OWN_MEANING if pick.entry.oversize.own else oversize.MEANING}"
@@ -76,7 +76,7 @@ def _assumptions(case: Case, pick: Pick) -> Iterator[str]:
         yield f"drill {pick.entry.drill.label} is listed from memory or common practice: check that it can be had"
 
 
-def _cautions(case: Case, pick: Pick) -> Iterator[Caution]:
+def _cautions(case: DrillCase, pick: Pick) -> Iterator[Caution]:
     chosen = pick.candidate
     for code, text in case.target.cautions:
         yield Caution(code, text)
@@ -103,7 +103,7 @@ def _cautions(case: Case, pick: Pick) -> Iterator[Caution]:
         yield from forming.cautions(case, to_make(case.thread, case.request), made, known=known)
 
 
-def _sources(case: Case, ranked: Ranked, pick: Pick) -> Iterator[Source]:
+def _sources(case: DrillCase, ranked: Ranked, pick: Pick) -> Iterator[Source]:
     drill = pick.entry.drill
     row = ranked.rows.get(drill.label)
     if row is not None and pick.rule == "published_chart":
@@ -132,7 +132,7 @@ def _sources(case: Case, ranked: Ranked, pick: Pick) -> Iterator[Source]:
     yield Source("recommended.percent_thread", case.basis.source, "", case.basis.text, "computed")
 
 
-def _steps(case: Case, pick: Pick) -> Iterator[Step]:
+def _steps(case: DrillCase, pick: Pick) -> Iterator[Step]:
     chosen = pick.candidate
     unit, target, basis = case.thread.unit, case.target, case.basis
     hole = printed_hole(case.thread, target.hole)

@@ -8,7 +8,7 @@ from borewright.core.model import Caution
 from borewright.core.model.decision import Decision
 from borewright.core.rounding import plain
 
-from .case import Case
+from .case import DrillCase
 from .drill_acceptance import accepted
 from .practice import percent_band
 from .rank import NEAR_PERCENT, Ranked
@@ -23,7 +23,7 @@ from .standard_drills import Entry
 OFTEN_OUTSIDE = 0.40
 
 
-def often_outside(case: Case, ranked: Ranked, pick: Pick) -> tuple[Decision, ...]:
+def often_outside(case: DrillCase, ranked: Ranked, pick: Pick) -> tuple[Decision, ...]:
     """The decision on a drill whose holes often end outside the minor diameter limits; none for what holds them.
 
     Source: drilled_hole_spread table; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole, or the shop's.
@@ -43,7 +43,7 @@ def often_outside(case: Case, ranked: Ranked, pick: Pick) -> tuple[Decision, ...
     )
 
 
-def _is_bad(case: Case, item: Entry) -> bool:
+def _is_bad(case: DrillCase, item: Entry) -> bool:
     """A chance that is really bad; where the shop states its own oversize, one that is clearly low."""
     chance, high = accepted(case, item), case.limits.max
     if chance is None:
@@ -55,13 +55,13 @@ def _is_own(item: Entry) -> bool:
     return item.oversize is not None and item.oversize.own
 
 
-def _name(case: Case, item: Entry) -> str:
+def _name(case: DrillCase, item: Entry) -> str:
     if item.drill.label == plain(item.diameter) + f" {case.thread.unit}":
         return item.drill.label
     return f"{item.drill.label} ({case.say(item.diameter)})"
 
 
-def _makes(case: Case, item: Entry) -> str:
+def _makes(case: DrillCase, item: Entry) -> str:
     hole = case.say(item.hole)
     if item.oversize is None:
         return f"measures {hole} itself (no mean oversize is published for its size)"
@@ -69,7 +69,7 @@ def _makes(case: Case, item: Entry) -> str:
     return f"drills {hole} on average {whose}"
 
 
-def _beyond(case: Case, item: Entry) -> str:
+def _beyond(case: DrillCase, item: Entry) -> str:
     low, high = case.limits.min, case.limits.max
     if high is not None and item.hole > high:
         return f"{case.say(item.hole - high)} above the largest minor diameter {case.say(high)}"
@@ -78,7 +78,7 @@ def _beyond(case: Case, item: Entry) -> str:
     return "close to a limit of the minor diameter"
 
 
-def _ways(case: Case, ranked: Ranked, item: Entry) -> list[str]:
+def _ways(case: DrillCase, ranked: Ranked, item: Entry) -> list[str]:
     """What can be done: prove the drill, take the one that holds, or ream."""
     found = [] if _is_own(item) else [f"keep {item.drill.label} where your drills cut closer (machine.drill_oversize)"]
     known = [(one, accepted(case, one) or 0.0) for one in ranked.good if one is not item]
@@ -94,7 +94,7 @@ def _ways(case: Case, ranked: Ranked, item: Entry) -> list[str]:
     return [*found, f"drill {ream.drill.drill.label} and {tool} to {case.say(ream.diameter)}"]
 
 
-def percent_caution(case: Case, pick: Pick, request: DrillRequest) -> tuple[Caution, ...]:
+def percent_caution(case: DrillCase, pick: Pick, request: DrillRequest) -> tuple[Caution, ...]:
     """The caution on a hole that leaves clearly more thread than shops cut in the part material.
 
     Args: ``request`` with engagement and material. Source: percent_by_material table (common practice).
@@ -114,7 +114,7 @@ def percent_caution(case: Case, pick: Pick, request: DrillRequest) -> tuple[Caut
     )
 
 
-def _largest(case: Case, item: Entry) -> str:
+def _largest(case: DrillCase, item: Entry) -> str:
     """The largest drill inside the limits, or what is left where the one taken is it."""
     low, high = case.limits.min, case.limits.max
     held = () if low is None or high is None else case.first.between(low=low, high=high)

@@ -21,7 +21,7 @@ MEANING = "average of drilled steel and cast iron under shop conditions; a well 
 
 
 @dataclass(frozen=True, slots=True)
-class Oversize:
+class HoleOversize:
     """Mean oversize in the unit asked for; ``published`` on a tabulated drill, ``computed`` between two of them.
 
     ``own``: the figure is the shop's, not the tables'.
@@ -43,7 +43,7 @@ def _points() -> tuple[tuple[Decimal, ...], tuple[Decimal, ...], tuple[str, ...]
     )
 
 
-def mean_oversize(diameter: Decimal, unit: Unit) -> Oversize | None:
+def mean_oversize(diameter: Decimal, unit: Unit) -> HoleOversize | None:
     """Mean oversize of a hole by the diameter of its drill, straight line between tabulated drills.
 
     Args: ``diameter`` of the drill in ``unit``.
@@ -56,11 +56,11 @@ def mean_oversize(diameter: Decimal, unit: Unit) -> Oversize | None:
     if place == len(drills) or drill_in < drills[0]:
         return None
     if drills[place] == drill_in:
-        return Oversize(_in_unit(oversizes[place], unit), "published", locators[place])
+        return HoleOversize(_in_unit(oversizes[place], unit), "published", locators[place])
     below, above = drills[place - 1], drills[place]
     share = (drill_in - below) / (above - below)
     value_in = oversizes[place - 1] + share * (oversizes[place] - oversizes[place - 1])
-    return Oversize(
+    return HoleOversize(
         _in_unit(value_in, unit), "computed", f"Tables II.A.1 and II.A.2, between drills {below} and {above} in"
     )
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from .case import Case
+from .case import DrillCase
 from .charts import ChartRow
 from .drill_acceptance import accepted, clearly_likelier, likelier_first, most_accepted
 from .least_torque import torque_order
@@ -39,7 +39,7 @@ class Ranked:
     by_chance: bool
 
 
-def rank(case: Case) -> Ranked:
+def rank(case: DrillCase) -> Ranked:
     """Weigh the chart's drills, the standard drills around the hole aimed at and the crib.
 
     Source: shop rule nearest to the hole aimed at; charts as their tables say.
@@ -75,7 +75,7 @@ def rank(case: Case) -> Ranked:
     )
 
 
-def _without_any(case: Case, refused: list[Entry]) -> list[tuple[int, Entry]]:
+def _without_any(case: DrillCase, refused: list[Entry]) -> list[tuple[int, Entry]]:
     """The sold drill that misses least where each inside the limits cuts too large on average: it makes a decision."""
     if case.request.method == "form" or case.thread.taper is not None:
         return []
@@ -92,7 +92,7 @@ def _without_any(case: Case, refused: list[Entry]) -> list[tuple[int, Entry]]:
     return [(_FIRST, least)]
 
 
-def _most_accepted(case: Case, good: list[tuple[int, Entry]]) -> Entry | None:
+def _most_accepted(case: DrillCase, good: list[tuple[int, Entry]]) -> Entry | None:
     """The most accepted drill of the series that come first, of the other ones where those hold none."""
     holding = [(pool, item) for pool, item in good if not cuts_too_large(case, item)]
     first = most_accepted(case, (item for pool, item in holding if pool in (_CHART, _FIRST)))
@@ -100,7 +100,7 @@ def _most_accepted(case: Case, good: list[tuple[int, Entry]]) -> Entry | None:
 
 
 def _by_chance(
-    case: Case, best: list[Entry], likeliest: Entry | None, rows: Mapping[str, ChartRow]
+    case: DrillCase, best: list[Entry], likeliest: Entry | None, rows: Mapping[str, ChartRow]
 ) -> tuple[list[Entry], bool]:
     """The most accepted drill before the nearest to the hole aimed at, where no chart decides and it is clearly so."""
     if not best or likeliest is None:
@@ -112,7 +112,7 @@ def _by_chance(
     return [likeliest, *(item for item in best if item is not likeliest)], True
 
 
-def charted(case: Case, ranked: Ranked) -> Entry | None:
+def charted(case: DrillCase, ranked: Ranked) -> Entry | None:
     """The drill that a chart gives for the thread, whether or not it is taken; None where no chart lists one.
 
     Source: charts as their tables say.
@@ -127,7 +127,7 @@ def charted(case: Case, ranked: Ranked) -> Entry | None:
     return None if row is None else case.entry(row.drill)
 
 
-def _chance_decides(case: Case, first: Entry, rows: Mapping[str, ChartRow]) -> bool:
+def _chance_decides(case: DrillCase, first: Entry, rows: Mapping[str, ChartRow]) -> bool:
     """Whether the chance of acceptance may overrule the rule: neither chart nor percent asked for names the drill."""
     return case.by_chart and not case.by_wall_chart and not _is_published(rows.get(first.drill.label))
 
@@ -137,7 +137,7 @@ def _is_published(row: ChartRow | None) -> bool:
     return row is not None and row.status != "computed"
 
 
-def _pools(case: Case, rows: Mapping[str, ChartRow]) -> Iterator[tuple[int, Entry]]:
+def _pools(case: DrillCase, rows: Mapping[str, ChartRow]) -> Iterator[tuple[int, Entry]]:
     """Every drill looked at with the pool it comes from; a drill counts in the first pool that holds it."""
     for row in rows.values():
         if case.request.series is None or row.drill.series in case.request.series:
@@ -159,7 +159,7 @@ def _pools(case: Case, rows: Mapping[str, ChartRow]) -> Iterator[tuple[int, Entr
         yield _CRIB, item
 
 
-def _pool_of(case: Case, row: ChartRow) -> int:
+def _pool_of(case: DrillCase, row: ChartRow) -> int:
     """A chart's drill that is not sold comes last; one of several listed counts by its own series."""
     if row.drill.series == SPECIAL and case.thread.taper is None:
         return _SPECIAL
@@ -169,7 +169,7 @@ def _pool_of(case: Case, row: ChartRow) -> int:
     return _SECOND if other else _FIRST
 
 
-def _close(case: Case, item: Entry) -> bool:
+def _close(case: DrillCase, item: Entry) -> bool:
     """Where a percent is aimed at, a drill of first choice must come near it to go before those of second choice."""
     percent = case.request.percent
     if case.request.method == "cut" and (percent is None or percent.target is None):
@@ -177,13 +177,13 @@ def _close(case: Case, item: Entry) -> bool:
     return away(case, item) <= NEAR_PERCENT * case.basis.full_height / 100
 
 
-def ends(case: Case) -> tuple[Decimal, Decimal]:
+def ends(case: DrillCase) -> tuple[Decimal, Decimal]:
     """Smallest and largest hole; a taper thread has neither."""
     low, high = case.target.low, case.target.high
     return low if low is not None else case.target.hole, high if high is not None else case.target.hole
 
 
-def _order(case: Case, item: Entry) -> tuple[float | Decimal, ...]:
+def _order(case: DrillCase, item: Entry) -> tuple[float | Decimal, ...]:
     large, series = cuts_too_large(case, item), _SERIES_RANK.get(item.drill.series, len(SERIES))
     if case.request.objective == "least_torque":
         return large, *torque_order(item), series
@@ -194,7 +194,7 @@ def _order(case: Case, item: Entry) -> tuple[float | Decimal, ...]:
     return large, away(case, item), -item.diameter, series
 
 
-def away(case: Case, item: Entry) -> Decimal:
+def away(case: DrillCase, item: Entry) -> Decimal:
     """How far a drill is from the hole aimed at; a formed hole is aimed at with the mean hole, as it is drilled.
 
     Source: definition.
@@ -203,7 +203,7 @@ def away(case: Case, item: Entry) -> Decimal:
 
 
 def _best_of_crib(
-    case: Case, best: Entry | None, rows: Mapping[str, ChartRow], *, by_chance: bool
+    case: DrillCase, best: Entry | None, rows: Mapping[str, ChartRow], *, by_chance: bool
 ) -> tuple[tuple[Entry, ...] | None, bool]:
     """What the crib holds that will do: the best drill of all if it is there, then the nearest to the hole aimed at.
 
@@ -223,7 +223,7 @@ def _best_of_crib(
     return tuple(good), by_chance
 
 
-def good_enough(case: Case, item: Entry, rows: Mapping[str, ChartRow]) -> bool:
+def good_enough(case: DrillCase, item: Entry, rows: Mapping[str, ChartRow]) -> bool:
     """Whether a drill may be taken.
 
     The mean oversize throws out no drill of a chart: it makes a decision. The one drill that a chart gives is taken as
@@ -249,12 +249,12 @@ def _names_the_drill(row: ChartRow | None) -> bool:
     return row is not None and row.for_class and _is_published(row)
 
 
-def _charted_as_is(case: Case, row: ChartRow) -> bool:
+def _charted_as_is(case: DrillCase, row: ChartRow) -> bool:
     """Whether a chart's drill is taken unchecked: no largest minor diameter is held."""
     return case.limits.max is None and row.for_class and not case.moved and case.request.objective == "chart"
 
 
-def cuts_too_large(case: Case, item: Entry) -> bool:
+def cuts_too_large(case: DrillCase, item: Entry) -> bool:
     """Whether the mean hole of a drill is above the largest allowed.
 
     Source: FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2.
@@ -262,7 +262,7 @@ def cuts_too_large(case: Case, item: Entry) -> bool:
     return case.top is not None and item.hole > case.top
 
 
-def why_refused(case: Case, item: Entry) -> str:
+def why_refused(case: DrillCase, item: Entry) -> str:
     """The reason a drill is not good enough, in words.
 
     Source: limits of the thread's standard; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole.

@@ -14,7 +14,7 @@ from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, plain
 from borewright.tables import load
 
-from .case import Case
+from .case import DrillCase
 from .sizes import PLACES, find_drill, in_series, printed
 from .standard_drills import Entry
 
@@ -36,7 +36,7 @@ class Reamed:
     name: str | None
 
 
-def reamed(case: Case) -> Reamed:
+def reamed(case: DrillCase) -> Reamed:
     """The reamed hole and the largest drill that leaves stock for it, from the crib where that will do.
 
     Raises: DrillingError ``drill_not_found`` when the drills allowed cannot prepare the hole.
@@ -92,7 +92,7 @@ def _sizes(row: Mapping[str, str], unit: Unit) -> Iterator[Drill]:
         yield find_drill(f"{plain(start + count * step)} {unit}")
 
 
-def _ream_diameter(case: Case) -> tuple[Decimal, str | None]:
+def _ream_diameter(case: DrillCase) -> tuple[Decimal, str | None]:
     """The reamer that is sold nearest to the hole aimed at inside the ends; else that hole to a round figure."""
     low, high, unit = case.target.low, case.target.high, case.thread.unit
     sizes = reamers(unit)
@@ -108,7 +108,7 @@ def _ream_diameter(case: Case) -> tuple[Decimal, str | None]:
     return half_even(hole, PLACES[unit]), None
 
 
-def _none(case: Case, diameter: Decimal) -> DrillingError:
+def _none(case: DrillCase, diameter: Decimal) -> DrillingError:
     series = case.request.series
     return DrillingError(
         "drill_not_found",

@@ -9,7 +9,7 @@ from borewright.core.model import Thread
 from borewright.core.quantity_text import span
 from borewright.core.rounding import plain
 
-from .case import Case
+from .case import DrillCase
 from .drill_acceptance import RULE_TOLERANCE, accepted
 from .hole_limits import HoleLimits
 from .percent import printed_hole
@@ -23,7 +23,7 @@ _MOST_CHART_DRILLS = 2
 _MOST_IN_STOCK = 2
 
 
-def for_reaming(case: Case, found: Reamed) -> tuple[str, ...]:
+def for_reaming(case: DrillCase, found: Reamed) -> tuple[str, ...]:
     """Why the hole is drilled under and reamed. Source: TM 1-420 par. 37 (stock)."""
     return (
         f"no drill allowed holds the hole, so it is drilled under and {_reamed_with(case, found)} ({case.target.text})",
@@ -32,12 +32,12 @@ def for_reaming(case: Case, found: Reamed) -> tuple[str, ...]:
     )
 
 
-def _reamed_with(case: Case, found: Reamed) -> str:
+def _reamed_with(case: DrillCase, found: Reamed) -> str:
     diameter = case.say(found.diameter)
     return f"bored to {diameter}" if found.name is None else f"reamed with a {found.name} reamer ({diameter})"
 
 
-def for_drill(case: Case, ranked: Ranked, item: Entry, chart_drill: Entry | None) -> tuple[str, ...]:
+def for_drill(case: DrillCase, ranked: Ranked, item: Entry, chart_drill: Entry | None) -> tuple[str, ...]:
     """Why a drill was taken: by the chart or by which rule, its mean hole, how often it does, whether it is in stock.
 
     Args: ``chart_drill`` the drill that the chart alone would give.
@@ -56,12 +56,12 @@ def for_drill(case: Case, ranked: Ranked, item: Entry, chart_drill: Entry | None
     return (*said, *_how_often(case, ranked, item), *_stock(case, item))
 
 
-def _stands_in(case: Case, chart_drill: Entry | None, item: Entry) -> bool:
+def _stands_in(case: DrillCase, chart_drill: Entry | None, item: Entry) -> bool:
     """Whether a drill of the crib is taken in the place of the chart's."""
     return chart_drill is not None and case.crib is not None and item.drill.label != chart_drill.drill.label
 
 
-def _by_wall_chart(case: Case, item: Entry) -> str:
+def _by_wall_chart(case: DrillCase, item: Entry) -> str:
     said = (
         f"the shop's wall chart: of the drills that are sold the one nearest to {case.target.text} ({_target(case)})"
         " that lies inside the minor diameter limits read to a thousandth"
@@ -78,7 +78,7 @@ def _compared(ranked: Ranked) -> list[str]:
     )
 
 
-def _by_chance(case: Case, item: Entry) -> str:
+def _by_chance(case: DrillCase, item: Entry) -> str:
     which = "the drill in stock" if case.crib is not None and is_held(case, item) else "the standard drill"
     said = f"{which} whose holes most often end inside the minor diameter limits, mean hole and spread reckoned"
     if case.request.objective == "acceptance":
@@ -87,7 +87,7 @@ def _by_chance(case: Case, item: Entry) -> str:
     return f"{said}: by more than {points} points over the one nearest to {case.target.text} ({_target(case)})"
 
 
-def _how_often(case: Case, ranked: Ranked, item: Entry) -> list[str]:
+def _how_often(case: DrillCase, ranked: Ranked, item: Entry) -> list[str]:
     """The chance of the drill taken against that of the most accepted one, where the two differ."""
     own, likeliest = accepted(case, item), ranked.most_accepted
     if own is None:
@@ -124,7 +124,7 @@ def of_the_part(thread: Thread, request: DrillRequest, hole: Decimal, band: Hole
     return (*said, usual) if usual is not None else tuple(said)
 
 
-def _by_chart(case: Case, ranked: Ranked, item: Entry) -> str:
+def _by_chart(case: DrillCase, ranked: Ranked, item: Entry) -> str:
     row = ranked.rows[item.drill.label]
     if row.variant == "choice":
         nearest = f"the drill nearest to {case.target.text} ({_target(case)})"
@@ -134,7 +134,7 @@ def _by_chart(case: Case, ranked: Ranked, item: Entry) -> str:
     return f"the drill for this thread by {row.source}"
 
 
-def _by_rule(case: Case, item: Entry) -> str:
+def _by_rule(case: DrillCase, item: Entry) -> str:
     which = "the drill in stock" if case.crib is not None and is_held(case, item) else "the standard drill"
     if case.request.method == "form":
         return f"{which} whose mean hole is nearest to the {case.target.text} ({_target(case)})"
@@ -143,7 +143,7 @@ def _by_rule(case: Case, item: Entry) -> str:
     return f"{which} nearest to {case.target.text} ({_target(case)}) that holds the limits, mean hole reckoned"
 
 
-def _why_not_chart(case: Case, ranked: Ranked, chart_drill: Entry | None) -> list[str]:
+def _why_not_chart(case: DrillCase, ranked: Ranked, chart_drill: Entry | None) -> list[str]:
     percent = case.request.percent
     if case.request.method == "form" or case.request.objective != "chart":
         return []
@@ -160,14 +160,14 @@ def _why_not_chart(case: Case, ranked: Ranked, chart_drill: Entry | None) -> lis
     ]
 
 
-def _refused(case: Case, label: str) -> str:
+def _refused(case: DrillCase, label: str) -> str:
     row = next(row for row in case.chart if row.drill.label == label)
     if case.request.series is not None and row.drill.series not in case.request.series:
         return f"series {row.drill.series} was not asked for"
     return why_refused(case, case.entry(row.drill))
 
 
-def _stock(case: Case, item: Entry) -> list[str]:
+def _stock(case: DrillCase, item: Entry) -> list[str]:
     if case.crib is None:
         return []
     if is_held(case, item):
@@ -177,10 +177,10 @@ def _stock(case: Case, item: Entry) -> list[str]:
     return said + [f"in stock {held.drill.label}: {why_refused(case, held)}" for held in nearest]
 
 
-def is_held(case: Case, item: Entry) -> bool:
+def is_held(case: DrillCase, item: Entry) -> bool:
     """Whether the crib holds a drill."""
     return any(held.drill.label == item.drill.label for held in case.crib or ())
 
 
-def _target(case: Case) -> str:
+def _target(case: DrillCase) -> str:
     return case.say(printed_hole(case.thread, case.target.hole))

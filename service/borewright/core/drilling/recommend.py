@@ -8,7 +8,7 @@ from functools import lru_cache
 from borewright.core.model import DrillChance, DrillChoice, Notes, Thread
 
 from . import notes, reasons
-from .case import Case, to_make
+from .case import DrillCase, to_make
 from .drill_acceptance import accepted
 from .engagement import like
 from .forming import check_method, material_cautions
@@ -71,7 +71,7 @@ def _recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
     )
 
 
-def _chance(case: Case, item: Entry | None) -> DrillChance | None:
+def _chance(case: DrillCase, item: Entry | None) -> DrillChance | None:
     return None if item is None or case.aim is None else DrillChance(item.drill.label, accepted(case, item))
 
 

@@ -12,7 +12,7 @@ from borewright.core.model import DrillCandidate, RejectedDrill, Thread
 
 from . import reasons
 from .candidate import drilled, reamed_hole, reasons_for
-from .case import Case, cutting_case
+from .case import DrillCase, cutting_case
 from .forming import forming_case
 from .rank import MOST_ALTERNATIVES, Ranked, charted, rank, why_refused
 from .reaming import Reamed, reamed
@@ -37,7 +37,7 @@ class Pick:
 class Shortlist:
     """A case with its pick, the ranked alternatives and the nearest refused drills. Hashed by identity."""
 
-    case: Case
+    case: DrillCase
     ranked: Ranked
     pick: Pick
     alternatives: tuple[DrillCandidate, ...]
@@ -60,7 +60,7 @@ def shortlist(thread: Thread, request: DrillRequest, band_max: Decimal | None) -
     return Shortlist(case, ranked, pick, _alternatives(case, ranked, pick), refused, charted(case, ranked))
 
 
-def _pick(case: Case, ranked: Ranked) -> Pick:
+def _pick(case: DrillCase, ranked: Ranked) -> Pick:
     best = ranked.in_crib or ranked.good
     if not best:
         found = reamed(case)
@@ -74,7 +74,7 @@ def _pick(case: Case, ranked: Ranked) -> Pick:
     return Pick(item, None, rule, drilled(case, item, why))
 
 
-def _chart_drill(case: Case, ranked: Ranked) -> Entry | None:
+def _chart_drill(case: DrillCase, ranked: Ranked) -> Entry | None:
     """The drill that the chart alone would give: None unless the chart decides (no percent aimed at)."""
     if not case.by_chart:
         return None
@@ -83,7 +83,7 @@ def _chart_drill(case: Case, ranked: Ranked) -> Entry | None:
     return next((item for item in ranked.good if item.drill.label in ranked.rows), None)
 
 
-def _alternatives(case: Case, ranked: Ranked, pick: Pick) -> tuple[DrillCandidate, ...]:
+def _alternatives(case: DrillCase, ranked: Ranked, pick: Pick) -> tuple[DrillCandidate, ...]:
     """Other drills that hold the limits, best first, then chart variants; reamed first if the pick cuts large."""
     found = [*_reamed_instead(case, pick)]
     seen = {pick.entry.drill.label}
@@ -94,7 +94,7 @@ def _alternatives(case: Case, ranked: Ranked, pick: Pick) -> tuple[DrillCandidat
     return (*found, *_variants(case, pick))[:MOST_ALTERNATIVES]
 
 
-def _reamed_instead(case: Case, pick: Pick) -> tuple[DrillCandidate, ...]:
+def _reamed_instead(case: DrillCase, pick: Pick) -> tuple[DrillCandidate, ...]:
     high = case.limits.max
     if pick.ream is not None or high is None or pick.entry.hole <= high:
         return ()
@@ -105,7 +105,7 @@ def _reamed_instead(case: Case, pick: Pick) -> tuple[DrillCandidate, ...]:
     return (reamed_hole(case, ream, (f"reamed to {case.say(ream.diameter)} the hole holds the limits",)),)
 
 
-def _variants(case: Case, pick: Pick) -> list[DrillCandidate]:
+def _variants(case: DrillCase, pick: Pick) -> list[DrillCandidate]:
     found = []
     for row in case.chart:
         item = case.entry(row.drill)

@@ -11,7 +11,7 @@ from borewright.core.chance.distributions import Spread
 from borewright.core.chance.made_sizes import hole_size
 from borewright.core.model import Drill, Range, Thread, Unit
 
-from .oversize import Oversize, mean_oversize
+from .oversize import HoleOversize, mean_oversize
 from .request import OwnOversize
 from .sizes import SERIES, in_series, printed
 
@@ -29,7 +29,7 @@ class Entry:
 
     drill: Drill
     diameter: Decimal
-    oversize: Oversize | None
+    oversize: HoleOversize | None
     expected: Decimal | None
     made: Spread | None
 
@@ -65,7 +65,9 @@ class Rack:
 def entry(drill: Drill, unit: Unit, own: OwnOversize | None = None) -> Entry:
     """A drill as an entry of ``unit``, with the tables' mean oversize unless the shop's ``own`` is given."""
     diameter = printed(drill, unit)
-    oversize = mean_oversize(diameter, unit) if own is None else Oversize(own.mean, "computed", "as stated", own=True)
+    oversize = (
+        mean_oversize(diameter, unit) if own is None else HoleOversize(own.mean, "computed", "as stated", own=True)
+    )
     if oversize is None:
         return Entry(drill, diameter, None, None, None)
     expected = diameter + oversize.value

@@ -22,7 +22,7 @@ from borewright.core.model.decision import Decision
 from . import cautions, feasibility, geometry, hydrogen, overtap, substrate
 from .coat import Coat, coat
 from .feasibility import width
-from .geometry import Limits, Reading
+from .geometry import FinishLimits, Reading
 from .products import Product, products
 
 _ZERO = Range(Decimal(0), Decimal(0))
@@ -180,7 +180,9 @@ def _on_steel(material: Material | None) -> bool:
     return material is not None and "steel" in (material.family or material.name or "")
 
 
-def _assumptions(thread: Thread, finish: FinishInput, given: Coat, limits: Limits, reading: Reading) -> tuple[str, ...]:
+def _assumptions(
+    thread: Thread, finish: FinishInput, given: Coat, limits: FinishLimits, reading: Reading
+) -> tuple[str, ...]:
     """Which reading moved the limits and why, in words."""
     lines = []
     if finish.reading is not None:

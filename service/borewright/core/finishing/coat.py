@@ -18,7 +18,7 @@ from borewright.core.quantity_text import marked
 
 from . import doubtful, nominal, requested_finish
 from .products import Product, products
-from .reading import Reading
+from .reading import FinishReading
 from .requested_finish import NO_LENGTH
 
 _CACHED = 2048
@@ -129,7 +129,7 @@ def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
 
 
 def _meant(
-    finish: FinishInput, stated: Range | None, reading: Reading | None, unit: Unit, record: _Record
+    finish: FinishInput, stated: Range | None, reading: FinishReading | None, unit: Unit, record: _Record
 ) -> Range | None:
     """The thickness stated; None where it is the class's own, limits where it is another nominal of the class."""
     written = None if reading is None else reading.thickness

@@ -36,7 +36,7 @@ _GEOMETRY = "Machinery's Handbook 27th ed. p. 1793; k = 2 / sin(half angle)"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Limits:
+class FinishLimits:
     """Change of each diameter, limits after and before the finish, and the derivation."""
 
     change: Diameters
@@ -63,7 +63,7 @@ def flank_factor(thread_angle: Decimal) -> Decimal | None:
     return half_even(Decimal(2 / math.sin(math.radians(float(thread_angle) / 2))), _FACTOR_PLACES)
 
 
-def limits(thread: Thread, *, build_up: Range, heat: Range, reading: Reading) -> Limits:
+def limits(thread: Thread, *, build_up: Range, heat: Range, reading: Reading) -> FinishLimits:
     """Change of the diameters and limits before the finish.
 
     Args:
@@ -73,7 +73,7 @@ def limits(thread: Thread, *, build_up: Range, heat: Range, reading: Reading) ->
         reading: which limits the coat moves.
 
     Returns:
-        Limits in the thread's unit; before-finish limits are rounded towards each other, so that no thread made
+        FinishLimits in the thread's unit; before-finish limits are rounded towards each other, so that no thread made
         inside them can be outside afterwards.
 
     Source: ASME B1.1-2003 7.5; ISO 965-3:2021 clause 4; Machinery's Handbook 27th ed. p. 1793.
@@ -93,7 +93,7 @@ def limits(thread: Thread, *, build_up: Range, heat: Range, reading: Reading) ->
         after: Range = getattr(finished, name)
         moved = getattr(change, name)
         ranges.append(_before(name, own, after, moved, heat, reading, thread.unit, steps))
-    return Limits(change, finished, Diameters(*ranges), _axial(thread, pitch, steps), tuple(steps))
+    return FinishLimits(change, finished, Diameters(*ranges), _axial(thread, pitch, steps), tuple(steps))
 
 
 def _change(coefficient: Decimal, build_up: Range, heat: Range, unit: Unit) -> Range:

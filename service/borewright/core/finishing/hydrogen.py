@@ -178,7 +178,7 @@ def _bounds(rule: _Rule) -> tuple[float, float | None]:
 def _vickers(value: float) -> float:
     """A Vickers bound in HRC, by the conversion table of steel."""
     try:
-        return hardness.convert(hardness.Reading("HV", value)).hrc or 0.0
+        return hardness.convert(hardness.HardnessReading("HV", value)).hrc or 0.0
     except MaterialError:
         return 0.0
 

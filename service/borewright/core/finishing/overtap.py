@@ -39,7 +39,7 @@ _AFTER = Caution(
 
 
 @dataclass(frozen=True, slots=True)
-class Oversize:
+class OvertapAmount:
     """An overtap with what accompanies it."""
 
     overtap: Overtap
@@ -55,7 +55,7 @@ class _Row:
     status: Status
 
 
-def overtap(thread: Thread, row: Product) -> Oversize:
+def overtap(thread: Thread, row: Product) -> OvertapAmount:
     """Oversize limits of a thread that is tapped after hot-dip galvanizing.
 
     Args:
@@ -80,7 +80,7 @@ def inch_amount(thread: Thread) -> Decimal | None:
     return found.amount if found is not None else None
 
 
-def _inch(thread: Thread) -> Oversize:
+def _inch(thread: Thread) -> OvertapAmount:
     found = _a563().get(("unified", thread.nominal_diameter, thread.threads_per_inch or Decimal(0)))
     if found is None:
         raise _undefined(f"The overtapping table of ASTM A563 has no {thread.designation}.")
@@ -98,7 +98,7 @@ def _inch(thread: Thread) -> Oversize:
                 f" ({length(_UNDERSIZE_IN, 'in')}) instead.",
             )
         )
-    return Oversize(
+    return OvertapAmount(
         Overtap("ASTM A563", "inch overtap", found.amount, shift(thread.internal, found.amount)),
         ("the whole 2B zone is moved by the overtap, as ASTM A563 does for nuts",),
         tuple(cautions),
@@ -107,7 +107,7 @@ def _inch(thread: Thread) -> Oversize:
     )
 
 
-def _metric(thread: Thread, row: Product) -> Oversize:
+def _metric(thread: Thread, row: Product) -> OvertapAmount:
     own = thread.thread_class if thread.thread_class in _METRIC_CLASSES else None
     wanted = row.finish_class if row.finish_class in _METRIC_CLASSES else None
     if own is not None and wanted is not None and wanted != own:
@@ -127,7 +127,7 @@ def _metric(thread: Thread, row: Product) -> Oversize:
     source = Source(
         "overtap", standard, "1998" if not a563m else "21a", f"position {system[1:]}, grade 6", found.status
     )
-    return Oversize(
+    return OvertapAmount(
         Overtap(standard, system, found.amount, zone),
         (*assumptions, "tolerances are those of class 6 (6H moved by the fundamental deviation)"),
         _metric_cautions(thread, system),

@@ -24,7 +24,7 @@ _UM = Decimal("0.001")
 
 
 @dataclass(frozen=True, slots=True)
-class Specification:
+class FinishSpecification:
     """A finish document or process: how it is written, and what it says that does not touch thickness."""
 
     name: str
@@ -42,7 +42,7 @@ class Product:
     the minimum holds inside a threaded hole.
     """
 
-    specification: Specification
+    specification: FinishSpecification
     finish_class: str | None
     alternatives: tuple[tuple[Phrase, ...], ...]
     neutral: tuple[str, ...]
@@ -106,10 +106,10 @@ class FinishEntry:
 
 
 @cache
-def specifications() -> Mapping[str, Specification]:
+def specifications() -> Mapping[str, FinishSpecification]:
     """Every finish specification by name, in the order of the table."""
     return {
-        row["specification"]: Specification(
+        row["specification"]: FinishSpecification(
             row["specification"],
             tuple(phrase(key) for key in _listed(row["keys"])),
             row["family"],

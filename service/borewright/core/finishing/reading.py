@@ -36,7 +36,7 @@ _NOT_A_DOCUMENT = frozenset(("at", "to", "for", "of", "bake", "least"))
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class FinishReading:
     """A finish text as read: the row it names, a thickness where one is written, and what was assumed."""
 
     product: Product
@@ -68,7 +68,7 @@ class _Text:
 @lru_cache(_CACHED)
 def read(
     text: str, *, unit: Unit, bare: Unit | None = None, on_steel: bool = False, thickness_given: bool = False
-) -> Reading:
+) -> FinishReading:
     """Read a finish text.
 
     Args:
@@ -105,7 +105,7 @@ def read(
     _refuse_unread(given, match.product)
     refuse_unread(given.words, given.taken)
     taken_for = _named(name, match.product) if by_name and name is not None else ()
-    return Reading(match.product, found, (*taken_for, *_unused(given, match.product)))
+    return FinishReading(match.product, found, (*taken_for, *_unused(given, match.product)))
 
 
 def _named(name: Name, row: Product) -> tuple[str, ...]:

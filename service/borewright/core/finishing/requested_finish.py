@@ -10,7 +10,7 @@ from borewright.core.model import FinishInput, Length, LengthRange, Range, Unit
 from borewright.core.rounding import half_even
 
 from .products import CONVERTED_PLACES
-from .reading import Reading, read
+from .reading import FinishReading, read
 from .thickness import Thickness
 
 NO_LENGTH = Range(Decimal(0), Decimal(0))
@@ -47,7 +47,7 @@ def refuse_contradictions(finish: FinishInput) -> None:
         )
 
 
-def reading(finish: FinishInput, unit: Unit, on_steel: bool) -> Reading | None:
+def reading(finish: FinishInput, unit: Unit, on_steel: bool) -> FinishReading | None:
     """The specification or text of a finish as read, None where it gives figures only.
 
     Raises:
@@ -74,7 +74,7 @@ def _pointed(fault: Fault, finish: FinishInput) -> Fault:
     return replace(fault, pointer="/finish" + (where or "/specification"))
 
 
-def stated(finish: FinishInput, reading: Reading | None, unit: Unit) -> Range | None:
+def stated(finish: FinishInput, reading: FinishReading | None, unit: Unit) -> Range | None:
     """A thickness the caller gave, in the thread's unit, from the field or from the text.
 
     Raises:

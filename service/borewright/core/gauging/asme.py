@@ -13,7 +13,7 @@ from borewright.core.model import Diameters, Range, Status, Thread
 from borewright.core.rounding import half_even
 
 from .model import ThreadMember, ThreadPlug
-from .parts import Sheet
+from .parts import GaugeNotes
 
 SYSTEMS = ("unified", "unified_j")
 
@@ -32,7 +32,7 @@ class _Tolerance:
     status: Status
 
 
-def thread_plug(thread: Thread, limits: Diameters, sheet: Sheet) -> ThreadPlug | None:
+def thread_plug(thread: Thread, limits: Diameters, sheet: GaugeNotes) -> ThreadPlug | None:
     """GO and NOT GO plugs of class X, sizes without zone where the pitch or size is not in the table.
 
     Source: ASME B1.2-1983 Table 6, class X, as read in a public calibration script; former class Y as seen in part.
@@ -78,7 +78,7 @@ def thread_plug(thread: Thread, limits: Diameters, sheet: Sheet) -> ThreadPlug |
     return ThreadPlug("asme", "ASME B1.2 class X", go, not_go, _former_go(thread, pitch.min))
 
 
-def _cite(thread: Thread, tolerance: _Tolerance | None, sheet: Sheet) -> None:
+def _cite(thread: Thread, tolerance: _Tolerance | None, sheet: GaugeNotes) -> None:
     if tolerance is None:
         sheet.source("thread_plug", "ASME B1.1", edition="", locator="product limits", status="computed")
         sheet.caution(

@@ -9,7 +9,7 @@ from borewright.core.model import Allowance, Diameters, Range, Thread
 
 from . import asme, iso
 from .model import GaugeSet, Gauging, ThreadMember, ThreadPlug
-from .parts import Sheet
+from .parts import GaugeNotes
 from .plain import plain_plug
 
 
@@ -21,7 +21,7 @@ def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
 
     Source: ASME B1.2 for Unified threads, ISO 1502 for metric ones, ASME B89.1.5 for plain plugs.
     """
-    sheet = Sheet(thread.unit)
+    sheet = GaugeNotes(thread.unit)
     if taper_gauged(thread):
         sheet.source(
             "acceptance",
@@ -62,11 +62,11 @@ def _differs(thread: Thread, allowance: Allowance) -> bool:
     )
 
 
-def _set(thread: Thread, limits: Diameters, sheet: Sheet) -> GaugeSet:
+def _set(thread: Thread, limits: Diameters, sheet: GaugeNotes) -> GaugeSet:
     return GaugeSet(_thread_plug(thread, limits, sheet), plain_plug(thread, limits.minor_diameter, sheet))
 
 
-def _thread_plug(thread: Thread, limits: Diameters, sheet: Sheet) -> ThreadPlug | None:
+def _thread_plug(thread: Thread, limits: Diameters, sheet: GaugeNotes) -> ThreadPlug | None:
     if thread.system in asme.SYSTEMS:
         return asme.thread_plug(thread, limits, sheet)
     if thread.system in iso.SYSTEMS:

@@ -14,7 +14,7 @@ from borewright.core.quantity_text import length
 from borewright.core.rounding import half_up
 
 from .model import ThreadMember, ThreadPlug
-from .parts import Sheet
+from .parts import GaugeNotes
 
 SYSTEMS = ("iso_metric", "metric_j")
 
@@ -38,7 +38,7 @@ class _Zone:
     status: Status
 
 
-def thread_plug(thread: Thread, limits: Diameters, sheet: Sheet) -> ThreadPlug | None:
+def thread_plug(thread: Thread, limits: Diameters, sheet: GaugeNotes) -> ThreadPlug | None:
     """GO and NOT GO plugs with their wear limits; sizes without zone where the tolerance is not in the table.
 
     GO pitch diameter D2 + EI + ZPL -/+ TPL/2, NOT GO D2 + EI + TD2 + TPL/2 -/+ TPL/2; D2 = D - 0.6495 P unrounded.
@@ -70,7 +70,9 @@ def thread_plug(thread: Thread, limits: Diameters, sheet: Sheet) -> ThreadPlug |
     return ThreadPlug("iso", "ISO 1502", go, _not_go(size, pitch.max - pitch.min, zone, sheet))
 
 
-def _go(thread: Thread, size: Mapping[str, Decimal], zone: _Zone, major: Decimal | None, sheet: Sheet) -> ThreadMember:
+def _go(
+    thread: Thread, size: Mapping[str, Decimal], zone: _Zone, major: Decimal | None, sheet: GaugeNotes
+) -> ThreadMember:
     inputs = {**size, "ZPL": zone.zpl_mm}
     middle = thread.nominal_diameter - _D2_FACTOR * thread.pitch + size["EI"] + zone.zpl_mm
     centre, half = "D - 0.6495 * P + EI + ZPL", zone.tpl_mm / 2
@@ -90,7 +92,7 @@ def _go(thread: Thread, size: Mapping[str, Decimal], zone: _Zone, major: Decimal
     return ThreadMember(pitch, sheet.zone("thread_plug.go.major_diameter", formulas, crest, outer, _CITE), wear)
 
 
-def _not_go(size: Mapping[str, Decimal], tolerance: Decimal, zone: _Zone, sheet: Sheet) -> ThreadMember:
+def _not_go(size: Mapping[str, Decimal], tolerance: Decimal, zone: _Zone, sheet: GaugeNotes) -> ThreadMember:
     inputs = {**size, "TD2": tolerance}
     largest = size["D"] - _D2_FACTOR * size["P"] + size["EI"] + tolerance
     centre = "D - 0.6495 * P + EI + TD2"

@@ -10,7 +10,7 @@ from borewright.core.model import Caution, Notes, Range, Source, Status, Step, U
 
 
 @dataclass(slots=True)
-class Sheet:
+class GaugeNotes:
     """Collects notes; ``prefix`` is the part of the reply that is being filled (empty, or ``before_finish.``)."""
 
     unit: Unit

@@ -10,7 +10,7 @@ from borewright.core.model import MM_PER_INCH, Range, Thread
 from borewright.core.quantity_text import printed_length
 
 from .model import PlainPlug
-from .parts import Sheet
+from .parts import GaugeNotes
 
 #: Classes from coarse to fine; ASME B1.2 asks for Z on minor diameters (from memory), so the shop class ZZ is not used.
 _CLASSES = ("Z", "Y", "X", "XX", "XXX")
@@ -20,7 +20,7 @@ _SHARE = Decimal("0.05")
 _CITE = "ASME B89.1.5 (1998)"
 
 
-def plain_plug(thread: Thread, minor: Range, sheet: Sheet) -> PlainPlug | None:
+def plain_plug(thread: Thread, minor: Range, sheet: GaugeNotes) -> PlainPlug | None:
     """GO and NOT GO plain plugs: GO plus, NOT GO minus; None where a limit is open.
 
     Source: ASME B89.1.5 (1998), plain gauge tolerances (metric values are exact conversions); 10 percent rule.

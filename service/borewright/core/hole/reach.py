@@ -18,7 +18,7 @@ from borewright.core.rounding import downward
 
 from . import reach_findings, tool_lengths, tool_reach
 from .reach_findings import say
-from .tool_reach import Found, ToolReach, Way
+from .tool_reach import FoundTool, ReachWay, ToolReach
 
 #: A shank no larger than the thread passes where the thread's own tap passes (geometry).
 Shank = Literal["standard", "small_shank"]
@@ -90,9 +90,9 @@ _ASSUMED = (
 )
 
 
-def _way(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill, tapped: bool) -> Way:
+def _way(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill, tapped: bool) -> ReachWay:
     unit = thread.unit
-    return Way(
+    return ReachWay(
         thread=thread,
         blind=hole.kind == "blind",
         access=hole.access_depth.to(unit) if hole.access_depth is not None else Decimal(0),
@@ -106,7 +106,7 @@ def _way(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill, tapped: bo
     )
 
 
-def _passes(way: Way) -> None:
+def _passes(way: ReachWay) -> None:
     """Refuse a clearance that the tools themselves do not pass."""
     thread, clearance = way.thread, way.clearance
     widest = max(thread.internal.major_diameter.min or thread.nominal_diameter, way.drill_diameter)
@@ -119,7 +119,7 @@ def _passes(way: Way) -> None:
         )
 
 
-def _refuse_access(way: Way, tap: Found) -> None:
+def _refuse_access(way: ReachWay, tap: FoundTool) -> None:
     """Refuse an access through which the longest tap held does not reach, where less of it would do."""
     longest = tool_lengths.taps_of(way.thread)[-1:] if way.tapped else ()
     if tap.tool is not None or not longest or longest[0].kind != "extended" or tap.missing > way.access:
@@ -135,7 +135,7 @@ def _refuse_access(way: Way, tap: Found) -> None:
     )
 
 
-def _is_extended(way: Way, found: Found) -> bool:
+def _is_extended(way: ReachWay, found: FoundTool) -> bool:
     """Whether a tool longer than the usual one is needed: where no length is held, any access asks for it."""
     if found.standard is None:
         return way.access > 0
@@ -144,7 +144,7 @@ def _is_extended(way: Way, found: Found) -> bool:
     )
 
 
-def _needs_small_shank(way: Way, tap: Found) -> bool:
+def _needs_small_shank(way: ReachWay, tap: FoundTool) -> bool:
     """Whether the usual shank does not pass the clearance, or would meet the face of a smaller hole."""
     if tap.standard is None or tap.standard.shank_diameter is None:
         return way.clearance is not None and way.clearance < 2 * way.thread.nominal_diameter
@@ -152,7 +152,7 @@ def _needs_small_shank(way: Way, tap: Found) -> bool:
     return narrow or tap.fault == "shank_meets_face"
 
 
-def _sources(way: Way, tap: Found, drill: Found) -> Iterator[Source]:
+def _sources(way: ReachWay, tap: FoundTool, drill: FoundTool) -> Iterator[Source]:
     yield _GEOMETRY
     if tap.tool is not None:
         length = next(one for one in tool_lengths.taps_of(way.thread) if one.kind == tap.tool.kind)
@@ -166,7 +166,7 @@ def _sources(way: Way, tap: Found, drill: Found) -> Iterator[Source]:
 _GEOMETRY = Source("drill_reach", "geometry", "", "access depth plus depth of the tip", "computed")
 
 
-def _steps(way: Way) -> tuple[Step, ...]:
+def _steps(way: ReachWay) -> tuple[Step, ...]:
     inputs = {"access": way.access, "tip": way.tip_depth, "travel": way.tap_travel}
     unit = way.thread.unit
     return (

@@ -11,7 +11,7 @@ from borewright.core.model.decision import Decision
 from borewright.core.quantity_text import length
 from borewright.core.rounding import downward, upward
 
-from .tool_reach import Fault, Found, ToolReach, Way
+from .tool_reach import Fault, FoundTool, ReachWay, ToolReach
 
 _PLACES = {"in": 3, "mm": 2}
 #: Where no length is held, depths in diameters up to which every usual tool is taken to reach (our own limits).
@@ -21,12 +21,12 @@ USUAL_DRILL_DIAMETERS = Decimal(5)
 _LONG = {"extended": "long-shank tap", "long": "long-series drill"}
 
 
-def say(way: Way, value: Decimal) -> str:
+def say(way: ReachWay, value: Decimal) -> str:
     """A length with its unit."""
     return length(value, way.thread.unit, _PLACES[way.thread.unit])
 
 
-def decisions(way: Way, tap: Found, drill: Found) -> Iterator[Decision]:
+def decisions(way: ReachWay, tap: FoundTool, drill: FoundTool) -> Iterator[Decision]:
     """A question for each tool of which the standard one does not reach.
 
     Source: geometry of :mod:`~borewright.core.hole.tool_reach`.
@@ -49,7 +49,7 @@ def _choices(instead: str, shorter: str) -> str:
     return f"Choose: {instead}{shorter}, or mill the thread." if "tap" in instead else f"Choose: {instead}{shorter}."
 
 
-def _tap_why(way: Way, standard: ToolReach, fault: Fault) -> str:
+def _tap_why(way: ReachWay, standard: ToolReach, fault: Fault) -> str:
     who = f"a standard tap ({standard.document})"
     shank = "" if standard.shank_diameter is None else say(way, standard.shank_diameter)
     if fault == "shank_meets_face":
@@ -64,7 +64,7 @@ def _tap_why(way: Way, standard: ToolReach, fault: Fault) -> str:
     )
 
 
-def _tap_instead(way: Way, found: Found) -> str:
+def _tap_instead(way: ReachWay, found: FoundTool) -> str:
     slim = f"a neck or shank slimmer than {say(way, way.drill_diameter)}"
     if found.fault == "shank_too_wide":
         return "a tap with a reduced shank (no such shank is held)"
@@ -79,7 +79,7 @@ def _tap_instead(way: Way, found: Found) -> str:
     return f"an extended tap with {slim} that reaches {say(way, way.tap_reach)} (none is held)"
 
 
-def _drill_why(way: Way, standard: ToolReach, fault: Fault) -> str:
+def _drill_why(way: ReachWay, standard: ToolReach, fault: Fault) -> str:
     name = f"a {standard.kind} {way.drill.label} drill ({standard.document})"
     if fault == "flutes_too_short" and standard.cutting_length is not None:
         return (
@@ -92,7 +92,7 @@ def _drill_why(way: Way, standard: ToolReach, fault: Fault) -> str:
     )
 
 
-def _drill_instead(way: Way, found: Found) -> str:
+def _drill_instead(way: ReachWay, found: FoundTool) -> str:
     if found.tool is not None and found.tool.cutting_length is not None:
         return (
             f"the {_LONG[found.tool.kind]} of {found.tool.document}, {say(way, found.tool.overall_length)} overall with"
@@ -104,7 +104,7 @@ def _drill_instead(way: Way, found: Found) -> str:
     )
 
 
-def _shorter(way: Way, found: Found, needed: Decimal) -> str:
+def _shorter(way: ReachWay, found: FoundTool, needed: Decimal) -> str:
     """The depth of full thread that the standard tool can do, for a blind hole."""
     if not way.blind or found.limit is None:
         return ""
@@ -112,14 +112,14 @@ def _shorter(way: Way, found: Found, needed: Decimal) -> str:
     return f", at most {say(way, most)} of full thread" if most >= way.thread.pitch else ""
 
 
-def advice(way: Way, tap: Found, drill: Found, *, small_shank: bool) -> tuple[str, ...]:
+def advice(way: ReachWay, tap: FoundTool, drill: FoundTool, *, small_shank: bool) -> tuple[str, ...]:
     """Tap and drill that are needed, in words."""
     slim = f", shank or neck slimmer than the {say(way, way.drill_diameter)} hole" if small_shank else ""
     drilled = _drill_advice(way, drill)
     return (_tap_advice(way, tap, slim), drilled) if way.tapped else (drilled,)
 
 
-def _tap_advice(way: Way, found: Found, slim: str) -> str:
+def _tap_advice(way: ReachWay, found: FoundTool, slim: str) -> str:
     if found.tool is not None:
         kind = "standard length" if found.tool.kind == "standard" else "extended-shank length"
         return f"tap: {kind}, {_overall(way, found.tool, way.tap_reach)}{slim}"
@@ -129,7 +129,7 @@ def _tap_advice(way: Way, found: Found, slim: str) -> str:
     return f"tap: {kind} tap that reaches {say(way, way.tap_reach)} below the top of the access{slim}; length not held"
 
 
-def _drill_advice(way: Way, found: Found) -> str:
+def _drill_advice(way: ReachWay, found: FoundTool) -> str:
     if found.tool is not None:
         return f"drill {way.drill.label}: {found.tool.kind} length, {_overall(way, found.tool, way.drill_reach)}"
     kind = "a standard" if found.standard is None and way.access == 0 else "a long, taper-length or extra-length"
@@ -139,14 +139,14 @@ def _drill_advice(way: Way, found: Found) -> str:
     )
 
 
-def _overall(way: Way, tool: ToolReach, reach: Decimal) -> str:
+def _overall(way: ReachWay, tool: ToolReach, reach: Decimal) -> str:
     return (
         f"{say(way, tool.overall_length)} overall ({tool.document}), reaches {say(way, reach)} and leaves"
         f" {say(way, tool.left_for_holder)} for the holder"
     )
 
 
-def unknown(way: Way, tap: Found, drill: Found) -> tuple[Literal["tap", "drill"], ...]:
+def unknown(way: ReachWay, tap: FoundTool, drill: FoundTool) -> tuple[Literal["tap", "drill"], ...]:
     """Tools of which no length is held, though the way is longer than every usual one."""
     deep_tap = way.tapped and (way.access > 0 or way.tap_travel > USUAL_TAP_DIAMETERS * way.thread.nominal_diameter)
     deep_drill = way.access > 0 or way.tip_depth > USUAL_DRILL_DIAMETERS * way.drill_diameter

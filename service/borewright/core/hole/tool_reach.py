@@ -19,7 +19,7 @@ Fault = Literal["shank_meets_face", "shank_too_wide", "too_short", "flutes_too_s
 
 
 @dataclass(frozen=True, slots=True)
-class Way:
+class ReachWay:
     """The way of the tools, in the thread's unit: ``access`` above the entry face, depths of their tips below it.
 
     ``full_thread`` is the depth of full thread, ``clearance`` the diameter free above the face, None = not given;
@@ -61,7 +61,7 @@ class ToolReach:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class FoundTool:
     """The standard tool (the shortest held) with what is wrong with it, and the shortest that does.
 
     ``limit`` is how deep the standard one goes, None where nothing is wrong. ``standard`` None: no length is held.
@@ -74,22 +74,22 @@ class Found:
     missing: Decimal = Decimal(0)
 
 
-def tap(way: Way) -> Found:
+def tap(way: ReachWay) -> FoundTool:
     """The tap. ``missing`` is the length that the longest one held lacks.
 
     Source: geometry; lengths of :mod:`~borewright.core.hole.tool_lengths`.
     """
     known = tool_lengths.taps_of(way.thread) if way.tapped else ()
     if not known:
-        return Found(None, None, None, None)
+        return FoundTool(None, None, None, None)
     fault, limit = _tap_fault(way, known[0])
     tool = next((one for one in known if _tap_fault(way, one)[0] in (None, "shank_too_wide")), None)
     missing = way.tap_reach + _tap_grip(way, known[-1]) - known[-1].overall
     found = None if tool is None else _tap_reach(way, tool)
-    return Found(_tap_reach(way, known[0]), fault, limit, found, max(missing, Decimal(0)))
+    return FoundTool(_tap_reach(way, known[0]), fault, limit, found, max(missing, Decimal(0)))
 
 
-def _tap_fault(way: Way, one: TapLength) -> tuple[Fault | None, Decimal | None]:
+def _tap_fault(way: ReachWay, one: TapLength) -> tuple[Fault | None, Decimal | None]:
     into = one.depth_into(way.drill_diameter)
     if into is not None and way.tap_travel > into:
         return "shank_meets_face", into
@@ -101,39 +101,39 @@ def _tap_fault(way: Way, one: TapLength) -> tuple[Fault | None, Decimal | None]:
     return None, None
 
 
-def _tap_grip(way: Way, one: TapLength) -> Decimal:
+def _tap_grip(way: ReachWay, one: TapLength) -> Decimal:
     return GRIP_DIAMETERS * (one.shank or way.thread.nominal_diameter)
 
 
-def _tap_reach(way: Way, one: TapLength) -> ToolReach:
+def _tap_reach(way: ReachWay, one: TapLength) -> ToolReach:
     return ToolReach(one.kind, one.document, one.overall, one.thread, one.shank, one.overall - way.tap_reach)
 
 
-def drill(way: Way) -> Found:
+def drill(way: ReachWay) -> FoundTool:
     """The drill: its flutes hold the hole and its length reaches.
 
     Source: geometry; lengths of :mod:`~borewright.core.hole.tool_lengths`.
     """
     known = tool_lengths.drills_of(way.drill)
     if not known:
-        return Found(None, None, None, None)
+        return FoundTool(None, None, None, None)
     fault, limit = _drill_fault(way, known[0])
     tool = next((one for one in known if _drill_fault(way, one)[0] is None), None)
-    return Found(_drill_reach(way, known[0]), fault, limit, None if tool is None else _drill_reach(way, tool))
+    return FoundTool(_drill_reach(way, known[0]), fault, limit, None if tool is None else _drill_reach(way, tool))
 
 
-def _drill_fault(way: Way, one: DrillLength) -> tuple[Fault | None, Decimal | None]:
+def _drill_fault(way: ReachWay, one: DrillLength) -> tuple[Fault | None, Decimal | None]:
     flute, held = _own(way, one.flute_mm), _own(way, one.overall_mm) - GRIP_DIAMETERS * way.drill_diameter - way.access
     if way.tip_depth > flute:
         return "flutes_too_short", flute
     return ("too_short", held) if way.tip_depth > held else (None, None)
 
 
-def _drill_reach(way: Way, one: DrillLength) -> ToolReach:
+def _drill_reach(way: ReachWay, one: DrillLength) -> ToolReach:
     overall = _own(way, one.overall_mm)
     flute = _own(way, one.flute_mm)
     return ToolReach(one.series, one.document, overall, flute, way.drill_diameter, overall - way.drill_reach)
 
 
-def _own(way: Way, length_mm: Decimal) -> Decimal:
+def _own(way: ReachWay, length_mm: Decimal) -> Decimal:
     return length_mm if way.thread.unit == "mm" else length_mm / MM_PER_INCH

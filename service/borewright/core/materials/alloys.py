@@ -69,7 +69,7 @@ class Alias:
 
 
 @dataclass(frozen=True, slots=True)
-class Family:
+class MaterialFamily:
     """A family or an ISO 513 group, with the alloy whose cutting data stand for it."""
 
     name: str
@@ -106,19 +106,19 @@ def by_id() -> Mapping[str, Alloy]:
 
 
 @cache
-def families() -> tuple[Family, ...]:
+def families() -> tuple[MaterialFamily, ...]:
     """Families and groups; the first row of a family is the family's own.
 
     Source: material_families table.
     """
     return tuple(
-        Family(row["name"], row["family"] or None, row["iso513"], row["representative"] or None, row["note"])
+        MaterialFamily(row["name"], row["family"] or None, row["iso513"], row["representative"] or None, row["note"])
         for row in tables.load("material_families").rows
     )
 
 
 @cache
-def family_of(name: str | None, iso_group: str | None) -> Family | None:
+def family_of(name: str | None, iso_group: str | None) -> MaterialFamily | None:
     """The row that stands for a family, or for a whole ISO 513 group where no family is known.
 
     Source: material_families table.
@@ -187,7 +187,7 @@ def alias_names() -> Mapping[str, Alias]:
 
 
 @cache
-def family_names() -> Mapping[str, Family]:
+def family_names() -> Mapping[str, MaterialFamily]:
     """Compact name -> family (ISO 513 letters are not names).
 
     Source: material_families table.

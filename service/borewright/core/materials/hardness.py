@@ -34,7 +34,7 @@ _LIMIT = 60
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class HardnessReading:
     """A hardness as it was written: the middle of a range, with ``assumption`` saying so."""
 
     scale: Scale
@@ -78,7 +78,7 @@ class _Relation:
         return self.rows[0].at[scale]
 
 
-def find_in(text: str) -> tuple[Reading | None, str]:
+def find_in(text: str) -> tuple[HardnessReading | None, str]:
     """The first hardness inside ``text``, and the text without it (``4140 at 28 HRC`` -> 28 HRC, ``4140 at``).
 
     Source: notation of the trade.
@@ -95,7 +95,7 @@ def find_in(text: str) -> tuple[Reading | None, str]:
     return _reading(low, high, word), f"{folded[: found.start()]} {folded[found.end() :]}"
 
 
-def read(text: str) -> Reading:
+def read(text: str) -> HardnessReading:
     """Read a hardness field such as ``28 HRC``, ``HB 285`` or ``28-32 HRC``.
 
     Raises: MaterialError ``hardness_unreadable``.
@@ -113,7 +113,7 @@ def read(text: str) -> Reading:
     return found
 
 
-def convert(reading: Reading) -> Hardness:
+def convert(reading: HardnessReading) -> Hardness:
     """Convert a hardness of non-austenitic steel to Brinell, Rockwell C and approximate tensile strength.
 
     Brinell figures outside the tables up to their end stay as they are, without a strength.
@@ -148,13 +148,13 @@ def from_tensile(tensile_mpa: float) -> Hardness:
     return _across(relation, "tensile", min(max(tensile_mpa, printed[0]), printed[-1]))
 
 
-def _reading(low: str, high: str | None, word: str) -> Reading:
+def _reading(low: str, high: str | None, word: str) -> HardnessReading:
     scale = _WORDS[word.replace(" ", "")]
     first = float(low.replace(",", "."))
     if high is None:
-        return Reading(scale, first)
+        return HardnessReading(scale, first)
     last = float(high.replace(",", "."))
-    return Reading(scale, (first + last) / 2, f"hardness range {low} to {high} {scale}: its middle is used")
+    return HardnessReading(scale, (first + last) / 2, f"hardness range {low} to {high} {scale}: its middle is used")
 
 
 def _across(relation: _Relation, scale: Scale | Literal["tensile"], value: float) -> Hardness:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from borewright.core.errors import MaterialError, nearest
 
 from . import alloys
-from .alloys import Alias, Alloy, Family
+from .alloys import Alias, Alloy, MaterialFamily
 
 LONGEST = 120
 
@@ -64,7 +64,7 @@ class NameReading:
 
     rows: tuple[Alloy, ...] = ()
     alias: Alias | None = None
-    family: Family | None = None
+    family: MaterialFamily | None = None
     condition_said: bool = False
     not_held: tuple[str, ...] = ()
     unread: tuple[str, ...] = ()
@@ -79,7 +79,7 @@ def read(text: str) -> NameReading:
     """
     rows: tuple[Alloy, ...] | None = None
     alias: Alias | None = None
-    family: Family | None = None
+    family: MaterialFamily | None = None
     said = False
     conditions: list[str] = []
     unread: list[str] = []
@@ -167,7 +167,7 @@ def _telling(unread: list[str]) -> list[str]:
     return [word for word in unread if any(sign.isdigit() for sign in word)]
 
 
-def _same_kind(row: Alloy, family: Family) -> bool:
+def _same_kind(row: Alloy, family: MaterialFamily) -> bool:
     kinds = [
         {_KINDS[word] for word in (name or "").replace("-", " ").split() if word in _KINDS}
         for name in (row.family, family.family)

@@ -17,7 +17,7 @@ from borewright.core.quantity_text import marked
 from . import alloys, hardness, names
 from .alloys import Alloy
 from .draft import Draft
-from .hardness import Reading
+from .hardness import HardnessReading
 from .hardness_by_strength import take_hardness_by_strength
 from .names import NameReading
 
@@ -34,7 +34,7 @@ _WEAKEST_MPA, _STRONGEST_MPA = 1.0, 4000.0
 class _Known:
     """What the request says of the part's strength."""
 
-    hardness: Reading | None
+    hardness: HardnessReading | None
     tensile_mpa: float | None
 
 
@@ -127,7 +127,7 @@ def _same_group(given: str | None, named: str) -> str:
     return named
 
 
-def _hardness_given(field_text: str | None, inside: Reading | None) -> Reading | None:
+def _hardness_given(field_text: str | None, inside: HardnessReading | None) -> HardnessReading | None:
     """The hardness of the field or of the name; both are refused when they differ."""
     if field_text is None:
         return inside
@@ -176,7 +176,7 @@ def _drafted(text: str, rest: str, said: NameReading, group: str | None, known: 
     return draft
 
 
-def _taken_as_steel(reading: Reading | None) -> Draft:
+def _taken_as_steel(reading: HardnessReading | None) -> Draft:
     """A hardness or a strength alone: steel, the part material that shops measure and order by them."""
     hrc = None if reading is None else _rockwell(reading)
     group = "H" if hrc is not None and hrc >= HARDENED_HRC else "P"
@@ -190,7 +190,7 @@ def _taken_as_steel(reading: Reading | None) -> Draft:
     return draft
 
 
-def _rockwell(reading: Reading) -> float | None:
+def _rockwell(reading: HardnessReading) -> float | None:
     if reading.scale == "HRC":
         return reading.value
     try:
@@ -249,7 +249,7 @@ def _choose(rows: tuple[Alloy, ...], known: _Known) -> Alloy:
     return min(rows, key=lambda row: row.tensile_mpa if row.tensile_mpa is not None else float("inf"))
 
 
-def _brinell(reading: Reading) -> float | None:
+def _brinell(reading: HardnessReading) -> float | None:
     if reading.scale == "HB":
         return reading.value
     try:
@@ -263,7 +263,7 @@ def _title(row: Alloy) -> str:
     return row.name if row.condition in row.name else f"{row.name}, {row.condition}"
 
 
-def _apply_hardness(draft: Draft, reading: Reading, *, strict: bool) -> None:
+def _apply_hardness(draft: Draft, reading: HardnessReading, *, strict: bool) -> None:
     """Put the hardness given in place of the row's, converted with the steel relations where that is right."""
     if reading.assumption:
         draft.assumptions.append(reading.assumption)
@@ -291,7 +291,7 @@ def _apply_hardness(draft: Draft, reading: Reading, *, strict: bool) -> None:
         )
 
 
-def _apply_strength(draft: Draft, said: NameReading, reading: Reading | None, given_mpa: float | None) -> None:
+def _apply_strength(draft: Draft, said: NameReading, reading: HardnessReading | None, given_mpa: float | None) -> None:
     """Tensile, yield and shear strength: what is given, else what the hardness says, else the row's."""
     alias = said.alias
     if given_mpa is not None:
@@ -310,7 +310,7 @@ def _apply_strength(draft: Draft, said: NameReading, reading: Reading | None, gi
             draft.caution("strength_of_other_hardness", f"The strength is that of {_title(draft.row)}.")
 
 
-def _tensile_by_hardness(draft: Draft, reading: Reading) -> None:
+def _tensile_by_hardness(draft: Draft, reading: HardnessReading) -> None:
     found = hardness.convert(reading)
     if found.tensile_mpa is None:
         draft.caution("strength_not_held", f"No strength is held for {reading.value:g} {reading.scale}.")

@@ -15,7 +15,7 @@ _HARDENED = "4140-QT540"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Profile:
+class CuttingProfile:
     """Groups of a material in the tables of speeds and forces. ``stands_in`` names the alloy whose figures are used."""
 
     name: str
@@ -26,14 +26,14 @@ class Profile:
 
 
 @lru_cache(2048)
-def profile(material: Material) -> Profile | None:
+def profile(material: Material) -> CuttingProfile | None:
     """The groups of a material, None where neither alloy, family nor group is known, or none stands for it.
 
     Source: materials and material_families tables.
     """
     row = alloys.by_id().get(material.material_id or "")
     if row is not None:
-        return Profile(material.name, row, material.hardness_hb, _tensile(material, row), None)
+        return CuttingProfile(material.name, row, material.hardness_hb, _tensile(material, row), None)
     known = alloys.family_of(material.family, material.iso_group)
     example = None if known is None else known.representative
     if example is None and material.iso_group == "H" and material.hardness_hb is not None:
@@ -42,7 +42,7 @@ def profile(material: Material) -> Profile | None:
         return None
     row = alloys.by_id()[example]
     hardness_hb = material.hardness_hb if material.hardness_hb is not None else row.hardness_hb
-    return Profile(material.name, row, hardness_hb, _tensile(material, row), row.name)
+    return CuttingProfile(material.name, row, hardness_hb, _tensile(material, row), row.name)
 
 
 def _tensile(material: Material, row: Alloy) -> float | None:

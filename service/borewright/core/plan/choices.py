@@ -39,13 +39,13 @@ from borewright.core.requests import (
     ThreadInput,
 )
 from borewright.core.tapping import TapRequest
-from borewright.core.way_of_making import Asked, Way
+from borewright.core.way_of_making import MakingQuestion, Way
 
 _CACHED = 512
 
 
 @dataclass(frozen=True, slots=True)
-class Joint:
+class JointDemand:
     """The joint that a least-torque drill must leave strong enough. ``engagement`` in the thread's unit."""
 
     engagement: Decimal
@@ -114,7 +114,7 @@ def way_of(
     """
     wall = request.hole.thickness if request.hole.kind == "through" else None
     percent = request.percent_thread
-    asked = Asked(
+    asked = MakingQuestion(
         material=material,
         depth=depth,
         wall=in_unit(wall, thread),
@@ -144,7 +144,7 @@ def tools_of(
     chart, drill = drills_of(
         thread,
         drill_request(request, engagement, thread, way.material, allowance),
-        Joint(engagement, request.mating_screw or MatingScrew(), request.safety_factor),
+        JointDemand(engagement, request.mating_screw or MatingScrew(), request.safety_factor),
         allowance,
     )
     space = space_of(thread, request.hole, drill.recommended.diameter, request.machine.tapping)
@@ -211,7 +211,7 @@ def tap_request(
 
 
 def drills_of(
-    thread: Thread, request: DrillRequest, joint: Joint, allowance: Allowance | None
+    thread: Thread, request: DrillRequest, joint: JointDemand, allowance: Allowance | None
 ) -> tuple[DrillChoice | None, DrillChoice]:
     """The chart's drill where another objective was asked for (else None), and the drill to take.
 
@@ -228,7 +228,7 @@ def drills_of(
 
 @lru_cache(_CACHED)
 def _least_torque(
-    thread: Thread, request: DrillRequest, joint: Joint, allowance: Allowance | None
+    thread: Thread, request: DrillRequest, joint: JointDemand, allowance: Allowance | None
 ) -> tuple[DrillChoice, DrillChoice]:
     return least_torque.choose(
         thread,

@@ -56,7 +56,7 @@ class Process:
 
 
 @dataclass(frozen=True, slots=True)
-class Chosen:
+class ChosenTools:
     """The hole as decided so far. ``engagement`` is the length of engagement in the thread's unit.
 
     ``material`` is the finished part, ``way.material`` the part in the state in which it is cut.
@@ -74,7 +74,7 @@ class Chosen:
     engagement: Decimal
 
 
-def describe(chosen: Chosen) -> Process:
+def describe(chosen: ChosenTools) -> Process:
     """The process of a hole.
 
     Raises: MaterialError for a screw grade that is not known; ThreadError for a mating class that does not exist.
@@ -98,7 +98,7 @@ def describe(chosen: Chosen) -> Process:
 
 
 def _compare(
-    chosen: Chosen, asked: CuttingRequest | None, screw: MatingScrew
+    chosen: ChosenTools, asked: CuttingRequest | None, screw: MatingScrew
 ) -> tuple[Comparison | None, tuple[Caution, ...]]:
     """The chart's drill against the least-torque drill; else a caution says why not."""
     if chosen.chart is None or chosen.drill is None:
@@ -135,7 +135,7 @@ def _gauges(thread: Thread, allowance: Allowance | None) -> Gauging:
     return gauges(thread, allowance)
 
 
-def _cutting_request(chosen: Chosen) -> CuttingRequest | None:
+def _cutting_request(chosen: ChosenTools) -> CuttingRequest | None:
     if chosen.way.material is None or chosen.drill is None:
         return None
     return cutting_request(
@@ -183,14 +183,14 @@ def cutting_request(
     )
 
 
-def _strength(chosen: Chosen, screw: MatingScrew) -> Strength | None:
+def _strength(chosen: ChosenTools, screw: MatingScrew) -> Strength | None:
     """Strength of the joint where the caller names the screw's grade and the part's strength is known."""
     if chosen.material is None or screw.grade is None:
         return None
     return assess(chosen.thread, engagement=chosen.engagement, hole_minor_max=None, screw=screw, part=chosen.material)
 
 
-def _no_strength(chosen: Chosen, screw: MatingScrew, strength: Strength | None) -> tuple[Caution, ...]:
+def _no_strength(chosen: ChosenTools, screw: MatingScrew, strength: Strength | None) -> tuple[Caution, ...]:
     """Why there is no strength of the joint though the screw's grade was named."""
     if screw.grade is None or strength is not None:
         return ()
@@ -204,7 +204,7 @@ def _no_strength(chosen: Chosen, screw: MatingScrew, strength: Strength | None) 
     return (Caution("strength_missing", f"The strength of the joint is not worked out: {why}."),)
 
 
-def _chance(chosen: Chosen) -> Acceptance:
+def _chance(chosen: ChosenTools) -> Acceptance:
     """The chance of both diameters; without a tap that of the minor diameter alone."""
     tap, drill = chosen.tap.recommended if chosen.tap is not None else None, chosen.drill
     cut = chosen.request.method == "cut"

@@ -33,7 +33,7 @@ from borewright.core.tapping import TapMarking
 
 from . import insert_lines, machine_limits, pilot_drilling
 from .choices import (
-    Joint,
+    JointDemand,
     Tools,
     allowance_of,
     deep_cautions,
@@ -52,7 +52,7 @@ from .choices import (
 from .headline import headline
 from .limits_by_purpose import limits_by_purpose
 from .operation import Plan
-from .process import Chosen, Process, describe
+from .process import ChosenTools, Process, describe
 from .routing import operations
 from .specification import AllowanceReply, DrillReply, Specification, TapReply, joined, review
 
@@ -72,7 +72,7 @@ def recommend_drill(request: DrillRecommendation) -> DrillReply:
     _, drill = drills_of(
         thread,
         drill_request(request, engagement, thread, material, allowance),
-        Joint(engagement or thread.nominal_diameter, MatingScrew(), 1.0),
+        JointDemand(engagement or thread.nominal_diameter, MatingScrew(), 1.0),
         allowance,
     )
     own = joined(_not_feasible(allowance), _against(allowance), _warned(thread, material))
@@ -149,7 +149,9 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
         way = way_of_making.as_tapped(way)
     tools = tools_of(thread, request, way, engagement=engagement, allowance=allowance)
     process = describe(
-        Chosen(thread, request, material, way, allowance, tools.chart, tools.drill, tools.tap, tools.depths, engagement)
+        ChosenTools(
+            thread, request, material, way, allowance, tools.chart, tools.drill, tools.tap, tools.depths, engagement
+        )
     )
     reached = _reach(thread, request.hole, tools)
     plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, way, tools.drill, tools.tap, tools.depths)

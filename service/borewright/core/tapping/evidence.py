@@ -58,7 +58,7 @@ def oversize_source(field: str) -> Source:
     return Source(field, "estimate", "", _OVERSIZE_TEXT, "computed")
 
 
-def oversize_step(thread: Thread, oversize: fit.Oversize, field: str) -> Step:
+def oversize_step(thread: Thread, oversize: fit.CutOversize, field: str) -> Step:
     """How the expected cut oversize comes about."""
     return Step(
         field,

@@ -30,7 +30,7 @@ _METRIC = ("iso_metric", "metric_j")
 _MM_OF_INCH = Decimal("25.4")
 
 
-class Oversize(NamedTuple):
+class CutOversize(NamedTuple):
     """Expected oversize of a cut on pitch diameter, and the tolerance of the general-purpose class it is a share of."""
 
     amount: Decimal
@@ -38,7 +38,7 @@ class Oversize(NamedTuple):
 
 
 @lru_cache(1024)
-def expected_oversize(thread: Thread) -> Oversize | None:
+def expected_oversize(thread: Thread) -> CutOversize | None:
     """Mean oversize that a tap cuts over its own pitch diameter, in the thread's unit.
 
     Returns: None where the thread's tolerance is open, so that no share of it can be taken.
@@ -47,7 +47,7 @@ def expected_oversize(thread: Thread) -> Oversize | None:
     tolerance = general_tolerance(thread)
     if tolerance is None:
         return None
-    return Oversize(half_even(OVERSIZE_SHARE * tolerance, _PLACES[thread.unit]), tolerance)
+    return CutOversize(half_even(OVERSIZE_SHARE * tolerance, _PLACES[thread.unit]), tolerance)
 
 
 def general_tolerance(thread: Thread) -> Decimal | None:

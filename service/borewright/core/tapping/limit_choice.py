@@ -50,7 +50,7 @@ class Picks(NamedTuple):
     rejected: tuple[RejectedTap, ...]
     reasons: tuple[str, ...]
     preferred: Preferred | None
-    oversize: fit.Oversize | None
+    oversize: fit.CutOversize | None
     possible: bool
     judge: Judge | None = None
     passed_over: Preferred | None = None
@@ -231,7 +231,7 @@ def _by_amount(
     thread: Thread,
     window: Range,
     rejected: tuple[RejectedTap, ...],
-    oversize: fit.Oversize,
+    oversize: fit.CutOversize,
     amount: Decimal,
     judge: Judge | None,
     overtap: Decimal | None,
@@ -264,7 +264,7 @@ def no_room(thread: Thread, window: Range, *, tolerance: Decimal, amount: Decima
     )
 
 
-def _unweighed(thread: Thread, oversize: fit.Oversize | None) -> Picks:
+def _unweighed(thread: Thread, oversize: fit.CutOversize | None) -> Picks:
     """A printed limit where the thread's own maximum is not held, so that no margin can be told."""
     chosen = insert.for_class(thread) if limits.family(thread) == "insert" else None
     if chosen is None:

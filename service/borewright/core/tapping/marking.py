@@ -250,7 +250,7 @@ def _windows(found: ThreadCallout) -> tuple[_ClassWindow, ...]:
 def _notes(
     thread: Thread,
     candidate: Candidate | None,
-    oversize: fit.Oversize | None,
+    oversize: fit.CutOversize | None,
     form: Chamfer | None,
     said: tuple[str, ...],
 ) -> Notes:

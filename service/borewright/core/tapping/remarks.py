@@ -128,7 +128,7 @@ def _to_order(thread: Thread, request: TapRequest, taken: Tap) -> tuple[Decision
     )
 
 
-def _oversize_step(thread: Thread, request: TapRequest, oversize: fit.Oversize) -> Step:
+def _oversize_step(thread: Thread, request: TapRequest, oversize: fit.CutOversize) -> Step:
     field = f"{_FIT_FIELD}.cut_oversize"
     if request.method == "form":
         return evidence.forming_step(thread, field)

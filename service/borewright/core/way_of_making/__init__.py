@@ -14,14 +14,14 @@ from borewright.core.model.decision import Decision
 from . import practice
 from .doubt import doubts
 from .hardness import by_hardness
-from .model import Asked, Threading, Way
+from .model import MakingQuestion, Threading, Way
 from .size import by_size, is_large, large_threading
 from .wall import by_engagement
 
 _SOURCE = practice.source("review", "hardness, size and engagement")
 
 
-def decide(thread: Thread, asked: Asked) -> Way:
+def decide(thread: Thread, asked: MakingQuestion) -> Way:
     """How a thread is made, with what is left to a person in its notes.
 
     Source: thresholds of way_of_making (common practice).
@@ -56,4 +56,4 @@ def as_tapped(way: Way) -> Way:
     return replace(way, threading="tap")
 
 
-__all__ = ["Asked", "Threading", "Way", "against_tapping", "as_tapped", "decide"]
+__all__ = ["MakingQuestion", "Threading", "Way", "against_tapping", "as_tapped", "decide"]

@@ -9,10 +9,10 @@ from borewright.core.model.decision import Decision
 from borewright.core.rounding import half_even, plain
 
 from . import practice
-from .model import Asked
+from .model import MakingQuestion
 
 
-def doubts(thread: Thread, asked: Asked) -> tuple[Decision, ...]:
+def doubts(thread: Thread, asked: MakingQuestion) -> tuple[Decision, ...]:
     """Questions about figures that are hardly meant as they stand.
 
     Source: thresholds of way_of_making (our own).
@@ -20,7 +20,7 @@ def doubts(thread: Thread, asked: Asked) -> tuple[Decision, ...]:
     return (*_depth(thread, asked), *_percent(asked))
 
 
-def _depth(thread: Thread, asked: Asked) -> tuple[Decision, ...]:
+def _depth(thread: Thread, asked: MakingQuestion) -> tuple[Decision, ...]:
     """A depth under a pitch or over ten diameters that would be an ordinary one in the other unit.
 
     The figure stands as it was given, whatever the unit of the reply: it is the unit that is asked about.
@@ -50,7 +50,7 @@ def _ordinary(thread: Thread, depth: Decimal) -> bool:
     return low <= depth <= practice.figure("doubt_above_diameters") * thread.nominal_diameter
 
 
-def _percent(asked: Asked) -> tuple[Decision, ...]:
+def _percent(asked: MakingQuestion) -> tuple[Decision, ...]:
     percent = asked.percent
     if percent is None or percent >= practice.figure("doubt_percent_below"):
         return ()

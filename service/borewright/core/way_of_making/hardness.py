@@ -27,7 +27,7 @@ def rockwell_c(material: Material | None) -> Decimal | None:
     value = material.hardness_hrc
     if value is None and material.hardness_hb is not None:
         try:
-            value = hardness.convert(hardness.Reading("HB", material.hardness_hb)).hrc
+            value = hardness.convert(hardness.HardnessReading("HB", material.hardness_hb)).hrc
         except MaterialError:
             return None
     return None if value is None else half_even(Decimal(repr(value)), 1)

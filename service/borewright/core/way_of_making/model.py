@@ -13,7 +13,7 @@ Threading = Literal["tap", "thread_mill", "single_point"]
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class MakingQuestion:
     """What the decision looks at. Lengths in the thread's unit.
 
     ``depth`` of full thread asked for; ``wall`` of a through hole, None for a blind one; ``has_tap``: a tap for the

@@ -8,12 +8,12 @@ from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, plain
 
 from . import practice, size
-from .model import Asked
+from .model import MakingQuestion
 
 _NUTS = "a clinch, rivet or weld nut, an extruded (flanged) hole, a finer thread or a thicker boss"
 
 
-def by_engagement(thread: Thread, asked: Asked) -> tuple[Decision, ...]:
+def by_engagement(thread: Thread, asked: MakingQuestion) -> tuple[Decision, ...]:
     """What a person must decide where the thread is short; a taper thread's length is that of its gauge.
 
     Source: thresholds of way_of_making (common practice).

@@ -69,7 +69,7 @@ KINDS: Mapping[str, AcmeKind] = MappingProxyType(
 
 
 @dataclass(frozen=True, slots=True)
-class Case:
+class AcmeCase:
     """One thread as the formulas see it (inches)."""
 
     kind: AcmeKind
@@ -100,7 +100,7 @@ class Case:
         return proof.sheet(unit="in", place=place, D=self.diameter, n=self.threads_per_inch, c=self.clearance)
 
 
-def basic_diameters(case: Case, proof: Evidence) -> BasicDiameters:
+def basic_diameters(case: AcmeCase, proof: Evidence) -> BasicDiameters:
     """Basic diameters to 4 decimals. Source: ASME B1.5-1997, ASME B1.8-1988, basic form."""
     sheet, d, h = case.sheet(proof), case.diameter, case.kind.height
     depth = h / case.threads_per_inch
@@ -111,7 +111,7 @@ def basic_diameters(case: Case, proof: Evidence) -> BasicDiameters:
     )
 
 
-def internal_limits(case: Case, proof: Evidence) -> Diameters:
+def internal_limits(case: AcmeCase, proof: Evidence) -> Diameters:
     """Limits of the nut thread, each rounded once to 4 decimals.
 
     Source: ASME B1.5-1997 and ASME B1.8-1988 formulas; the greatest major diameter is from memory.
@@ -153,7 +153,7 @@ def internal_limits(case: Case, proof: Evidence) -> Diameters:
     )
 
 
-def external_limits(case: Case, proof: Evidence) -> Diameters:
+def external_limits(case: AcmeCase, proof: Evidence) -> Diameters:
     """Limits of the screw of the same class as far as they are held (general purpose Acme).
 
     Source: ASME B1.5-1997 formulas; minor diameters confirmed by an Acme thread data sheet (2009).
@@ -181,7 +181,7 @@ def external_limits(case: Case, proof: Evidence) -> Diameters:
     )
 
 
-def _external_pitch(case: Case, sheet: Sheet, place: Cite) -> Range:
+def _external_pitch(case: AcmeCase, sheet: Sheet, place: Cite) -> Range:
     factor = _ALLOWANCE.get(case.thread_class)
     if factor is None:
         sheet.proof.caution(

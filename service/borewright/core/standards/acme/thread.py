@@ -27,7 +27,7 @@ from borewright.core.standards.family import Size
 from borewright.tables import load
 
 from . import limits as acme_limits
-from .limits import KINDS, AcmeKind, Case, basic_diameters, internal_limits
+from .limits import KINDS, AcmeCase, AcmeKind, basic_diameters, internal_limits
 
 SYSTEMS: tuple[str, ...] = ("acme", "stub_acme")
 CLASSES: Mapping[str, tuple[str, ...]] = MappingProxyType({"acme": ("2G", "3G", "4G"), "stub_acme": ("2G",)})
@@ -69,13 +69,13 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     )
     starts, lead = family.starts_and_lead(callout, pitch=1 / tpi, unit="in")
     family.engagement_unused(engagement, proof=proof)
-    case = Case(kind, diameter, tpi, thread_class)
+    case = AcmeCase(kind, diameter, tpi, thread_class)
     _cautions(callout.system, special=special, proof=proof)
     return _thread(callout, case, starts=starts, lead=lead, special=special, proof=proof)
 
 
 def _thread(
-    callout: ThreadCallout, case: Case, *, starts: int, lead: Decimal, special: bool, proof: Evidence
+    callout: ThreadCallout, case: AcmeCase, *, starts: int, lead: Decimal, special: bool, proof: Evidence
 ) -> Thread:
     basic = basic_diameters(case, proof)
     several = family.multi_start(starts=starts, lead=lead, pitch_diameter=basic.pitch_diameter, unit="in", proof=proof)
@@ -122,7 +122,7 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters | None:
             allowed=CLASSES["acme"],
             did_you_mean=nearest(folded, CLASSES["acme"]),
         )
-    case = Case(KINDS["acme"], thread.nominal_diameter, thread.threads_per_inch, folded)
+    case = AcmeCase(KINDS["acme"], thread.nominal_diameter, thread.threads_per_inch, folded)
     return acme_limits.external_limits(case, Evidence())
 
 
@@ -159,7 +159,7 @@ def _centralizing(callout: ThreadCallout) -> str:
     return ""
 
 
-def _designation(callout: ThreadCallout, case: Case, *, lead: Decimal, decimal: bool) -> str:
+def _designation(callout: ThreadCallout, case: AcmeCase, *, lead: Decimal, decimal: bool) -> str:
     word = case.kind.word if callout.system == "stub_acme" else f"ACME-{case.thread_class}"
     left = family.left(callout, "-LH")
     if not decimal:

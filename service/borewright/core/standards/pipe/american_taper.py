@@ -34,7 +34,7 @@ from borewright.core.standards.evidence import Cite, Evidence
 
 from . import cautions as pipe_cautions
 from . import pipe_object
-from .american_taper_tables import Form, TaperSize, dryseal_form, dryseal_rows, npt_form, npt_rows
+from .american_taper_tables import PipeForm, TaperSize, dryseal_form, dryseal_rows, npt_form, npt_rows
 from .pipe_object import Face
 
 SYSTEMS: tuple[str, ...] = ("npt", "nptf")
@@ -179,7 +179,7 @@ def _class(callout: ThreadCallout, series: str, proof: Evidence) -> str | None:
 # --- figures -----------------------------------------------------------------------------------------
 
 
-def _face(series: str, row: TaperSize, form: Form, proof: Evidence) -> Face:
+def _face(series: str, row: TaperSize, form: PipeForm, proof: Evidence) -> Face:
     """E1, L1 and L3 at the face of the hole; a short thread lacks the first turn at the large end."""
     n, makeup, place = row.threads_per_inch, row.l3_in, row.makeup
     if series in SERIES["nptf"]:

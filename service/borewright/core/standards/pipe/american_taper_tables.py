@@ -39,7 +39,7 @@ class TaperSize:
 
 
 @dataclass(frozen=True, slots=True)
-class Form:
+class PipeForm:
     """Truncation limits of crest and root at a pitch, and the height of the sharp V (inches).
 
     ``printed`` is what the standard tabulates of the form, by field of the ``truncation`` object.
@@ -114,25 +114,25 @@ def projections() -> Mapping[str, tuple[Decimal, Cite]]:
 
 
 @cache
-def npt_form() -> Mapping[Decimal, Form]:
+def npt_form() -> Mapping[Decimal, PipeForm]:
     """Truncation of the NPT form by threads per inch; crest and root share the limits."""
     table = load("npt_form")
     forms = {}
     for row in table.rows:
         least, most = Decimal(row["truncation_min_in"]), Decimal(row["truncation_max_in"])
-        forms[Decimal(row["threads_per_inch"])] = Form(
+        forms[Decimal(row["threads_per_inch"])] = PipeForm(
             Decimal(row["sharp_height_in"]), least, most, least, most, _printed(row, _NPT_FORM), cite(table)
         )
     return MappingProxyType(forms)
 
 
 @cache
-def dryseal_form() -> Mapping[Decimal, Form]:
+def dryseal_form() -> Mapping[Decimal, PipeForm]:
     """Truncation of the dryseal form by threads per inch."""
     table = load("nptf_form")
     return MappingProxyType(
         {
-            (count := Decimal(row["threads_per_inch"])): Form(
+            (count := Decimal(row["threads_per_inch"])): PipeForm(
                 sharp_height_in=npt_form()[count].sharp_height_in,
                 printed=_printed(row, _TRUNCATION),
                 place=cite(table),

@@ -36,7 +36,7 @@ from borewright.core.rounding import downward, half_up, upward
 from borewright.core.standards import family
 from borewright.core.standards.evidence import Cite, Evidence
 
-from .american_taper_tables import DrysealSize, Form, TaperSize, projections
+from .american_taper_tables import DrysealSize, PipeForm, TaperSize, projections
 
 #: Longest chamfer of a taper pipe tap in threads (from memory), as in the table of chamfers.
 TAP_CHAMFER_THREADS = Decimal("3.5")
@@ -52,7 +52,7 @@ class Face:
     handtight: Decimal
     makeup: Decimal
     threads_per_inch: Decimal
-    form: Form
+    form: PipeForm
 
     @property
     def full_depth(self) -> Decimal:

@@ -35,7 +35,7 @@ _TAKEN: dict[Edition, str] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Limits:
+class EditionLimits:
     """Limits of a thread and of its mate."""
 
     internal: Diameters
@@ -43,19 +43,19 @@ class Limits:
 
 
 @dataclass(frozen=True, slots=True)
-class Chosen:
+class ChosenEdition:
     """The edition an answer follows: its case, and the limits of the other edition where they differ (else None)."""
 
     edition: Edition
     case: Case
-    other: Limits | None
+    other: EditionLimits | None
     assumptions: tuple[str, ...]
     cautions: tuple[Caution, ...]
 
 
 def choose(
     named: Named, engagement: Length | None, wanted: Edition | None, *, thread_class: str, mating_class: str
-) -> Chosen:
+) -> ChosenEdition:
     """The edition of a thread: the one wanted, else the newest that the data allow.
 
     Raises: ThreadError ``engagement_out_of_range``. Source: as the module says.
@@ -65,7 +65,7 @@ def choose(
     differ = printed != ruled
     allowed = not differ or not named.tabulated or _limits(_at_anchor(new), thread_class, mating_class) == ruled
     edition: Edition = wanted or ("2019" if allowed else "1989")
-    return Chosen(
+    return ChosenEdition(
         edition,
         new if edition == "2019" else old,
         (printed if edition == "2019" else ruled) if differ else None,
@@ -74,9 +74,9 @@ def choose(
     )
 
 
-def _limits(case: Case, thread_class: str, mating_class: str) -> Limits:
+def _limits(case: Case, thread_class: str, mating_class: str) -> EditionLimits:
     known = unified_limits.basic(case, [])
-    return Limits(
+    return EditionLimits(
         unified_limits.internal(case, thread_class, known, []), unified_limits.external(case, mating_class, [])
     )
 
@@ -93,7 +93,7 @@ def _at_anchor(case: Case) -> Case:
     )
 
 
-def standard(chosen: Chosen) -> Standard:
+def standard(chosen: ChosenEdition) -> Standard:
     """The document and edition as a reply names them. Source: definition."""
     if chosen.edition == "1989":
         tables = chosen.case.rule == "table"

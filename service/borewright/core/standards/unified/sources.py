@@ -8,13 +8,13 @@ from functools import cache
 from borewright.core.model import Source, Status
 
 from .case import Named
-from .editions import DOCUMENT, Chosen
+from .editions import DOCUMENT, ChosenEdition
 
 TABLES_EDITION = "values of the 1982/1989 tables"
 _SAME = Source("standard", DOCUMENT, "2019", "formulas and ASME B1.30 give the limits of the older tables", "computed")
 
 
-def sources(named: Named, chosen: Chosen) -> tuple[Source, ...]:
+def sources(named: Named, chosen: ChosenEdition) -> tuple[Source, ...]:
     """Sources of a thread; limits in which the editions agree keep the status of the printed tables.
 
     Source: tables/unified_series, tables/unified_selected_uns.

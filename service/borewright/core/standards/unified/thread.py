@@ -18,7 +18,7 @@ from . import limits as unified_limits
 from . import sizes as unified_series
 from .case import Named
 from .classes import INTERNAL, external_class, internal_class, mating_class_of
-from .editions import DOCUMENT, Chosen
+from .editions import DOCUMENT, ChosenEdition
 from .limits import Case
 from .sources import TABLES_EDITION, sources
 from .tolerance import form, major_tolerance, printed_unr_depth
@@ -131,7 +131,7 @@ def tensile_stress_area(*, diameter_in: Decimal, tpi: Decimal, steps: list[Step]
 
 
 def _extra(
-    named: Named, chosen: Chosen, mating_class: str, text: str, internal: Diameters, external: Diameters
+    named: Named, chosen: ChosenEdition, mating_class: str, text: str, internal: Diameters, external: Diameters
 ) -> dict[str, dict[str, object]]:
     case = chosen.case
     found: dict[str, dict[str, object]] = {
