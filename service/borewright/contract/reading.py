@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import lru_cache
 from typing import Any, Generic, NamedTuple, TypeVar
 
 from borewright.contract.fields.units import Quantity
 from borewright.core import callout, quantity_text
+from borewright.core.caches import cached
 from borewright.core.model import (
     FinishInput,
     Hole,
@@ -168,7 +168,7 @@ def own_length(given: Body, name: str, asked: Asked[HoleSpecRequest], *, under: 
     return _length(given, name, _Units(asked.unit or native, native), under=under)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def read_callout(thread: ThreadInput) -> ThreadCallout:
     """The callout as read, for the unit of its standard and for the canonical form of a request."""
     return callout.read_thread(thread)

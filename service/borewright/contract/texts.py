@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
-from functools import lru_cache
 from typing import NamedTuple
 
 from borewright.contract.fields.units import Dimension
+from borewright.core.caches import cached
 from borewright.core.model import MM_PER_INCH
 from borewright.core.model import Unit as Unit
 from borewright.core.quantity_text import NO_BREAK
@@ -66,7 +66,7 @@ def unit_asked(body: Mapping[str, object]) -> Unit | None:
     return _UNIT_OF.get(asked) if isinstance(asked, str) else None
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def in_units(text: str, asked: Unit | None) -> str:
     """A text of the domain with its quantities in the set of ``asked``; None = as the domain holds them."""
     if NO_BREAK not in text:

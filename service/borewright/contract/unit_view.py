@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from decimal import Decimal
-from functools import lru_cache
 from typing import cast
 
 from borewright.contract.fields.units import Dimension
+from borewright.core.caches import cached
 from borewright.core.model import MM_PER_INCH, Diameters, Range, Unit
 from borewright.core.rounding import half_even
 
@@ -63,7 +63,7 @@ def number_or_none(value: Decimal | float | None) -> int | float | None:
     return None if value is None else number(value)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def number(value: Decimal | float) -> int | float:
     """A figure as a JSON number, whole ones without a point."""
     as_float = float(value)
@@ -137,7 +137,7 @@ def _converter(native: Unit, asked: Unit, *, power: int) -> Callable[[Decimal], 
     over = MM_PER_INCH**power if (native, asked) == ("mm", "in") else Decimal(1)
     places = _PLACES[asked]
 
-    @lru_cache(_CACHED)
+    @cached(_CACHED)
     def convert(value: Decimal) -> int | float:
         return number(half_even(value * times / over, places))
 

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 import orjson
+
+from borewright.core.caches import read_once
 
 from . import openapi
 
 
-@cache
+@read_once
 def openapi_json() -> bytes:
     """openapi/openapi.json."""
     return _bytes(openapi.document())
 
 
-@cache
+@read_once
 def schemas_json() -> dict[str, bytes]:
     """schemas/<name>.schema.json by name."""
     return {name: _bytes(schema) for name, schema in openapi.schemas().items()}

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from decimal import Decimal
-from functools import cache
 from math import ceil
 
 from borewright import tables
@@ -13,6 +12,7 @@ from borewright.contract.fields import units
 from borewright.contract.queries import CatalogFilter
 from borewright.contract.unit_view import REPLY_UNITS, Json, number, number_or_none, view
 from borewright.core import drilling, finishing, standards, tapping
+from borewright.core.caches import read_once
 from borewright.core.errors import BorewrightError, nearest
 from borewright.core.materials import part_material
 from borewright.core.model import CatalogueEntry, Material, Notes, Range
@@ -73,7 +73,7 @@ def _entry(entry: CatalogueEntry, wanted: CatalogFilter) -> Json:
     }
 
 
-@cache
+@read_once
 def catalogue(name: str) -> Json:
     """Reply of GET /v1/catalog/<name>; the name is one of :data:`CATALOGUES`."""
     return {"items": catalogue_rows(name), "tables_version": tables.version()}

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from borewright.contract.reading import Asked
 from borewright.contract.unit_view import Json, UnitView, number, number_or_none, significant, view
+from borewright.core.caches import cached
 from borewright.core.model import DrillCandidate, DrillChance, DrillChoice, Thread, Unit
 from borewright.core.model.decision import ordered
 from borewright.core.plan.specification import DrillReply
@@ -28,7 +27,7 @@ def drill_reply(reply: DrillReply, asked: Asked[DrillRecommendation]) -> Json:
     return close({**section.body, "review": review(left_open, figures)}, parts, figures, explain=asked.explain)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def drill_part(choice: DrillChoice, thread: Thread, asked: Unit | None, prefix: str) -> Part:
     """The choice of a drill as a section of a reply."""
     figures = view(thread.unit, asked)

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from borewright.contract.reading import Asked
 from borewright.contract.unit_view import Json, UnitView, number, number_or_none, view
+from borewright.core.caches import cached
 from borewright.core.model import Allowance, Finish, Overtap, Range, Thread, Unit
 from borewright.core.plan.specification import AllowanceReply
 from borewright.core.requests import AllowanceRequest
@@ -27,7 +26,7 @@ def allowance_reply(reply: AllowanceReply, asked: Asked[AllowanceRequest]) -> Js
     return close(body, parts, figures, explain=asked.explain)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def finish_part(allowance: Allowance, thread: Thread, asked: Unit | None, prefix: str) -> Part:
     """What a finish does to a thread as a section of a reply."""
     figures = view(thread.unit, asked)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import lru_cache
 
 from borewright.contract.reading import Asked
 from borewright.contract.spec_id import spec_id
 from borewright.contract.unit_view import Json, UnitView, number, number_or_none, view
+from borewright.core.caches import cached
 from borewright.core.hole.reach import Reach
 from borewright.core.hole.tool_reach import ToolReach
 from borewright.core.model import Depths, Material, Notes, Unit
@@ -96,7 +96,7 @@ def _process(process: Process, figures: UnitView) -> dict[str, Part | None]:
     }
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _material(material: Material, figures: UnitView) -> Part:
     """The part material as far as it is known; its notes are joined by the orchestrator."""
     body: Json = {
@@ -152,7 +152,7 @@ def _tool(tool: ToolReach, figures: UnitView) -> Json:
     }
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _operation(sequence: int, line: Line, figures: UnitView) -> Fixed[Json]:
     body: Json = {
         "sequence": sequence,

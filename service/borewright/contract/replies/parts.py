@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
-from functools import lru_cache
 from typing import cast
 
 from borewright import tables
 from borewright.contract.texts import in_units
 from borewright.contract.unit_view import Json, UnitView, number
+from borewright.core.caches import cached
 from borewright.core.model import Caution, Notes, Range, Source, Step, Unit
 from borewright.core.model.decision import Decision
 from borewright.core.plan import caution_order, rules_version
@@ -99,17 +99,17 @@ def review(decisions: Iterable[Decision], view: UnitView) -> list[Json]:
     return [{"code": one.code, "text": view.text(one.text), "pointer": one.pointer} for one in decisions]
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _sources(named: tuple[Source, ...], prefix: str) -> Fixed[list[Json]]:
     return Fixed([_source(source, prefix) for source in named])
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _assumptions(asked: Unit, *said: tuple[str, ...]) -> Fixed[list[str]]:
     return Fixed(list(dict.fromkeys(in_units(text, asked) for texts in said for text in texts)))
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _cautions(asked: Unit, *said: tuple[Caution, ...]) -> Fixed[list[Json]]:
     found = caution_order.ordered(caution for cautions in said for caution in cautions)
     return Fixed([{"code": caution.code, "text": in_units(caution.text, asked)} for caution in found])

@@ -7,10 +7,11 @@ after it are the reply's own, those between are shared.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from functools import lru_cache
 from typing import NamedTuple
 
 import orjson
+
+from borewright.core.caches import cached
 
 from .fixed import Fixed, Text
 
@@ -48,7 +49,7 @@ def in_pieces(reply: Mapping[str, object]) -> Pieces:
     return tuple(found)
 
 
-@lru_cache(256)
+@cached(256)
 def _name(name: str) -> bytes:
     """What stands before a value; no comma is wanted before the first."""
     return b',"%s":' % name.encode()

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from borewright.contract.unit_view import Json, UnitView, number_or_none, significant
+from borewright.core.caches import cached
 from borewright.core.chance.acceptance import Acceptance
 from borewright.core.cutting.records import CuttingData, DrillCut, TapCut, ToolsData
 from borewright.core.cutting.torque import Band
@@ -26,7 +25,7 @@ def cutting_part(data: CuttingData, figures: UnitView) -> Part:
     return Part(Fixed(body), data.notes, "cutting_data.", known.sources)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _tools_part(data: ToolsData, figures: UnitView) -> Part:
     """Cutting data of the tools, whatever the depth."""
     body: Json = {
@@ -71,7 +70,7 @@ def strength_part(strength: Strength, figures: UnitView) -> Part:
     return part(body, strength.notes, "strength.")
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def gauging_part(gauging: Gauging, figures: UnitView) -> Part:
     """Gauges of the finished thread and, where they differ, of the thread before its finish."""
     before = gauging.before_finish
@@ -83,7 +82,7 @@ def gauging_part(gauging: Gauging, figures: UnitView) -> Part:
     return part(body, gauging.notes, "gauging.")
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def acceptance_part(acceptance: Acceptance) -> Part:
     """Chance that the sizes end inside their limits."""
     body: Json = {

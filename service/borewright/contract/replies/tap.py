@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from borewright.contract.reading import Asked
 from borewright.contract.unit_view import Json, UnitView, number, significant, view
+from borewright.core.caches import cached
 from borewright.core.model import Tap, TapChamfer, TapChoice, TapFit, TapLimit, Thread, Unit
 from borewright.core.model.decision import ordered
 from borewright.core.plan.specification import TapReply
@@ -52,7 +51,7 @@ def decode_reply(marking: TapMarking, asked: Asked[DecodeRequest]) -> Json:
     return close(body, (thread, part({}, marking.notes)), figures, explain=asked.explain)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def tap_part(choice: TapChoice, thread: Thread, asked: Unit | None, prefix: str) -> Part:
     """The choice of a tap as a section of a reply."""
     figures = view(thread.unit, asked)

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from borewright.contract.reading import Asked
 from borewright.contract.unit_view import Json, number, number_or_none, view
+from borewright.core.caches import cached
 from borewright.core.model import Thread, Unit
 from borewright.core.requests import ResolveRequest
 
@@ -20,7 +19,7 @@ def thread_reply(thread: Thread, asked: Asked[ResolveRequest]) -> Json:
     return close({**section.body}, (section,), view(thread.unit, asked.unit), explain=asked.explain)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def thread_part(thread: Thread, asked: Unit | None, prefix: str) -> Part:
     """The thread as a section of a reply."""
     return part(_body(thread, asked), thread.notes, prefix)

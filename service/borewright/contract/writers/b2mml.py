@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
-from functools import cache
 from typing import Any
+
+from borewright.core.caches import read_once
 
 Json = Mapping[str, Any]
 
@@ -64,7 +65,7 @@ def result(item: Json) -> bytes:
     return _written(root, declared=False)
 
 
-@cache
+@read_once
 def _not_xml() -> re.Pattern[str]:
     """What XML 1.0 cannot carry, however it is escaped; compiled when first asked for, it takes its time."""
     return re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -94,7 +95,7 @@ def _definition(reply: Json) -> Any:
     return root
 
 
-@cache
+@read_once
 def _etree() -> Any:
     from lxml import etree  # only answers in XML need it
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import replace
-from functools import lru_cache
 from typing import NamedTuple
 
+from borewright.core.caches import cached
 from borewright.core.errors import BorewrightError, CalloutError, nearest
 from borewright.core.model import ThreadCallout, Unit
 from borewright.core.requests import ThreadFields, ThreadInput
@@ -80,7 +80,7 @@ def read(text: str) -> ThreadCallout:
     return _read(text)
 
 
-@lru_cache(maxsize=4096)
+@cached(4096)
 def _read(text: str) -> ThreadCallout:
     try:
         written = Written()

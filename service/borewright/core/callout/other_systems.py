@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from decimal import Decimal, InvalidOperation
-from functools import cache
 
+from borewright.core.caches import read_once
 from borewright.core.rounding import plain
 from borewright.core.standards.metric import sizes as metric_series
 from borewright.core.standards.unified import sizes as unified_series
@@ -14,7 +14,7 @@ from borewright.tables import load
 _PIPE = (("npt", "{size}-{tpi} NPT"), ("iso_228", "G {size}"), ("iso_7", "Rc {size}"))
 
 
-@cache
+@read_once
 def _designations() -> dict[str, tuple[tuple[Decimal, str], ...]]:
     """Size -> (threads per inch, designation) of every inch-sized system but Unified."""
     table: dict[str, list[tuple[Decimal, str]]] = {}

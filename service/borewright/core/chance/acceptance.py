@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
 from typing import Literal
 
+from borewright.core.caches import cached
 from borewright.core.finishing import coat_to_come
 from borewright.core.model import MM_PER_INCH, Allowance, Notes, Range, Source, Step, Thread
 from borewright.core.tapping.fit import general_tolerance
@@ -76,7 +76,7 @@ class _Part:
     steps: tuple[Step, ...]
 
 
-@lru_cache(4096)
+@cached(4096)
 def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | None = None) -> Acceptance:
     """Chance that minor and pitch diameter end inside the limits of the finished thread.
 
@@ -109,7 +109,7 @@ def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | No
     )
 
 
-@lru_cache(4096)
+@cached(4096)
 def minor_part(
     thread: Thread,
     drill_diameter: Decimal,
@@ -129,7 +129,7 @@ def minor_part(
     return None if size is None else _part(thread, "minor_diameter", size, wanted)
 
 
-@lru_cache(4096)
+@cached(4096)
 def hole_chance(
     thread: Thread, hole_mean: Decimal, allowance: Allowance | None = None, own_sigma: float | None = None
 ) -> float | None:
@@ -147,7 +147,7 @@ def hole_chance(
     return wanted.chance(Spread(float(hole_mean), sigma))
 
 
-@lru_cache(4096)
+@cached(4096)
 def pitch_part(
     thread: Thread,
     tap_band: Range | None,

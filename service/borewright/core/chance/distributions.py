@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from functools import cache
 from math import erf, exp, inf, pi, sqrt
 from typing import NamedTuple
 
 from borewright import tables
+from borewright.core.caches import read_once
 
 _ROOT_2 = sqrt(2)
 _ROOT_2_PI = sqrt(2 * pi)
@@ -77,7 +77,7 @@ def _psi(z: float) -> float:
     return z * cdf(z) + pdf(z)
 
 
-@cache
+@read_once
 def normal_grid() -> tuple[tuple[float, float], ...]:
     """Points and weights that integrate over a standard normal variable: trapezoid rule from -4 to 4 in halves.
 
@@ -89,7 +89,7 @@ def normal_grid() -> tuple[tuple[float, float], ...]:
     return tuple((point, weight / total) for point, weight in zip(points, weights, strict=True))
 
 
-@cache
+@read_once
 def factor(name: str) -> float:
     """A factor of the acceptance model.
 
@@ -106,6 +106,6 @@ def hole_sigma_in(diameter_in: float) -> float | None:
     return next((sigma for size, sigma in _holes() if diameter_in <= size), None)
 
 
-@cache
+@read_once
 def _holes() -> tuple[tuple[float, float], ...]:
     return tuple((float(row["to_in"]), float(row["sigma_in"])) for row in tables.load("drilled_hole_spread").rows)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cache, lru_cache
 from typing import cast
 
 from borewright import tables
+from borewright.core.caches import cached, read_once
 from borewright.core.joint.geometry import in_mm
 from borewright.core.materials.profile import CuttingProfile, groups_of, profile
 from borewright.core.model import Notes, Status, Thread
@@ -69,7 +69,7 @@ def tools_request(thread: Thread, request: CuttingRequest, *, log: Log) -> Tools
     )
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def of_tools(thread: Thread, request: ToolsRequest) -> ToolsData | None:
     """Cutting data of drill and tap, or None where the material is not known well enough.
 
@@ -104,7 +104,7 @@ def _fluid(material: CuttingProfile, log: Log) -> Fluid | None:
     return Fluid(row["drilling"], row["tapping"])
 
 
-@cache
+@read_once
 def _fluids() -> Mapping[str, Mapping[str, str]]:
     return {family: row for row in tables.load("cutting_fluids").rows for family in groups_of(row["family"])}
 

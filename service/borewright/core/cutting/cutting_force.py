@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache, lru_cache
 from itertools import pairwise
 
 from borewright import tables
+from borewright.core.caches import cached, read_once
 from borewright.core.materials.profile import CuttingProfile, groups_of
 from borewright.core.model import Status
 
@@ -54,7 +54,7 @@ class _Row:
     status: Status
 
 
-@lru_cache(2048)
+@cached(2048)
 def cutting_force(material: CuttingProfile) -> CuttingForce | None:
     """Specific cutting force of a material in tapping chips, None where no constant is held.
 
@@ -139,7 +139,7 @@ def _power_constant(material: CuttingProfile) -> float | None:
     return constant * _N_MM2_PER_HP_IN3_MIN * (_correction(rows[-1], material) if len(rows) == 1 else 1.0)
 
 
-@cache
+@read_once
 def _rows(kind: str) -> Mapping[str, tuple[_Row, ...]]:
     found: dict[str, tuple[_Row, ...]] = {}
     for cells in tables.load("cutting_forces").rows:
@@ -161,7 +161,7 @@ def _row(cells: Mapping[str, str]) -> _Row:
     )
 
 
-@cache
+@read_once
 def _power() -> Mapping[str, tuple[tuple[float, float], ...]]:
     """Power constants at the middle of their range of hardness."""
     found: dict[str, tuple[tuple[float, float], ...]] = {}

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 
 from borewright import tables
+from borewright.core.caches import read_once
 from borewright.core.model import Material
 
 
@@ -43,7 +43,7 @@ def drill_tool(material: Material | None) -> DrillTool:
     return next(row.tool for row in rows if row.speaks_for(material))
 
 
-@cache
+@read_once
 def _rows() -> tuple[_Row, ...]:
     return tuple(
         _Row(

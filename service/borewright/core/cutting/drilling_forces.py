@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache, lru_cache
 from itertools import pairwise
 
 from borewright import tables
+from borewright.core.caches import cached, read_once
 from borewright.core.materials.profile import CuttingProfile, groups_of
 
 from .speeds import factor
@@ -63,7 +63,7 @@ def power_kw(*, torque_n_m: float, spindle_speed_rpm: float) -> float:
     return torque_n_m * spindle_speed_rpm / 9550
 
 
-@cache
+@read_once
 def standard_chisel() -> Chisel:
     """Factors of a standard drill.
 
@@ -73,7 +73,7 @@ def standard_chisel() -> Chisel:
     return Chisel(float(row["A"]), float(row["B"]), float(row["J"]))
 
 
-@lru_cache(2048)
+@cached(2048)
 def material_constant(material: CuttingProfile) -> MaterialConstant | None:
     """Constant Kd: between two printed hardnesses on a straight line, softer than the first as the first, harder: none.
 
@@ -104,7 +104,7 @@ def wear_factor(material: CuttingProfile) -> float:
     return factor("drill_wear_hard" if hard else "drill_wear")
 
 
-@cache
+@read_once
 def _constants() -> Mapping[str, tuple[tuple[float | None, float, str], ...]]:
     found: dict[str, tuple[tuple[float | None, float, str], ...]] = {}
     for row in tables.load("drilling_constants").rows:

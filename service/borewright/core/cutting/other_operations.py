@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 from math import floor, radians, tan
 
 from borewright import tables
+from borewright.core.caches import read_once
 
 from .records import DrillCut, Peck
 
@@ -52,7 +52,7 @@ def peck_depths(peck: Peck, *, to_mm: float) -> tuple[float, ...] | None:
     return (*(peck.first_mm + number * peck.next_mm for number in range(peck.count - 1)), to_mm)
 
 
-@cache
+@read_once
 def _shares() -> dict[str, tuple[float, float]]:
     rows = tables.load("other_operations").rows
     return {row["operation"]: (float(row["speed_share"]), float(row["feed_share"])) for row in rows}

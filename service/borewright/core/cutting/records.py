@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
-from functools import lru_cache
 from typing import Literal
 
+from borewright.core.caches import cached
 from borewright.core.model import Caution, Material, Notes, Source, Status, Step
 from borewright.core.requests import Machine, Method
 
@@ -182,7 +182,7 @@ class Log:
         return Notes(tuple(self.assumptions), tuple(self.cautions), tuple(self.sources), tuple(self.steps))
 
 
-@lru_cache(4096)
+@cached(4096)
 def _source(name: str, document: str, locator: str, status: Status) -> Source:
     shown = document or ("common practice" if status == "common_practice" else "none seen (from memory)")
     return Source(name, shown, "", locator, status)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cache, lru_cache
 from math import inf
 from typing import cast
 
 from borewright import tables
+from borewright.core.caches import cached, read_once
 from borewright.core.materials.profile import CuttingProfile, groups_of
 from borewright.core.model import Status
 
@@ -42,7 +42,7 @@ class FeedRow:
     high_in_rev: float
 
 
-@lru_cache(2048)
+@cached(2048)
 def drilling_speed(material: CuttingProfile) -> Speed | None:
     """Speed of a drill: the row by hardness before the general one, published before remembered, low end of a range.
 
@@ -60,7 +60,7 @@ def drilling_speed(material: CuttingProfile) -> Speed | None:
     return Speed(chosen.low_ft_min, min(row.low_ft_min for row in rows), max(row.high_ft_min for row in rows), chosen)
 
 
-@lru_cache(2048)
+@cached(2048)
 def tapping_speed(material: CuttingProfile) -> Speed | None:
     """Speed of a tap to start with: the low end of the common range, with the handbook's ceiling (coarse, fine pitch).
 
@@ -93,12 +93,12 @@ def _narrowest(rows: Sequence[SpeedRow]) -> SpeedRow:
     return min(rows, key=lambda row: inf if row.hb_to is None else row.hb_to)
 
 
-@cache
+@read_once
 def _drilling_curve(group: str) -> Curve:
     return curve(_drilling()[group], _best, lambda rows, _: rows)
 
 
-@cache
+@read_once
 def _tapping_curve(group: str) -> Curve:
     return curve(_tapping()[group], _narrowest, lambda _, row: (row,))
 
@@ -143,13 +143,13 @@ def depth_factors(depth_over_diameter: float) -> tuple[float, float]:
     return factors
 
 
-@cache
+@read_once
 def _depth_factors() -> tuple[tuple[float, tuple[float, float]], ...]:
     rows = tables.load("drilling_depth_factors").rows
     return tuple((float(row["depth_from_d"]), (float(row["speed_factor"]), float(row["feed_factor"]))) for row in rows)
 
 
-@cache
+@read_once
 def factor(name: str) -> float:
     """A factor of the tapping table.
 
@@ -183,22 +183,22 @@ def _grouped(name: str, low: str, high: str) -> Mapping[str, tuple[SpeedRow, ...
     return found
 
 
-@cache
+@read_once
 def _drilling() -> Mapping[str, tuple[SpeedRow, ...]]:
     return _grouped("drilling_speeds", "low_ft_min", "high_ft_min")
 
 
-@cache
+@read_once
 def _tapping() -> Mapping[str, tuple[SpeedRow, ...]]:
     return _grouped("tapping_speeds", "low_ft_min", "high_ft_min")
 
 
-@cache
+@read_once
 def _ceilings() -> Mapping[str, tuple[SpeedRow, ...]]:
     return _grouped("tapping_speed_ceilings", "coarse_ft_min", "fine_ft_min")
 
 
-@cache
+@read_once
 def _feeds() -> tuple[FeedRow, ...]:
     return tuple(
         FeedRow(float(row["to_in"]) if row["to_in"] else None, float(row["low_in_rev"]), float(row["high_in_rev"]))

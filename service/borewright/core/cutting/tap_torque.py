@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
 from math import radians, tan
 
 from borewright.core import quantity_text
+from borewright.core.caches import cached
 from borewright.core.joint.geometry import in_mm
 from borewright.core.materials.profile import CuttingProfile
 from borewright.core.model import Thread
@@ -35,7 +35,7 @@ class TapForm:
     tan_half_angle: float
 
 
-@lru_cache(4096)
+@cached(4096)
 def tap_form(thread: Thread) -> TapForm:
     """The profile that a tap of the thread cuts: crest flat P/2 - tan(half angle)(D - D2), P/8 for 60 degrees.
 

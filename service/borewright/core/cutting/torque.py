@@ -8,10 +8,10 @@ bands are for warnings, never guarantees.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache, lru_cache
 from math import exp, hypot, log, pi, sqrt
 
 from borewright import tables
+from borewright.core.caches import cached, read_once
 
 from .speeds import factor
 
@@ -72,7 +72,7 @@ def scatter(median: float) -> Band:
     return Band(median, median / spread, median * spread)
 
 
-@lru_cache(2048)
+@cached(2048)
 def breaking_torque(diameter_mm: float) -> Band:
     """Torque that breaks a high-speed steel tap in N m: pi/16 (q D)^3 tau, with the core q D as a band.
 
@@ -115,7 +115,7 @@ def flutes(diameter_mm: float, style: str) -> int:
     return next(count for name, to_mm, count in _flutes() if name == kind and (to_mm is None or diameter_mm <= to_mm))
 
 
-@cache
+@read_once
 def _flutes() -> tuple[tuple[str, float | None, int], ...]:
     return tuple(
         (row["style"], float(row["to_mm"]) if row["to_mm"] else None, int(row["flutes"]))

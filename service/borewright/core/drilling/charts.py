@@ -12,9 +12,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache, lru_cache
 from typing import Literal
 
+from borewright.core.caches import cached, read_once
 from borewright.core.model import Drill, Status, Thread
 from borewright.tables import load, names
 
@@ -48,7 +48,7 @@ class ChartRow:
     for_class: bool
 
 
-@cache
+@read_once
 def _rows() -> Mapping[tuple[str, str], tuple[Mapping[str, str], ...]]:
     found: dict[tuple[str, str], list[Mapping[str, str]]] = {}
     for name in names():
@@ -58,7 +58,7 @@ def _rows() -> Mapping[tuple[str, str], tuple[Mapping[str, str], ...]]:
     return {key: tuple(rows) for key, rows in found.items()}
 
 
-@lru_cache(2048)
+@cached(2048)
 def listed(thread: Thread) -> tuple[ChartRow, ...]:
     """Drills that a tap drill chart lists for a thread, smallest first; empty where no chart is held.
 

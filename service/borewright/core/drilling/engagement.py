@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from decimal import Decimal
-from functools import lru_cache
 
+from borewright.core.caches import cached
 from borewright.core.model import Thread
 
 from .hole_limits import RANGES
@@ -30,6 +30,6 @@ def like(thread: Thread, engagement: Decimal) -> Decimal:
     return engagement if steps[above] == engagement else (steps[above - 1] + steps[above]) / 2
 
 
-@lru_cache(4096)
+@cached(4096)
 def _steps(thread: Thread) -> tuple[Decimal, ...]:
     return tuple(step * thread.nominal_diameter for step in _STEPS)

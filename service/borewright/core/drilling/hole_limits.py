@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache, lru_cache
 
+from borewright.core.caches import cached, read_once
 from borewright.core.model import Notes, Range, Source, Status, Step, Thread
 from borewright.core.rounding import half_even, half_up
 from borewright.core.standards.unified.tolerance import form, minor_tolerance
@@ -90,7 +90,7 @@ _TOP = "half_even(D1 + T, places)"
 _LOW = "max(half_even(D1 + T - band, places), smallest)"
 
 
-@lru_cache(4096)
+@cached(4096)
 def _limits_unified(thread: Thread, reach: EngagementRange, assumed: bool) -> HoleLimits:
     group = _GROUPS[thread.thread_class]
     diameter, tpi = thread.basic.major_diameter, thread.threads_per_inch or 1 / thread.pitch
@@ -144,7 +144,7 @@ def _tolerance_in(diameter_in: Decimal, *, tpi: Decimal, group: str, ratio: Deci
     return half_even(minor_tolerance(thread_class, form(tpi), diameter_in=diameter_in, ratio=ratio).value_in, 4)
 
 
-@cache
+@read_once
 def _exceptions() -> Mapping[tuple[Decimal, Decimal, str, str], Mapping[str, Decimal]]:
     cells: dict[tuple[Decimal, Decimal, str, str], dict[str, Decimal]] = {}
     for row in load("unified_hole_limit_exceptions").rows:
@@ -164,7 +164,7 @@ _UNM_SHARES: Mapping[str, tuple[Decimal, Decimal]] = {
 }
 
 
-@lru_cache(256)
+@cached(256)
 def _limits_unm(thread: Thread, reach: EngagementRange, assumed: bool) -> HoleLimits:
     where = f"Machinery's Handbook 31st ed. (2020) p. 2171 Table 6, engagement {reach.text}"
     steps = {

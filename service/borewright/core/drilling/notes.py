@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache
 
+from borewright.core.caches import cached
 from borewright.core.chance import made_sizes
 from borewright.core.model import Caution, Notes, Source, Step
 
@@ -32,7 +32,7 @@ _LIMITS = "minor diameter limits of the thread"
 _REAM = Source("ream_diameter", "shop practice", "", "sizes of reamers, stock left for them", "common_practice")
 
 
-@lru_cache(2048)
+@cached(2048)
 def notes(found: Shortlist) -> Notes:
     """Everything that accompanies a drill, whatever the engagement and the part material.
 

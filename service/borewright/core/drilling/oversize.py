@@ -5,8 +5,8 @@ from __future__ import annotations
 from bisect import bisect_left
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 
+from borewright.core.caches import read_once
 from borewright.core.model import MM_PER_INCH, Status, Unit
 from borewright.core.rounding import half_even
 from borewright.tables import load
@@ -33,7 +33,7 @@ class HoleOversize:
     own: bool = False
 
 
-@cache
+@read_once
 def _points() -> tuple[tuple[Decimal, ...], tuple[Decimal, ...], tuple[str, ...]]:
     rows = load("drill_mean_oversize").rows
     return (

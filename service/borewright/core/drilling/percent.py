@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
 
+from borewright.core.caches import cached
 from borewright.core.hole.taper_pipe import pipe_length
 from borewright.core.model import Thread
 from borewright.core.requests import Method
@@ -62,7 +62,7 @@ def is_common_form(thread: Thread) -> bool:
     return thread.thread_angle == 60 and thread.taper is None and _LOWEST <= height <= _HIGHEST
 
 
-@lru_cache(2048)
+@cached(2048)
 def cutting_basis(thread: Thread) -> Basis:
     """Basis of percent for a cut thread: 0.75 H for the common 60 degree forms, else the form's own basic height.
 
@@ -105,7 +105,7 @@ def _taper_basis(thread: Thread, taper: Decimal) -> Basis:
     )
 
 
-@lru_cache(2048)
+@cached(2048)
 def forming_basis(thread: Thread) -> Basis:
     """Basis of percent for a formed thread: the handbook's relation of hole and formed height.
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 
+from borewright.core.caches import read_once
 from borewright.core.model import Material, Thread
 from borewright.tables import load
 
@@ -17,7 +17,7 @@ SHORT, LONG = Decimal("0.5"), Decimal("1.5")
 SHORT_BAND = Decimal(75), Decimal(83)
 
 
-@cache
+@read_once
 def _rows() -> dict[str, tuple[tuple[float, float, str, str], ...]]:
     found: dict[str, list[tuple[float, float, str, str]]] = {}
     for row in load("percent_by_material").rows:
@@ -72,7 +72,7 @@ def percent_band(thread: Thread, material: Material | None, engagement: Decimal)
     return None
 
 
-@cache
+@read_once
 def _bands() -> Mapping[str, tuple[Mapping[str, str], ...]]:
     found: dict[str, tuple[Mapping[str, str], ...]] = {}
     for row in load("percent_by_material").rows:

@@ -6,8 +6,8 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 
+from borewright.core.caches import cached, read_once
 from borewright.core.errors import DrillingError
 from borewright.core.model import MM_PER_INCH, Drill, Unit
 from borewright.core.quantity_text import length
@@ -53,7 +53,7 @@ def reamed(case: DrillCase) -> Reamed:
     return Reamed(drill, diameter, diameter - drill.hole, name)
 
 
-@cache
+@cached(256)
 def stock_left(diameter: Decimal, unit: Unit) -> tuple[Decimal, Decimal]:
     """Least and most stock on diameter for a machine reamer, in ``unit``.
 
@@ -67,7 +67,7 @@ def stock_left(diameter: Decimal, unit: Unit) -> tuple[Decimal, Decimal]:
     return half_even(least, PLACES[unit]), half_even(most, PLACES[unit])
 
 
-@cache
+@read_once
 def reamers(unit: Unit) -> tuple[tuple[Decimal, str], ...]:
     """Reamers that are sold, made to a round size in ``unit``: printed diameter and name, smallest first.
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import lru_cache
 
+from borewright.core.caches import cached
 from borewright.core.model import DrillChance, DrillChoice, Notes, Thread
 
 from . import notes, reasons
@@ -35,7 +35,7 @@ def recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
     return _recommend(thread, replace(request, engagement=like(thread, request.engagement)))
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
     if request.method == "form":
         check_method(thread, request)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
 from typing import Literal
 
+from borewright.core.caches import cached
 from borewright.core.errors import DrillingError
 from borewright.core.model import DrillCandidate, RejectedDrill, Thread
 
@@ -45,7 +45,7 @@ class Shortlist:
     chart_drill: Entry | None
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def shortlist(thread: Thread, request: DrillRequest, band_max: Decimal | None) -> Shortlist:
     """The drills for a thread.
 

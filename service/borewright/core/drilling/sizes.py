@@ -11,9 +11,9 @@ import re
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
-from functools import cache, lru_cache
 from operator import itemgetter
 
+from borewright.core.caches import cached, read_once
 from borewright.core.errors import DrillingError, nearest
 from borewright.core.model import MM_PER_INCH, Drill, Status, Unit
 from borewright.core.rounding import half_even, plain
@@ -39,7 +39,7 @@ _FRACTION = re.compile(r"(?:(\d{1,2})[ -])?(\d{1,3})/(\d{1,3})$", re.ASCII)
 _DECIMAL = re.compile(r"\d{0,3}\.?\d{0,6}", re.ASCII)
 
 
-@cache
+@read_once
 def _standard() -> tuple[Drill, ...]:
     return tuple(
         Drill(row["label"], row["series"], Decimal(row["diameter_in"]), Decimal(row["diameter_mm"]), _status(row))
@@ -57,12 +57,12 @@ def _status(row: Mapping[str, str]) -> Status:
     return words[row["status"]]
 
 
-@cache
+@read_once
 def _origins() -> Mapping[str, str]:
     return {row["label"]: row["source"] for row in load("drills").rows}
 
 
-@cache
+@read_once
 def _by_label() -> Mapping[str, Drill]:
     return {drill.label: drill for drill in _standard()}
 
@@ -85,7 +85,7 @@ def printed(drill: Drill, unit: Unit) -> Decimal:
     return half_even(drill.diameter(unit), PLACES[unit])
 
 
-@lru_cache(4096)
+@cached(4096)
 def find_drill(label: str, unit: Unit | None = None) -> Drill:
     """The drill that a label means.
 
@@ -174,7 +174,7 @@ def _sized(value: Decimal, unit: Unit, label: str) -> Drill:
     return _standard_at(value, unit) or _special(f"{plain(value)} {unit}", value, unit, label)
 
 
-@cache
+@read_once
 def _exact(unit: Unit) -> tuple[tuple[Decimal, Drill], ...]:
     """The drills made to a round size in that unit, by diameter."""
     return tuple((drill.diameter(unit), drill) for drill in _standard() if _is_metric(drill) == (unit == "mm"))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
 
+from borewright.core.caches import cached
 from borewright.core.chance.distributions import Spread
 from borewright.core.chance.made_sizes import hole_size
 from borewright.core.model import Drill, Range, Thread, Unit
@@ -61,7 +61,7 @@ class Rack:
         return self.entries[start : start + most]
 
 
-@lru_cache(8192)
+@cached(8192)
 def entry(drill: Drill, unit: Unit, own: OwnOversize | None = None) -> Entry:
     """A drill as an entry of ``unit``, with the tables' mean oversize unless the shop's ``own`` is given."""
     diameter = printed(drill, unit)
@@ -75,7 +75,7 @@ def entry(drill: Drill, unit: Unit, own: OwnOversize | None = None) -> Entry:
     return Entry(drill, diameter, oversize, expected, hole_size(diameter, mean=expected, unit=unit, sigma=sigma))
 
 
-@lru_cache(64)
+@cached(64)
 def rack(unit: Unit, series: tuple[str, ...], own: OwnOversize | None = None) -> Rack:
     """All standard drills of the series given (in the order of ``SERIES``), by their diameter in ``unit``."""
     entries = sorted(
@@ -85,7 +85,7 @@ def rack(unit: Unit, series: tuple[str, ...], own: OwnOversize | None = None) ->
     return Rack(tuple(item.diameter for item in entries), tuple(entries))
 
 
-@lru_cache(64)
+@cached(64)
 def mean_holes(unit: Unit, own: OwnOversize | None = None) -> tuple[Decimal, ...]:
     """The mean holes of all drills, each once, smallest first.
 

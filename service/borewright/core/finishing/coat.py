@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from decimal import Decimal
-from functools import lru_cache
 
+from borewright.core.caches import cached
 from borewright.core.errors import FinishError
 from borewright.core.model import Finish, FinishInput, Range, Source, Step, Unit
 from borewright.core.model.decision import Decision
@@ -85,7 +85,7 @@ class _Record:
     steps: list[Step] = field(default_factory=list)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
     """Work out thickness and build-up of a finish.
 
@@ -148,7 +148,7 @@ def _meant(
     return found.thickness
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def of_product(row: Product, unit: Unit) -> Range:
     """Build-up a surface inside a thread for a row of the table: what :func:`coat` would count."""
     printed = row.thickness(unit)

@@ -10,7 +10,6 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 
 from borewright.core.errors import FinishError
 from borewright.core.model import Unit
@@ -79,7 +78,6 @@ def items(text: str) -> tuple[Item, ...]:
     return tuple(_designators(found))
 
 
-@cache
 def phrase(text: str) -> tuple[str, ...]:
     """The items of a phrase of the tables, as plain texts. Only ever called with table text."""
     return tuple(item.text for item in items(text))

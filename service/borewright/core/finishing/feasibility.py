@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import cache, lru_cache
 
+from borewright.core.caches import cached, read_once
 from borewright.core.model import Diameters, Range, Thread
 from borewright.core.quantity_text import length, marked
 from borewright.core.rounding import downward
@@ -22,7 +22,7 @@ _SHOWN_PLACES = {"in": 5, "mm": 4}
 _MASK = "mask or plug the thread, or tap after the finish (the thread is then bare)"
 
 
-@lru_cache(1024)
+@cached(1024)
 def tap_room(thread: Thread) -> Decimal:
     """Pitch-diameter room a tap needs: its own tolerance and the oversize it is expected to cut.
 
@@ -83,7 +83,7 @@ def _thinner(thread: Thread, coat: Coat, reading: Reading) -> str | None:
     return None
 
 
-@lru_cache(512)
+@cached(512)
 def _thinner_rows(row: Product) -> tuple[Product, ...]:
     own = of_product(row, "mm").max or _ZERO
     rows = [one for one in products()[row.specification.name] if one.states_thickness]
@@ -156,6 +156,6 @@ def position_g_nominal_um(pitch_mm: Decimal) -> int | None:
     return _position_g_table().get(pitch_mm)
 
 
-@cache
+@read_once
 def _position_g_table() -> dict[Decimal, int]:
     return {Decimal(row["pitch_mm"]): int(row["max_nominal_um"]) for row in load("iso4042_position_g").rows}

@@ -10,9 +10,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
 from typing import Literal
 
+from borewright.core.caches import cached
 from borewright.core.model import Diameters, Range, Step, Thread, Unit
 from borewright.core.rounding import downward, half_even, upward
 
@@ -46,7 +46,7 @@ class FinishLimits:
     steps: tuple[Step, ...]
 
 
-@lru_cache(64)
+@cached(64)
 def flank_factor(thread_angle: Decimal) -> Decimal | None:
     """Change of pitch diameter for a unit of build-up a surface: ``k = 2 / sin(angle / 2)``, to four decimals.
 

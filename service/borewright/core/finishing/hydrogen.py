@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
 from typing import Literal, cast
 
+from borewright.core.caches import cached, read_once
 from borewright.core.errors import MaterialError
 from borewright.core.materials import hardness
 from borewright.core.model import Caution, Material
@@ -174,7 +174,7 @@ def _bounds(rule: _Rule) -> tuple[float, float | None]:
     return _vickers(rule.least), None if rule.up_to is None else _vickers(rule.up_to)
 
 
-@cache
+@read_once
 def _vickers(value: float) -> float:
     """A Vickers bound in HRC, by the conversion table of steel."""
     try:
@@ -183,7 +183,7 @@ def _vickers(value: float) -> float:
         return 0.0
 
 
-@cache
+@cached(256)
 def _rules_for(row: Product) -> tuple[_Rule, ...]:
     own = {row.specification.name, row.specification.family}
     if row.specification.family in HYDROGEN_FAMILIES:
@@ -191,7 +191,7 @@ def _rules_for(row: Product) -> tuple[_Rule, ...]:
     return tuple(rule for rule in _rules() if own.intersection(rule.applies_to))
 
 
-@cache
+@read_once
 def _rules() -> tuple[_Rule, ...]:
     return tuple(_rule(row) for row in load("hydrogen_rules").rows)
 

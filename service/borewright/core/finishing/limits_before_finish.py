@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
-from functools import lru_cache
 
+from borewright.core.caches import cached
 from borewright.core.model import Allowance, BasicDiameters, Diameters, Thread
 
 
@@ -66,7 +66,7 @@ def _is_own_zone(thread: Thread) -> bool:
     return (thread.thread_class or "").endswith(("AZ", "AX"))
 
 
-@lru_cache(512)
+@cached(512)
 def _larger(thread: Thread, amount: Decimal) -> Thread:
     basic = thread.basic
     larger = BasicDiameters(basic.major_diameter + amount, basic.pitch_diameter + amount, basic.minor_diameter + amount)

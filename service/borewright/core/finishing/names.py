@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
 
+from borewright.core.caches import read_once
 from borewright.core.model import Unit
 from borewright.tables import load
 
@@ -27,14 +27,14 @@ class Name:
         return row.specification.family in self.families or "*" in self.families
 
 
-@cache
+@read_once
 def keys() -> tuple[tuple[Phrase, str], ...]:
     """Document numbers, longest first, with the specification each stands for."""
     pairs = [(key, one.name) for one in specifications().values() for key in one.keys]
     return tuple(sorted(pairs, key=lambda pair: -len(pair[0])))
 
 
-@cache
+@read_once
 def names() -> tuple[Name, ...]:
     """Names of the trade, longest first."""
     found = [
@@ -53,7 +53,7 @@ def names() -> tuple[Name, ...]:
     return tuple(sorted(found, key=lambda name: -len(name.words)))
 
 
-@cache
+@read_once
 def labels() -> tuple[str, ...]:
     """Everything that may be meant: specifications, specifications with class, and names of the trade."""
     rows = [one.label for group in products().values() for one in group]

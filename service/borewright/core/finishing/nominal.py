@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 from typing import NamedTuple, cast
 
+from borewright.core.caches import read_once
 from borewright.core.model import MM_PER_INCH, Range, Source, Status, Unit
 from borewright.core.quantity_text import length
 from borewright.core.rounding import MOST_PLACES, half_even, plain
@@ -74,7 +74,7 @@ def _same(figure: Decimal, own: Decimal) -> bool:
     return abs(figure - own) <= _SAME_SHARE * own or half_even(own, places) == figure
 
 
-@cache
+@read_once
 def _nominals() -> Mapping[tuple[str, str | None], _Nominal]:
     return {
         (row["specification"], row["finish_class"] or None): _Nominal(

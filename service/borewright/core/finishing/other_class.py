@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from borewright.core import callout, standards
+from borewright.core.caches import cached
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Thread
 from borewright.core.standards.unified.thread import edition_of
@@ -21,7 +20,7 @@ def resolve(thread: Thread, wanted: str) -> Thread:
     return standards.resolve(other, edition=edition_of(thread))
 
 
-@lru_cache(1024)
+@cached(1024)
 def looser(thread: Thread) -> tuple[Thread, ...]:
     """The same thread in the classes that leave more room, tightest first; empty where the system has none."""
     found = []

@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from typing import cast
 
+from borewright.core.caches import read_once
 from borewright.core.errors import BorewrightError, FinishError
 from borewright.core.model import Caution, Diameters, Overtap, Range, Source, Status, Step, Thread
 from borewright.core.quantity_text import length
@@ -233,7 +233,7 @@ def _steps(base: Diameters, amount: Decimal, thread: Thread, source: str) -> tup
     return tuple(steps)
 
 
-@cache
+@read_once
 def _a563() -> Mapping[tuple[str, Decimal, Decimal], _Row]:
     return {
         (row["system"], Decimal(row["nominal"]), Decimal(row["pitch_or_tpi"])): _Row(
@@ -243,7 +243,7 @@ def _a563() -> Mapping[tuple[str, Decimal, Decimal], _Row]:
     }
 
 
-@cache
+@read_once
 def _iso965_5() -> Mapping[tuple[Decimal, Decimal], Mapping[str, _Row]]:
     return {
         (Decimal(row["nominal_mm"]), Decimal(row["pitch_mm"])): {

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from itertools import groupby
 from typing import Literal, cast
 
+from borewright.core.caches import read_once
 from borewright.core.model import MM_PER_INCH, Range, Status, Unit
 from borewright.core.rounding import half_even
 from borewright.tables import load
@@ -105,7 +105,7 @@ class FinishEntry:
     note: str
 
 
-@cache
+@read_once
 def specifications() -> Mapping[str, FinishSpecification]:
     """Every finish specification by name, in the order of the table."""
     return {
@@ -119,14 +119,14 @@ def specifications() -> Mapping[str, FinishSpecification]:
     }
 
 
-@cache
+@read_once
 def products() -> Mapping[str, tuple[Product, ...]]:
     """Rows of the finish table by name of specification."""
     rows = (_product(row) for row in load("finishes").rows)
     return {name: tuple(group) for name, group in groupby(rows, key=lambda one: one.specification.name)}
 
 
-@cache
+@read_once
 def catalogue() -> tuple[FinishEntry, ...]:
     """All finishes that can be asked for by specification and class."""
     return tuple(

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from itertools import pairwise
 
+from borewright.core.caches import cached
 from borewright.core.errors import FinishError, nearest
 from borewright.core.model import Range, Unit
 
@@ -65,7 +65,7 @@ class _Text:
         return tuple(Item("", "") if at in self.taken else item for at, item in enumerate(self.words))
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def read(
     text: str, *, unit: Unit, bare: Unit | None = None, on_steel: bool = False, thickness_given: bool = False
 ) -> FinishReading:

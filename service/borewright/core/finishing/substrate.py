@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from functools import cache
 from typing import NamedTuple
 
+from borewright.core.caches import read_once
 from borewright.core.model import Material
 from borewright.core.model.decision import Decision
 from borewright.tables import load
@@ -44,7 +44,7 @@ def impossible(row: Product | None, material: Material | None) -> Decision | Non
     return None
 
 
-@cache
+@read_once
 def _cases() -> tuple[_Impossible, ...]:
     return tuple(
         _Impossible(

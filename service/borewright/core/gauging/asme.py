@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from typing import cast
 
 from borewright import tables
+from borewright.core.caches import read_once
 from borewright.core.model import Diameters, Range, Status, Thread
 from borewright.core.rounding import half_even
 
@@ -117,6 +117,6 @@ def _former_go(thread: Thread, pitch_min: Decimal) -> Range | None:
     return Range(pitch_min + Decimal(low), pitch_min + Decimal(high)) if low and high else None
 
 
-@cache
+@read_once
 def _rows(name: str) -> Mapping[Decimal | None, Mapping[str, str]]:
     return {Decimal(row["tpi"]): row for row in tables.load(name).rows}

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
+from borewright.core.caches import cached
 from borewright.core.hole.taper_pipe import gauge_words, taper_gauged
 from borewright.core.model import Allowance, Diameters, Range, Thread
 
@@ -13,7 +12,7 @@ from .parts import GaugeNotes
 from .plain import plain_plug
 
 
-@lru_cache(512)
+@cached(512)
 def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
     """Gauges for a tapped hole.
 

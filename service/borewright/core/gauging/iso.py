@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from typing import cast
 
 from borewright import tables
+from borewright.core.caches import read_once
 from borewright.core.model import Diameters, Range, Status, Thread
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_up
@@ -120,7 +120,7 @@ def _zone(tolerance_mm: Decimal) -> _Zone | None:
     return None
 
 
-@cache
+@read_once
 def _zones() -> tuple[_Zone, ...]:
     return tuple(
         _Zone(

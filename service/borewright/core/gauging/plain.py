@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import cache
 
 from borewright import tables
+from borewright.core.caches import read_once
 from borewright.core.model import MM_PER_INCH, Range, Thread
 from borewright.core.quantity_text import printed_length
 
@@ -74,7 +74,7 @@ def _class(thread: Thread, product_tolerance: Decimal, diameter: Decimal) -> tup
     return _CLASSES[-1], row[_CLASSES[-1]] * factor, False
 
 
-@cache
+@read_once
 def _rows() -> tuple[tuple[Decimal, Decimal, dict[str, Decimal]], ...]:
     return tuple(
         (Decimal(row["over_in"]), Decimal(row["to_in"]), {name: Decimal(row[name]) for name in _CLASSES})

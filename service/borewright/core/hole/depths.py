@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from decimal import Decimal
-from functools import cache
 
+from borewright.core.caches import cached
 from borewright.core.errors import HoleError
 from borewright.core.model import Caution, Depths, Hole, Notes, Source, TapChamfer, Thread, Unit
 from borewright.core.model.decision import Decision
@@ -48,7 +48,7 @@ _COUNTERSINK = {
 }
 
 
-@cache
+@cached(64)
 def point_ratio(point_angle_deg: Decimal) -> Decimal:
     """Length of a drill point over its diameter: ``0.5 / tan(angle / 2)`` (0.3004 at 118 degrees)."""
     return Decimal(repr(0.5 / math.tan(math.radians(float(point_angle_deg) / 2))))

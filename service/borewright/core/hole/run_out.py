@@ -7,9 +7,9 @@ knows no tap. The two disagree strongly for short threads, so the rule is the ca
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import cache
 
 from borewright import tables
+from borewright.core.caches import read_once
 from borewright.core.errors import HoleError
 from borewright.core.model import MM_PER_INCH, Hole, Source, Status, Thread
 from borewright.core.rounding import plain
@@ -57,7 +57,7 @@ def _din_76_1(thread: Thread) -> Decimal:
     return found if thread.unit == "mm" else found / MM_PER_INCH
 
 
-@cache
+@read_once
 def _normal_mm() -> dict[Decimal, Decimal]:
     rows = tables.load("run_out_din_76_1").rows
     return {Decimal(row["pitch_mm"]).normalize(): Decimal(row["normal_mm"]) for row in rows}

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache, lru_cache
 from typing import cast
 
+from borewright.core.caches import cached, read_once
 from borewright.core.model import MM_PER_INCH, Drill, Source, Status, Thread, Unit
 from borewright.tables import load
 
@@ -60,7 +60,7 @@ def taps_of(thread: Thread) -> tuple[TapLength, ...]:
     return ()
 
 
-@lru_cache(1024)
+@cached(1024)
 def drills_of(drill: Drill) -> tuple[DrillLength, ...]:
     """Lengths that a drill is made to, the shorter first; empty beyond the tables.
 
@@ -73,14 +73,14 @@ def drills_of(drill: Drill) -> tuple[DrillLength, ...]:
     return tuple(length for over, to, length in _drills() if over < size <= to)
 
 
-@cache
+@read_once
 def tap_source(field: str, unit: Unit, status: Status) -> Source:
     """Where the length of a tap comes from."""
     head = load(_TAPS[unit]).head
     return Source(field, head["document"], head["edition"], head["table"], status)
 
 
-@cache
+@read_once
 def drill_source(field: str, *, metric: bool) -> Source:
     """Where the length of a drill comes from."""
     head = load("drill_lengths_metric" if metric else "drill_lengths_inch").head
@@ -92,7 +92,7 @@ _TAP_DOCUMENTS = {("in", "standard"): "ASME B94.9", ("mm", "standard"): "ISO 529
 _DRILL_DOCUMENTS = {"jobber": "ISO 235", "long": "ISO 494"}
 
 
-@cache
+@read_once
 def _taps(unit: Unit) -> Mapping[Decimal, tuple[TapLength, ...]]:
     found: dict[Decimal, tuple[TapLength, ...]] = {}
     for row in load(_TAPS[unit]).rows:
@@ -132,7 +132,7 @@ def _inch_jobber(diameter_in: Decimal) -> tuple[DrillLength, ...]:
     return tuple(smaller[-1:])
 
 
-@cache
+@read_once
 def _inch_drills() -> tuple[tuple[Decimal, DrillLength], ...]:
     return tuple(
         (
@@ -148,7 +148,7 @@ def _inch_drills() -> tuple[tuple[Decimal, DrillLength], ...]:
     )
 
 
-@cache
+@read_once
 def _drills() -> tuple[tuple[Decimal, Decimal, DrillLength], ...]:
     return tuple(
         (

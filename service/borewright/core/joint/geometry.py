@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
 from math import radians, tan
 
 from borewright.core import standards
+from borewright.core.caches import cached
 from borewright.core.model import MM_PER_INCH, Diameters, Thread
 
 from . import shear_areas
@@ -51,7 +51,7 @@ class Joint:
         )
 
 
-@lru_cache(4096)
+@cached(4096)
 def joint(thread: Thread, screw_class: str | None) -> Joint | None:
     """The figures of a thread and its mate, None where they are not all held.
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import cache
 
 from borewright.core import drilling, finishing
+from borewright.core.caches import read_once
 from borewright.core.chance.acceptance import hole_chance
 from borewright.core.cutting import cutting_data as cutting_data
 from borewright.core.cutting import tap_torque, torque
@@ -168,7 +168,7 @@ def _largest(strong: StrongEnough, chart_hole: Decimal, own: OwnOversize | None)
     return holes[end - 1] if end > first else chart_hole
 
 
-@cache
+@read_once
 def _largest_drill(unit: Unit) -> Decimal:
     return max(drill.diameter(unit) for drill in drilling.all_drills())
 

@@ -6,11 +6,11 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache, lru_cache
 from typing import cast
 
 from borewright import tables
 from borewright.core import quantity_text
+from borewright.core.caches import cached, read_once
 from borewright.core.errors import MaterialError, nearest
 from borewright.core.model import MM_PER_INCH, Status, Unit
 
@@ -50,7 +50,7 @@ class _Row:
     to_mm: float | None
 
 
-@lru_cache(1024)
+@cached(1024)
 def find_grade(text: str, *, diameter_mm: float) -> ScrewGrade:
     """The grade that a text names, for a screw of nominal diameter ``diameter_mm``.
 
@@ -116,7 +116,7 @@ def usual_grade(*, diameter_mm: float, unit: Unit) -> str | None:
     return None
 
 
-@cache
+@read_once
 def shown_grades() -> tuple[str, ...]:
     """Names of every grade, to suggest from.
 
@@ -134,7 +134,7 @@ def _bare(folded: str) -> str:
     return _SIGNS.sub("", _SAYS_NOTHING.sub(" ", folded))
 
 
-@cache
+@read_once
 def _grades() -> Mapping[str, tuple[_Row, ...]]:
     """Every name of a grade, bare, with its size rows from small to large."""
     found: dict[str, tuple[_Row, ...]] = {}

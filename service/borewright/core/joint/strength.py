@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import lru_cache
 from typing import Literal
 
+from borewright.core.caches import cached
 from borewright.core.model import MM_PER_INCH, Caution, Material, Notes, Source, Step, Thread
 from borewright.core.quantity_text import stress
 from borewright.core.requests import MatingScrew
@@ -77,7 +77,7 @@ def applies(thread: Thread) -> bool:
     return joint(thread, None) is not None
 
 
-@lru_cache(256)
+@cached(256)
 def assess(
     thread: Thread,
     *,

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
 from typing import Literal, cast
 
 from borewright import tables
+from borewright.core.caches import read_once
 from borewright.core.model import Status
 
 MPA_PER_KSI = 6.894757
@@ -87,7 +87,7 @@ def compact(text: str) -> str:
     return re.sub(r"[^a-z0-9]+", "", text.casefold())
 
 
-@cache
+@read_once
 def alloys() -> tuple[Alloy, ...]:
     """Every row of the materials table, in its order.
 
@@ -96,7 +96,7 @@ def alloys() -> tuple[Alloy, ...]:
     return tuple(_alloy(row) for row in tables.load("materials").rows)
 
 
-@cache
+@read_once
 def by_id() -> Mapping[str, Alloy]:
     """The rows by ``material_id``.
 
@@ -105,7 +105,7 @@ def by_id() -> Mapping[str, Alloy]:
     return {row.material_id: row for row in alloys()}
 
 
-@cache
+@read_once
 def families() -> tuple[MaterialFamily, ...]:
     """Families and groups; the first row of a family is the family's own.
 
@@ -117,7 +117,7 @@ def families() -> tuple[MaterialFamily, ...]:
     )
 
 
-@cache
+@read_once
 def family_of(name: str | None, iso_group: str | None) -> MaterialFamily | None:
     """The row that stands for a family, or for a whole ISO 513 group where no family is known.
 
@@ -132,7 +132,7 @@ def family_of(name: str | None, iso_group: str | None) -> MaterialFamily | None:
     return None
 
 
-@cache
+@read_once
 def aliases() -> tuple[Alias, ...]:
     """Other names of the alloys held.
 
@@ -148,7 +148,7 @@ def aliases() -> tuple[Alias, ...]:
     return tuple(found)
 
 
-@cache
+@read_once
 def alloy_names() -> Mapping[str, tuple[Alloy, ...]]:
     """Compact name -> rows: alloy, UNS number, row name, alloy with condition.
 
@@ -162,7 +162,7 @@ def alloy_names() -> Mapping[str, tuple[Alloy, ...]]:
     return found
 
 
-@cache
+@read_once
 def names_with_condition() -> frozenset[str]:
     """Compact names that tell the condition as well as the alloy.
 
@@ -177,7 +177,7 @@ def _with_condition(alloy: Alloy) -> tuple[str, ...]:
     return (compact(alloy.material_id), *(compact(alloy.alloy) + word for word in alloy.condition_words))
 
 
-@cache
+@read_once
 def alias_names() -> Mapping[str, Alias]:
     """Compact name -> alias.
 
@@ -186,7 +186,7 @@ def alias_names() -> Mapping[str, Alias]:
     return {compact(alias.name): alias for alias in aliases()}
 
 
-@cache
+@read_once
 def family_names() -> Mapping[str, MaterialFamily]:
     """Compact name -> family (ISO 513 letters are not names).
 
@@ -195,7 +195,7 @@ def family_names() -> Mapping[str, MaterialFamily]:
     return {compact(row.name): row for row in families() if row.family is not None}
 
 
-@cache
+@read_once
 def condition_words() -> frozenset[str]:
     """Every word that names a condition of some alloy.
 
@@ -204,7 +204,7 @@ def condition_words() -> frozenset[str]:
     return frozenset(word for alloy in alloys() for word in alloy.condition_words)
 
 
-@cache
+@read_once
 def shown_names() -> tuple[str, ...]:
     """Names to suggest from: alloys with their condition, other names, families.
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cache
 from itertools import pairwise
 from typing import Literal
 
 from borewright import tables
+from borewright.core.caches import read_once
 from borewright.core.errors import MaterialError
 from borewright.core.model import Status, Step
 
@@ -207,7 +207,7 @@ def _span(scale: str) -> str:
     return f"{min(values):g} to {max(values):g} {scale}"
 
 
-@cache
+@read_once
 def _relations() -> tuple[_Relation, _Relation, _Relation]:
     """The Rockwell C, Rockwell B and British relations."""
     columns = {"hrc": "HRC", "hrb": "HRB", "hv": "HV", "hb": "HB", "tensile_mpa": "tensile"}

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cache, lru_cache
 
+from borewright.core.caches import cached, read_once
 from borewright.core.errors import BorewrightError, MaterialError
 from borewright.core.model import Material, MaterialInput
 from borewright.core.quantity_text import marked
@@ -41,7 +41,7 @@ class _Known:
 _GROUP_NAME = re.compile(r"(?:iso ?(?:513)? ?)?(?:group )?([pmknsh])")
 
 
-@lru_cache(2048)
+@cached(2048)
 def find(material: MaterialInput, *, strict: bool = False) -> Material:
     """The part material that a request names, as far as it is known.
 
@@ -93,7 +93,7 @@ def find(material: MaterialInput, *, strict: bool = False) -> Material:
     return draft.done()
 
 
-@cache
+@read_once
 def catalogue() -> tuple[Material, ...]:
     """Every alloy held, in every condition.
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 
+from borewright.core.caches import cached
 from borewright.core.model import Material
 
 from . import alloys
@@ -25,7 +25,7 @@ class CuttingProfile:
     stands_in: str | None
 
 
-@lru_cache(2048)
+@cached(2048)
 def profile(material: Material) -> CuttingProfile | None:
     """The groups of a material, None where neither alloy, family nor group is known, or none stands for it.
 

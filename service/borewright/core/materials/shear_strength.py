@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 from typing import cast
 
 from borewright import tables
+from borewright.core.caches import read_once
 from borewright.core.model import Status, Step
 
 
@@ -67,7 +67,7 @@ def shear_strength(
     return Shear(value, known.status, known.source, f"{known.ratio:g} of tensile: {known.basis}", step)
 
 
-@cache
+@read_once
 def _rules() -> dict[str, ShearRule]:
     return {
         row["family"]: ShearRule(

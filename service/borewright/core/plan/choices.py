@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import lru_cache
 
 from borewright.core import callout, drilling, finishing, standards, tapping, way_of_making
+from borewright.core.caches import cached
 from borewright.core.drilling import DrillRequest, plastics
 from borewright.core.hole import depths, taper_pipe, taper_pipe_depths
 from borewright.core.hole.tight_bottom import Room
@@ -92,7 +92,7 @@ def allowance_of(thread: Thread, given: FinishInput | None, material: Material |
     return None if given is None else finish_of(thread, given, material)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def finish_of(thread: Thread, given: FinishInput, material: Material | None) -> Allowance:
     """What a finish does to the thread. Raises FinishError.
 
@@ -226,7 +226,7 @@ def drills_of(
     return chart, plastics.as_drilled(drill, request.material)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _least_torque(
     thread: Thread, request: DrillRequest, joint: JointDemand, allowance: Allowance | None
 ) -> tuple[DrillChoice, DrillChoice]:

@@ -7,9 +7,9 @@ finish leaves as it is, once.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache
 
 from borewright.core import finishing
+from borewright.core.caches import cached
 from borewright.core.hole import taper_pipe
 from borewright.core.model import Allowance, DrillChoice, Finish, Range, Thread
 from borewright.core.quantity_text import length, span
@@ -98,7 +98,7 @@ def _masked(plan: Plan, allowance: Allowance, threading: tuple[Line, ...]) -> It
 _WASH = Line("wash", {"kind": "wash"}, {}, "Wash chips and fluid out of the hole")
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _masking(thread: Thread) -> tuple[Line, Line, Line]:
     name = thread.designation
     return (
@@ -120,7 +120,7 @@ def _finished(plan: Plan, allowance: Allowance) -> Iterator[Line]:
         yield Line("bake", {"kind": "oven"}, {"start_within_h": _START_WITHIN_H}, allowance.bake)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _finish(finish: Finish, word: str) -> Line:
     name = (
         " ".join(part for part in (finish.specification, finish.finish_class) if part) or finish.process or "as given"
@@ -133,7 +133,7 @@ def _finish(finish: Finish, word: str) -> Line:
     )
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _inspect(thread: Thread, pitch: Range, words: str) -> Line:
     if taper_pipe.taper_gauged(thread):
         gauge = {"kind": "taper thread plug gauge"}
@@ -145,7 +145,7 @@ def _inspect(thread: Thread, pitch: Range, words: str) -> Line:
     return Line("inspect", tool, {"pitch_diameter": pitch}, f"{words}: {thread.designation}{window}")
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _inspect_finished(thread: Thread) -> Line:
     if taper_pipe.taper_gauged(thread):
         return _inspect(thread, thread.internal.pitch_diameter, "Inspect finished thread")

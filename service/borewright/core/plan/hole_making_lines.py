@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
-from functools import lru_cache
 
+from borewright.core.caches import cached
 from borewright.core.cutting.drill_tool import drill_tool
 from borewright.core.cutting.other_operations import cone_depth, other_cut, peck_depths
 from borewright.core.cutting.records import DrillCut
@@ -51,7 +51,7 @@ def _drilled(line: Line, plan: Plan) -> Line:
     return replace(line, tool=tool, parameters=parameters, text=text)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _beside(line: Line, thread: Thread, cut: DrillCut | None, drill_diameter: Decimal) -> Line:
     """Spot drill, countersink or reamer with depth, speed, feed and time."""
     drill_mm = in_mm(drill_diameter, thread)

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import lru_cache
 
 from borewright.core import finishing
+from borewright.core.caches import cached
 from borewright.core.chance.acceptance import Acceptance, AcceptanceRequest, chance
 from borewright.core.cutting import cutting_data
 from borewright.core.cutting.records import CuttingData, CuttingRequest
@@ -130,7 +130,7 @@ def mean_hole(drill: DrillCandidate) -> Decimal:
     return drill.expected_hole_diameter or drill.diameter
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _gauges(thread: Thread, allowance: Allowance | None) -> Gauging:
     return gauges(thread, allowance)
 

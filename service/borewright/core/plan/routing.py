@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from decimal import Decimal
-from functools import lru_cache
 from typing import Literal
 
+from borewright.core.caches import cached
 from borewright.core.hole import taper_pipe
 from borewright.core.hole.reach import Reach
 from borewright.core.hole.tight_bottom import SHORT_BOTTOMING
@@ -76,7 +76,7 @@ def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
     yield _countersink(depths.countersink_diameter, depths.countersink_angle_deg, plan.thread.unit)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _spot(diameter: Decimal, point_angle_deg: Decimal) -> Line:
     """A spot drill's angle is at least the drill's (common practice): 120 for 118, else 140, the flattest there is."""
     angle = Decimal(120) if point_angle_deg <= 120 else _FLATTEST_SPOT
@@ -85,7 +85,7 @@ def _spot(diameter: Decimal, point_angle_deg: Decimal) -> Line:
     return Line("spot_drill", tool, {"diameter": diameter}, f"Spot drill, {plain(angle)} degree point{flat}")
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _countersink(diameter: Decimal, angle_deg: Decimal, unit: Unit) -> Line:
     return Line(
         "countersink",

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import hashlib
-from functools import cache
 from pathlib import Path
+
+from borewright.core.caches import read_once
 
 _FOLDER = Path(__file__).parent.parent
 
 
-@cache
+@read_once
 def version() -> str:
     """Fingerprint of every module of the domain: the ``rules_version`` of a reply."""
     digest = hashlib.sha256()

@@ -7,11 +7,11 @@ sizes) and ``coverage()`` (document, edition, what is covered). Modules are impo
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import cache, lru_cache
 from importlib import import_module
 from typing import Protocol, cast
 
 from borewright.core import quantity_text
+from borewright.core.caches import cached, read_once
 from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import CatalogueEntry, Diameters, Length, Thread, ThreadCallout
 from borewright.core.requests import Edition
@@ -77,7 +77,7 @@ def resolve(callout: ThreadCallout, *, engagement: Length | None = None, edition
     return _resolve(callout, engagement, edition)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition | None) -> Thread:
     length = engagement or callout.engagement
     if callout.system == "unified":
@@ -107,7 +107,7 @@ def _engaged(thread: Thread, length: Length | None) -> None:
         )
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def external_limits(thread: Thread, *, thread_class: str) -> Diameters | None:
     """Limits of the external thread of a class that goes into ``thread``, None where they are not held.
 
@@ -127,13 +127,13 @@ def external_limits(thread: Thread, *, thread_class: str) -> Diameters | None:
         raise
 
 
-@cache
+@read_once
 def catalogue() -> tuple[CatalogueEntry, ...]:
     """Every standard size of every system, in the order of the systems."""
     return tuple(entry for module in dict.fromkeys(MODULES.values()) for entry in _module(module).catalogue())
 
 
-@cache
+@read_once
 def systems() -> tuple[Coverage, ...]:
     """One row a system: document, edition, what is covered and what is not, status of each table."""
     return tuple(row for module in dict.fromkeys(MODULES.values()) for row in _module(module).coverage())
@@ -152,7 +152,7 @@ def _family(system: str) -> Family:
     return _module(module)
 
 
-@cache
+@read_once
 def _module(name: str) -> Family:
     return cast(Family, import_module(f"{__name__}.{name}"))
 

@@ -12,10 +12,10 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
-from functools import cache
 from types import MappingProxyType
 from typing import TypeVar
 
+from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import MM_PER_INCH, Length, Range, ThreadCallout, Unit
 from borewright.core.quantity_text import length
@@ -307,13 +307,13 @@ def open_range() -> Range:
     return Range(None, None)
 
 
-@cache
+@read_once
 def by_key(name: str, *columns: str) -> Mapping[str, Mapping[str, str]]:
     """Rows of a table by the text of the columns named, joined by a blank."""
     return MappingProxyType({" ".join(row[column] for column in columns): row for row in load(name).rows})
 
 
-@cache
+@read_once
 def chart(system: str, *, table: str) -> Mapping[tuple[str, str, str], Mapping[str, str]]:
     """Rows of a drill chart of one system by (series, size, variant)."""
     rows = (row for row in load(table).rows if row["system"] == system)

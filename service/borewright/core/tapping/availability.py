@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache, lru_cache
 from typing import Literal, NamedTuple, cast
 
+from borewright.core.caches import cached, read_once
 from borewright.core.model import Overtap, Source, Status, Thread
 from borewright.core.requests import TapLimits
 from borewright.core.standards.metric import sizes as metric_series
@@ -48,7 +48,7 @@ class _Row(NamedTuple):
     stocked: Stocked
 
 
-@lru_cache(1024)
+@cached(1024)
 def stocked_limits(thread: Thread, method: Method) -> Mapping[str, Stocked]:
     """Labels of the limits in which taps of a thread are stocked, over all systems of limits; empty for none.
 
@@ -124,7 +124,7 @@ def _tabled_d(thread: Thread) -> Mapping[str, Stocked]:
     return dict.fromkeys(metric.tabled_d(thread), listed)
 
 
-@cache
+@read_once
 def _rows() -> tuple[_Row, ...]:
     table = load("tap_stock_limits")
     return tuple(_row(row, table.head) for row in table.rows)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from decimal import Decimal
-from functools import cache
 from typing import cast
 
+from borewright.core.caches import read_once
 from borewright.core.model import Range, Status
 from borewright.tables import Table, load
 
@@ -15,7 +15,7 @@ from . import metric
 from .model import TapLimitEntry
 
 
-@cache
+@read_once
 def limits_catalogue() -> tuple[TapLimitEntry, ...]:
     """Every tap limit that is held: ground inch, over 1 in, cut-thread, insert, metric D and ISO classes.
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import lru_cache
 from typing import NamedTuple
 
+from borewright.core.caches import cached
 from borewright.core.errors import TapError
 from borewright.core.model import (
     Diameters,
@@ -60,7 +60,7 @@ def recommend(thread: Thread, request: TapRequest) -> TapChoice:
     return _recommend(thread, practice.like(thread, request))
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
     tooling = practice.plan(thread, request)
     window = (request.limits or thread.internal).pitch_diameter

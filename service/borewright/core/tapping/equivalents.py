@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
+from borewright.core.caches import cached
 from borewright.core.model import Range, TapLimit, Thread
 from borewright.core.requests import TapLimits
 
@@ -13,7 +12,7 @@ from .limit_choice import most_accepted
 from .model import Judge, Weighed
 
 
-@lru_cache(1024)
+@cached(1024)
 def equivalents(
     thread: Thread, window: Range, *, method: Method, system: TapLimits | None, judge: Judge | None
 ) -> tuple[TapLimit, ...]:

@@ -6,8 +6,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from decimal import Decimal
-from functools import lru_cache
 
+from borewright.core.caches import cached
 from borewright.core.model import Overtap, Tap, TapChamfer, TapLimit, Thread
 from borewright.core.quantity_text import length, span
 from borewright.core.rounding import plain
@@ -107,7 +107,7 @@ def _chamfer_words(chamfer: TapChamfer) -> str:
     return f"{chamfer.name.replace('_', '-')} chamfer of {least} to {most} threads"
 
 
-@lru_cache(1024)
+@cached(1024)
 def head(thread: Thread) -> str:
     """Size, pitch and series as they are etched, with LH for a left-hand tap."""
     name = _name(thread, _series)

@@ -8,9 +8,9 @@ it by the steps its limit is raised (common practice), which counts as a negativ
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import cache, lru_cache
 from typing import NamedTuple
 
+from borewright.core.caches import cached, read_once
 from borewright.core.chance.made_sizes import Tapping, aim
 from borewright.core.model import Range, TapFit, Thread
 from borewright.core.rounding import half_even
@@ -37,7 +37,7 @@ class CutOversize(NamedTuple):
     tolerance: Decimal
 
 
-@lru_cache(1024)
+@cached(1024)
 def expected_oversize(thread: Thread) -> CutOversize | None:
     """Mean oversize that a tap cuts over its own pitch diameter, in the thread's unit.
 
@@ -118,7 +118,7 @@ def judge(thread: Thread, window: Range, *, tolerance: Decimal, coat: Range | No
     return None if wanted is None else Judge(wanted, tolerance, tapping)
 
 
-@cache
+@read_once
 def _offsets() -> tuple[tuple[Decimal | None, int], ...]:
     return tuple(
         (Decimal(row["through_in"]) if row["through_in"] else None, int(row["offset"]))

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 from typing import NamedTuple, cast
 
+from borewright.core.caches import read_once
 from borewright.core.model import Range, Status, TapLimit, Thread
 from borewright.tables import load
 
@@ -145,7 +145,7 @@ class _Printed(NamedTuple):
     origin: Origin
 
 
-@cache
+@read_once
 def _printed_over_1_in() -> Mapping[tuple[Decimal, Decimal], _Printed]:
     table = load("tap_limits_over_1in")
     origin = Origin(table.head["document"], table.head["edition"], table.head["table"])
@@ -157,7 +157,7 @@ def _printed_over_1_in() -> Mapping[tuple[Decimal, Decimal], _Printed]:
     }
 
 
-@cache
+@read_once
 def _ranges() -> tuple[_SizeRange, ...]:
     table = load("tap_limits_ground_inch")
     grouped: dict[tuple[str, str], list[Mapping[str, str]]] = {}
@@ -178,7 +178,7 @@ def _size_range(rows: list[Mapping[str, str]], document: str) -> _SizeRange:
     )
 
 
-@cache
+@read_once
 def _cut_thread_rows() -> Mapping[tuple[Decimal, Decimal], Range]:
     return {
         (Decimal(row["nominal_in"]), Decimal(row["tpi"])): Range(

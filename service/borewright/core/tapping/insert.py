@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 from typing import NamedTuple, cast
 
+from borewright.core.caches import read_once
 from borewright.core.model import MM_PER_INCH, Range, Status, TapLimit, Thread
 from borewright.core.rounding import half_even
 from borewright.tables import load
@@ -110,13 +110,13 @@ def _mm(inches: Decimal) -> Decimal:
     return half_even(inches * MM_PER_INCH, 4)
 
 
-@cache
+@read_once
 def _origin(unit: str) -> Origin:
     head = load(_TABLES[unit]).head
     return Origin(head["document"], head["edition"], head["table"])
 
 
-@cache
+@read_once
 def _rows(unit: str) -> Mapping[tuple[Decimal, Decimal], tuple[StiRow, ...]]:
     nominal, per = _SIZE[unit]
     found: dict[tuple[Decimal, Decimal], list[StiRow]] = {}

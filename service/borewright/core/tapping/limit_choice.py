@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache, lru_cache
 from typing import NamedTuple
 
+from borewright.core.caches import cached, read_once
 from borewright.core.chance.made_sizes import Tapping
 from borewright.core.model import Range, RejectedTap, Source, Thread, Unit
 from borewright.core.quantity_text import printed_length
@@ -56,7 +56,7 @@ class Picks(NamedTuple):
     passed_over: Preferred | None = None
 
 
-@lru_cache(4096)
+@cached(4096)
 def pick(
     thread: Thread,
     window: Range,
@@ -276,6 +276,6 @@ def _unweighed(thread: Thread, oversize: fit.CutOversize | None) -> Picks:
     return Picks(Weighed(chosen, None, Decimal(0)), (), (), reasons, None, oversize, True)
 
 
-@cache
+@read_once
 def _h_rows() -> Mapping[tuple[Decimal, Decimal | None], Mapping[str, str]]:
     return {(Decimal(row["nominal_in"]), Decimal(row["tpi"])): row for row in load("tap_recommended_h").rows}

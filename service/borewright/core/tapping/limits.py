@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
-from functools import lru_cache
 from typing import Literal
 
+from borewright.core.caches import cached
 from borewright.core.model import Range, Status, TapLimit, Thread
 from borewright.core.requests import TapLimits
 
@@ -105,7 +105,7 @@ def systems_for(thread: Thread) -> tuple[TapLimits, ...]:
     return ("iso_class", "metric_d") if system == "iso_class" else (system,)
 
 
-@lru_cache(1024)
+@cached(1024)
 def listed(thread: Thread, system: TapLimits) -> tuple[Candidate, ...]:
     """Every limit of a system that taps of the thread are made to, in order of size.
 

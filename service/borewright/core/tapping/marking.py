@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
-from functools import lru_cache
 from typing import NamedTuple
 
 from borewright.core import callout as callouts
 from borewright.core import standards
+from borewright.core.caches import cached
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Notes, Range, Source, Step, TapLimit, Thread, ThreadCallout
 from borewright.core.quantity_text import printed_length
@@ -41,7 +41,7 @@ class _ClassWindow(NamedTuple):
     window: Range
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def decode(marking: str) -> TapMarking:
     """Read the text on a tap's shank, inch or metric.
 
@@ -232,7 +232,7 @@ def _holds(found: ThreadCallout, candidate: Candidate, oversize: Decimal) -> tup
     return tuple(holds)
 
 
-@lru_cache(_CACHED)
+@cached(_CACHED)
 def _windows(found: ThreadCallout) -> tuple[_ClassWindow, ...]:
     """Pitch-diameter limits of every class that the thread's standard defines at its size."""
     windows = []

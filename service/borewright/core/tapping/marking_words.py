@@ -7,8 +7,8 @@ import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
-from functools import cache
 
+from borewright.core.caches import read_once
 from borewright.core.errors import TapError
 from borewright.tables import load
 
@@ -194,6 +194,6 @@ def _split_or_keep(marks: Marks, word: str) -> None:
             marks.unread.append(piece)
 
 
-@cache
+@read_once
 def _vocabulary() -> Mapping[str, tuple[str, str]]:
     return {row["word"]: (row["kind"], row["value"]) for row in load("tap_words").rows}

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 from typing import NamedTuple
 
+from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError
 from borewright.core.model import Range, TapLimit, Thread
 from borewright.core.rounding import half_up
@@ -200,19 +200,19 @@ def _band(diameter_mm: Decimal) -> int:
     return sum(diameter_mm > upper for upper in _BANDS_MM)
 
 
-@cache
+@read_once
 def _d_rows() -> Mapping[tuple[Decimal, Decimal], Mapping[str, str]]:
     return {(Decimal(row["nominal_mm"]), Decimal(row["pitch_mm"])): row for row in load("tap_limits_metric_d").rows}
 
 
-@cache
+@read_once
 def _d_tolerances() -> Mapping[tuple[int, Decimal], Decimal]:
     return {
         (_band(diameter), pitch): Decimal(row["tolerance_um"]) / 1000 for (diameter, pitch), row in _d_rows().items()
     }
 
 
-@cache
+@read_once
 def iso_classes() -> tuple[IsoClass, ...]:
     """The three classes of ISO 2857, in order.
 
@@ -231,13 +231,13 @@ def iso_classes() -> tuple[IsoClass, ...]:
     )
 
 
-@cache
+@read_once
 def _d_origin() -> Origin:
     head = load("tap_limits_metric_d").head
     return Origin(head["document"], head["edition"], head["table"])
 
 
-@cache
+@read_once
 def _iso_origin() -> Origin:
     head = load("tap_classes_iso2857").head
     return Origin(head["document"], head["edition"], head["table"])

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from decimal import Decimal
-from functools import cache, lru_cache
 from typing import Literal, NamedTuple, cast
 
+from borewright.core.caches import cached, read_once
 from borewright.core.model import Caution, Material, Source, Status, TapChamfer, Thread
 from borewright.core.model.decision import Decision
 from borewright.core.quantity_text import length
@@ -101,7 +101,7 @@ def like(thread: Thread, request: TapRequest) -> TapRequest:
     return replace(request, chamfer_room=_longest_chamfer(thread))
 
 
-@lru_cache(4096)
+@cached(4096)
 def _longest_chamfer(thread: Thread) -> Decimal:
     return max(known.chamfer.threads_max for known in _chamfers().values()) * thread.pitch
 
@@ -261,13 +261,13 @@ def _assumptions(request: TapRequest) -> tuple[str, ...]:
     return tuple(said)
 
 
-@cache
+@read_once
 def _practice_sources() -> tuple[Source, ...]:
     locator = "style, grade and coat by hole and material"
     return tuple(Source(field, "shop practice", "", locator, "common_practice") for field in _PRACTICE_FIELDS)
 
 
-@cache
+@read_once
 def _chamfers() -> Mapping[str, Chamfer]:
     return {row["key"]: _chamfer(row) for row in load("tap_chamfers").rows}
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from functools import cache
 from typing import NamedTuple
 
+from borewright.core.caches import read_once
 from borewright.core.model import Material
 from borewright.tables import load
 
@@ -43,7 +43,7 @@ def _soft_enough(row: Habit, hardness_hb: float | None) -> bool:
     return row.hardness_to_hb is None or hardness_hb is None or hardness_hb <= row.hardness_to_hb
 
 
-@cache
+@read_once
 def _habits() -> tuple[Habit, ...]:
     return tuple(
         Habit(

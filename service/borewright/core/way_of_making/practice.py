@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import cache
 
 from borewright import tables
+from borewright.core.caches import read_once
 from borewright.core.model import Source, Unit
 
 
@@ -25,7 +25,7 @@ def size(quantity: str, unit: Unit) -> Decimal:
     return figure(f"{quantity}_{unit}")
 
 
-@cache
+@read_once
 def _figures() -> dict[str, Decimal]:
     return {row["quantity"]: Decimal(row["value"]) for row in tables.load("way_of_making").rows}
 

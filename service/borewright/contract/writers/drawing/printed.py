@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from functools import cache
 from importlib.util import find_spec
 from typing import Any
+
+from borewright.core.caches import read_once
 
 PDF, PNG = "application/pdf", "image/png"
 #: Pixels of a PNG a pixel of the 96 an inch that SVG counts.
@@ -38,7 +39,7 @@ def printed(svg: bytes, media_type: str, title: str) -> bytes:
     return bytes(titled.convert(bytestring=svg))
 
 
-@cache
+@read_once
 def _surfaces() -> dict[str, Any]:
     import cairocffi  # both need the Cairo library, which a machine without printing may lack
     from cairosvg.surface import PDFSurface, PNGSurface

@@ -14,9 +14,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 from types import MappingProxyType
 
+from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import CatalogueEntry, Diameters, Length, Thread, ThreadCallout
 from borewright.core.rounding import half_up, plain
@@ -36,12 +36,12 @@ _SMALLEST, _LARGEST = Decimal("0.25"), Decimal(5)
 _FINEST, _COARSEST = Decimal(16), Decimal(1)
 
 
-@cache
+@read_once
 def _pitches(system: str) -> tuple[Decimal, ...]:
     return tuple(dict.fromkeys(size.threads_per_inch[0] for size in sizes(system).values()))
 
 
-@cache
+@read_once
 def sizes(system: str) -> Mapping[str, Size]:
     """Standard sizes by label, smallest first, with the one pitch each has; stub Acme uses the same pairs."""
     return MappingProxyType(

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from types import MappingProxyType
 
+from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
@@ -51,7 +51,7 @@ class _Row:
     place: Cite
 
 
-@cache
+@read_once
 def _rows() -> Mapping[str, _Row]:
     table = load("british_association")
     return MappingProxyType(
@@ -68,7 +68,7 @@ def _rows() -> Mapping[str, _Row]:
     )
 
 
-@cache
+@read_once
 def sizes(system: str = "british_association") -> Mapping[str, Size]:
     """Numbers 0 to 16 with their major diameter and pitch in mm, largest thread first."""
     return MappingProxyType({name: Size(row.major, pitches_mm=(row.pitch,)) for name, row in _rows().items()})

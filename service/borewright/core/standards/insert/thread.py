@@ -15,9 +15,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from types import MappingProxyType
 
+from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
@@ -68,7 +68,7 @@ class _InchRow:
     threads_per_inch: Decimal
 
 
-@cache
+@read_once
 def _inch_rows() -> Mapping[str, tuple[_InchRow, ...]]:
     found: dict[str, list[_InchRow]] = {}
     for row in load("insert_unified").rows:
@@ -76,7 +76,7 @@ def _inch_rows() -> Mapping[str, tuple[_InchRow, ...]]:
     return MappingProxyType({size: tuple(rows) for size, rows in found.items()})
 
 
-@cache
+@read_once
 def sizes(system: str) -> Mapping[str, Size]:
     """Nominal threads of ``insert_unified`` (inches) or ``insert_metric`` (mm) by label, smallest first."""
     if system == "insert_unified":

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from decimal import Decimal
-from functools import cache
 
+from borewright.core.caches import read_once
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -48,7 +48,7 @@ _MATES = Caution(
 )
 
 
-@cache
+@read_once
 def _listed() -> frozenset[tuple[Decimal, Decimal]]:
     rows = load("metric_j_series").rows
     return frozenset((Decimal(row["diameter_mm"]), Decimal(row["pitch_mm"])) for row in rows)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 
+from borewright.core.caches import read_once
 from borewright.core.callout.thread_as_written import Written
 from borewright.core.errors import CalloutError
 from borewright.core.quantity_text import length
@@ -22,7 +22,7 @@ _PITCHES = frozenset(pitch for diameter in series_table.DIAMETERS for pitch in s
 _SMALLEST_MM, _LARGEST_MM = Decimal("0.99"), Decimal(355)
 
 
-@cache
+@read_once
 def _mj_pitches() -> Mapping[Decimal, tuple[Decimal, ...]]:
     """Pitches of the MJ list of ISO 5855-1 by diameter, in mm, coarsest first."""
     found: dict[Decimal, list[Decimal]] = {}

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 
+from borewright.core.caches import read_once
 from borewright.core.model import Status
 from borewright.tables import load
 
@@ -13,7 +13,7 @@ from borewright.tables import load
 DIAMETERS: tuple[Decimal, ...] = tuple(dict.fromkeys(Decimal(row["diameter_mm"]) for row in load("metric_series").rows))
 
 
-@cache
+@read_once
 def _pitches() -> Mapping[Decimal, tuple[Decimal, ...]]:
     table: dict[Decimal, list[Decimal]] = {}
     for row in load("metric_series").rows:
@@ -21,13 +21,13 @@ def _pitches() -> Mapping[Decimal, tuple[Decimal, ...]]:
     return {diameter: tuple(pitches) for diameter, pitches in table.items()}
 
 
-@cache
+@read_once
 def _coarse() -> Mapping[Decimal, Decimal]:
     rows = load("metric_series").rows
     return {Decimal(row["diameter_mm"]): Decimal(row["pitch_mm"]) for row in rows if row["series"] == "coarse"}
 
 
-@cache
+@read_once
 def _from_memory() -> frozenset[tuple[Decimal, Decimal]]:
     rows = load("metric_series").rows
     return frozenset(

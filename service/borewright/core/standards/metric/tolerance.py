@@ -9,9 +9,9 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from typing import NamedTuple
 
+from borewright.core.caches import cached, read_once
 from borewright.core.errors import ThreadError
 from borewright.core.model import Status
 from borewright.core.quantity_text import length
@@ -67,7 +67,7 @@ USUAL_INTERNAL = ("4H", "5H", "6H", "7H", "8H", "5G", "6G", "7G", "8G", "4H5H", 
 USUAL_EXTERNAL = ("4h", "6h", "6g", "6f", "6e", "8g", "4g6g", "5g6g", "7g6g", "6az")
 
 
-@cache
+@cached(64)
 def internal_class(text: str) -> ToleranceClass:
     """An internal class such as ``6H``, ``4H5H``, ``6AZ`` (second half: minor diameter).
 
@@ -87,7 +87,7 @@ def internal_class(text: str) -> ToleranceClass:
     raise _unknown(text, "internal", USUAL_INTERNAL, POINTER)
 
 
-@cache
+@cached(64)
 def external_class(text: str, pointer: str = POINTER) -> ToleranceClass:
     """An external class such as ``6g`` or ``4g6g`` (second half: major diameter).
 
@@ -131,7 +131,7 @@ def _unknown(text: str, member: str, usual: tuple[str, ...], pointer: str) -> Th
 _Key = tuple[str, Decimal | None, Decimal, str]
 
 
-@cache
+@read_once
 def _cells() -> Mapping[_Key, Cell]:
     cells: dict[_Key, Cell] = {}
     for row in load("iso965_tolerances").rows:
@@ -141,7 +141,7 @@ def _cells() -> Mapping[_Key, Cell]:
     return cells
 
 
-@cache
+@read_once
 def _ranges() -> tuple[tuple[Decimal, Decimal], ...]:
     rows = (row for row in load("iso965_tolerances").rows if row["quantity"] == "TD2")
     return tuple(sorted({(Decimal(row["d_over_mm"]), Decimal(row["d_to_mm"])) for row in rows}))

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 
+from borewright.core.caches import read_once
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -45,7 +45,7 @@ _SOURCES = (
 )
 
 
-@cache
+@read_once
 def _rows() -> Mapping[str, Mapping[str, str]]:
     return family.by_key("unified_miniature", "size")
 

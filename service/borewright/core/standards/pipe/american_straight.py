@@ -13,9 +13,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from types import MappingProxyType
 
+from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
@@ -123,7 +123,7 @@ class _Row:
     place: Cite
 
 
-@cache
+@read_once
 def _rows(system: str) -> Mapping[str, _Row]:
     table = load(_KINDS[system].table)
     rows = (row for row in table.rows if row.get("series", system.upper()) == system.upper())
@@ -143,7 +143,7 @@ def _rows(system: str) -> Mapping[str, _Row]:
     )
 
 
-@cache
+@read_once
 def sizes(system: str) -> Mapping[str, Size]:
     """Sizes of one of ``SYSTEMS`` by label, smallest first; the diameter is the pipe's outside diameter in inches."""
     return MappingProxyType(

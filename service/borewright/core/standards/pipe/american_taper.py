@@ -13,9 +13,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from decimal import Decimal
-from functools import cache
 from types import MappingProxyType
 
+from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
@@ -71,7 +71,7 @@ _MATES: Mapping[str, Mapping[str, object]] = {
 }
 
 
-@cache
+@read_once
 def sizes(system: str) -> Mapping[str, family.Size]:
     """Sizes of ``npt`` or ``nptf`` by label, smallest first; the diameter is the pipe's outside diameter in inches."""
     labels = npt_rows() if system == "npt" else dryseal_rows()

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from types import MappingProxyType
 
+from borewright.core.caches import read_once
 from borewright.core.standards.evidence import Cite, cite
 from borewright.tables import load
 
@@ -81,7 +81,7 @@ _TRUNCATION = ("crest_min_in", "crest_max_in", "root_min_in", "root_max_in")
 _NUMBERS = ("e0_in", "l1_in", "e1_in", "l2_in", "e2_in", "l3_in", "e3_in", "v_in", "l4_in", "l5_in", "e5_in", "k0_in")
 
 
-@cache
+@read_once
 def npt_rows() -> Mapping[str, TaperSize]:
     """NPT sizes by label, smallest first."""
     table = load("npt")
@@ -104,7 +104,7 @@ def _printed(row: Mapping[str, str], columns: tuple[str, ...]) -> Mapping[str, D
     return MappingProxyType({name.removesuffix("_in"): Decimal(row[name]) for name in columns})
 
 
-@cache
+@read_once
 def projections() -> Mapping[str, tuple[Decimal, Cite]]:
     """How far the tap of a size stands through the L1 ring gauge (inches), by label, where it is held."""
     table = load("tap_projection_npt")
@@ -113,7 +113,7 @@ def projections() -> Mapping[str, tuple[Decimal, Cite]]:
     )
 
 
-@cache
+@read_once
 def npt_form() -> Mapping[Decimal, PipeForm]:
     """Truncation of the NPT form by threads per inch; crest and root share the limits."""
     table = load("npt_form")
@@ -126,7 +126,7 @@ def npt_form() -> Mapping[Decimal, PipeForm]:
     return MappingProxyType(forms)
 
 
-@cache
+@read_once
 def dryseal_form() -> Mapping[Decimal, PipeForm]:
     """Truncation of the dryseal form by threads per inch."""
     table = load("nptf_form")
@@ -143,7 +143,7 @@ def dryseal_form() -> Mapping[Decimal, PipeForm]:
     )
 
 
-@cache
+@read_once
 def dryseal_rows() -> Mapping[str, DrysealSize]:
     """NPTF sizes by label, smallest first."""
     table = load("nptf")

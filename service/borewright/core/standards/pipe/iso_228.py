@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from types import MappingProxyType
 
+from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
@@ -75,7 +75,7 @@ class _Row:
     place: Cite
 
 
-@cache
+@read_once
 def _rows() -> Mapping[str, _Row]:
     table = load("iso_228")
     return MappingProxyType(
@@ -92,7 +92,7 @@ def _rows() -> Mapping[str, _Row]:
     )
 
 
-@cache
+@read_once
 def sizes(system: str = "iso_228") -> Mapping[str, Size]:
     """Sizes by label, smallest first; the diameter is the major diameter in mm."""
     return MappingProxyType(

@@ -13,9 +13,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 from types import MappingProxyType
 
+from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
@@ -53,7 +53,7 @@ _MATES: Mapping[str, Mapping[str, object]] = MappingProxyType(
 )
 
 
-@cache
+@read_once
 def sizes(system: str = "iso_7") -> Mapping[str, Size]:
     """Sizes by label, smallest first; the diameter is the gauge diameter in mm."""
     return MappingProxyType(

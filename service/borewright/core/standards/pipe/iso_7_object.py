@@ -22,9 +22,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from types import MappingProxyType
 
+from borewright.core.caches import read_once
 from borewright.core.model import Range
 from borewright.core.rounding import half_up
 from borewright.core.standards import family
@@ -77,7 +77,7 @@ class Iso7Size:
     gauge_place: Cite
 
 
-@cache
+@read_once
 def iso_7_rows() -> Mapping[str, Iso7Size]:
     """Sizes by label, smallest first."""
     table = load("iso_7")

@@ -13,9 +13,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from types import MappingProxyType
 
+from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
@@ -62,7 +62,7 @@ class _Row:
     place: Cite
 
 
-@cache
+@read_once
 def _rows() -> Mapping[tuple[str, Decimal], _Row]:
     table = load("trapezoidal")
     rows = (
@@ -81,7 +81,7 @@ def _rows() -> Mapping[tuple[str, Decimal], _Row]:
     return MappingProxyType({(row.size, row.pitch): row for row in rows})
 
 
-@cache
+@read_once
 def sizes(system: str = "trapezoidal") -> Mapping[str, Size]:
     """Diameters in mm by label, smallest first; the preferred pitch of each comes first."""
     found: dict[str, list[Decimal]] = {}

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 
+from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import Length, Status, ThreadCallout
 from borewright.core.requests import Edition
@@ -102,7 +102,7 @@ def _refuse_series(callout: ThreadCallout, label: str, tpi: Decimal, written: st
     )
 
 
-@cache
+@read_once
 def _selected_labels() -> Mapping[Decimal, str]:
     return {size: label for label, size, _ in unified_series.selected_uns()}
 

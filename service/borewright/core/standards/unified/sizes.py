@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
-from functools import cache
 from types import MappingProxyType
 
+from borewright.core.caches import read_once
 from borewright.core.model import Status
 from borewright.tables import load
 
@@ -38,7 +38,7 @@ SIZES: Mapping[str, Decimal] = MappingProxyType(
 _LABELS: Mapping[Decimal, str] = MappingProxyType({diameter: label for label, diameter in SIZES.items()})
 
 
-@cache
+@read_once
 def _by_size() -> Mapping[str, Mapping[str, Decimal]]:
     table: dict[str, Mapping[str, Decimal]] = {}
     for row in load("unified_series").rows:
@@ -48,14 +48,14 @@ def _by_size() -> Mapping[str, Mapping[str, Decimal]]:
     return table
 
 
-@cache
+@read_once
 def _from_memory() -> frozenset[tuple[str, str]]:
     return frozenset(
         (row["nominal"], name) for row in load("unified_series").rows for name in row["from_memory"].split()
     )
 
 
-@cache
+@read_once
 def _selected() -> Mapping[tuple[Decimal, Decimal], Status]:
     known: dict[tuple[Decimal, Decimal], Status] = {}
     for row in load("unified_selected_uns").rows:

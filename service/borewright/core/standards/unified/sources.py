@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from functools import cache
 
+from borewright.core.caches import read_once
 from borewright.core.model import Source, Status
 
 from .case import Named
@@ -24,7 +24,7 @@ def sources(named: Named, chosen: ChosenEdition) -> tuple[Source, ...]:
     return _make(named.status, rule, chosen.case.engagement.pitch_factor, named.tpi < 4, follows)
 
 
-@cache
+@read_once
 def _make(series: Status, rule: str, factor: Decimal, coarse: bool, follows: str) -> tuple[Source, ...]:
     formula: Status = "published" if series == "published" and follows != "2019" else "computed"
     pitch_status: Status = "from_memory" if factor == Decimal("1.5") else formula if factor == 1 else "computed"

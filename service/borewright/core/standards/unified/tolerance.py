@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache, lru_cache
 from itertools import pairwise
 
+from borewright.core.caches import cached, read_once
 from borewright.core.errors import ThreadError
 from borewright.core.requests import Edition
 from borewright.core.rounding import half_even, plain
@@ -57,7 +57,7 @@ class Form:
     j_depth_in: Decimal
 
 
-@lru_cache(1024)
+@cached(1024)
 def form(tpi: Decimal) -> Form:
     """Profile of a pitch.
 
@@ -140,7 +140,7 @@ def anchor_in(diameter_in: Decimal) -> Decimal:
     return next((anchor for middle, anchor in _UP_TO_IN if diameter_in <= middle), _ANCHORS_IN[-1])
 
 
-@lru_cache(4096)
+@cached(4096)
 def td2(*, diameter_in: Decimal, length_in: Decimal, tpi: Decimal) -> Decimal:
     """Pitch-diameter tolerance of class 2A, to 6 decimals: 0.0015 D^(1/3) + 0.0015 LE^(1/2) + 0.015 P^(2/3).
 
@@ -160,7 +160,7 @@ def major_tolerance(profile: Form, *, factor: Decimal) -> Decimal:
     return half_even(factor * profile.pitch_to_two_thirds, 6)
 
 
-@cache
+@read_once
 def _exceptions(quantity: str) -> Mapping[tuple[Decimal, Decimal, str], tuple[Decimal, str]]:
     rows = (row for row in load("unified_exceptions").rows if row["quantity"] == quantity)
     return {
@@ -240,7 +240,7 @@ def minor_ratio(length_in: Decimal, *, diameter_in: Decimal) -> Decimal:
     return Decimal("0.75") if length_in <= Decimal("0.67") * diameter_in else Decimal(1)
 
 
-@cache
+@read_once
 def _printed_unr() -> Mapping[Decimal, tuple[Decimal, Decimal]]:
     rows = load("unified_unr_depth").rows
     return {Decimal(row["tpi"]): (Decimal(row["depth_in"]), Decimal(row["depth_uns_in"])) for row in rows}

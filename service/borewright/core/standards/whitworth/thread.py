@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
 from types import MappingProxyType
 
+from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
@@ -67,7 +67,7 @@ class _Case:
     engagement: Decimal
 
 
-@cache
+@read_once
 def sizes(series: str) -> Mapping[str, Size]:
     """Sizes of ``BSW`` or ``BSF`` by label, smallest first, diameter in inches."""
     return MappingProxyType(

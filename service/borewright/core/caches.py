@@ -1,0 +1,62 @@
+"""Every cache of the domain and of its edge is made here: each is bounded, and all can be listed, measured, emptied.
+
+A cache is keyed by canonical values and changes nothing but speed. DEVELOPERS.md lists them with their keys and bounds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import lru_cache
+from typing import Any, NamedTuple, ParamSpec, TypeVar, cast
+
+Asked = ParamSpec("Asked")
+Answer = TypeVar("Answer")
+
+#: Most entries of what is read from the tables: a unit, a system or the name of a table is its key, or nothing.
+OF_TABLES = 64
+
+
+class Cache(NamedTuple):
+    """A function whose answers are kept: its dotted ``name``, the names of what makes its ``key``, most ``entries``."""
+
+    name: str
+    key: tuple[str, ...]
+    entries: int
+    of_tables: bool
+    function: Any
+
+    @property
+    def held(self) -> int:
+        """Entries that are held now."""
+        return cast("int", self.function.cache_info().currsize)
+
+    def clear(self) -> None:
+        """Forget every entry."""
+        self.function.cache_clear()
+
+
+_ALL: list[Cache] = []
+
+
+def cached(entries: int) -> Callable[[Callable[Asked, Answer]], Callable[Asked, Answer]]:
+    """Keep the last ``entries`` answers of a function whose arguments come from requests."""
+    return lambda function: _kept(function, entries, of_tables=False)
+
+
+def read_once(function: Callable[Asked, Answer]) -> Callable[Asked, Answer]:
+    """Keep what is read from the tables, or worked out of nothing else."""
+    return _kept(function, OF_TABLES, of_tables=True)
+
+
+def caches() -> tuple[Cache, ...]:
+    """All caches of the modules that are loaded, by name."""
+    return tuple(sorted(_ALL, key=lambda one: one.name))
+
+
+def _kept(function: Callable[Asked, Answer], entries: int, *, of_tables: bool) -> Callable[Asked, Answer]:
+    kept = lru_cache(entries)(function)
+    code = function.__code__
+    name = f"{function.__module__.removeprefix('borewright.')}.{function.__qualname__}"
+    key = code.co_varnames[: code.co_argcount + code.co_kwonlyargcount]
+    _ALL.append(Cache(name, key, entries, of_tables, kept))
+    return cast("Callable[Asked, Answer]", kept)

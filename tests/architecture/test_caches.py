@@ -1,0 +1,62 @@
+"""All caches of the domain and of its edge are made by one module, so that each is bounded, listed and measured."""
+
+import ast
+from importlib import import_module
+from pathlib import Path
+from pkgutil import walk_packages
+
+import borewright
+import pytest
+from borewright.core import caches
+
+ROOT = Path(borewright.__file__).parent
+MODULES = [path for layer in ("core", "contract") for path in sorted((ROOT / layer).rglob("*.py"))]
+
+
+def _imported(path: Path) -> set[str]:
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    found = {
+        f"{node.module}.{name.name}"
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom)
+        for name in node.names
+    }
+    return found | {name.name for node in ast.walk(tree) if isinstance(node, ast.Import) for name in node.names}
+
+
+@pytest.fixture(scope="module")
+def every_cache():
+    for layer in ("core", "contract"):
+        package = import_module(f"borewright.{layer}")
+        for module in walk_packages(package.__path__, f"{package.__name__}."):
+            if not module.name.endswith(".publish"):
+                import_module(module.name)
+    return caches.caches()
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.relative_to(ROOT).as_posix())
+def test_no_module_makes_its_own_cache(path):
+    made = {"functools", "functools.cache", "functools.lru_cache", "functools.cached_property"} & _imported(path)
+    assert path.name == "caches.py" or not made
+
+
+def test_what_is_read_from_the_tables_never_pushes_each_other_out(every_cache):
+    """A key of a table is a unit, a system, a group or a name: all of them fit."""
+    full = [one.name for one in every_cache if one.of_tables and one.held == one.entries]
+    assert not full
+
+
+def test_a_cache_forgets_what_it_was_longest_not_asked():
+    calls = []
+
+    @caches.cached(2)
+    def doubled(number):
+        calls.append(number)
+        return 2 * number
+
+    assert [doubled(number) for number in (1, 2, 1, 3, 1, 2)] == [2, 4, 2, 6, 2, 4]
+    assert calls == [1, 2, 3, 2]
+    found = next(one for one in caches.caches() if one.name.endswith("doubled"))
+    assert (found.key, found.entries, found.held, found.of_tables) == (("number",), 2, 2, False)
+    found.clear()
+    assert found.held == 0

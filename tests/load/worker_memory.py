@@ -1,0 +1,56 @@
+"""Memory of a process that has answered a routing mix or new combinations: ``python worker_memory.py [MIX]``.
+
+The holes go as NDJSON batches through the application itself; each mix is asked of a process of its own.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from collections.abc import Iterator
+from itertools import islice
+from pathlib import Path
+
+from borewright.api import create_app
+from routings import combinations, lines, routing
+from serving import memory_mib
+
+ROUTING_HOLES, COMBINATIONS = 20_000, 6_000
+PER_BATCH = 500
+#: What a worker may take, MiB.
+MOST_MIB = 100
+
+
+def asked(mix: str) -> Iterator[bytes]:
+    """Lines of a mix."""
+    return lines(routing(ROUTING_HOLES) if mix == "routing" else combinations(COMBINATIONS))
+
+
+def answer(waiting: Iterator[bytes]) -> int:
+    """Answer lines in batches. Returns: how many were answered with a specification."""
+    client, good = create_app().test_client(), 0
+    while batch := b"".join(islice(waiting, PER_BATCH)):
+        reply = client.post("/v1/hole-specs/batch", data=batch, content_type="application/x-ndjson")
+        good += reply.get_data().count(b'"status":"ok"')
+    return good
+
+
+def grown(mix: str) -> tuple[float, float, int]:
+    """Memory before and after a mix, MiB, and how many holes were answered with a specification."""
+    before = memory_mib(os.getpid())
+    good = answer(asked(mix))
+    return before, memory_mib(os.getpid()), good
+
+
+def main() -> int:
+    if len(sys.argv) > 1:
+        before, after, good = grown(sys.argv[1])
+        print(f"{sys.argv[1]}: {before:.0f} MiB before, {after:.0f} MiB after, {good:,} specifications")
+        return 0 if after <= MOST_MIB else 1
+    failed = [subprocess.run([sys.executable, Path(__file__), mix], check=False) for mix in ("routing", "combinations")]
+    return max(one.returncode for one in failed)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
