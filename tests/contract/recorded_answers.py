@@ -33,7 +33,7 @@ PARTS = {
 }
 VERSIONS = re.compile(
     r'"(spec_id|rules_version|tables_version|request_id)": ?"[^"]*"|<Version>[^<]*</Version>'
-    r"|Made with tables \w+|[0-9a-f]{32}"
+    r"|Made with tables \w+|\b(?:[0-9a-f]{32}|[0-9a-f]{12})\b"
 )
 
 Question = tuple[str, str, Mapping[str, Any]]
