@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 from borewright.core import callout, finishing, standards
 from borewright.core.gauging import gauges
-from borewright.core.gauging.parts import GaugeNotes
+from borewright.core.gauging.gauge_notes import GaugeNotes
 from borewright.core.gauging.plain import plain_plug
 from borewright.core.model import FinishInput, Range
 

@@ -13,7 +13,7 @@ from borewright.core.model import Notes, Status, Thread
 
 from . import speeds
 from .drill_cut import drill_cut, drill_time, peck
-from .records import CuttingData, CuttingRequest, Fluid, Log, ToolsData, ToolsRequest
+from .records import CuttingData, CuttingNotes, CuttingRequest, Fluid, ToolsData, ToolsRequest
 from .tap_cut import tap_cut, tap_time
 from .tap_torque import DEEP_D, packing, tap_form
 
@@ -25,7 +25,7 @@ def recommend(thread: Thread, request: CuttingRequest) -> CuttingData | None:
 
     Source: tables of speeds, feeds, forces and fluids; Machinery's Handbook 31st ed. p. 1152; chip-section model.
     """
-    before, after = Log(), Log()
+    before, after = CuttingNotes(), CuttingNotes()
     tools = of_tools(thread, tools_request(thread, request, log=before))
     if tools is None:
         return None
@@ -40,7 +40,7 @@ def recommend(thread: Thread, request: CuttingRequest) -> CuttingData | None:
     )
 
 
-def tools_request(thread: Thread, request: CuttingRequest, *, log: Log) -> ToolsRequest:
+def tools_request(thread: Thread, request: CuttingRequest, *, log: CuttingNotes) -> ToolsRequest:
     """The request with the steps that its depths fall into, instead of the depths.
 
     Source: steps of the depth factors; geometry of the tap's chamfer.
@@ -78,9 +78,9 @@ def of_tools(thread: Thread, request: ToolsRequest) -> ToolsData | None:
     material = profile(request.material)
     if material is None:
         return None
-    log = Log()
+    log = CuttingNotes()
     if material.stands_in is not None:
-        log.assumptions.append(f"cutting data of {material.stands_in} stand for {material.name}")
+        log.assume(f"cutting data of {material.stands_in} stand for {material.name}")
     drill = None
     if speeds.drilling_speed(material) is not None:
         drill = drill_cut(material, request, diameter_mm=in_mm(request.drill_diameter, thread), log=log)
@@ -92,7 +92,7 @@ def of_tools(thread: Thread, request: ToolsRequest) -> ToolsData | None:
     return ToolsData(drill, tap, _fluid(material, log), log.notes())
 
 
-def _fluid(material: CuttingProfile, log: Log) -> Fluid | None:
+def _fluid(material: CuttingProfile, log: CuttingNotes) -> Fluid | None:
     row = _fluids().get(material.row.family)
     if row is None:
         return None
@@ -100,7 +100,7 @@ def _fluid(material: CuttingProfile, log: Log) -> Fluid | None:
     if row["caution"] and row["harms"]:
         log.caution("cutting_fluid", f"{material.name}: {row['caution']}.")
     elif row["caution"]:
-        log.assumptions.append(f"{material.name}: {row['caution']}")
+        log.assume(f"{material.name}: {row['caution']}")
     return Fluid(row["drilling"], row["tapping"])
 
 

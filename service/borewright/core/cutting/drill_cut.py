@@ -10,7 +10,7 @@ from borewright.core.requests import Machine
 
 from . import drilling_forces as forces
 from . import speeds
-from .records import DrillCut, Log, Peck, ToolsRequest
+from .records import CuttingNotes, DrillCut, Peck, ToolsRequest
 from .speeds import M_MIN_PER_FT_MIN
 
 _MM_PER_IN = 25.4
@@ -28,7 +28,7 @@ _FIRST_PECK_D = 3.0
 _NEXT_PECK_D = 1.0
 
 
-def drill_cut(material: CuttingProfile, request: ToolsRequest, *, diameter_mm: float, log: Log) -> DrillCut:
+def drill_cut(material: CuttingProfile, request: ToolsRequest, *, diameter_mm: float, log: CuttingNotes) -> DrillCut:
     """Cutting data of the drill.
 
     Raises: ValueError when no speed is held (ask ``speeds.drilling_speed`` first).
@@ -63,7 +63,7 @@ def drill_cut(material: CuttingProfile, request: ToolsRequest, *, diameter_mm: f
     )
 
 
-def interpolated(tool: str, speed: speeds.Speed, log: Log) -> None:
+def interpolated(tool: str, speed: speeds.Speed, log: CuttingNotes) -> None:
     """The step from two printed speeds to the one at the hardness of the part, where there is one.
 
     Source: linear interpolation between the middles of two printed ranges of hardness.
@@ -82,7 +82,7 @@ def speed_range(speed: speeds.Speed, *, speed_factor: float, used_m_min: float) 
     return min(low, used_m_min), max(high, used_m_min)
 
 
-def drill_time(cut: DrillCut, *, depth_mm: float, log: Log) -> float:
+def drill_time(cut: DrillCut, *, depth_mm: float, log: CuttingNotes) -> float:
     """Cutting time in seconds, to the drill's tip.
 
     Source: geometry, travel over feed rate.
@@ -105,7 +105,7 @@ def peck(*, diameter_mm: float, depth_mm: float) -> Peck:
 
 
 def _feed(
-    material: CuttingProfile, *, diameter_mm: float, lighter: float, log: Log
+    material: CuttingProfile, *, diameter_mm: float, lighter: float, log: CuttingNotes
 ) -> tuple[float, tuple[float, float]]:
     """Feed a revolution: the low end of the range in hard metal, its middle in soft, less in deep holes."""
     row = speeds.drilling_feed(diameter_mm / _MM_PER_IN)
@@ -121,7 +121,7 @@ def _feed(
 
 
 def _forces(
-    material: CuttingProfile, *, diameter_mm: float, feed_mm: float, log: Log
+    material: CuttingProfile, *, diameter_mm: float, feed_mm: float, log: CuttingNotes
 ) -> tuple[float | None, float | None]:
     """Thrust in N and torque in N m, None where no constant is held for the material."""
     constant = forces.material_constant(material)
@@ -159,7 +159,7 @@ def _forces(
 
 
 def _spindle_speed(
-    machine: Machine, *, speed_m_min: float, diameter_mm: float, torque_n_m: float | None, log: Log
+    machine: Machine, *, speed_m_min: float, diameter_mm: float, torque_n_m: float | None, log: CuttingNotes
 ) -> tuple[int, float]:
     """Whole revolutions a minute, not above what the machine turns or drives, and the cutting speed they make."""
     inputs: dict[str, object] = {"v": speed_m_min, "d": diameter_mm}
@@ -179,11 +179,11 @@ def _spindle_speed(
     log.source("drill.spindle_speed", "geometry", "v = pi d n", "computed")
     if by == "wanted":
         return turns, speed_m_min
-    log.assumptions.append(f"spindle speed of the drill held down by the {by}")
+    log.assume(f"spindle speed of the drill held down by the {by}")
     return turns, speed_of(turns, diameter_mm, "drill.cutting_speed", log)
 
 
-def speed_of(turns: int, diameter_mm: float, quantity: str, log: Log) -> float:
+def speed_of(turns: int, diameter_mm: float, quantity: str, log: CuttingNotes) -> float:
     """Cutting speed that a spindle speed makes, in m/min.
 
     Source: geometry, v = pi d n.
@@ -192,23 +192,23 @@ def speed_of(turns: int, diameter_mm: float, quantity: str, log: Log) -> float:
     return log.work(quantity, "pi * d * n / 1000", {"d": diameter_mm, "n": turns}, value, "m/min")
 
 
-def _power(torque_n_m: float, turns: int, log: Log) -> float:
+def _power(torque_n_m: float, turns: int, log: CuttingNotes) -> float:
     value = forces.power_kw(torque_n_m=torque_n_m, spindle_speed_rpm=turns)
     return log.work("drill.power", "T * n / 9550", {"T": torque_n_m, "n": turns}, value, "kW")
 
 
-def _say(material: CuttingProfile, machine: Machine, speed: speeds.Speed, torque_n_m: float | None, log: Log) -> None:
+def _say(
+    material: CuttingProfile, machine: Machine, speed: speeds.Speed, torque_n_m: float | None, log: CuttingNotes
+) -> None:
     row = speed.row
     line = ", interpolated by hardness" if speed.between is not None else ""
     log.source("drill.cutting_speed", row.source, row.printed_as + line, row.status)
     log.source("drill.peck", "", "in one go to 3 D, then pecks of 1 D", "common_practice")
     log.source("drill.time", "geometry", "cutting time only: no positioning, pecking or tool change", "computed")
     if material.hardness_hb is None and (row.hb_from is not None or row.hb_to is not None):
-        log.assumptions.append(
-            f"hardness of {material.name} not known: the slowest drilling speed of its group is taken"
-        )
+        log.assume(f"hardness of {material.name} not known: the slowest drilling speed of its group is taken")
     if (material.hardness_hb or 0.0) > _CARBIDE_HB:
-        log.assumptions.append("drilling speed is that of a cobalt drill: a carbide drill bears what its maker says")
+        log.assume("drilling speed is that of a cobalt drill: a carbide drill bears what its maker says")
     if torque_n_m is not None and machine.max_torque_n_m is not None and torque_n_m > machine.max_torque_n_m:
         log.caution(
             "machine_torque_exceeded",

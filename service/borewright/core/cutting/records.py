@@ -8,7 +8,8 @@ from decimal import Decimal
 from typing import Literal
 
 from borewright.core.caches import cached
-from borewright.core.model import Caution, Material, Notes, Source, Status, Step
+from borewright.core.model import Material, Notes, Source, Status, Step
+from borewright.core.record import Record
 from borewright.core.requests import Machine, Method
 
 from .torque import Band
@@ -155,31 +156,19 @@ class CuttingData:
         return self.tools.fluid
 
 
-@dataclass(slots=True)
-class Log:
+class CuttingNotes(Record):
     """Notes while the data are worked out. Field names are those inside ``cutting_data``."""
 
-    assumptions: list[str] = field(default_factory=list)
-    cautions: list[Caution] = field(default_factory=list)
-    sources: list[Source] = field(default_factory=list)
-    steps: list[Step] = field(default_factory=list)
+    __slots__ = ()
 
     def source(self, name: str, document: str, locator: str, status: Status) -> None:
         """Note where a figure comes from; no document means common practice or memory, as the status says."""
         self.sources.append(_source(name, document, locator, status))
 
-    def caution(self, code: str, text: str) -> None:
-        """Note what may go wrong."""
-        self.cautions.append(Caution(code, text))
-
     def work(self, quantity: str, formula: str, inputs: Mapping[str, object], value: float, unit: str) -> float:
         """Note how a figure was worked out, and return it."""
         self.steps.append(Step(quantity, formula, inputs, value, unit, _CITES.get(quantity, "common practice")))
         return value
-
-    def notes(self) -> Notes:
-        """Everything noted so far."""
-        return Notes(tuple(self.assumptions), tuple(self.cautions), tuple(self.sources), tuple(self.steps))
 
 
 @cached(4096)

@@ -11,13 +11,13 @@ from borewright.core.model import Thread
 from . import drilling_forces as forces
 from . import speeds
 from .drill_cut import interpolated, speed_of, speed_range
-from .records import Log, TapCut, ToolsRequest
+from .records import CuttingNotes, TapCut, ToolsRequest
 from .speeds import M_MIN_PER_FT_MIN, factor
 from .tap_torque import TapForm, break_margin, breaking, clutch, tap_form, tap_torque
 from .torque import Band
 
 
-def tap_cut(material: CuttingProfile, request: ToolsRequest, thread: Thread, *, log: Log) -> TapCut:
+def tap_cut(material: CuttingProfile, request: ToolsRequest, thread: Thread, *, log: CuttingNotes) -> TapCut:
     """Cutting data of the tap; the speed is None where none is held or the tap is turned by hand.
 
     Source: tapping_speeds, tapping_factors, cutting_forces tables; chip-section model, not validated.
@@ -61,7 +61,7 @@ def tap_cut(material: CuttingProfile, request: ToolsRequest, thread: Thread, *, 
     )
 
 
-def tap_time(cut: TapCut, *, travel_mm: float, log: Log) -> float | None:
+def tap_time(cut: TapCut, *, travel_mm: float, log: CuttingNotes) -> float | None:
     """Cutting time in seconds, in and out at the same speed; None for a tap that no spindle turns.
 
     Source: geometry, travel over feed rate.
@@ -73,7 +73,7 @@ def tap_time(cut: TapCut, *, travel_mm: float, log: Log) -> float | None:
     return log.work("tap.time", "2 * 60 * travel / (lead * n)", inputs, seconds, "s")
 
 
-def _speed(speed: speeds.Speed, request: ToolsRequest, log: Log, *, taper: bool) -> float:
+def _speed(speed: speeds.Speed, request: ToolsRequest, log: CuttingNotes, *, taper: bool) -> float:
     """Cutting speed in m/min: the start value with the factors of hole, chamfer, taper and method."""
     names = ["speed_taper_pipe"] if taper else []
     if request.hole_kind == "blind" or request.deep:
@@ -101,18 +101,18 @@ def _speed(speed: speeds.Speed, request: ToolsRequest, log: Log, *, taper: bool)
 
 
 def _range(
-    speed: speeds.Speed, factors: float, used_m_min: float, request: ToolsRequest, log: Log
+    speed: speeds.Speed, factors: float, used_m_min: float, request: ToolsRequest, log: CuttingNotes
 ) -> tuple[float, float]:
     """Printed range with the factors of the speed; a coat raises its upper end, not the speed to start with."""
     low, high = speed_range(speed, speed_factor=factors, used_m_min=used_m_min)
     if request.coated:
         high *= factor("speed_coated")
-        log.assumptions.append(f"the coat raises the upper end of the tap's speeds by {factor('speed_coated'):g}")
+        log.assume(f"the coat raises the upper end of the tap's speeds by {factor('speed_coated'):g}")
     return low, high
 
 
 def _spindle_speed(
-    speed_m_min: float, form: TapForm, needed: Band | None, request: ToolsRequest, log: Log
+    speed_m_min: float, form: TapForm, needed: Band | None, request: ToolsRequest, log: CuttingNotes
 ) -> tuple[int, float]:
     """Whole revolutions a minute, not above what the machine turns or drives, and the cutting speed they make."""
     machine = request.machine
@@ -138,7 +138,7 @@ def _spindle_speed(
         )
     if by == "wanted":
         return turns, speed_m_min
-    log.assumptions.append(f"spindle speed of the tap held down by the {by}")
+    log.assume(f"spindle speed of the tap held down by the {by}")
     return turns, speed_of(turns, form.major_mm, "tap.cutting_speed", log)
 
 

@@ -15,7 +15,7 @@ from borewright.core.rounding import downward
 
 from . import torque
 from .cutting_force import CuttingForce, cutting_force
-from .records import CuttingRequest, Log, ToolsRequest
+from .records import CuttingNotes, CuttingRequest, ToolsRequest
 from .speeds import factor
 from .torque import Band
 
@@ -61,14 +61,14 @@ def _section(form: TapForm, hole_mm: float) -> torque.ChipSection:
     )
 
 
-def tap_torque(material: CuttingProfile, request: ToolsRequest, thread: Thread, *, log: Log) -> Band | None:
+def tap_torque(material: CuttingProfile, request: ToolsRequest, thread: Thread, *, log: CuttingNotes) -> Band | None:
     """Torque band of the tap in the expected hole, None where it is not modelled.
 
     Source: chip-section model; factor and scatter fitted to two measured series (tapping_factors table).
     """
     form = tap_form(thread)
     if thread.taper is not None:
-        log.assumptions.append("no tapping torque: a taper tap cuts along its whole length, which is not modelled")
+        log.assume("no tapping torque: a taper tap cuts along its whole length, which is not modelled")
         return None
     force = cutting_force(material)
     if force is None:
@@ -86,7 +86,7 @@ def tap_torque(material: CuttingProfile, request: ToolsRequest, thread: Thread, 
     median = torque.cutting_torque(force_n_mm2=kc, area_mm2=area, arm_mm=cut.arm_mm, total_factor=total)
     log.work("tap.torque", "F * kc * A * r / 1000", {"F": total, "kc": kc, "A": area, "r": cut.arm_mm}, median, "N*m")
     log.source("tap.torque", "chip-section model", f"{force.text}; {_FIT}", force.status)
-    log.assumptions.append(f"tapping torque is a warning, never a guarantee: {_FIT}")
+    log.assume(f"tapping torque is a warning, never a guarantee: {_FIT}")
     return _forming(median, log) if request.method == "form" else _scattered(median, log)
 
 
@@ -97,7 +97,7 @@ _FIT = (
 
 
 def _specific_force(
-    force: CuttingForce, request: ToolsRequest, form: TapForm, cut: torque.ChipSection, log: Log
+    force: CuttingForce, request: ToolsRequest, form: TapForm, cut: torque.ChipSection, log: CuttingNotes
 ) -> float:
     """Specific cutting force in N/mm2 at the chip of one tooth of the chamfer."""
     flutes = torque.flutes(form.major_mm, request.style)
@@ -109,7 +109,7 @@ def _specific_force(
     return log.work("tap.specific_cutting_force", "kc1 * chip ** (-mc) * k", inputs, force.at(chip), "N/mm2")
 
 
-def _scattered(median: float, log: Log) -> Band:
+def _scattered(median: float, log: CuttingNotes) -> Band:
     band = torque.scatter(median)
     spread = {"T": median, "s": factor("sigma_ln")}
     log.work("tap.torque.low", "T / exp(2 * s)", spread, band.low, "N*m")
@@ -117,7 +117,7 @@ def _scattered(median: float, log: Log) -> Band:
     return band
 
 
-def _steps(form: TapForm, hole_mm: float, cut: torque.ChipSection, log: Log) -> None:
+def _steps(form: TapForm, hole_mm: float, cut: torque.ChipSection, log: CuttingNotes) -> None:
     """The geometry of the chip section."""
     shape = {"h": cut.depth_mm, "a": form.crest_mm, "t": form.tan_half_angle}
     log.work("tap.thread_depth", "(D - d) / 2", {"D": form.major_mm, "d": hole_mm}, cut.depth_mm, "mm")
@@ -128,7 +128,7 @@ def _steps(form: TapForm, hole_mm: float, cut: torque.ChipSection, log: Log) -> 
     log.work("tap.chip_arm", formula, arm, cut.arm_mm, "mm")
 
 
-def packing(request: CuttingRequest, *, depth_over_diameter: float, log: Log) -> float:
+def packing(request: CuttingRequest, *, depth_over_diameter: float, log: CuttingNotes) -> float:
     """Factor on torque for long chips that pack in a blind hole: a ramp over its depth, to two decimals.
 
     Source: common practice (tapping_factors table).
@@ -144,13 +144,13 @@ def packing(request: CuttingRequest, *, depth_over_diameter: float, log: Log) ->
     return log.work("tap.packing", formula, inputs, value, "")
 
 
-def _total_factor(request: ToolsRequest, log: Log) -> float:
+def _total_factor(request: ToolsRequest, log: CuttingNotes) -> float:
     """Fitted factor, style and packing where chips are long, times the share of the chamfer that a short hole fills."""
     long_chips = request.method == "cut" and request.material.chip_type != "short"
     style = factor(request.style) if long_chips and request.style in _STYLES else 1.0
     if request.packing > 1:
-        log.assumptions.append(f"torque x {request.packing:g} for chips that pack in the blind hole")
-    log.assumptions.append(f"tap sharp and well lubricated; style factor {style:g} over a spiral-point tap")
+        log.assume(f"torque x {request.packing:g} for chips that pack in the blind hole")
+    log.assume(f"tap sharp and well lubricated; style factor {style:g} over a spiral-point tap")
     inputs = {"fit": factor("total"), "style": style, "packing": request.packing, "fill": request.chamfer_fill}
     value = factor("total") * style * request.packing * request.chamfer_fill
     return log.work("tap.total_factor", "fit * style * packing * fill", inputs, value, "")
@@ -159,7 +159,7 @@ def _total_factor(request: ToolsRequest, log: Log) -> float:
 _STYLES = frozenset({"straight_flute", "spiral_point", "spiral_flute", "interrupted"})
 
 
-def _forming(median: float, log: Log) -> Band:
+def _forming(median: float, log: CuttingNotes) -> Band:
     """Band of a forming tap: a multiple of what a cut tap would need in its usual hole."""
     low, high = factor("forming_low"), factor("forming_high")
     band = Band(median * (low * high) ** 0.5, median * low, median * high)
@@ -167,11 +167,11 @@ def _forming(median: float, log: Log) -> Band:
     log.work("tap.torque.low", "T * low", {"T": median, "low": low}, band.low, "N*m")
     log.work("tap.torque.high", "T * high", {"T": median, "high": high}, band.high, "N*m")
     log.source("tap.torque", "", f"forming: {low:g} to {high:g} times a cut tap's torque", "common_practice")
-    log.assumptions.append("no published model gives the torque of a forming tap: make a trial")
+    log.assume("no published model gives the torque of a forming tap: make a trial")
     return band
 
 
-def breaking(form: TapForm, *, log: Log) -> Band:
+def breaking(form: TapForm, *, log: CuttingNotes) -> Band:
     """Torque band that breaks a high-speed steel tap.
 
     Source: torsion formula; no published table of tap breaking torque was found.
@@ -190,7 +190,7 @@ def breaking(form: TapForm, *, log: Log) -> Band:
     return band
 
 
-def clutch(needed: Band | None, breaking: Band | None, *, at_risk: bool, log: Log) -> float | None:
+def clutch(needed: Band | None, breaking: Band | None, *, at_risk: bool, log: CuttingNotes) -> float | None:
     """Setting of a torque-limiting holder in N m that drives and protects the tap, None where there is none.
 
     Source: common practice, half-way between the highest torque needed and the lowest that breaks the tap.
@@ -200,7 +200,7 @@ def clutch(needed: Band | None, breaking: Band | None, *, at_risk: bool, log: Lo
     setting = torque.clutch_torque(needed=needed, breaking=breaking)
     if setting is None:
         if not at_risk:
-            log.assumptions.append(f"tap: {_no_setting(needed, breaking)}")
+            log.assume(f"tap: {_no_setting(needed, breaking)}")
         return None
     log.source("tap.clutch_torque", "", "half-way between highest torque needed and lowest breaking", "common_practice")
     inputs = {"high": needed.high, "low": breaking.low}
@@ -216,7 +216,7 @@ def _no_setting(needed: Band, breaking: Band) -> str:
     return f"{_both(needed, breaking)}, so no clutch setting both drives and protects it"
 
 
-def break_margin(*, needed: Band, breaking: Band, driven: bool, log: Log) -> Band:
+def break_margin(*, needed: Band, breaking: Band, driven: bool, log: CuttingNotes) -> Band:
     """Breaking over needed torque, with a warning where the two meet. ``driven``: a spindle turns the tap.
 
     Source: quotient of the two bands, spreads added as squares.
@@ -234,7 +234,7 @@ def break_margin(*, needed: Band, breaking: Band, driven: bool, log: Log) -> Ban
         log.caution("tap_break_risk", _risk(needed, breaking, driven=driven))
     worn = factor("worn") / factor("total")
     if margin.low >= 1 and needed.value * worn > breaking.low:
-        log.assumptions.append(f"a worn or too fast tap may need {worn:.1f} times the torque and break")
+        log.assume(f"a worn or too fast tap may need {worn:.1f} times the torque and break")
     return margin
 
 

@@ -12,8 +12,8 @@ from borewright.core.caches import read_once
 from borewright.core.model import Diameters, Range, Status, Thread
 from borewright.core.rounding import half_even
 
+from .gauge_notes import GaugeNotes
 from .model import ThreadMember, ThreadPlug
-from .parts import GaugeNotes
 
 SYSTEMS = ("unified", "unified_j")
 

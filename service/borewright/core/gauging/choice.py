@@ -7,8 +7,8 @@ from borewright.core.hole.taper_pipe import gauge_words, taper_gauged
 from borewright.core.model import Allowance, Diameters, Range, Thread
 
 from . import asme, iso
+from .gauge_notes import GaugeNotes
 from .model import GaugeSet, Gauging, ThreadMember, ThreadPlug
-from .parts import GaugeNotes
 from .plain import plain_plug
 
 

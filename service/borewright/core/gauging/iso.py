@@ -13,8 +13,8 @@ from borewright.core.model import Diameters, Range, Status, Thread
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_up
 
+from .gauge_notes import GaugeNotes
 from .model import ThreadMember, ThreadPlug
-from .parts import GaugeNotes
 
 SYSTEMS = ("iso_metric", "metric_j")
 

@@ -9,8 +9,8 @@ from borewright.core.caches import read_once
 from borewright.core.model import MM_PER_INCH, Range, Thread
 from borewright.core.quantity_text import printed_length
 
+from .gauge_notes import GaugeNotes
 from .model import PlainPlug
-from .parts import GaugeNotes
 
 #: Classes from coarse to fine; ASME B1.2 asks for Z on minor diameters (from memory), so the shop class ZZ is not used.
 _CLASSES = ("Z", "Y", "X", "XX", "XXX")

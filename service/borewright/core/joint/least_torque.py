@@ -15,7 +15,7 @@ from borewright.core.caches import read_once
 from borewright.core.chance.acceptance import hole_chance
 from borewright.core.cutting import cutting_data as cutting_data
 from borewright.core.cutting import tap_torque, torque
-from borewright.core.cutting.records import CuttingRequest, Log
+from borewright.core.cutting.records import CuttingNotes, CuttingRequest
 from borewright.core.cutting.torque import Band
 from borewright.core.drilling import DrillRequest
 from borewright.core.drilling.request import OwnOversize
@@ -255,7 +255,7 @@ def _option(
     cut = finishing.as_cut(thread, allowance)
     form = tap_torque.tap_form(cut)
     needed = breaking = margin = None
-    tools = cutting_data.of_tools(cut, cutting_data.tools_request(cut, request, log=Log()))
+    tools = cutting_data.of_tools(cut, cutting_data.tools_request(cut, request, log=CuttingNotes()))
     if tools is not None and tools.tap is not None:
         needed = tools.tap.torque
     if needed is not None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from borewright.core.model import Caution, Material, Notes, Source, Status, Step
+from borewright.core.model import Material, Status
+from borewright.core.record import Record
 
 from . import alloys
 from .alloys import Alloy
@@ -33,10 +34,7 @@ class Draft:
     yielding: float | None = None
     shear: float | None = None
     basis: str | None = None
-    assumptions: list[str] = field(default_factory=list)
-    cautions: list[Caution] = field(default_factory=list)
-    sources: list[Source] = field(default_factory=list)
-    steps: list[Step] = field(default_factory=list)
+    record: Record = field(default_factory=Record)
 
     @property
     def is_steel(self) -> bool:
@@ -52,11 +50,7 @@ class Draft:
 
     def source(self, name: str, document: str, locator: str, status: Status) -> None:
         """Note where a figure comes from."""
-        self.sources.append(Source(f"material.{name}", document or _NOT_SEEN, "", locator, status))
-
-    def caution(self, code: str, text: str) -> None:
-        """Note what may go wrong."""
-        self.cautions.append(Caution(code, text))
+        self.record.cite(f"material.{name}", document or _NOT_SEEN, locator=locator, status=status)
 
     def take_row(self, row: Alloy) -> None:
         """Start from an alloy: kind, chip, hardness."""
@@ -74,7 +68,7 @@ class Draft:
         stands_for = alloys.family_of(family, iso_group)
         held = stands_for is not None and stands_for.representative is not None
         missing = "no strength is given" if held else "neither strength nor cutting data are given"
-        self.caution("material_family_only", f"Only {what} is known: {missing}.")
+        self.record.caution("material_family_only", f"Only {what} is known: {missing}.")
         self.take_group(iso_group)
 
     def take_group(self, iso_group: str) -> None:
@@ -85,16 +79,16 @@ class Draft:
         if stands_for is not None and stands_for.representative is not None:
             example = alloys.by_id()[stands_for.representative]
             self.chip_type = example.chip_type
-            self.assumptions.append(f"chips taken as {example.chip_type}, as of {example.name}")
+            self.record.assume(f"chips taken as {example.chip_type}, as of {example.name}")
 
     def take_hardness(self, found: Hardness) -> None:
         """Put a converted hardness in place of the row's."""
         self.hb, self.hrc = found.hb, found.hrc
         document, locator = ("ASTM E140", found.locator) if found.locator else ("the request", "")
         self.source("hardness", document, locator or "", found.status)
-        self.steps.extend(step for step in found.steps if "hardness" in step.quantity)
+        self.record.steps.extend(step for step in found.steps if "hardness" in step.quantity)
         if any(step.formula != "table" for step in found.steps):
-            self.assumptions.append("hardness read between two rows of the conversion table by linear interpolation")
+            self.record.assume("hardness read between two rows of the conversion table by linear interpolation")
 
     def take_tensile(self, tensile_mpa: float, basis: str, document: str, locator: str, status: Status) -> None:
         """Take a tensile strength that is not the row's: the yield is then unknown, the shear a share of it."""
@@ -127,11 +121,10 @@ class Draft:
         if found is not None:
             self.shear = found.value_mpa
             self.source("shear_strength", found.source, found.basis, found.status)
-            self.steps.append(found.step)
+            self.record.steps.append(found.step)
 
     def done(self) -> Material:
         """The finished record."""
-        notes = Notes(tuple(self.assumptions), tuple(self.cautions), tuple(self.sources), tuple(self.steps))
         return Material(
             name=self.name,
             family=self.family,
@@ -144,5 +137,5 @@ class Draft:
             shear_strength_mpa=self.shear,
             value_basis=self.basis,
             material_id=self.row.material_id if self.row is not None else None,
-            notes=notes,
+            notes=self.record.notes(),
         )

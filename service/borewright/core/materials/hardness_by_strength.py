@@ -30,12 +30,12 @@ def take_hardness_by_strength(draft: Draft, given_mpa: float | None) -> None:
         _by_family(draft, draft.family or "grey iron", tensile_mpa)
     elif draft.iso_group == "M":
         _by_conversion(draft, tensile_mpa)
-        draft.caution(
+        draft.record.caution(
             "hardness_conversion_estimate",
             f"The hardness from {stress(tensile_mpa)} is the conversion for steel; for {draft.name} it is an estimate.",
         )
     else:
-        draft.assumptions.append(
+        draft.record.assume(
             f"no hardness is derived from {stress(tensile_mpa)}: no relation is held for {draft.name}; the torque"
             " follows the strength, the speeds do not"
         )
@@ -55,7 +55,7 @@ def _by_conversion(draft: Draft, tensile_mpa: float) -> None:
     found = hardness.from_tensile(tensile_mpa)
     draft.take_hardness(found)
     rockwell = "" if found.hrc is None else f" ({found.hrc:.0f} HRC)"
-    draft.assumptions.append(f"hardness taken from {stress(tensile_mpa)}: {found.hb:.0f} HB{rockwell}")
+    draft.record.assume(f"hardness taken from {stress(tensile_mpa)}: {found.hb:.0f} HB{rockwell}")
 
 
 def _by_family(draft: Draft, family: str, tensile_mpa: float) -> None:
@@ -69,6 +69,6 @@ def _by_family(draft: Draft, family: str, tensile_mpa: float) -> None:
     draft.hb = y1 + (y2 - y1) * (wanted - x1) / (x2 - x1)
     inputs = {"x": wanted, "x1": x1, "x2": x2, "y1": y1, "y2": y2}
     formula = "y1 + (y2 - y1) * (x - x1) / (x2 - x1)"
-    draft.steps.append(Step("material.hardness.hb", formula, inputs, draft.hb, "HB", "materials table"))
+    draft.record.steps.append(Step("material.hardness.hb", formula, inputs, draft.hb, "HB", "materials table"))
     draft.source("hardness", "materials table", f"between the rows of {family} by tensile strength", "computed")
-    draft.assumptions.append(f"hardness taken from {stress(tensile_mpa)}: {draft.hb:.0f} HB")
+    draft.record.assume(f"hardness taken from {stress(tensile_mpa)}: {draft.hb:.0f} HB")

@@ -158,7 +158,7 @@ def _drafted(text: str, rest: str, said: NameReading, group: str | None, known: 
     elif said.family is not None:
         draft = Draft(said.family.name)
         draft.take_family(said.family.family, said.family.iso_group, f"the family ({said.family.name})")
-        draft.assumptions.extend([said.family.note] if said.family.note else [])
+        draft.record.assumptions.extend([said.family.note] if said.family.note else [])
     elif group is not None:
         draft = Draft(f"ISO 513 group {group}")
         draft.take_family(None, group, f"the ISO 513 group {group}")
@@ -166,13 +166,13 @@ def _drafted(text: str, rest: str, said: NameReading, group: str | None, known: 
         draft = Draft(text[: names.LONGEST] or "not stated")
         meant = names.suggestions(rest)
         hint = f" Did you mean {', '.join(meant)}?" if meant else ""
-        draft.caution(
+        draft.record.caution(
             "material_unknown",
             f"{_unknown_text(text, said)}{hint} No cutting data, torque or strength can be given for it.",
         )
     words = [word for word in said.unread if word not in said.not_held]
     if words and (said.rows or said.family):
-        draft.assumptions.append(f"not understood in the material name, without effect: {', '.join(words)}")
+        draft.record.assume(f"not understood in the material name, without effect: {', '.join(words)}")
     return draft
 
 
@@ -182,7 +182,7 @@ def _taken_as_steel(reading: HardnessReading | None) -> Draft:
     group = "H" if hrc is not None and hrc >= HARDENED_HRC else "P"
     draft = Draft("steel" if reading is None else f"steel, {reading.value:g} {reading.scale}")
     draft.take_group(group)
-    draft.caution(
+    draft.record.caution(
         "material_taken_as_steel",
         f"No material was named: a hardness or strength alone is read as that of steel, ISO 513 group {group}. Name the"
         " material or its group.",
@@ -208,11 +208,11 @@ def _from_alloy(text: str, said: NameReading, known: _Known) -> Draft:
     alias = said.alias
     if alias is not None and alias.note:
         draft.name = f"{alias.name} ({draft.name})"
-        draft.assumptions.append(f"{alias.name}: {alias.note} ({row.name}, from memory)")
+        draft.record.assume(f"{alias.name}: {alias.note} ({row.name}, from memory)")
     several = len(said.rows) > 1
     if said.not_held:
         draft.name, draft.hb = text, None
-        draft.caution(
+        draft.record.caution(
             "material_condition_not_held",
             f"{_unknown_text(text, said)} No strength is given for it; cutting data are those of the alloy.",
         )
@@ -221,19 +221,15 @@ def _from_alloy(text: str, said: NameReading, known: _Known) -> Draft:
             f"{alias.name if alias is not None and alias.note else row.name}, {reading.value:g} {reading.scale}"
         )
         if several:
-            draft.assumptions.append(
-                f"{row.alloy}: {row.condition} is the condition held nearest to the hardness given"
-            )
+            draft.record.assume(f"{row.alloy}: {row.condition} is the condition held nearest to the hardness given")
     elif known.tensile_mpa is not None and several:
         draft.name = alias.name if alias is not None and alias.note else row.name
-        draft.assumptions.append(f"{row.alloy}: {row.condition} is the condition held nearest to the strength given")
+        draft.record.assume(f"{row.alloy}: {row.condition} is the condition held nearest to the strength given")
     elif several or not (said.condition_said or row.condition.startswith(("as ", "moulded"))):
         why = "the weakest of the conditions held" if several else "the only condition held"
-        draft.assumptions.append(
-            marked(f"{row.alloy} taken as {row.condition}, {why}: condition or hardness not stated")
-        )
+        draft.record.assume(marked(f"{row.alloy} taken as {row.condition}, {why}: condition or hardness not stated"))
     if reading is None and "500 kg" in row.hardness_printed:
-        draft.assumptions.append(f"hardness of {row.alloy} is the Brinell figure of the 500 kg load")
+        draft.record.assume(f"hardness of {row.alloy} is the Brinell figure of the 500 kg load")
     return draft
 
 
@@ -266,7 +262,7 @@ def _title(row: Alloy) -> str:
 def _apply_hardness(draft: Draft, reading: HardnessReading, *, strict: bool) -> None:
     """Put the hardness given in place of the row's, converted with the steel relations where that is right."""
     if reading.assumption:
-        draft.assumptions.append(reading.assumption)
+        draft.record.assume(reading.assumption)
     steel = draft.is_steel or (draft.family is None and draft.iso_group is None)
     if reading.scale == "HB" and not steel:
         draft.hb = reading.value
@@ -279,13 +275,13 @@ def _apply_hardness(draft: Draft, reading: HardnessReading, *, strict: bool) -> 
         if steel or strict:
             raise
         draft.hb = None
-        draft.caution(
+        draft.record.caution(
             "hardness_not_converted", f"{what} of {draft.name} cannot be converted to Brinell: no table for it is held."
         )
         return
     draft.take_hardness(found)
     if not steel:
-        draft.caution(
+        draft.record.caution(
             "hardness_conversion_estimate",
             f"The conversion of {what} is the one for steel; for {draft.name} it is an estimate.",
         )
@@ -301,21 +297,21 @@ def _apply_strength(draft: Draft, said: NameReading, reading: HardnessReading | 
     elif alias is not None and alias.strength == "own" and alias.tensile_mpa is not None:
         draft.take_tensile(alias.tensile_mpa, "spec min", "", f"designation {alias.name}", "from_memory")
     elif alias is not None and alias.strength == "not_held":
-        draft.caution("strength_not_held", f"The strength of {alias.name} is not held.")
+        draft.record.caution("strength_not_held", f"The strength of {alias.name} is not held.")
     elif reading is not None and draft.is_steel and not draft.has_hardness_of_row:
         _tensile_by_hardness(draft, reading)
     else:
         draft.take_row_strength()
         if reading is not None and draft.row is not None and not draft.has_hardness_of_row and draft.tensile:
-            draft.caution("strength_of_other_hardness", f"The strength is that of {_title(draft.row)}.")
+            draft.record.caution("strength_of_other_hardness", f"The strength is that of {_title(draft.row)}.")
 
 
 def _tensile_by_hardness(draft: Draft, reading: HardnessReading) -> None:
     found = hardness.convert(reading)
     if found.tensile_mpa is None:
-        draft.caution("strength_not_held", f"No strength is held for {reading.value:g} {reading.scale}.")
+        draft.record.caution("strength_not_held", f"No strength is held for {reading.value:g} {reading.scale}.")
         return
-    draft.steps.extend(step for step in found.steps if "tensile" in step.quantity)
+    draft.record.steps.extend(step for step in found.steps if "tensile" in step.quantity)
     draft.take_tensile(found.tensile_mpa, "approximate, by hardness", "ASTM E140", found.locator or "", found.status)
 
 
@@ -324,13 +320,13 @@ def _apply_group(draft: Draft, group: str | None) -> None:
     steel = draft.family in alloys.STEELS
     if steel and (draft.hrc or 0.0) >= HARDENED_HRC:
         draft.iso_group = "H"
-        draft.assumptions.append(f"steel of {draft.hrc:.0f} HRC is filed under ISO 513 group H")
+        draft.record.assume(f"steel of {draft.hrc:.0f} HRC is filed under ISO 513 group H")
     if group is None or group == draft.iso_group:
         return
     row = draft.row
     if (row is not None and group in row.other_groups | {row.iso_group}) or (group == "H" and steel):
         draft.iso_group = group
-        draft.assumptions.append(f"{draft.name} filed under ISO 513 group {group} as the request does")
+        draft.record.assume(f"{draft.name} filed under ISO 513 group {group} as the request does")
         return
     raise MaterialError(
         "material_conflict",

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import cast
 
-from borewright.core.model import Caution, Notes, Source, Status, Step
+from borewright.core.model import Status, Step
+from borewright.core.record import Record
 from borewright.tables import Table
 
 
@@ -39,32 +40,18 @@ def cite(table: Table, *, column: str | None = None, status: str | None = None) 
     return Cite(table.head["document"], table.head["edition"], table.head["table"], cast(Status, known))
 
 
-class Evidence:
+class Evidence(Record):
     """Collects what will accompany a thread; each figure is recorded where it is made."""
 
-    __slots__ = ("_assumptions", "_cautions", "_sources", "_steps")
-
-    def __init__(self, assumptions: tuple[str, ...] = ()) -> None:
-        self._assumptions: list[str] = list(assumptions)
-        self._cautions: list[Caution] = []
-        self._sources: list[Source] = []
-        self._steps: list[Step] = []
-
-    def assume(self, *texts: str) -> None:
-        """Record what was taken by default, in plain words."""
-        self._assumptions.extend(texts)
-
-    def caution(self, code: str, *, text: str) -> None:
-        """Record something that can cost money or hurt people."""
-        self._cautions.append(Caution(code, text))
+    __slots__ = ()
 
     def source(self, field: str, place: Cite) -> None:
         """Name the place that speaks for a field of the reply."""
-        self._sources.append(Source(field, place.document, place.edition, place.locator, place.status))
+        self.cite(field, place.document, edition=place.edition, locator=place.locator, status=place.status)
 
     def read(self, field: str, value: Decimal, *, unit: str, place: Cite) -> Decimal:
         """Record a figure read from a table, and return it."""
-        self._steps.append(Step(field, "table", {}, value, unit, place.text))
+        self.steps.append(Step(field, "table", {}, value, unit, place.text))
         self.source(field, place)
         return value
 
@@ -72,17 +59,13 @@ class Evidence:
         self, field: str, value: Decimal, *, formula: str, inputs: dict[str, object], unit: str, place: Cite
     ) -> Decimal:
         """Record a figure worked out by ``formula`` over ``inputs``, and return it."""
-        self._steps.append(Step(field, formula, inputs, value, unit, place.text))
+        self.steps.append(Step(field, formula, inputs, value, unit, place.text))
         self.source(field, place)
         return value
 
     def sheet(self, *, unit: str, place: Cite, **inputs: object) -> Sheet:
         """A derivation sheet for figures that share their unit, their place and their inputs."""
         return Sheet(self, unit, place, inputs)
-
-    def notes(self) -> Notes:
-        """Everything recorded so far."""
-        return Notes(tuple(self._assumptions), tuple(self._cautions), tuple(self._sources), tuple(self._steps))
 
 
 @dataclass(frozen=True, slots=True)

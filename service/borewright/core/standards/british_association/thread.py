@@ -89,9 +89,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     family.pitch_mm(callout, (row.pitch,), title="BA", proof=proof)
     mating_class = _mating_class(callout, proof)
     family.engagement_unused(engagement, proof=proof)
-    proof.caution(
-        "ba_is_metric", text="BA threads are metric; threads per inch printed for them are approximations only."
-    )
+    proof.caution("ba_is_metric", "BA threads are metric; threads per inch printed for them are approximations only.")
     return Thread(
         designation=f"{row.size} BA{family.left(callout, ' LH')}",
         system="british_association",

@@ -289,7 +289,7 @@ def _form_major(system: str, row: _Row, proof: Evidence) -> Range:
 def _cautions(system: str, row: _Row, proof: Evidence) -> None:
     pipe_cautions.pressure(proof)
     code, text = _KINDS[system].caution
-    proof.caution(code, text=text)
+    proof.caution(code, text)
     pipe_cautions.american_against_iso(proof, size=row.size, tpi=row.threads_per_inch, other="iso_7")
 
 

@@ -3,35 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from decimal import Decimal
 
-from borewright.core.model import Caution, Notes, Range, Source, Status, Step, Unit
+from borewright.core.model import Range, Status, Step, Unit
+from borewright.core.record import Record
 
 
-@dataclass(slots=True)
-class GaugeNotes:
-    """Collects notes; ``prefix`` is the part of the reply that is being filled (empty, or ``before_finish.``)."""
+class GaugeNotes(Record):
+    """``prefix`` is the part of the reply being filled (empty, or ``before_finish.``); nothing is noted twice."""
 
-    unit: Unit
-    prefix: str = ""
-    assumptions: list[str] = field(default_factory=list)
-    cautions: dict[str, Caution] = field(default_factory=dict)
-    sources: list[Source] = field(default_factory=list)
-    steps: list[Step] = field(default_factory=list)
+    __slots__ = ("prefix", "unit")
+
+    def __init__(self, unit: Unit) -> None:
+        super().__init__()
+        self.unit, self.prefix = unit, ""
 
     def caution(self, code: str, text: str) -> None:
         """Note something once."""
-        self.cautions.setdefault(code, Caution(code, text))
+        if all(noted.code != code for noted in self.cautions):
+            super().caution(code, text)
 
-    def assume(self, text: str) -> None:
+    def assume(self, *texts: str) -> None:
         """Note what was taken by default, once."""
-        if text not in self.assumptions:
-            self.assumptions.append(text)
+        super().assume(*(text for text in texts if text not in self.assumptions))
 
     def source(self, name: str, document: str, *, edition: str, locator: str, status: Status) -> None:
         """Note where a group of sizes comes from."""
-        self.sources.append(Source(self.prefix + name, document, edition, locator, status))
+        self.cite(self.prefix + name, document, edition=edition, locator=locator, status=status)
 
     def size(self, name: str, formula: str, inputs: Mapping[str, object], value: Decimal, source: str) -> Decimal:
         """Note how a size was worked out, and return it."""
@@ -45,7 +43,3 @@ class GaugeNotes:
         for end, formula, size in zip(("min", "max"), formulas, (value.min, value.max), strict=True):
             self.steps.append(Step(f"{self.prefix}{name}.{end}", formula, inputs, size, self.unit, source))
         return value
-
-    def notes(self) -> Notes:
-        """Everything noted."""
-        return Notes(tuple(self.assumptions), tuple(self.cautions.values()), tuple(self.sources), tuple(self.steps))

@@ -1,0 +1,38 @@
+"""The one note-taker: what will accompany a result is recorded while the result is worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from .model import Caution, Notes, Source, Status, Step
+
+
+class Record:
+    """Assumptions, cautions, sources and steps in the order in which they were recorded.
+
+    The subjects extend it by what they cite: thread standards, gauges, cutting data.
+    """
+
+    __slots__ = ("assumptions", "cautions", "sources", "steps")
+
+    def __init__(self, assumptions: Iterable[str] = ()) -> None:
+        self.assumptions: list[str] = list(assumptions)
+        self.cautions: list[Caution] = []
+        self.sources: list[Source] = []
+        self.steps: list[Step] = []
+
+    def assume(self, *texts: str) -> None:
+        """Record what was taken by default, in plain words."""
+        self.assumptions.extend(texts)
+
+    def caution(self, code: str, text: str) -> None:
+        """Record something that can cost money or hurt people."""
+        self.cautions.append(Caution(code, text))
+
+    def cite(self, field: str, document: str, *, edition: str = "", locator: str = "", status: Status) -> None:
+        """Record the place that speaks for ``field`` of the reply, and how well its figure is known."""
+        self.sources.append(Source(field, document, edition, locator, status))
+
+    def notes(self) -> Notes:
+        """Everything recorded so far."""
+        return Notes(tuple(self.assumptions), tuple(self.cautions), tuple(self.sources), tuple(self.steps))
