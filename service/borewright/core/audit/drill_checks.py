@@ -8,6 +8,7 @@ from decimal import Decimal
 from borewright.core import finishing
 from borewright.core.drilling import mean_oversize
 from borewright.core.drilling.charts import listed
+from borewright.core.drilling.engagement import engagement_step
 from borewright.core.drilling.percent import FORMING_CONSTANT, cutting_basis, exact_pitch, forming_basis, is_common_form
 from borewright.core.drilling.practice import percent_band
 from borewright.core.model import Range, Thread
@@ -185,7 +186,7 @@ def _percents(case: AuditCase) -> Iterator[Finding]:
         if not (low <= drilled <= high or low <= expected <= high):
             text = f"The request asks for {plain(low)} to {plain(high)} %; {arithmetic}."
             yield Finding("percent_outside_request", "warning", "drill", text, f"{drilled} %", f"{low} to {high} %")
-    band = percent_band(thread, case.spec.material, case.spec.depths.full_thread_depth)
+    band = percent_band(thread, case.spec.material, engagement_step(thread, case.spec.depths.full_thread_depth))
     smallest = case.to_make.minor_diameter.min
     if band is None or expected <= band[1] or (smallest is not None and to_digits_of(drill, limit=smallest) < smallest):
         return

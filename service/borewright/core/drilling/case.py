@@ -13,7 +13,7 @@ from borewright.core.rounding import half_even, plain
 
 from .charts import ChartRow, listed
 from .percent import FULL_HEIGHT_60, Basis, cutting_basis, exact_pitch, is_common_form, printed_hole
-from .request import DrillRequest
+from .request import DrillQuestion
 from .sizes import find_drill, printed, series_of
 from .standard_drills import USUAL, Entry, Rack, entry, rack
 
@@ -49,7 +49,7 @@ class DrillCase:
     """
 
     thread: Thread
-    request: DrillRequest
+    request: DrillQuestion
     limits: Range
     moved: bool
     basis: Basis
@@ -103,7 +103,7 @@ def on_wall_chart(thread: Thread) -> bool:
     return thread.system in _WALL_CHART_SYSTEMS and thread.unit == "in" and is_common_form(thread)
 
 
-def cutting_case(thread: Thread, request: DrillRequest, band_max: Decimal | None) -> DrillCase:
+def cutting_case(thread: Thread, request: DrillQuestion, band_max: Decimal | None) -> DrillCase:
     """The case of a cut thread.
 
     Args: ``band_max`` largest hole of the recommended band, None where none is given; least torque stays below it.
@@ -129,7 +129,7 @@ def cutting_case(thread: Thread, request: DrillRequest, band_max: Decimal | None
     )
 
 
-def _aim(thread: Thread, request: DrillRequest) -> Aim | None:
+def _aim(thread: Thread, request: DrillQuestion) -> Aim | None:
     """Limits of the finished minor diameter with the coat to come; none on a taper, whose diameter varies."""
     if thread.taper is not None:
         return None
@@ -138,12 +138,12 @@ def _aim(thread: Thread, request: DrillRequest) -> Aim | None:
     return aim(thread.internal.minor_diameter, request.coat.minor_diameter)
 
 
-def to_make(thread: Thread, request: DrillRequest) -> Range:
+def to_make(thread: Thread, request: DrillQuestion) -> Range:
     """Limits of the minor diameter that the hole is judged by. Source: the thread's standard, or the caller."""
     return request.minor_diameter or thread.internal.minor_diameter
 
 
-def racks(thread: Thread, request: DrillRequest) -> tuple[Rack, Rack | None]:
+def racks(thread: Thread, request: DrillQuestion) -> tuple[Rack, Rack | None]:
     """Racks of first and second choice: the series named by the caller, else those usual for the thread's unit."""
     unit, own = thread.unit, request.oversize
     if request.series is not None:
@@ -152,7 +152,7 @@ def racks(thread: Thread, request: DrillRequest) -> tuple[Rack, Rack | None]:
     return rack(unit, first, own), rack(unit, second, own) if second else None
 
 
-def crib(thread: Thread, request: DrillRequest) -> tuple[Entry, ...] | None:
+def crib(thread: Thread, request: DrillQuestion) -> tuple[Entry, ...] | None:
     """The drills in stock, in the order given and each once; of the series asked for only. None = stock not told."""
     if request.stock is None:
         return None

@@ -1,35 +1,31 @@
-"""Lengths of engagement between which the choice of a drill does not change.
-
-Every rule on drills looks at the engagement in steps, so all lengths between two steps share one choice.
-"""
+"""Between which steps a length of engagement lies: that, and not the length, is what remarks on a drill depend on."""
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from decimal import Decimal
+from typing import NamedTuple
 
-from borewright.core.caches import cached
 from borewright.core.model import Thread
 
-from .hole_limits import RANGES
-from .practice import LONG, SHORT
+from .hole_limits import EngagementRange, range_of
 
-_STEPS = (Decimal(0), *sorted({SHORT, LONG, *(reach.to for reach in RANGES)}))
+#: Engagements in diameters below and above which shops drill for another percent of thread (common practice).
+SHORT, LONG = Decimal("0.5"), Decimal("1.5")
 
 
-def like(thread: Thread, engagement: Decimal) -> Decimal:
-    """An engagement that asks for the same drill: the same one for all that lie between two steps.
+class EngagementStep(NamedTuple):
+    """All that the rules on drills look at: ``range`` of the hole limits (None = over 3 D), below 0.5 D, over 1.5 D."""
 
-    Args: ``engagement`` in the thread's unit, above zero. Returns: in the same unit.
-    Source: steps of FED-STD-H28/2B (1991) 30.1 and of common practice.
+    range: EngagementRange | None
+    is_short: bool
+    is_long: bool
+
+
+def engagement_step(thread: Thread, engagement: Decimal) -> EngagementStep:
+    """The step of a length of engagement.
+
+    Args: ``engagement`` in the thread's unit, above zero.
+    Source: FED-STD-H28/2B (1991) 30.1; 0.5 D and 1.5 D are common practice.
     """
-    steps = _steps(thread)
-    above = bisect_left(steps, engagement)
-    if above == len(steps):
-        return 2 * steps[-1]
-    return engagement if steps[above] == engagement else (steps[above - 1] + steps[above]) / 2
-
-
-@cached(4096)
-def _steps(thread: Thread) -> tuple[Decimal, ...]:
-    return tuple(step * thread.nominal_diameter for step in _STEPS)
+    diameter = thread.nominal_diameter
+    return EngagementStep(range_of(thread, engagement), engagement < SHORT * diameter, engagement > LONG * diameter)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from decimal import Decimal
 
 from borewright.core.errors import DrillingError
-from borewright.core.model import Caution, PercentTarget, Range, Thread
+from borewright.core.model import Caution, Material, PercentTarget, Range, Thread
 from borewright.core.quantity_text import length, span
 from borewright.core.rounding import half_even, plain
 from borewright.core.tapping import forming as tap_forming
 
 from .case import DrillCase, Target, check_percent, crib, racks, to_make
 from .percent import forming_basis, is_common_form, printed_hole
-from .request import DrillRequest
+from .request import DrillQuestion
 from .sizes import PLACES
 
 #: Percent of thread formed unless the caller says otherwise.
@@ -26,7 +26,7 @@ _CLOSE_TOLERANCE_MM = Decimal("0.03")
 _CLOSE_TO_MM = Decimal(10)
 
 
-def forming_case(thread: Thread, request: DrillRequest) -> DrillCase:
+def forming_case(thread: Thread, request: DrillQuestion) -> DrillCase:
     """The case of a formed thread: hole = D - 0.0068 x percent x P.
 
     Raises: DrillingError ``percent_out_of_range``, ``range_inconsistent``.
@@ -69,7 +69,7 @@ def _aimed(percent: PercentTarget) -> Decimal:
     return aimed if percent.max is None else min(aimed, percent.max)
 
 
-def check_method(thread: Thread, request: DrillRequest) -> None:
+def check_method(thread: Thread, material: Material | None) -> None:
     """Refuse what cannot be formed.
 
     Raises: DrillingError ``method_not_applicable`` for other forms than a parallel 60 degree one and for materials that
@@ -83,7 +83,7 @@ def check_method(thread: Thread, request: DrillRequest) -> None:
             pointer="/method",
             allowed=("cut",),
         )
-    refused = tap_forming.refusal(request.material)
+    refused = tap_forming.refusal(material)
     if refused is not None:
         raise DrillingError("method_not_applicable", refused, pointer="/method", allowed=("cut",))
 
@@ -110,9 +110,9 @@ def cautions(case: DrillCase, limits: Range, made: Decimal, *, known: bool) -> t
     )
 
 
-def material_cautions(request: DrillRequest) -> tuple[Caution, ...]:
+def material_cautions(question: DrillQuestion, material: Material | None) -> tuple[Caution, ...]:
     """The caution for a material that is not known to flow. Source: common practice."""
-    if request.method != "form" or tap_forming.formability(request.material) == "yes":
+    if question.method != "form" or tap_forming.formability(material) == "yes":
         return ()
     return (
         Caution(

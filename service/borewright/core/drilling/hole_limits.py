@@ -26,9 +26,12 @@ _THREE_DECIMALS_FROM = Decimal("0.138")
 _NARROWEST_BAND = Decimal("0.0040")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class EngagementRange:
-    """A row of the rule: engagements over ``over`` and to ``to`` diameters; ``ratio`` of the tolerance at its top."""
+    """A row of the rule: engagements over ``over`` and to ``to`` diameters; ``ratio`` of the tolerance at its top.
+
+    Compared by identity, as each row is there once.
+    """
 
     name: str
     over: Decimal
@@ -63,23 +66,30 @@ def hole_limits(thread: Thread, engagement: Decimal | None = None) -> HoleLimits
     Returns: the limits, None where the thread's standard gives none or the engagement is over 3 D.
     Source: FED-STD-H28/2B (1991) 30.1, Tables II.A.3 and II.A.4; Machinery's Handbook 31st ed. p. 2171 Table 6 (UNM).
     """
-    reach = _range_of(thread, engagement)
-    if reach is None:
-        return None
-    if thread.system == "unified_miniature" or thread.series == "UNM":
-        return _limits_unm(thread, reach, engagement is None)
-    if thread.system == "unified" and thread.thread_class in _GROUPS:
-        return _limits_unified(thread, reach, engagement is None)
-    return None
-
-
-def _range_of(thread: Thread, engagement: Decimal | None) -> EngagementRange | None:
     if engagement is None:
-        return _NORMAL
-    for reach in RANGES:
-        if engagement <= reach.to * thread.nominal_diameter:
-            return reach
+        return limits_of_range(thread, _NORMAL, assumed=True)
+    reach = range_of(thread, engagement)
+    return None if reach is None else limits_of_range(thread, reach)
+
+
+def limits_of_range(thread: Thread, reach: EngagementRange, *, assumed: bool = False) -> HoleLimits | None:
+    """Recommended limits of the hole for a range of engagement, ``assumed`` where no length was given.
+
+    Source: as :func:`hole_limits`.
+    """
+    if thread.system == "unified_miniature" or thread.series == "UNM":
+        return _limits_unm(thread, reach, assumed)
+    if thread.system == "unified" and thread.thread_class in _GROUPS:
+        return _limits_unified(thread, reach, assumed)
     return None
+
+
+def range_of(thread: Thread, engagement: Decimal) -> EngagementRange | None:
+    """The range that a length of engagement (thread's unit) lies in, None over 3 D.
+
+    Source: FED-STD-H28/2B (1991) 30.1.
+    """
+    return next((reach for reach in RANGES if engagement <= reach.to * thread.nominal_diameter), None)
 
 
 # --- Unified -----------------------------------------------------------------------------------------

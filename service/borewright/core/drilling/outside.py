@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from borewright.core.chance.made_sizes import CLEARLY_LOW
 from borewright.core.errors import DrillingError
-from borewright.core.model import Caution
+from borewright.core.model import Caution, Material
 from borewright.core.model.decision import Decision
 from borewright.core.rounding import plain
 
 from .case import DrillCase
 from .drill_acceptance import accepted
+from .engagement import EngagementStep
 from .practice import percent_band
 from .rank import NEAR_PERCENT, Ranked
 from .reaming import reamed
 from .reasons import in_percent
-from .request import DrillRequest
 from .shortlist import Pick
 from .standard_drills import Entry
 
@@ -94,21 +94,23 @@ def _ways(case: DrillCase, ranked: Ranked, item: Entry) -> list[str]:
     return [*found, f"drill {ream.drill.drill.label} and {tool} to {case.say(ream.diameter)}"]
 
 
-def percent_caution(case: DrillCase, pick: Pick, request: DrillRequest) -> tuple[Caution, ...]:
+def percent_caution(
+    case: DrillCase, pick: Pick, material: Material | None, step: EngagementStep | None
+) -> tuple[Caution, ...]:
     """The caution on a hole that leaves clearly more thread than shops cut in the part material.
 
-    Args: ``request`` with engagement and material. Source: percent_by_material table (common practice).
+    Args: ``step`` of the length of engagement, None = not stated.
+    Source: percent_by_material table (common practice).
     """
     percent = pick.candidate.expected_percent_thread or pick.candidate.percent_thread
-    engagement = request.engagement or case.thread.nominal_diameter
-    band = percent_band(case.thread, request.material, engagement) if request.method == "cut" else None
-    if band is None or request.material is None or percent <= band[1] + NEAR_PERCENT:
+    band = percent_band(case.thread, material, step) if case.request.method == "cut" else None
+    if band is None or material is None or percent <= band[1] + NEAR_PERCENT:
         return ()
     low, high = band
     return (
         Caution(
             "percent_above_practice",
-            f"{pick.entry.drill.label} leaves about {percent:.0f} % of thread; {request.material.family} is usually"
+            f"{pick.entry.drill.label} leaves about {percent:.0f} % of thread; {material.family} is usually"
             f" tapped at {low} to {high} %, more breaks taps. {_largest(case, pick.entry)}",
         ),
     )

@@ -9,10 +9,9 @@ from borewright.core.caches import read_once
 from borewright.core.model import Material, Thread
 from borewright.tables import load
 
+from .engagement import EngagementStep
 from .percent import is_common_form
 
-#: Engagements in diameters below and above which shops drill for another percent of thread (common practice).
-SHORT, LONG = Decimal("0.5"), Decimal("1.5")
 #: Percent of thread for engagements below 0.5 D.
 SHORT_BAND = Decimal(75), Decimal(83)
 
@@ -28,22 +27,22 @@ def _rows() -> dict[str, tuple[tuple[float, float, str, str], ...]]:
     return {family: tuple(rows) for family, rows in found.items()}
 
 
-def usual_percent(thread: Thread, material: Material | None, engagement: Decimal | None) -> str | None:
+def usual_percent(thread: Thread, material: Material | None, step: EngagementStep | None) -> str | None:
     """Words on the percent of thread (0.75 H) that shops use, None where nothing is held for the material.
 
-    Args: ``engagement`` in the thread's unit.
+    Args: ``step`` of the length of engagement, None = not stated.
     Source: common practice.
     """
     if material is None or material.family is None or not is_common_form(thread):
         return None
-    if engagement is not None and engagement < SHORT * thread.nominal_diameter:
+    if step is not None and step.is_short:
         return "common practice for engagements below 0.5 D is 75 to 83 % of thread"
     hardness = material.hardness_hb
     for low, high, shallow, deep in _rows().get(material.family, ()):
         if hardness is None and (low > 0 or len(_rows()[material.family]) > 1):
             continue
         if hardness is None or low <= hardness < high:
-            long = engagement is not None and engagement > LONG * thread.nominal_diameter
+            long = step is not None and step.is_long
             depth = "over 1.5 D" if long else "to 1.5 D"
             return (
                 f"common practice in {material.family} is {deep if long else shallow} of thread for engagements {depth}"
@@ -51,18 +50,20 @@ def usual_percent(thread: Thread, material: Material | None, engagement: Decimal
     return None
 
 
-def percent_band(thread: Thread, material: Material | None, engagement: Decimal) -> tuple[Decimal, Decimal] | None:
+def percent_band(
+    thread: Thread, material: Material | None, step: EngagementStep | None
+) -> tuple[Decimal, Decimal] | None:
     """Least and greatest percent of thread (0.75 H) that shops use, None where nothing is held for the material.
 
     A family that is split by hardness has no band where the hardness is not known.
 
-    Args: ``engagement`` in the thread's unit.
+    Args: ``step`` of the length of engagement, None = not stated.
     Source: common practice.
     """
     if material is None or material.family is None or not is_common_form(thread):
         return None
-    depth = "over_1_5d" if engagement > LONG * thread.nominal_diameter else "to_1_5d"
-    if engagement < SHORT * thread.nominal_diameter:
+    depth = "over_1_5d" if step is not None and step.is_long else "to_1_5d"
+    if step is not None and step.is_short:
         return SHORT_BAND
     hardness, bands = material.hardness_hb, _bands().get(material.family, ())
     for row in bands:

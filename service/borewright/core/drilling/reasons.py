@@ -5,18 +5,18 @@ from __future__ import annotations
 from decimal import Decimal
 
 from borewright.core.chance.made_sizes import CLEARLY_LOW
-from borewright.core.model import Thread
+from borewright.core.model import Material
 from borewright.core.quantity_text import span
 from borewright.core.rounding import plain
 
 from .case import DrillCase
 from .drill_acceptance import RULE_TOLERANCE, accepted
+from .engagement import EngagementStep
 from .hole_limits import HoleLimits
 from .percent import printed_hole
 from .practice import usual_percent
 from .rank import Ranked, why_refused
 from .reaming import Reamed
-from .request import DrillRequest
 from .standard_drills import Entry
 
 _MOST_CHART_DRILLS = 2
@@ -106,10 +106,12 @@ def in_percent(chance: float) -> str:
     return f"{100 * chance:.1f} %"
 
 
-def of_the_part(thread: Thread, request: DrillRequest, hole: Decimal, band: HoleLimits | None) -> tuple[str, ...]:
+def of_the_part(
+    case: DrillCase, hole: Decimal, material: Material | None, step: EngagementStep | None, band: HoleLimits | None
+) -> tuple[str, ...]:
     """What engagement and part material add: the recommended band and what shops usually drill for.
 
-    Args: ``hole`` mean hole or reamed hole in the thread's unit.
+    Args: ``hole`` mean hole or reamed hole in the thread's unit; ``step`` of the engagement, None = not stated.
     Source: FED-STD-H28/2B (1991) 30.1; common practice.
     """
     said = []
@@ -117,10 +119,10 @@ def of_the_part(thread: Thread, request: DrillRequest, hole: Decimal, band: Hole
         low, high = band.limits.min, band.limits.max
         where = "inside" if low <= hole <= high else "outside"
         said.append(
-            f"hole {where} the limits {span(band.limits, thread.unit)} recommended for engagements"
+            f"hole {where} the limits {span(band.limits, case.thread.unit)} recommended for engagements"
             f" {band.engagement.text}"
         )
-    usual = usual_percent(thread, request.material, request.engagement) if request.method == "cut" else None
+    usual = usual_percent(case.thread, material, step) if case.request.method == "cut" else None
     return (*said, usual) if usual is not None else tuple(said)
 
 

@@ -5,17 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 
 from borewright.core.caches import cached
-from borewright.core.model import DrillChance, DrillChoice, Notes, Thread
+from borewright.core.model import DrillChance, DrillChoice, Material, Notes, Thread
 
 from . import notes, reasons
 from .case import DrillCase, to_make
 from .drill_acceptance import accepted
-from .engagement import like
+from .engagement import EngagementStep, engagement_step
 from .forming import check_method, material_cautions
-from .hole_limits import HoleLimits, hole_limits
+from .hole_limits import HoleLimits, hole_limits, limits_of_range
 from .outside import percent_caution
 from .percent import printed_hole
-from .request import DrillRequest
+from .request import DrillQuestion, DrillRequest
 from .shortlist import shortlist
 from .standard_drills import Entry
 
@@ -30,21 +30,22 @@ def recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
         ``range_inconsistent``, ``method_not_applicable``, ``thread_data_missing``.
     Source: tap drill charts as their tables say; shop rule major diameter less pitch; limits of the thread's standard.
     """
-    if request.engagement is None:
-        return _recommend(thread, request)
-    return _recommend(thread, replace(request, engagement=like(thread, request.engagement)))
+    step = None if request.engagement is None else engagement_step(thread, request.engagement)
+    return _recommend(thread, request.question, request.material, step)
 
 
 @cached(_CACHED)
-def _recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
+def _recommend(
+    thread: Thread, request: DrillQuestion, material: Material | None, step: EngagementStep | None
+) -> DrillChoice:
     if request.method == "form":
-        check_method(thread, request)
-    band = _band(thread, request)
+        check_method(thread, material)
+    band = _band(thread, request, step)
     top = band.limits.max if band is not None and request.objective == "least_torque" else None
-    found = shortlist(thread, replace(request, engagement=None, material=None), top)
+    found = shortlist(thread, request, top)
     case, pick = found.case, found.pick
     hole = pick.entry.hole if pick.ream is None else pick.ream.diameter
-    why = (*pick.candidate.reasons, *reasons.of_the_part(thread, request, hole, band))
+    why = (*pick.candidate.reasons, *reasons.of_the_part(case, hole, material, step, band))
     base, own = notes.notes(found), band.notes if band is not None else Notes()
     return DrillChoice(
         method=request.method,
@@ -63,7 +64,12 @@ def _recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
         most_accepted=_chance(case, found.ranked.most_accepted),
         notes=Notes(
             (*base.assumptions, *own.assumptions),
-            (*base.cautions, *material_cautions(request), *percent_caution(case, pick, request), *own.cautions),
+            (
+                *base.cautions,
+                *material_cautions(request, material),
+                *percent_caution(case, pick, material, step),
+                *own.cautions,
+            ),
             (*base.sources, *own.sources),
             (*base.steps, *own.steps),
             base.decisions,
@@ -75,8 +81,10 @@ def _chance(case: DrillCase, item: Entry | None) -> DrillChance | None:
     return None if item is None or case.aim is None else DrillChance(item.drill.label, accepted(case, item))
 
 
-def _band(thread: Thread, request: DrillRequest) -> HoleLimits | None:
+def _band(thread: Thread, request: DrillQuestion, step: EngagementStep | None) -> HoleLimits | None:
     """The recommended band by length of engagement: for cut threads judged by their own limits only."""
     if request.method == "form" or to_make(thread, request) != thread.internal.minor_diameter:
         return None
-    return hole_limits(thread, request.engagement)
+    if step is None:
+        return hole_limits(thread)
+    return None if step.range is None else limits_of_range(thread, step.range)

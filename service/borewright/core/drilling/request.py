@@ -37,8 +37,8 @@ class HoleQuestion(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class DrillRequest:
-    """How the drill of a thread is to be chosen.
+class DrillQuestion:
+    """What the drills of a thread are ranked by: no rule of the ranking may look at engagement or part material.
 
     ``minor_diameter`` are the limits to be made (before finish), None = the thread's own; ``stock`` the labels in the
     crib; ``may_take`` tells of a mean hole whether least torque may take it;
@@ -50,10 +50,31 @@ class DrillRequest:
     percent: PercentTarget | None = None
     objective: Objective = "chart"
     series: tuple[str, ...] | None = None
-    engagement: Decimal | None = None
     minor_diameter: Range | None = None
     stock: tuple[str, ...] | None = None
-    material: Material | None = None
     may_take: HoleQuestion | None = None
     coat: Diameters | None = None
     oversize: OwnOversize | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DrillRequest(DrillQuestion):
+    """How the drill of a thread is to be chosen: ``engagement`` in the thread's unit and ``material`` add remarks."""
+
+    engagement: Decimal | None = None
+    material: Material | None = None
+
+    @property
+    def question(self) -> DrillQuestion:
+        """What the drills are ranked by."""
+        return DrillQuestion(
+            self.method,
+            self.percent,
+            self.objective,
+            self.series,
+            self.minor_diameter,
+            self.stock,
+            self.may_take,
+            self.coat,
+            self.oversize,
+        )

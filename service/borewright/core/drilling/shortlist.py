@@ -16,7 +16,7 @@ from .case import DrillCase, cutting_case
 from .forming import forming_case
 from .rank import MOST_ALTERNATIVES, Ranked, charted, rank, why_refused
 from .reaming import Reamed, reamed
-from .request import DrillRequest
+from .request import DrillQuestion
 from .standard_drills import Entry
 
 Rule = Literal["published_chart", "rule", "greatest_acceptance"]
@@ -46,10 +46,10 @@ class Shortlist:
 
 
 @cached(_CACHED)
-def shortlist(thread: Thread, request: DrillRequest, band_max: Decimal | None) -> Shortlist:
+def shortlist(thread: Thread, request: DrillQuestion, band_max: Decimal | None) -> Shortlist:
     """The drills for a thread.
 
-    Args: ``request`` without engagement and material; ``band_max`` largest hole of the recommended band.
+    Args: ``band_max`` largest hole of the recommended band, None = it bounds nothing.
     Raises: DrillingError as ``recommend`` does.
     Source: charts as their tables say; shop rule major diameter less pitch.
     """
