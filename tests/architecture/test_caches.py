@@ -1,6 +1,8 @@
 """All caches of the domain and of its edge are made by one module, so that each is bounded, listed and measured."""
 
 import ast
+import inspect
+import textwrap
 from importlib import import_module
 from pathlib import Path
 from pkgutil import walk_packages
@@ -44,6 +46,19 @@ def test_what_is_read_from_the_tables_never_pushes_each_other_out(every_cache):
     """A key of a table is a unit, a system, a group or a name: all of them fit."""
     full = [one.name for one in every_cache if one.of_tables and one.held == one.entries]
     assert not full
+
+
+def _unused(one):
+    """Parameters of a cached function that its body never names."""
+    tree = ast.parse(textwrap.dedent(inspect.getsource(one.function.__wrapped__)))
+    named = {node.id for statement in tree.body[0].body for node in ast.walk(statement) if isinstance(node, ast.Name)}
+    return set(one.key) - named
+
+
+def test_every_part_of_a_key_is_used(every_cache):
+    """What a function does not use would only part answers that are the same."""
+    known = [one for one in every_cache if not one.of_tables]
+    assert not {one.name: found for one in known if (found := _unused(one))}
 
 
 def test_a_cache_forgets_what_it_was_longest_not_asked():

@@ -8,7 +8,7 @@ from decimal import Decimal
 import pytest
 from borewright.core import callout, standards, tapping
 from borewright.core.model import Diameters, Material, Range, Thread
-from borewright.core.tapping import TapRequest, practice
+from borewright.core.tapping import ChamferRoom, TapRequest, practice
 
 
 def thread(text: str) -> Thread:
@@ -118,7 +118,7 @@ def test_hole_type_not_given_is_said():
 def test_two_taps_where_the_first_chamfer_has_no_room():
     found = thread("3/8-16 UNC-2B")
     room = Decimal("2.2") * found.pitch
-    choice = tapping.recommend(found, TapRequest(hole_kind="blind", material=STEEL, chamfer_room=room))
+    choice = tapping.recommend(found, TapRequest(hole_kind="blind", material=STEEL, chamfer_room=ChamferRoom(room)))
     assert choice.recommended.chamfer.name == "plug"
     assert choice.second_tap is not None
     assert choice.second_tap.chamfer.name == "bottoming"
@@ -128,7 +128,9 @@ def test_two_taps_where_the_first_chamfer_has_no_room():
 
 def test_hole_without_room_for_any_chamfer_is_cautioned():
     found = thread("3/8-16 UNC-2B")
-    choice = tapping.recommend(found, TapRequest(hole_kind="blind", material=STEEL, chamfer_room=found.pitch))
+    choice = tapping.recommend(
+        found, TapRequest(hole_kind="blind", material=STEEL, chamfer_room=ChamferRoom(found.pitch))
+    )
     assert "chamfer_room_short" in {caution.code for caution in choice.notes.cautions}
 
 

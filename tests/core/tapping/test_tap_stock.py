@@ -8,7 +8,7 @@ import pytest
 from borewright.core import callout, standards, tapping
 from borewright.core.errors import TapError
 from borewright.core.model import Diameters, Range, Thread
-from borewright.core.tapping import TapRequest
+from borewright.core.tapping import ChamferRoom, TapRequest
 
 
 def thread(text: str) -> Thread:
@@ -115,7 +115,7 @@ def test_what_looks_like_a_limit_and_is_none_is_refused(entry):
 
 def test_a_chamfer_without_room_is_left_in_the_crib():
     found = thread("3/8-16 UNC-2B")
-    room = Decimal(3) * found.pitch
+    room = ChamferRoom(Decimal(3) * found.pitch)
     choice = choose("3/8-16 UNC-2B", "3/8-16 NC G H5 PLUG", "3/8-16 NC G H3 BOTT", hole_kind="blind", chamfer_room=room)
     assert choice.recommended.marking == "3/8-16 NC G H3 BOTT"
     assert "no room" in choice.rejected[-1].reason

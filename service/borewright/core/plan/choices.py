@@ -38,7 +38,7 @@ from borewright.core.requests import (
     TapRecommendation,
     ThreadInput,
 )
-from borewright.core.tapping import TapRequest
+from borewright.core.tapping import ChamferRoom, TapRequest
 from borewright.core.way_of_making import MakingQuestion, Way
 
 _CACHED = 512
@@ -203,11 +203,17 @@ def tap_request(
         limits=finishing.limits_to_make(thread, allowance),
         overtap=allowance.overtap if allowance is not None else None,
         stock=request.stock.taps,
-        chamfer_room=space.chamfer if space is not None else None,
+        chamfer_room=_chamfer_room(thread, space),
         coat=finishing.coat_to_come(allowance),
         tapping=(request.machine.tapping or "rigid") if isinstance(request, HoleSpecRequest) else "rigid",
         tap_limits=request.tap_limits,
     )
+
+
+def _chamfer_room(thread: Thread, space: Room | None) -> ChamferRoom | None:
+    if space is None or space.chamfer is None:
+        return None
+    return tapping.chamfer_room(thread, space.chamfer)
 
 
 def drills_of(

@@ -4,14 +4,17 @@ from .catalogue import limits_catalogue
 from .choice import LimitChoice, limit_for, recommend
 from .deep import depth_cautions
 from .marking import decode
-from .model import Hold, TapLimitEntry, TapMarking, TapRequest
+from .model import ChamferRoom, Hold, TapLimitEntry, TapMarking, TapRequest
+from .practice import chamfer_room
 
 __all__ = [
+    "ChamferRoom",
     "Hold",
     "LimitChoice",
     "TapLimitEntry",
     "TapMarking",
     "TapRequest",
+    "chamfer_room",
     "decode",
     "depth_cautions",
     "limit_for",

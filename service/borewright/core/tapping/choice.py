@@ -57,7 +57,7 @@ def recommend(thread: Thread, request: TapRequest) -> TapChoice:
     """
     if request.tap_limits is None and request.stock and thread.unit == "mm":
         request = replace(request, tap_limits=crib.system_of(request.stock))
-    return _recommend(thread, practice.like(thread, request))
+    return _recommend(thread, request)
 
 
 @cached(_CACHED)

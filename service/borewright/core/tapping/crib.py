@@ -14,7 +14,7 @@ from borewright.core.requests import TapLimits
 from . import fit, limits
 from .limit_choice import Picks, misfit, most_accepted
 from .marking import decode
-from .model import Candidate, TapMarking, Weighed
+from .model import Candidate, ChamferRoom, TapMarking, Weighed
 
 _LABEL_SHAPE = re.compile(r"[A-Za-z]{1,3}[ -]?[0-9]{1,4}")
 _SHOWN = 60
@@ -43,7 +43,7 @@ class _Window(NamedTuple):
     thread: Thread
     limits: Range
     oversize: Decimal | None
-    room: Decimal | None
+    room: ChamferRoom | None
     picks: Picks
 
 
@@ -62,7 +62,7 @@ def look(
     *,
     window: Range,
     oversize: Decimal | None,
-    room: Decimal | None,
+    room: ChamferRoom | None,
     picks: Picks,
 ) -> Crib:
     """Weigh every entry of the crib.
@@ -124,7 +124,7 @@ def _judged_shank(around: _Window, entry: str, shank: TapMarking) -> CribTap | R
         return RejectedTap(name, f"is for {shank.thread.designation}")
     if around.room is not None and shank.chamfer is not None:
         needed = shank.chamfer.threads_max * around.thread.pitch
-        if needed > around.room:
+        if not around.room.fits(needed):
             return RejectedTap(name, f"its {shank.chamfer.name.replace('_', '-')} chamfer has no room in the hole")
     if limits.family(around.thread) is None:
         return CribTap(entry.strip(), None, shank)

@@ -25,14 +25,27 @@ from borewright.core.model import (
 from borewright.core.requests import TapLimits
 
 
+class ChamferRoom(NamedTuple):
+    """What a hole leaves for the chamfer below the full thread, as far as any chamfer could use it.
+
+    ``length`` in the thread's unit, None = the longest chamfer there is fits: more than that no rule may look at.
+    """
+
+    length: Decimal | None
+
+    def fits(self, chamfer_length: Decimal) -> bool:
+        """Whether a chamfer (thread's unit) has room."""
+        return self.length is None or chamfer_length <= self.length
+
+
 @dataclass(frozen=True, slots=True)
 class TapRequest:
     """What is known of a hole when its tap is chosen.
 
     ``limits`` are the diameters to be made (before a finish, oversize for hot-dip zinc), None = the thread's own;
-    ``chamfer_room`` is what the hole leaves for the chamfer below the full thread, None = as deep as needed; ``coat``
-    what a coat will do to the diameters afterwards, None = bare; ``tapping`` how the tap is driven; ``tap_limits`` the
-    system of limits asked for, None = that of the thread.
+    ``chamfer_room`` is what the hole leaves for the chamfer, None = as much as needed; ``coat`` what a coat will do to
+    the diameters afterwards, None = bare; ``tapping`` how the tap is driven; ``tap_limits`` the system of limits asked
+    for, None = that of the thread.
     """
 
     hole_kind: Literal["blind", "through"] | None = None
@@ -41,7 +54,7 @@ class TapRequest:
     limits: Diameters | None = None
     overtap: Overtap | None = None
     stock: tuple[str, ...] | None = None
-    chamfer_room: Decimal | None = None
+    chamfer_room: ChamferRoom | None = None
     coat: Diameters | None = None
     tapping: Tapping = "rigid"
     tap_limits: TapLimits | None = None

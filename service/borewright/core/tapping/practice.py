@@ -7,18 +7,17 @@ straight flutes do for chips that break short. The chamfer of a blind hole is as
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from decimal import Decimal
 from typing import Literal, NamedTuple, cast
 
-from borewright.core.caches import cached, read_once
+from borewright.core.caches import read_once
 from borewright.core.model import Caution, Material, Source, Status, TapChamfer, Thread
 from borewright.core.model.decision import Decision
 from borewright.core.quantity_text import length
 from borewright.tables import load
 
 from . import forming, shop_practice
-from .model import TapRequest
+from .model import ChamferRoom, TapRequest
 from .shop_practice import Habit
 
 ChamferName = Literal["taper", "plug", "semi_bottoming", "bottoming", "taper_pipe"]
@@ -90,20 +89,19 @@ def plan(thread: Thread, request: TapRequest) -> Tooling:
     )
 
 
-def like(thread: Thread, request: TapRequest) -> TapRequest:
-    """A request that asks for the same tap: the same one for all holes with room for any chamfer.
+def chamfer_room(thread: Thread, length: Decimal) -> ChamferRoom:
+    """The room that a length below the full thread leaves for a chamfer.
 
-    Source: steps of :func:`plan`.
+    Args: ``length`` in the thread's unit.
+    Source: tap_chamfers table.
     """
-    room = request.chamfer_room
-    if room is None or room <= _longest_chamfer(thread):
-        return request
-    return replace(request, chamfer_room=_longest_chamfer(thread))
+    return ChamferRoom(None if length > _most_threads() * thread.pitch else length)
 
 
-@cached(4096)
-def _longest_chamfer(thread: Thread) -> Decimal:
-    return max(known.chamfer.threads_max for known in _chamfers().values()) * thread.pitch
+@read_once
+def _most_threads() -> Decimal:
+    """The longest chamfer there is, in threads."""
+    return max(known.chamfer.threads_max for known in _chamfers().values())
 
 
 def chamfer(key: str) -> Chamfer:
@@ -220,7 +218,7 @@ def _is_deep_form(thread: Thread) -> bool:
 
 def _fits(key: str, thread: Thread, request: TapRequest) -> bool:
     room = request.chamfer_room
-    return room is None or chamfer(key).chamfer.threads_max * thread.pitch <= room
+    return room is None or room.fits(chamfer(key).chamfer.threads_max * thread.pitch)
 
 
 def _is_tough(material: Material | None) -> bool:
@@ -237,7 +235,7 @@ def _short_chips(habit: Habit, material: Material | None) -> bool:
 
 
 def _room_cautions(thread: Thread, request: TapRequest, draft: _Draft) -> tuple[Caution, ...]:
-    room = request.chamfer_room
+    room = None if request.chamfer_room is None else request.chamfer_room.length
     last = draft.second or draft.chamfer
     if request.hole_kind != "blind" or room is None or _fits(last, thread, request):
         return ()
