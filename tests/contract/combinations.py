@@ -25,7 +25,8 @@ from borewright.core.plan import specify
 Body = dict[str, Any]
 
 BY_SYSTEM: Mapping[str, tuple[CatalogueEntry, ...]] = {
-    system: tuple(entry for entry in standards.catalogue() if entry.system == system) for system in standards.MODULES
+    system: tuple(entry for entry in standards.catalogue() if entry.system == system)
+    for system in standards.systems.NAMES
 }
 FOREIGN_CLASSES = ("2A", "3B", "6H", "6G", "2G", "zzz", "", "5H", "4H5H", "medium")
 MATES = (

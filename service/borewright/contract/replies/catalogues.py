@@ -38,7 +38,7 @@ def thread_catalog(wanted: CatalogFilter) -> Json:
 def _of_system(system: str | None) -> Iterable[CatalogueEntry]:
     if system is None:
         return standards.catalogue()
-    known = [row.system for row in standards.systems()]
+    known = [row.system for row in standards.coverages()]
     if system not in known:
         raise BorewrightError(
             "thread_system_unknown",
@@ -132,6 +132,6 @@ CATALOGUES = {
     "finishes": lambda: _rows(finishing.catalogue()),
     "drills": lambda: _rows(drilling.all_drills()),
     "tap-limits": lambda: _rows(tapping.limits_catalogue()),
-    "thread-systems": lambda: _rows(standards.systems()),
+    "thread-systems": lambda: _rows(standards.coverages()),
     "units": _units,
 }

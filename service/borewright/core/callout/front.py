@@ -3,23 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from dataclasses import replace
-from typing import NamedTuple
 
 from borewright.core.caches import cached
 from borewright.core.errors import BorewrightError, CalloutError, nearest
 from borewright.core.model import ThreadCallout, Unit
 from borewright.core.requests import ThreadFields, ThreadInput
-from borewright.core.standards.acme import callout as acme
-from borewright.core.standards.insert import callout as insert
-from borewright.core.standards.metric import callout as metric
-from borewright.core.standards.miniature import callout as miniature
-from borewright.core.standards.pipe import callout as pipe
-from borewright.core.standards.square import callout as square
-from borewright.core.standards.trapezoidal import callout as trapezoidal
-from borewright.core.standards.unified import callout as unified
-from borewright.core.standards.whitworth import callout as whitworth
+from borewright.core.standards import systems
 
 from . import hole_words, phrases
 from .citations import check
@@ -27,37 +17,8 @@ from .dispatch import choose
 from .fields import from_object
 from .text import MAX_LENGTH, normalise
 from .thread_as_written import Written
-from .vocabulary import SYSTEMS, WORDS, Word
+from .vocabulary import WORDS
 
-Parse = Callable[[str, Word, Written], None]
-Settle = Callable[[str, Written], ThreadCallout]
-
-
-class Reader(NamedTuple):
-    """How a system is read: its text, its verdict, and its unit (None: as stated)."""
-
-    parse: Parse
-    settle: Settle
-    unit: Unit | None
-
-
-_PIPE_IN, _PIPE_MM = Reader(pipe.parse, pipe.settle, "in"), Reader(pipe.parse, pipe.settle, "mm")
-_READERS: dict[str, Reader] = {
-    "unified": Reader(unified.parse, unified.settle, "in"),
-    "unified_j": Reader(unified.parse, unified.settle, "in"),
-    "unified_miniature": Reader(miniature.parse, miniature.settle, "mm"),
-    "iso_metric": Reader(metric.parse, metric.settle, "mm"),
-    "metric_j": Reader(metric.parse, metric.settle, "mm"),
-    **dict.fromkeys(("npt", "nptf", "npsm", "npsc", "npsf", "npsi"), _PIPE_IN),
-    **dict.fromkeys(("iso_7", "iso_228"), _PIPE_MM),
-    "whitworth": Reader(whitworth.parse_whitworth, whitworth.settle_whitworth, "in"),
-    "british_association": Reader(whitworth.parse_ba, whitworth.settle_ba, "mm"),
-    **dict.fromkeys(("acme", "stub_acme"), Reader(acme.parse, acme.settle, "in")),
-    "trapezoidal": Reader(trapezoidal.parse, trapezoidal.settle, "mm"),
-    "insert_unified": Reader(insert.parse, insert.settle, "in"),
-    "insert_metric": Reader(insert.parse, insert.settle, "mm"),
-    "square": Reader(square.parse, square.settle, None),
-}
 _RUN = re.compile(r"[A-Z]+")
 
 
@@ -107,7 +68,7 @@ def _thread(text: str, written: Written) -> ThreadCallout:
     word, text = choose(text, _is_callout)
     if word.assumption:
         written.assumptions.append(word.assumption)
-    reader = _READERS[word.system]
+    reader = systems.of(word.system).reader
     reader.parse(text, word, written)
     found = reader.settle(word.system, written)
     return check(found, written) if written.cited else found
@@ -147,16 +108,8 @@ def from_fields(fields: ThreadFields, *, default_unit: Unit | None = None) -> Th
     Raises:
         CalloutError: pointer ``/thread/<field>``.
     """
+    reader = systems.of(fields.system).reader
     try:
-        if fields.system not in _READERS:
-            raise CalloutError(
-                "thread_system_unknown",
-                f"{fields.system!r} is not a thread system.",
-                pointer="/system",
-                allowed=SYSTEMS,
-                did_you_mean=nearest(fields.system, SYSTEMS),
-            )
-        reader = _READERS[fields.system]
         unit = reader.unit or _stated_unit(fields, default_unit)
         return reader.settle(fields.system, from_object(fields, unit, default_unit))
     except BorewrightError as error:

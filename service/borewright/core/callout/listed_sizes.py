@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from decimal import Decimal
-from importlib import import_module
-from typing import cast
 
 from borewright.core.errors import CalloutError
 from borewright.core.rounding import plain
-from borewright.core.standards import MODULES
 from borewright.core.standards.family import Size, near_sizes, value_of
 
 from . import other_systems
@@ -18,12 +15,6 @@ from .inch_thread import pitch_pointer, threads_per_inch
 from .thread_as_written import Written
 
 Named = Callable[[str, Decimal], str]
-
-
-def sizes(system: str, key: str | None = None) -> Mapping[str, Size]:
-    """Standard sizes of a system by label; ``key`` is the series where the list depends on it."""
-    module = import_module(f"borewright.core.standards.{MODULES[system]}")
-    return cast(Mapping[str, Size], module.sizes(key or system))
 
 
 def inch_label(title: str, written: Written, known: Mapping[str, Size], name: Named) -> str:

@@ -5,31 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from types import MappingProxyType
 
-#: Every system, in the order of the reply to "which are there".
-SYSTEMS: tuple[str, ...] = (
-    "unified",
-    "unified_j",
-    "unified_miniature",
-    "iso_metric",
-    "metric_j",
-    "npt",
-    "nptf",
-    "npsm",
-    "npsc",
-    "npsf",
-    "npsi",
-    "iso_7",
-    "iso_228",
-    "whitworth",
-    "british_association",
-    "acme",
-    "stub_acme",
-    "trapezoidal",
-    "insert_unified",
-    "insert_metric",
-    "square",
-)
-
 
 @dataclass(frozen=True, slots=True)
 class Word:

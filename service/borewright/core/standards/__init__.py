@@ -1,68 +1,26 @@
-"""Threads: from a callout to a thread with its limits of size, one module a family of standards.
+"""Threads: from a callout to a thread with its limits of size, one folder a family of standards.
 
-A family module has ``SYSTEMS`` (the systems it knows), ``resolve(callout, engagement)``, ``catalogue()`` (its standard
-sizes) and ``coverage()`` (document, edition, what is covered). Modules are imported when first asked for.
+A family's ``system`` module has one :class:`~borewright.core.standards.system.System` record a system; :mod:`.systems`
+finds it by name.
 """
 
 from __future__ import annotations
 
 from dataclasses import replace
-from importlib import import_module
-from typing import Protocol, cast
 
 from borewright.core import quantity_text
 from borewright.core.caches import cached, read_once
-from borewright.core.errors import ThreadError, nearest
+from borewright.core.errors import ThreadError
 from borewright.core.model import CatalogueEntry, Diameters, Length, Thread, ThreadCallout
 from borewright.core.requests import Edition
 
-from . import mates
+from . import mates, systems
 from .coverage import Coverage
-from .unified import thread as unified
+from .systems import traits
 
 _CACHED = 4096
 #: Longest engagement answered, in diameters: past it the question is taken for a slip (our own limit).
 _LONGEST_DIAMETERS = 10
-
-#: System -> module of this folder.
-MODULES: dict[str, str] = {
-    "unified": "unified.thread",
-    "unified_j": "unified.unj",
-    "iso_metric": "metric.thread",
-    "metric_j": "metric.mj",
-    "npt": "pipe.american_taper",
-    "nptf": "pipe.american_taper",
-    "npsm": "pipe.american_straight",
-    "npsc": "pipe.american_straight",
-    "npsf": "pipe.american_straight",
-    "npsi": "pipe.american_straight",
-    "iso_7": "pipe.iso_7",
-    "iso_228": "pipe.iso_228",
-    "whitworth": "whitworth.thread",
-    "british_association": "british_association.thread",
-    "acme": "acme.thread",
-    "stub_acme": "acme.thread",
-    "trapezoidal": "trapezoidal.thread",
-    "insert_unified": "insert.thread",
-    "insert_metric": "insert.thread",
-    "square": "square.thread",
-    "unified_miniature": "miniature.thread",
-}
-
-
-class Family(Protocol):
-    """What every family module offers."""
-
-    SYSTEMS: tuple[str, ...]
-
-    def resolve(self, callout: ThreadCallout, engagement: Length | None) -> Thread:
-        """The thread of a callout of one of ``SYSTEMS``."""
-
-    def catalogue(self) -> tuple[CatalogueEntry, ...]:
-        """Every standard size of the family."""
-
-    def coverage(self) -> tuple[Coverage, ...]:
-        """One row a system of the family."""
 
 
 def resolve(callout: ThreadCallout, *, engagement: Length | None = None, edition: Edition | None = None) -> Thread:
@@ -80,16 +38,7 @@ def resolve(callout: ThreadCallout, *, engagement: Length | None = None, edition
 @cached(_CACHED)
 def _resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition | None) -> Thread:
     length = engagement or callout.engagement
-    if callout.system == "unified":
-        return unified.resolve(callout, length, edition)
-    if edition is not None:
-        raise ThreadError(
-            "thread_field_unexpected",
-            f"an edition is that of ASME B1.1 and is asked for of Unified threads (UNC, UNF, UN, UNS) only, not of"
-            f" {callout.system}",
-            pointer="/edition",
-        )
-    found = _family(callout.system).resolve(callout, length)
+    found = systems.of(callout.system).resolve(callout, length, edition)
     _engaged(found, length)
     return found
 
@@ -116,12 +65,11 @@ def external_limits(thread: Thread, *, thread_class: str) -> Diameters | None:
     """
     if thread_class == thread.mating_class and thread.external is not None:
         return thread.external
-    mate = getattr(_family(thread.system), "external_limits", None)
+    mate = systems.of(thread.system).mate
     if mate is None:
-        mates.named(thread, thread_class)
-        return None
+        raise mates.no_class(thread, thread_class)
     try:
-        return cast("Diameters | None", mate(thread, thread_class))
+        return mate(thread, thread_class)
     except ThreadError as error:
         error.faults = tuple(replace(fault, pointer=mates.POINTER) for fault in error.faults)
         raise
@@ -130,31 +78,13 @@ def external_limits(thread: Thread, *, thread_class: str) -> Diameters | None:
 @read_once
 def catalogue() -> tuple[CatalogueEntry, ...]:
     """Every standard size of every system, in the order of the systems."""
-    return tuple(entry for module in dict.fromkeys(MODULES.values()) for entry in _module(module).catalogue())
+    return tuple(entry for system in systems.every() for entry in system.catalogue())
 
 
 @read_once
-def systems() -> tuple[Coverage, ...]:
+def coverages() -> tuple[Coverage, ...]:
     """One row a system: document, edition, what is covered and what is not, status of each table."""
-    return tuple(row for module in dict.fromkeys(MODULES.values()) for row in _module(module).coverage())
+    return tuple(system.coverage() for system in systems.every())
 
 
-def _family(system: str) -> Family:
-    module = MODULES.get(system)
-    if module is None:
-        raise ThreadError(
-            "thread_system_unknown",
-            f"no thread system {system[:40]!r} is held",
-            pointer="/thread/system",
-            allowed=MODULES,
-            did_you_mean=nearest(system, MODULES),
-        )
-    return _module(module)
-
-
-@read_once
-def _module(name: str) -> Family:
-    return cast(Family, import_module(f"{__name__}.{name}"))
-
-
-__all__ = ["Coverage", "catalogue", "external_limits", "resolve", "systems"]
+__all__ = ["Coverage", "catalogue", "coverages", "external_limits", "resolve", "traits"]

@@ -4,42 +4,37 @@ from __future__ import annotations
 
 from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import Thread
-from borewright.core.standards.unified.classes import EXTERNAL, external_class
 
-from .metric import tolerance as metric_tolerance
+from .system import Mate
 
 POINTER = "/mating_screw/class"
 
-#: External classes by system: BS 84 (close, medium, free), BS 93, ISO 2903, ASME B1.8; an insert takes the screw of
-#: its nominal thread.
-_NAMED: dict[str, tuple[str, ...]] = {
-    "whitworth": ("close", "medium", "free"),
-    "british_association": ("close", "normal"),
-    "trapezoidal": ("7e", "8e", "8c", "9c"),
-    "stub_acme": ("2G",),
-    "insert_unified": EXTERNAL,
-}
 
+def without_limits(*classes: str) -> Mate:
+    """The mate of a system whose standard names ``classes`` of the screw, and whose limits of it are not held.
 
-def named(thread: Thread, thread_class: str) -> None:
-    """Refuse a class of screw that the thread's standard does not have.
-
-    Raises: ThreadError ``thread_class_unknown``, ``thread_data_missing``.
-    Source: the standards named above (classes from memory).
+    Raises: the mate raises ThreadError ``thread_class_unknown``.
     """
-    if thread.system == "insert_unified":
-        external_class(thread_class)
-        return
-    if thread.system == "insert_metric":
-        metric_tolerance.external_class(thread_class, POINTER)
-        return
-    known = _NAMED.get(thread.system, ())
-    if thread_class.casefold() not in {name.casefold() for name in known}:
-        raise ThreadError(
-            "thread_class_unknown",
-            f"{thread.designation} takes no screw of class {thread_class[:20]!r}"
-            + ("" if known else ": its standard names no class of the external thread"),
-            pointer=POINTER,
-            allowed=known,
-            did_you_mean=nearest(thread_class, known),
-        )
+    folded = {name.casefold() for name in classes}
+
+    def mate(thread: Thread, thread_class: str) -> None:
+        if thread_class.casefold() not in folded:
+            raise ThreadError(
+                "thread_class_unknown",
+                f"{thread.designation} takes no screw of class {thread_class[:20]!r}",
+                pointer=POINTER,
+                allowed=classes,
+                did_you_mean=nearest(thread_class, classes),
+            )
+
+    return mate
+
+
+def no_class(thread: Thread, thread_class: str) -> ThreadError:
+    """The refusal of any class of screw where the thread's standard names none."""
+    return ThreadError(
+        "thread_class_unknown",
+        f"{thread.designation} takes no screw of class {thread_class[:20]!r}: its standard names no class of the"
+        " external thread",
+        pointer=POINTER,
+    )

@@ -20,6 +20,8 @@ from borewright.core.model import ThreadCallout
 from borewright.core.rounding import plain
 from borewright.core.standards.family import Size
 
+from .thread import sizes
+
 _CLASSES = {"acme": ("2G", "3G", "4G"), "stub_acme": ("2G",)}
 _WORD = {"acme": "ACME", "stub_acme": "STUB ACME"}
 _SHAPE = re.compile(rf"{SHAPE}(?:[-| ]{{1,3}}(?P<special>SPL|SPECIAL))?")
@@ -62,7 +64,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
         hand = "-LH" if written.hand == "left" else ""
         return f"{label}-{plain(tpi)} {title}{'' if system == 'stub_acme' else '-' + thread_class}{hand}"
 
-    known = listed_sizes.sizes(system)
+    known = sizes(system)
     if _is_special(written, known, name, title):
         return _special(system, written, thread_class)
     label = listed_sizes.inch_label(title, written, known, name)

@@ -21,7 +21,6 @@ from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import CatalogueEntry, Diameters, Length, Thread, ThreadCallout
 from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family, mates
-from borewright.core.standards.coverage import Coverage, tables_of
 from borewright.core.standards.evidence import Evidence
 from borewright.core.standards.family import Size
 from borewright.tables import load
@@ -29,7 +28,6 @@ from borewright.tables import load
 from . import limits as acme_limits
 from .limits import KINDS, AcmeCase, AcmeKind, basic_diameters, internal_limits
 
-SYSTEMS: tuple[str, ...] = ("acme", "stub_acme")
 CLASSES: Mapping[str, tuple[str, ...]] = MappingProxyType({"acme": ("2G", "3G", "4G"), "stub_acme": ("2G",)})
 
 _SMALLEST, _LARGEST = Decimal("0.25"), Decimal(5)
@@ -105,15 +103,12 @@ def _thread(
     )
 
 
-def external_limits(thread: Thread, thread_class: str) -> Diameters | None:
-    """Limits of an Acme screw of another class, as far as they are held; None for stub Acme, whose limits are not.
+def external_limits(thread: Thread, thread_class: str) -> Diameters:
+    """Limits of an Acme screw of another class, as far as they are held.
 
     Raises: ThreadError ``thread_class_unknown``. Source: ASME B1.5-1997 formulas.
     """
     folded = thread_class.upper()
-    if thread.system != "acme" or thread.threads_per_inch is None:
-        mates.named(thread, thread_class)
-        return None
     if folded not in CLASSES["acme"]:
         raise ThreadError(
             "thread_class_unknown",
@@ -122,7 +117,7 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters | None:
             allowed=CLASSES["acme"],
             did_you_mean=nearest(folded, CLASSES["acme"]),
         )
-    case = AcmeCase(KINDS["acme"], thread.nominal_diameter, thread.threads_per_inch, folded)
+    case = AcmeCase(KINDS["acme"], thread.nominal_diameter, thread.threads_per_inch or 1 / thread.pitch, folded)
     return acme_limits.external_limits(case, Evidence())
 
 
@@ -184,8 +179,8 @@ def _cautions(system: str, *, special: bool, proof: Evidence) -> None:
         )
 
 
-def catalogue() -> tuple[CatalogueEntry, ...]:
-    """Acme and stub Acme, every standard size."""
+def catalogue(system: str) -> tuple[CatalogueEntry, ...]:
+    """Every standard size of ``acme`` or ``stub_acme``."""
     return tuple(
         CatalogueEntry(
             designation=f"{label}-{plain(size.threads_per_inch[0])} "
@@ -199,28 +194,5 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
             threads_per_inch=size.threads_per_inch[0],
             classes=CLASSES[system],
         )
-        for system in SYSTEMS
         for label, size in sizes(system).items()
-    )
-
-
-def coverage() -> tuple[Coverage, ...]:
-    """What is held of Acme and stub Acme threads."""
-    return (
-        Coverage(
-            "acme",
-            KINDS["acme"].standard.document,
-            KINDS["acme"].standard.edition,
-            covers="1/4 to 5, classes 2G, 3G, 4G, special pairs and several starts; 2G mate",
-            does_not_cover="centralizing classes 2C to 4C; external pitch diameter of 3G, 4G; multi-start tolerances",
-            tables=tables_of("acme", "tap_drill_acme"),
-        ),
-        Coverage(
-            "stub_acme",
-            KINDS["stub_acme"].standard.document,
-            KINDS["stub_acme"].standard.edition,
-            covers="class 2G, height 0.3 P, on the diameters and pitches of general purpose Acme threads",
-            does_not_cover="the standard's own size list; external limits",
-            tables=tables_of("acme"),
-        ),
     )

@@ -30,7 +30,6 @@ from borewright.core.standards.evidence import Cite, Evidence, cite
 from borewright.core.standards.family import Size
 from borewright.tables import load
 
-SYSTEMS: tuple[str, ...] = ("british_association",)
 MATING_CLASSES: tuple[str, ...] = ("close", "normal")
 
 _STANDARD = Standard("BS 93", "1951 and 2008")
@@ -69,7 +68,7 @@ def _rows() -> Mapping[str, _Row]:
 
 
 @read_once
-def sizes(system: str = "british_association") -> Mapping[str, Size]:
+def sizes() -> Mapping[str, Size]:
     """Numbers 0 to 16 with their major diameter and pitch in mm, largest thread first."""
     return MappingProxyType({name: Size(row.major, pitches_mm=(row.pitch,)) for name, row in _rows().items()})
 
@@ -184,15 +183,13 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
     )
 
 
-def coverage() -> tuple[Coverage, ...]:
+def coverage() -> Coverage:
     """What is held of BS 93."""
-    return (
-        Coverage(
-            "british_association",
-            _STANDARD.document,
-            _STANDARD.edition,
-            covers="0 to 16 BA nuts",
-            does_not_cover="bolts; numbers 17 to 25 of older lists",
-            tables=tables_of("british_association", "tap_drill_british_association"),
-        ),
+    return Coverage(
+        "british_association",
+        _STANDARD.document,
+        _STANDARD.edition,
+        covers="0 to 16 BA nuts",
+        does_not_cover="bolts; numbers 17 to 25 of older lists",
+        tables=tables_of("british_association", "tap_drill_british_association"),
     )

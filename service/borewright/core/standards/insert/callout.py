@@ -6,7 +6,6 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 
-from borewright.core.callout import listed_sizes
 from borewright.core.callout.classes import members
 from borewright.core.callout.text import cut, number
 from borewright.core.callout.thread_as_written import Written, refuse_unused
@@ -18,6 +17,8 @@ from borewright.core.standards.family import Size, near_sizes
 from borewright.core.standards.metric import callout as metric
 from borewright.core.standards.unified import callout as unified
 from borewright.core.standards.unified.refusals import short
+
+from .thread import sizes
 
 _CLASSES = {"insert_unified": ("2B", "3B"), "insert_metric": ("5H", "4H5H")}
 _EXTERNAL = frozenset({"1A", "2A", "3A"})
@@ -53,7 +54,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
     refuse_unused(written, "starts", "lead", title="STI")
     extra, thread_class = tuple(written.extra), _class(system, written)
     nominal = _nominal(system, thread_class, written)
-    _check_listed(system, nominal, thread_class, listed_sizes.sizes(system))
+    _check_listed(system, nominal, thread_class, sizes(system))
     return replace(
         nominal,
         system=system,
@@ -71,7 +72,7 @@ def _nominal(system: str, thread_class: str, written: Written) -> ThreadCallout:
     try:
         return reader(base, replace(written, thread_class=grade, extra=[]))
     except CalloutError as error:
-        known = listed_sizes.sizes(system)
+        known = sizes(system)
         near = near_sizes(written.size.upper().removeprefix("M").strip(), known)[:1]
         meant = tuple(name for one in near for name in _name(one, known[one], inch=inch, thread_class=thread_class))
         error.faults = (replace(error.faults[0], did_you_mean=meant),)

@@ -32,7 +32,6 @@ from borewright.core.model import (
 )
 from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family
-from borewright.core.standards.coverage import Coverage, tables_of
 from borewright.core.standards.evidence import Cite, Evidence
 from borewright.core.standards.family import Size
 from borewright.core.standards.metric import sizes as metric_series
@@ -43,13 +42,12 @@ from borewright.tables import load
 from . import insert_object
 from .insert_object import InsertHole
 
-SYSTEMS: tuple[str, ...] = ("insert_unified", "insert_metric")
 CLASSES: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {"insert_unified": ("2B", "3B"), "insert_metric": ("5H", "4H5H")}
 )
 
-_INCH = Standard("ASME B18.29.1 and NASM33537", "2010")
-_METRIC = Standard("ASME B18.29.2M", "2005 and later")
+INCH = Standard("ASME B18.29.1 and NASM33537", "2010")
+METRIC = Standard("ASME B18.29.2M", "2005 and later")
 _EXTRAS = ("insert_length_diameters", "insert_length", "tap")
 #: Each diameter of the hole = nominal diameter + factor x P, and how well the rule is known.
 _FORM: tuple[tuple[str, str, Status, str], ...] = (
@@ -120,7 +118,7 @@ def _inch(callout: ThreadCallout, title: str, proof: Evidence) -> Thread:
     diameter, n = unified_series.SIZES[row.size], row.threads_per_inch
     basic = _basic(diameter, "half_up(D + {factor} / n, 4)", pitch_or_n=n, proof=proof)
     for name in ("major_diameter", "pitch_diameter", "minor_diameter"):
-        _same_as_basic(name, getattr(basic, name), _INCH, proof)
+        _same_as_basic(name, getattr(basic, name), INCH, proof)
     nominal = f"{row.size}-{plain(n)} {row.series}-{thread_class}"
     hole = InsertHole(nominal, thread_class, diameter, 1 / n, "in")
     extra = insert_object.build(callout, hole, proof)
@@ -195,17 +193,17 @@ def _metric_pitch(callout: ThreadCallout, size: Size, title: str, proof: Evidenc
 
 def _metric_limits(basic: BasicDiameters, hole: InsertHole, proof: Evidence) -> Diameters:
     """Position H; grade of the class on the pitch diameter and grade 5 on the minor diameter, of the nominal thread."""
-    _same_as_basic("major_diameter", basic.major_diameter, _METRIC, proof)
+    _same_as_basic("major_diameter", basic.major_diameter, METRIC, proof)
     grade = hole.thread_class[0]
     widths = (("pitch_diameter", "TD2", grade), ("minor_diameter", "TD1", "5"))
     ranges = []
     for name, quantity, of_grade in widths:
         low = getattr(basic, name)
-        _same_as_basic(name, low, _METRIC, proof)
+        _same_as_basic(name, low, METRIC, proof)
         cell = metric_tolerance.cell(quantity, of_grade, d_mm=hole.diameter, pitch_mm=hole.pitch)
         place = Cite(
-            _METRIC.document,
-            _METRIC.edition,
+            METRIC.document,
+            METRIC.edition,
             f"{quantity} grade {of_grade} of ISO 965-1 for the nominal thread {hole.nominal}",
             "from_memory",
         )
@@ -226,7 +224,7 @@ def _metric_limits(basic: BasicDiameters, hole: InsertHole, proof: Evidence) -> 
 
 def _basic(diameter: Decimal, formula: str, *, pitch_or_n: Decimal, proof: Evidence) -> BasicDiameters:
     inch = "/ n" in formula
-    standard, pitch, places = (_INCH, 1 / pitch_or_n, 4) if inch else (_METRIC, pitch_or_n, 3)
+    standard, pitch, places = (INCH, 1 / pitch_or_n, 4) if inch else (METRIC, pitch_or_n, 3)
     values = []
     for name, factor, status, what in _FORM:
         place = Cite(standard.document, standard.edition, what, status)
@@ -245,7 +243,7 @@ def _same_as_basic(name: str, value: Decimal, standard: Standard, proof: Evidenc
         value,
         formula="d",
         inputs={"d": value},
-        unit="in" if standard is _INCH else "mm",
+        unit="in" if standard is INCH else "mm",
         place=place,
     )
 
@@ -279,7 +277,7 @@ def _thread(
         lead=pitch,
         thread_angle=Decimal(60),
         taper=None,
-        standard=_INCH if threads_per_inch is not None else _METRIC,
+        standard=INCH if threads_per_inch is not None else METRIC,
         basic=basic,
         internal=internal,
         external=None,
@@ -290,9 +288,9 @@ def _thread(
     )
 
 
-def catalogue() -> tuple[CatalogueEntry, ...]:
-    """Every nominal thread of the insert tables."""
-    inch = tuple(
+def inch_catalogue() -> tuple[CatalogueEntry, ...]:
+    """Every nominal thread of the inch table."""
+    return tuple(
         CatalogueEntry(
             designation=f"{row.size}-{plain(row.threads_per_inch)} {row.series}-2B STI",
             system="insert_unified",
@@ -307,7 +305,11 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
         for rows in _inch_rows().values()
         for row in rows
     )
-    metric = tuple(
+
+
+def metric_catalogue() -> tuple[CatalogueEntry, ...]:
+    """Every nominal thread of the metric table."""
+    return tuple(
         CatalogueEntry(
             designation=f"M{label}x{plain(pitch)} STI 5H",
             system="insert_metric",
@@ -321,27 +323,4 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
         )
         for label, size in sizes("insert_metric").items()
         for pitch in size.pitches_mm
-    )
-    return inch + metric
-
-
-def coverage() -> tuple[Coverage, ...]:
-    """What is held of insert holes."""
-    return (
-        Coverage(
-            "insert_unified",
-            _INCH.document,
-            _INCH.edition,
-            covers="44 threads #1 to 1 1/2, classes 2B and 3B: least diameters, tap limits, full thread depths",
-            does_not_cover="greatest pitch and minor diameters, countersink diameters, drill depth codes",
-            tables=tables_of("insert_unified", "tap_limits_sti_inch", "tap_drill_insert_unified"),
-        ),
-        Coverage(
-            "insert_metric",
-            _METRIC.document,
-            _METRIC.edition,
-            covers="43 threads M2 to M39, classes 5H and 4H5H: limits, thread depths, drill depths by insert length",
-            does_not_cover="countersink diameters; the limits are worked out, not the standard's printed table",
-            tables=tables_of("insert_metric", "tap_limits_sti_metric", "tap_drill_insert_metric", "iso965_tolerances"),
-        ),
     )

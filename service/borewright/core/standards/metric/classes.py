@@ -121,3 +121,14 @@ def _has_external(text: str, *, d_mm: Decimal, pitch_mm: Decimal) -> bool:
     found = tolerance.external_class(text)
     grades = tolerance.grades_of("Td2", "Td", d_mm=d_mm, pitch_mm=pitch_mm)
     return found.pitch_grade in grades
+
+
+def looser(thread_class: str) -> tuple[str, ...]:
+    """Internal classes that leave more room than a class of position H: its grade in position G, then coarser grades.
+
+    Source: ISO 965-1 (grades 4 to 8).
+    """
+    if not thread_class[:1].isdigit() or not thread_class.endswith("H"):
+        return ()
+    grade = int(thread_class[0])
+    return (f"{grade}G", *(f"{number}H" for number in range(grade + 1, 9)))

@@ -35,10 +35,8 @@ from .classes import SUPPLIED, Chosen, engaged
 from .limits import MJ_PROFILE, Found
 from .tolerance import ToleranceClass
 
-SYSTEMS = ("metric_j",)
-
 _DEFAULT = "4H5H"
-_USUAL = ("4H5H", "4H6H", "6H")
+CLASSES = ("4H5H", "4H6H", "6H")
 _MATE = "4h6h"
 _STANDARD = Standard("ISO 5855-1", "1999 (limits by formula; tolerances of ISO 965-1)")
 #: Root radius of the external thread in pitches (ISO 5855-1, from memory).
@@ -182,7 +180,7 @@ def _entry(size: Decimal, pitch: Decimal) -> CatalogueEntry:
         nominal_diameter=size,
         pitch=pitch,
         threads_per_inch=None,
-        classes=tuple(text for text in _USUAL if _defined(tolerance.internal_class(text), d_mm=size, pitch_mm=pitch)),
+        classes=tuple(text for text in CLASSES if _defined(tolerance.internal_class(text), d_mm=size, pitch_mm=pitch)),
     )
 
 
@@ -192,16 +190,14 @@ def _defined(chosen: ToleranceClass, *, d_mm: Decimal, pitch_mm: Decimal) -> boo
     )
 
 
-def coverage() -> tuple[Coverage, ...]:
+def coverage() -> Coverage:
     """What is covered of ISO 5855-1."""
-    return (
-        Coverage(
-            "metric_j",
-            "ISO 5855-1",
-            "1999; classes of ASME B1.21M",
-            "MJ1.6 to MJ300: limits of the internal thread by formula, major and pitch diameter and root radius of the"
-            " screw; 4H5H where no class is written",
-            "printed limits of ISO 5855-2, ISO 5855-3 and ASME B1.21M; minor diameter of the screw",
-            tables_of("metric_j_series", "iso965_tolerances"),
-        ),
+    return Coverage(
+        "metric_j",
+        "ISO 5855-1",
+        "1999; classes of ASME B1.21M",
+        "MJ1.6 to MJ300: limits of the internal thread by formula, major and pitch diameter and root radius of the"
+        " screw; 4H5H where no class is written",
+        "printed limits of ISO 5855-2, ISO 5855-3 and ASME B1.21M; minor diameter of the screw",
+        tables_of("metric_j_series", "iso965_tolerances"),
     )

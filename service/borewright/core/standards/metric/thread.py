@@ -34,8 +34,6 @@ from .classes import SUPPLIED, Chosen, Engaged, choose, engaged, mate
 from .limits import M_PROFILE, Found
 from .tolerance import GALVANIZED_ANNEX_MM, GALVANIZED_MM, POINTER, ToleranceClass
 
-SYSTEMS = ("iso_metric",)
-
 _ANGLE = Decimal(60)
 _STANDARD = Standard("ISO 965-1", "1998/2013 line (the 2026 edition was not seen)")
 _ZINC_STANDARD = Standard("ISO 965-5", "1998 (tolerances of ISO 965-1)")
@@ -302,16 +300,14 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
     )
 
 
-def coverage() -> tuple[Coverage, ...]:
+def coverage() -> Coverage:
     """What is covered of ISO 261, ISO 965-1 and ISO 965-5."""
-    return (
-        Coverage(
-            "iso_metric",
-            "ISO 965-1, ISO 261, ISO 965-4, ISO 965-5",
-            "ISO 965-1 1998/2013 line, ISO 261:1998, ISO 965-4:1998, ISO 965-5:1998",
-            "M1 to M300 coarse and fine, other diameters to 355 mm where tolerances are tabulated; internal grades 4 to"
-            " 8 in G and H, 6AZ, 6AX; mates in e, f, g, h and 6az; engagement groups S, N, L; left hand; multi-start",
-            "positions a to d of ISO 965-1:2013; the editions of 2024 to 2026; threads below 1 mm",
-            tables_of("metric_series", "iso965_tolerances"),
-        ),
+    return Coverage(
+        "iso_metric",
+        "ISO 965-1, ISO 261, ISO 965-4, ISO 965-5",
+        "ISO 965-1 1998/2013 line, ISO 261:1998, ISO 965-4:1998, ISO 965-5:1998",
+        "M1 to M300 coarse and fine, other diameters to 355 mm where tolerances are tabulated; internal grades 4 to"
+        " 8 in G and H, 6AZ, 6AX; mates in e, f, g, h and 6az; engagement groups S, N, L; left hand; multi-start",
+        "positions a to d of ISO 965-1:2013; the editions of 2024 to 2026; threads below 1 mm",
+        tables_of("metric_series", "iso965_tolerances"),
     )

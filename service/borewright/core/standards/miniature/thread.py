@@ -29,8 +29,6 @@ from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
 from borewright.core.standards.evidence import Evidence
 
-SYSTEMS = ("unified_miniature",)
-
 _TITLE = "UNM"
 _STANDARD = Standard("ASME B1.10", "as told in Machinery's Handbook 31st ed. (2020) p. 2171")
 _TABLE = "Machinery's Handbook 31st ed. p. 2171 Table 6"
@@ -129,15 +127,13 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
     )
 
 
-def coverage() -> tuple[Coverage, ...]:
+def coverage() -> Coverage:
     """What is covered of ASME B1.10."""
-    return (
-        Coverage(
-            "unified_miniature",
-            _STANDARD.document,
-            _STANDARD.edition,
-            "0.30 to 1.40 UNM: limits of the internal minor diameter, hole limits by length of engagement",
-            "largest pitch diameter, limits of the screw, gauges; miniature threads S of ISO 1501",
-            tables_of("unified_miniature"),
-        ),
+    return Coverage(
+        "unified_miniature",
+        _STANDARD.document,
+        _STANDARD.edition,
+        "0.30 to 1.40 UNM: limits of the internal minor diameter, hole limits by length of engagement",
+        "largest pitch diameter, limits of the screw, gauges; miniature threads S of ISO 1501",
+        tables_of("unified_miniature"),
     )

@@ -37,8 +37,6 @@ from borewright.tables import load
 from . import cautions as pipe_cautions
 from .american_taper_tables import dryseal_form, npt_form, npt_rows
 
-SYSTEMS: tuple[str, ...] = ("npsm", "npsc", "npsf", "npsi")
-
 _AMERICAN, _DRYSEAL = Standard("ANSI/ASME B1.20.1", "1983"), Standard("ANSI B1.20.3", "1976 (R2013)")
 #: Height of the form outside and inside the pitch line, in pitches: Unified for NPSM, the taper thread's for the rest.
 _HEIGHTS = {
@@ -145,7 +143,7 @@ def _rows(system: str) -> Mapping[str, _Row]:
 
 @read_once
 def sizes(system: str) -> Mapping[str, Size]:
-    """Sizes of one of ``SYSTEMS`` by label, smallest first; the diameter is the pipe's outside diameter in inches."""
+    """Sizes of a system by label, smallest first; the diameter is the pipe's outside diameter in inches."""
     return MappingProxyType(
         {name: Size(npt_rows()[name].pipe_od_in, (row.threads_per_inch,)) for name, row in _rows(system).items()}
     )
@@ -293,8 +291,8 @@ def _cautions(system: str, row: _Row, proof: Evidence) -> None:
     pipe_cautions.american_against_iso(proof, size=row.size, tpi=row.threads_per_inch, other="iso_7")
 
 
-def catalogue() -> tuple[CatalogueEntry, ...]:
-    """NPSM, NPSC, NPSF and NPSI, every size of their tables."""
+def catalogue(system: str) -> tuple[CatalogueEntry, ...]:
+    """Every size of the table of ``npsm``, ``npsc``, ``npsf`` or ``npsi``."""
     return tuple(
         CatalogueEntry(
             designation=f"{label}-{plain(size.threads_per_inch[0])} {system.upper()}",
@@ -307,21 +305,18 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
             threads_per_inch=size.threads_per_inch[0],
             classes=(),
         )
-        for system in SYSTEMS
         for label, size in sizes(system).items()
     )
 
 
-def coverage() -> tuple[Coverage, ...]:
-    """What is held of each straight pipe thread."""
-    return tuple(
-        Coverage(
-            system,
-            kind.standard.document,
-            kind.standard.edition,
-            covers=f"{system.upper()} {next(iter(sizes(system)))} to {list(sizes(system))[-1]}, internal limits",
-            does_not_cover="external threads; greatest minor diameter" if system != "npsm" else "external threads",
-            tables=tables_of(kind.table, *(("tap_drill_dryseal_straight",) if system in ("npsf", "npsi") else ())),
-        )
-        for system, kind in _KINDS.items()
+def coverage(system: str) -> Coverage:
+    """What is held of a straight pipe thread."""
+    kind = _KINDS[system]
+    return Coverage(
+        system,
+        kind.standard.document,
+        kind.standard.edition,
+        covers=f"{system.upper()} {next(iter(sizes(system)))} to {list(sizes(system))[-1]}, internal limits",
+        does_not_cover="external threads; greatest minor diameter" if system != "npsm" else "external threads",
+        tables=tables_of(kind.table, *(("tap_drill_dryseal_straight",) if system in ("npsf", "npsi") else ())),
     )

@@ -29,7 +29,6 @@ from borewright.core.model import (
 )
 from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family
-from borewright.core.standards.coverage import Coverage, tables_of
 from borewright.core.standards.evidence import Cite, Evidence
 
 from . import cautions as pipe_cautions
@@ -37,13 +36,11 @@ from . import pipe_object
 from .american_taper_tables import PipeForm, TaperSize, dryseal_form, dryseal_rows, npt_form, npt_rows
 from .pipe_object import Face
 
-SYSTEMS: tuple[str, ...] = ("npt", "nptf")
-
 #: Series of each system, the first by default.
 SERIES: Mapping[str, tuple[str, ...]] = MappingProxyType({"npt": ("NPT", "ANPT"), "nptf": ("NPTF", "PTF-SAE SHORT")})
 
 _SHORT = "PTF-SAE SHORT"
-_STANDARDS = {
+STANDARDS = {
     "npt": Standard("ANSI/ASME B1.20.1", "1983"),
     "nptf": Standard("ANSI B1.20.3", "1976 (R2013)"),
 }
@@ -132,7 +129,7 @@ def _thread(
         lead=family.inch_pitch(n),
         thread_angle=Decimal(60),
         taper=Decimal("0.0625"),
-        standard=_STANDARDS[callout.system],
+        standard=STANDARDS[callout.system],
         basic=basic,
         internal=internal,
         external=external,
@@ -309,8 +306,8 @@ def _cautions(series: str, row: TaperSize, proof: Evidence) -> None:
         pipe_cautions.dryseal(proof, short=series == _SHORT, unsettled=dryseal_rows()[row.size].unsettled)
 
 
-def catalogue() -> tuple[CatalogueEntry, ...]:
-    """NPT and NPTF, every standard size."""
+def catalogue(system: str) -> tuple[CatalogueEntry, ...]:
+    """Every standard size of ``npt`` or ``nptf``."""
     return tuple(
         CatalogueEntry(
             designation=f"{label}-{plain(size.threads_per_inch[0])} {SERIES[system][0]}",
@@ -323,28 +320,5 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
             threads_per_inch=size.threads_per_inch[0],
             classes=("1", "2") if system == "nptf" else (),
         )
-        for system in SYSTEMS
         for label, size in sizes(system).items()
-    )
-
-
-def coverage() -> tuple[Coverage, ...]:
-    """What is held of NPT and of the dryseal taper threads."""
-    return (
-        Coverage(
-            "npt",
-            _STANDARDS["npt"].document,
-            _STANDARDS["npt"].edition,
-            covers="1/16 to 24 OD; limits at the gauge plane, lengths, straight and reamed holes; ANPT read as NPT",
-            does_not_cover="NPTR, NPSL, NPSH; taper, lead and angle tolerances; ANPT gauging (SAE AS71051)",
-            tables=tables_of("npt", "npt_form", "tap_drill_npt"),
-        ),
-        Coverage(
-            "nptf",
-            _STANDARDS["nptf"].document,
-            _STANDARDS["nptf"].edition,
-            covers="NPTF 1/16 to 3, PTF-SAE SHORT by its rule; truncation limits, minor diameters for drilling",
-            does_not_cover="class inspection rules in full; make-up at 8 threads per inch is not settled",
-            tables=tables_of("nptf", "nptf_form", "tap_drill_nptf"),
-        ),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from decimal import Decimal
 
 from borewright.core.callout import listed_sizes
@@ -14,6 +15,9 @@ from borewright.core.callout.vocabulary import Word
 from borewright.core.errors import CalloutError
 from borewright.core.model import ThreadCallout, Unit
 from borewright.core.rounding import plain
+from borewright.core.standards.family import Size
+
+from . import american_straight, american_taper, iso_7, iso_228
 
 _SERIES = {
     "npt": ("NPT", "ANPT"),
@@ -72,7 +76,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
 
     if system in _MILLIMETRE and written.pitch is not None:
         written.pitch /= Decimal("25.4")
-    known = listed_sizes.sizes(system)
+    known = _sizes(system)
     label = listed_sizes.inch_label(series, written, known, name)
     said = len(written.assumptions)
     tpi = listed_sizes.inch_pitch(series, written, label, known, name)
@@ -91,6 +95,14 @@ def settle(system: str, written: Written) -> ThreadCallout:
         series=series,
         thread_class=thread_class,
     )
+
+
+def _sizes(system: str) -> Mapping[str, Size]:
+    if system == "iso_7":
+        return iso_7.sizes()
+    if system == "iso_228":
+        return iso_228.sizes()
+    return american_taper.sizes(system) if system in ("npt", "nptf") else american_straight.sizes(system)
 
 
 def _series(system: str, written: Written) -> str:

@@ -32,8 +32,6 @@ from borewright.tables import load
 
 from . import cautions as pipe_cautions
 
-SYSTEMS: tuple[str, ...] = ("iso_228",)
-
 #: Classes of the external mate; B has twice the tolerance of A on the pitch diameter.
 MATING_CLASSES: tuple[str, ...] = ("A", "B")
 
@@ -93,7 +91,7 @@ def _rows() -> Mapping[str, _Row]:
 
 
 @read_once
-def sizes(system: str = "iso_228") -> Mapping[str, Size]:
+def sizes() -> Mapping[str, Size]:
     """Sizes by label, smallest first; the diameter is the major diameter in mm."""
     return MappingProxyType(
         {name: Size(row.figures["major"], (row.threads_per_inch,)) for name, row in _rows().items()}
@@ -255,15 +253,13 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
     )
 
 
-def coverage() -> tuple[Coverage, ...]:
+def coverage() -> Coverage:
     """What is held of ISO 228-1."""
-    return (
-        Coverage(
-            "iso_228",
-            _STANDARD.document,
-            _STANDARD.edition,
-            covers="G 1/16 to 6: internal limits, external mate of class A and B",
-            does_not_cover="threads with truncated crests (suffix T); gauge limits of ISO 228-2",
-            tables=tables_of("iso_228", "tap_drill_iso_228"),
-        ),
+    return Coverage(
+        "iso_228",
+        _STANDARD.document,
+        _STANDARD.edition,
+        covers="G 1/16 to 6: internal limits, external mate of class A and B",
+        does_not_cover="threads with truncated crests (suffix T); gauge limits of ISO 228-2",
+        tables=tables_of("iso_228", "tap_drill_iso_228"),
     )

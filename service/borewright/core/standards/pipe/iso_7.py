@@ -36,8 +36,6 @@ from borewright.core.standards.family import Size
 from . import cautions as pipe_cautions
 from .iso_7_object import Iso7Size, iso_7_rows, pipe_object
 
-SYSTEMS: tuple[str, ...] = ("iso_7",)
-
 #: Internal series; ``R`` is the external mate of both.
 SERIES: tuple[str, ...] = ("Rc", "Rp")
 
@@ -54,7 +52,7 @@ _MATES: Mapping[str, Mapping[str, object]] = MappingProxyType(
 
 
 @read_once
-def sizes(system: str = "iso_7") -> Mapping[str, Size]:
+def sizes() -> Mapping[str, Size]:
     """Sizes by label, smallest first; the diameter is the gauge diameter in mm."""
     return MappingProxyType(
         {name: Size(row.diameters["major_diameter"], (row.threads_per_inch,)) for name, row in iso_7_rows().items()}
@@ -206,15 +204,13 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
     )
 
 
-def coverage() -> tuple[Coverage, ...]:
+def coverage() -> Coverage:
     """What is held of ISO 7-1."""
-    return (
-        Coverage(
-            "iso_7",
-            _STANDARD.document,
-            _STANDARD.edition,
-            covers="Rc and Rp 1/16 to 6 with R as the mate: diameters at the gauge plane, lengths, hole",
-            does_not_cover="form tolerances; gauge limits of ISO 7-2 and of the older BS 21 system",
-            tables=tables_of("iso_7", "tap_drill_iso_7"),
-        ),
+    return Coverage(
+        "iso_7",
+        _STANDARD.document,
+        _STANDARD.edition,
+        covers="Rc and Rp 1/16 to 6 with R as the mate: diameters at the gauge plane, lengths, hole",
+        does_not_cover="form tolerances; gauge limits of ISO 7-2 and of the older BS 21 system",
+        tables=tables_of("iso_7", "tap_drill_iso_7"),
     )

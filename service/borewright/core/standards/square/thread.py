@@ -8,7 +8,6 @@ Callout: ``nominal_diameter`` (major), ``pitch`` or ``threads_per_inch``, and th
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from decimal import Decimal
 from types import MappingProxyType
 
@@ -27,17 +26,9 @@ from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage
 from borewright.core.standards.evidence import Cite, Evidence
-from borewright.core.standards.family import Size
-
-SYSTEMS: tuple[str, ...] = ("square",)
 
 _STANDARD = Standard("none", "no current standard; dimensions as stated")
 _STATED = Cite("the callout", "as stated", "no current standard defines square threads", "computed")
-
-
-def sizes(system: str = "square") -> Mapping[str, Size]:
-    """None: there are no standard sizes."""
-    return MappingProxyType({})
 
 
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
@@ -140,14 +131,12 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
     return ()
 
 
-def coverage() -> tuple[Coverage, ...]:
+def coverage() -> Coverage:
     """What can be said of square threads."""
-    return (
-        Coverage(
-            "square",
-            _STANDARD.document,
-            _STANDARD.edition,
-            covers="any diameter, pitch and depth that the callout states; basic dimensions only",
-            does_not_cover="limits and classes: there is no current standard",
-        ),
+    return Coverage(
+        "square",
+        _STANDARD.document,
+        _STANDARD.edition,
+        covers="any diameter, pitch and depth that the callout states; basic dimensions only",
+        does_not_cover="limits and classes: there is no current standard",
     )

@@ -16,6 +16,8 @@ from borewright.core.model import ThreadCallout
 from borewright.core.rounding import plain
 from borewright.core.standards.family import near_sizes
 
+from .thread import sizes
+
 _CLASSES = ("7H", "8H", "9H")
 _EXTERNAL = ("7e", "8e", "8c", "9c")
 _OLD_FORM = " The withdrawn DIN 103 paired other pitches (Tr 14x4, in ISO 2904 Tr 14x3)."
@@ -64,7 +66,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
         grade = written.thread_class if written.thread_class in _CLASSES else "7H"
         return f"Tr {label}x{plain(pitch)}{'LH' if written.hand == 'left' else ''}-{grade}"
 
-    known = listed_sizes.sizes(system)
+    known = sizes()
     label = _label(written, name)
     pitch = listed_sizes.metric_pitch("Tr", written, label, known[label].pitches_mm, name, hint=_OLD_FORM)
     return finish(
@@ -80,7 +82,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
 
 
 def _label(written: Written, name: listed_sizes.Named) -> str:
-    known = listed_sizes.sizes("trapezoidal")
+    known = sizes()
     label = written.size.upper().removeprefix("TR").strip()
     label = plain(number(label)) if re.fullmatch(NUMBER, label) else label
     if label in known:

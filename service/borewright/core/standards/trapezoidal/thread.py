@@ -34,7 +34,6 @@ from borewright.core.standards.evidence import Cite, Evidence, cite
 from borewright.core.standards.family import Size
 from borewright.tables import load
 
-SYSTEMS: tuple[str, ...] = ("trapezoidal",)
 CLASSES: tuple[str, ...] = ("7H", "8H", "9H")
 
 _EXTERNAL = ("7e", "8e", "8c", "9c")
@@ -82,7 +81,7 @@ def _rows() -> Mapping[tuple[str, Decimal], _Row]:
 
 
 @read_once
-def sizes(system: str = "trapezoidal") -> Mapping[str, Size]:
+def sizes() -> Mapping[str, Size]:
     """Diameters in mm by label, smallest first; the preferred pitch of each comes first."""
     found: dict[str, list[Decimal]] = {}
     for row in _rows().values():
@@ -234,15 +233,13 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
     )
 
 
-def coverage() -> tuple[Coverage, ...]:
+def coverage() -> Coverage:
     """What is held of ISO trapezoidal threads."""
-    return (
-        Coverage(
-            "trapezoidal",
-            _STANDARD.document,
-            _STANDARD.edition,
-            covers="Tr 8 to 100 mm, 7H, 8H, 9H, several starts with the tolerances of one start",
-            does_not_cover="above 100 mm; external limits; wider tolerances of several starts; DIN 103 old forms",
-            tables=tables_of("trapezoidal", "tap_drill_trapezoidal"),
-        ),
+    return Coverage(
+        "trapezoidal",
+        _STANDARD.document,
+        _STANDARD.edition,
+        covers="Tr 8 to 100 mm, 7H, 8H, 9H, several starts with the tolerances of one start",
+        does_not_cover="above 100 mm; external limits; wider tolerances of several starts; DIN 103 old forms",
+        tables=tables_of("trapezoidal", "tap_drill_trapezoidal"),
     )

@@ -10,6 +10,13 @@ from .case import POINTER
 INTERNAL = ("1B", "2B", "3B")
 EXTERNAL = ("1A", "2A", "3A")
 
+_LOOSER = {"3B": ("2B", "1B"), "2B": ("1B",)}
+
+
+def looser(thread_class: str) -> tuple[str, ...]:
+    """Internal classes that leave more room than a class, tightest first. Source: ASME B1.1 section 4."""
+    return _LOOSER.get(thread_class, ())
+
 
 def internal_class(
     callout: ThreadCallout, allowed: tuple[str, ...], *, default: str, why: str

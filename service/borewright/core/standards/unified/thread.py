@@ -23,8 +23,6 @@ from .limits import Case
 from .sources import TABLES_EDITION, sources
 from .tolerance import form, major_tolerance, printed_unr_depth
 
-SYSTEMS = ("unified",)
-
 _DEFAULT = "the class of general use (FED-STD-H28/2B 5.2)"
 _ANGLE = Decimal(60)
 _UNFINISHED_SERIES = frozenset({"UNC", "4UN", "6UN", "8UN"})
@@ -249,16 +247,14 @@ def _entry(label: str, size: Decimal, tpi: Decimal, series: str) -> CatalogueEnt
     )
 
 
-def coverage() -> tuple[Coverage, ...]:
+def coverage() -> Coverage:
     """What is covered of ASME B1.1."""
-    return (
-        Coverage(
-            "unified",
-            DOCUMENT,
-            f"2019 by its formulas; {TABLES_EDITION} (as adopted by FED-STD-H28/2B, 1991)",
-            "UNC, UNF, UNEF, 4UN to 32UN, selected and other UNS from 0.06 to 24 in; classes 1B 2B 3B, mates 1A 2A 3A"
-            " (UN and UNR); lengths of engagement; left hand; multi-start",
-            "the printed tables of the 2003 and 2019 editions; class 1AR; gauging systems of ASME B1.3",
-            tables_of("unified_series", "unified_selected_uns", "unified_exceptions", "unified_unr_depth"),
-        ),
+    return Coverage(
+        "unified",
+        DOCUMENT,
+        f"2019 by its formulas; {TABLES_EDITION} (as adopted by FED-STD-H28/2B, 1991)",
+        "UNC, UNF, UNEF, 4UN to 32UN, selected and other UNS from 0.06 to 24 in; classes 1B 2B 3B, mates 1A 2A 3A"
+        " (UN and UNR); lengths of engagement; left hand; multi-start",
+        "the printed tables of the 2003 and 2019 editions; class 1AR; gauging systems of ASME B1.3",
+        tables_of("unified_series", "unified_selected_uns", "unified_exceptions", "unified_unr_depth"),
     )

@@ -35,9 +35,7 @@ from .classes import external_class, internal_class, mating_class_of
 from .limits import Case
 from .tolerance import form, minor_tolerance
 
-SYSTEMS = ("unified_j",)
-
-_CLASSES = ("2B", "3B")
+CLASSES = ("2B", "3B")
 _STANDARD = Standard("ASME B1.15", "1995 (tables not seen; pitch diameter of ASME B1.1)")
 _MINOR = "ASME B1.15 / AS8879: height 9/16 H, tolerance as class 3B of ASME B1.1 (from memory), 4 decimals"
 #: Root radius of the external thread in pitches (ASME B1.15, from memory).
@@ -58,7 +56,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     named = unified_case.name(callout)
     case = unified_case.case(named, engagement)
     thread_class, assumed = internal_class(
-        callout, _CLASSES, default="3B", why="the usual class of aerospace practice (ASME B1.15)"
+        callout, CLASSES, default="3B", why="the usual class of aerospace practice (ASME B1.15)"
     )
     mating_class = mating_class_of(callout, thread_class)
     starts, lead = starts_and_lead(callout, pitch=case.profile.pitch_in, unit="in")
@@ -170,20 +168,18 @@ def _entry(label: str, size: Decimal, series: str, tpi: Decimal) -> CatalogueEnt
         nominal_diameter=size,
         pitch=form(tpi).pitch_in,
         threads_per_inch=tpi,
-        classes=_CLASSES,
+        classes=CLASSES,
     )
 
 
-def coverage() -> tuple[Coverage, ...]:
+def coverage() -> Coverage:
     """What is covered of ASME B1.15."""
-    return (
-        Coverage(
-            "unified_j",
-            "ASME B1.15",
-            "1995, also AS8879 (tables not seen)",
-            "internal UNJC, UNJF, UNJEF, UNJ, UNJS of classes 2B and 3B: pitch diameter as UN, minor diameter by"
-            " formula; major and pitch diameter and root radius of the screw",
-            "printed limits of ASME B1.15 and AS8879; minor diameter of the screw",
-            tables_of("unified_series"),
-        ),
+    return Coverage(
+        "unified_j",
+        "ASME B1.15",
+        "1995, also AS8879 (tables not seen)",
+        "internal UNJC, UNJF, UNJEF, UNJ, UNJS of classes 2B and 3B: pitch diameter as UN, minor diameter by"
+        " formula; major and pitch diameter and root radius of the screw",
+        "printed limits of ASME B1.15 and AS8879; minor diameter of the screw",
+        tables_of("unified_series"),
     )

@@ -32,7 +32,6 @@ from borewright.core.standards.family import Size
 from borewright.core.standards.unified import sizes as unified_series
 from borewright.tables import load
 
-SYSTEMS: tuple[str, ...] = ("whitworth",)
 SERIES: tuple[str, ...] = ("BSW", "BSF")
 CLASSES: tuple[str, ...] = ("close", "medium", "normal")
 
@@ -247,15 +246,13 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
     )
 
 
-def coverage() -> tuple[Coverage, ...]:
+def coverage() -> Coverage:
     """What is held of BS 84."""
-    return (
-        Coverage(
-            "whitworth",
-            _STANDARD.document,
-            _STANDARD.edition,
-            covers="BSW 1/8 to 6, BSF 3/16 to 4 1/4, internal close, medium, normal by formula",
-            does_not_cover="bolts (close, medium, free); Whit. and Whit.S; tolerances as printed",
-            tables=tables_of("whitworth", "tap_drill_whitworth"),
-        ),
+    return Coverage(
+        "whitworth",
+        _STANDARD.document,
+        _STANDARD.edition,
+        covers="BSW 1/8 to 6, BSF 3/16 to 4 1/4, internal close, medium, normal by formula",
+        does_not_cover="bolts (close, medium, free); Whit. and Whit.S; tolerances as printed",
+        tables=tables_of("whitworth", "tap_drill_whitworth"),
     )
