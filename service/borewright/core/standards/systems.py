@@ -13,61 +13,61 @@ from .system import System, Traits
 
 
 def _unified() -> tuple[System, ...]:
-    from .unified.system import SYSTEMS
+    from borewright.core.standards.unified.system import SYSTEMS
 
     return SYSTEMS
 
 
 def _metric() -> tuple[System, ...]:
-    from .metric.system import SYSTEMS
+    from borewright.core.standards.metric.system import SYSTEMS
 
     return SYSTEMS
 
 
 def _pipe() -> tuple[System, ...]:
-    from .pipe.system import SYSTEMS
+    from borewright.core.standards.pipe.system import SYSTEMS
 
     return SYSTEMS
 
 
 def _whitworth() -> tuple[System, ...]:
-    from .whitworth.system import SYSTEMS
+    from borewright.core.standards.whitworth.system import SYSTEMS
 
     return SYSTEMS
 
 
 def _british_association() -> tuple[System, ...]:
-    from .british_association.system import SYSTEMS
+    from borewright.core.standards.british_association.system import SYSTEMS
 
     return SYSTEMS
 
 
 def _acme() -> tuple[System, ...]:
-    from .acme.system import SYSTEMS
+    from borewright.core.standards.acme.system import SYSTEMS
 
     return SYSTEMS
 
 
 def _trapezoidal() -> tuple[System, ...]:
-    from .trapezoidal.system import SYSTEMS
+    from borewright.core.standards.trapezoidal.system import SYSTEMS
 
     return SYSTEMS
 
 
 def _insert() -> tuple[System, ...]:
-    from .insert.system import SYSTEMS
+    from borewright.core.standards.insert.system import SYSTEMS
 
     return SYSTEMS
 
 
 def _square() -> tuple[System, ...]:
-    from .square.system import SYSTEMS
+    from borewright.core.standards.square.system import SYSTEMS
 
     return SYSTEMS
 
 
 def _miniature() -> tuple[System, ...]:
-    from .miniature.system import SYSTEMS
+    from borewright.core.standards.miniature.system import SYSTEMS
 
     return SYSTEMS
 
