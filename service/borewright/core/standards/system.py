@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from borewright.core.callout.thread_as_written import Written
-from borewright.core.callout.vocabulary import Word
 from borewright.core.errors import ThreadError
 from borewright.core.model import CatalogueEntry, Diameters, Length, Thread, ThreadCallout, Unit
 from borewright.core.requests import Edition
 
 from .coverage import Coverage
+
+if TYPE_CHECKING:  # the callout's front asks for the systems
+    from borewright.core.callout.thread_as_written import Written
+    from borewright.core.callout.vocabulary import Word
 
 Resolve = Callable[[ThreadCallout, Length | None, Edition | None], Thread]
 #: Limits of the screw of a class, None where the class exists and its limits are not held; it refuses other classes.
