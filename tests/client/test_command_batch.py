@@ -255,3 +255,15 @@ def test_a_run_can_be_interrupted(on_terminal, command, sheet, tmp_path):
     assert done.code == 130
     assert "interrupted" in done.out
     assert "Traceback" not in done.out
+
+
+def test_detail_of_lines_is_asked_for_and_csv_stays_whole(borewright, sheet):
+    path = sheet(HEAD + ",detail", "KRP-1,M8,through,,12,6061-T6,routing", "KRP-2,M10,through,,12,6061-T6,")
+    first, second = (
+        json.loads(line) for line in borewright("batch", path, "--json", "--detail", "figures").splitlines()
+    )
+    assert "depths" not in first["spec"]
+    assert "depths" in second["spec"]
+    assert "sources" not in second["spec"]
+    rows = rows_of(borewright("batch", path, "--detail", "routing"))
+    assert all(row["depths.drill_depth"] and row["tap.recommended.marking"] for row in rows)

@@ -59,6 +59,7 @@ def _add_spec(commands: Any) -> None:
         '"3/8-16 UNC-2B" --blind 0.75 --material 4140 --hardness "28 HRC" --finish "ASTM B633 Fe/Zn 8" --json',
     ))  # fmt: skip
     _hole(command)
+    _detail(command)
     _file(command, "--drawing", metavar="FILE", help="write a section to scale as well: .svg, .pdf or .png")
 
 
@@ -107,6 +108,7 @@ def _add_audit(commands: Any) -> None:
         'M8 --through 12 --drill "6.8 mm" --tap "M8x1.25 HSS G D5" --order drill,tap,plate',
     ))  # fmt: skip
     _hole(command)
+    _detail(command)
     command.add_argument("--drill", required=True, help="planned drill, e.g. 27/64, '#7' or '6.8 mm'")
     command.add_argument("--tap", required=True, help="marking of the planned tap, e.g. '1/2-13 NC HSS G H3'")
     command.add_argument("--tap-style", metavar="STYLE", help="style of the tap, e.g. spiral_point")
@@ -131,6 +133,7 @@ def _add_batch(commands: Any) -> None:
     command.add_argument(
         "--only", choices=("review",), help="write only the holes that leave something to decide, and problems"
     )
+    _detail(command)
 
 
 def _columns() -> str:
@@ -209,6 +212,12 @@ def _oversize(command: argparse.ArgumentParser) -> None:
 
 def _finish(command: argparse.ArgumentParser) -> None:
     command.add_argument("--finish", help="coating or plating, e.g. 'ASTM B633 Fe/Zn 8'")
+
+
+def _detail(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--detail", choices=("full", "figures", "routing"), help="how much of a specification is shown as JSON"
+    )
 
 
 def _hole(command: argparse.ArgumentParser) -> None:

@@ -100,6 +100,7 @@ def _hole_spec(options: Namespace) -> dict[str, Any]:
         machine=_machine(options),
         mating_screw=screw or None,
         explain=options.explain or None,
+        detail=options.detail if options.json else None,
         **_drilling(options),
     )
 

@@ -37,7 +37,7 @@ def ask(client: Client, options: argparse.Namespace) -> Reply:
         target = _target(opened, options)
         write = _csv(target) if _wants_csv(options) else _lines(target)
         rows: deque[holes.Hole] = deque()
-        sent = _Requests(_opened(source), rows, total)
+        sent = _Requests(_opened(source), rows, total, _asked_of_all(options))
         items = iter(sent) if total is None else sent
         for result in client.batch(items, defaults=_defaults(options), progress=bool(options.output)):
             hole = rows.popleft()
@@ -56,10 +56,15 @@ def ask(client: Client, options: argparse.Namespace) -> Reply:
 
 
 class _Requests:
-    """The requests of a file, taken as they are needed; ``rows`` gets the holes that are on their way."""
+    """The requests of a file, taken as they are needed; ``rows`` gets the holes that are on their way.
 
-    def __init__(self, found: Iterator[holes.Hole], rows: deque[holes.Hole], total: int | None) -> None:
-        self._found, self._rows, self._total = found, rows, total
+    ``always`` are fields that every request gets, whatever the file says.
+    """
+
+    def __init__(
+        self, found: Iterator[holes.Hole], rows: deque[holes.Hole], total: int | None, always: Mapping[str, str]
+    ) -> None:
+        self._found, self._rows, self._total, self._always = found, rows, total, always
 
     def __len__(self) -> int:
         return self._total or 0
@@ -67,7 +72,7 @@ class _Requests:
     def __iter__(self) -> Iterator[dict[str, Any]]:
         for hole in self._found:
             self._rows.append(hole)
-            yield hole.request
+            yield {**hole.request, **self._always}
 
 
 def text(reply: Reply) -> str:
@@ -96,8 +101,13 @@ def _wants_csv(options: argparse.Namespace) -> bool:
     return holes.is_csv(options.output or options.holes)
 
 
-def _defaults(options: argparse.Namespace) -> dict[str, str] | None:
-    return {"unit_system": options.units} if options.units else None
+def _defaults(options: argparse.Namespace) -> dict[str, str]:
+    return {name: word for name, word in (("unit_system", options.units), ("detail", options.detail)) if word}
+
+
+def _asked_of_all(options: argparse.Namespace) -> dict[str, str]:
+    """CSV shows no more than figures have."""
+    return {"detail": "figures"} if _wants_csv(options) else {}
 
 
 def _lines(target: IO[str]) -> Callable[[Reply], None]:

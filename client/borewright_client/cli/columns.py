@@ -56,6 +56,7 @@ COLUMNS: dict[str, Column] = {
     "tap_limits": Column("text", "inch_h, metric_d or iso_class"),
     "unit_system": Column("text", "inch or metric"),
     "explain": Column("flag", "true: add the derivation; not shown in CSV"),
+    "detail": Column("text", "full, figures or routing, for output that is no CSV"),
 }
 
 

@@ -23,6 +23,8 @@ from borewright.contract.texts import unit_asked
 from .problems import Refusal
 
 _QUERY = ExplainQuery()
+#: Fields of the body that may stand in the query as well.
+_OF_BODY = {"explain", "detail"}
 _DEPTH_SETTING = "BOREWRIGHT_MAX_JSON_DEPTH"
 
 
@@ -37,7 +39,7 @@ class _NotFinite:
 
 
 def read_request(query: ObjectSchema = _QUERY) -> dict[str, Any]:
-    """The JSON object that the current request carries; ``explain`` may also stand in the query.
+    """The JSON object that the current request carries; ``explain`` and ``detail`` may also stand in the query.
 
     Args: ``query`` is the schema of the query; what else it knows is checked, and left to the caller.
 
@@ -47,8 +49,9 @@ def read_request(query: ObjectSchema = _QUERY) -> dict[str, Any]:
     g.unit = unit_asked(body)
     if request.query_string:
         asked = query.read(query_object(request.args.items(multi=True), type(query)))
-        if "explain" in asked and body.get("explain") is None:  # what the body says wins, and is checked with it
-            body = {**body, "explain": asked["explain"]}
+        for name in asked.keys() & _OF_BODY:
+            if body.get(name) is None:  # what the body says wins, and is checked with it
+                body = {**body, name: asked[name]}
     return body
 
 

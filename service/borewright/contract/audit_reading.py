@@ -26,7 +26,7 @@ def audit_request(body: Body) -> Asked[AuditRequest]:
         tap_spindle_speed_rpm=_turns(planned, "tap_spindle_speed"),
         operations_order=None if order is None else tuple(OPERATIONS[word] for word in order),
     )
-    return Asked(AuditRequest(asked.request, plan), asked.unit, asked.explain)
+    return Asked(AuditRequest(asked.request, plan), asked.unit, asked.explain, asked.detail)
 
 
 def _tap(given: str | Body) -> PlannedTap:

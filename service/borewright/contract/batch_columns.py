@@ -55,6 +55,7 @@ COLUMNS: dict[str, Column] = {
     "tap_limits": Column("text", "inch_h, metric_d or iso_class"),
     "unit_system": Column("text", "inch or metric"),
     "explain": Column("flag", "add the derivation; not shown in CSV"),
+    "detail": Column("text", "full, figures or routing; CSV shows the same columns"),
 }
 
 #: Columns of an answer, each the dotted name of a field of the reply; lists are joined by `` | ``.

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from typing import Any, Generic, NamedTuple, TypeVar
+from typing import Any, Generic, Literal, NamedTuple, TypeVar
 
 from borewright.contract.fields.units import Quantity
 from borewright.core import callout, quantity_text
@@ -46,6 +46,8 @@ from .fields import units
 
 Body = Mapping[str, Any]
 Request = TypeVar("Request")
+#: How much of a hole specification the reply shows.
+Detail = Literal["full", "figures", "routing"]
 
 _LONGEST: dict[str, int] = {"in": 100, "mm": 2540}
 _UNIT_OF: dict[str | None, Unit | None] = {"inch": "in", "metric": "mm", None: None}
@@ -66,6 +68,7 @@ class Asked(Generic[Request]):
     request: Request
     unit: Unit | None
     explain: bool
+    detail: Detail = "full"
 
 
 _THREAD = schemas.ThreadRequest()
@@ -178,7 +181,8 @@ def read_callout(thread: ThreadInput) -> ThreadCallout:
 
 
 def _asked(given: Body, request: Request) -> Asked[Request]:
-    return Asked(request, _UNIT_OF[given.get("unit_system")], given.get("explain") or False)
+    unit = _UNIT_OF[given.get("unit_system")]
+    return Asked(request, unit, given.get("explain") or False, given.get("detail") or "full")
 
 
 def _thread_and_units(given: Body) -> tuple[ThreadInput, _Units]:

@@ -32,6 +32,17 @@ def explain() -> Boolean:
     return Boolean("Add `derivation`: the steps by which every figure can be redone on paper. Default: false.")
 
 
+def detail() -> Choice:
+    """The field that asks for less of a specification."""
+    return Choice(
+        "How much of the specification is shown. `figures` leaves out sources, assumptions, alternatives, rejected"
+        " tools, reasons, the words of acceptance by gauge and the texts of cautions. `routing` is the card and the"
+        " routing: verdict, review, headline, operations in short and cautions, without derivation. What is shown is as"
+        " in the full reply; `spec_id` is the same. CSV, XML and drawings take no notice. Default: full.",
+        ("full", "figures", "routing"),
+    )
+
+
 class ThreadObject(ObjectSchema):
     """A thread field by field."""
 

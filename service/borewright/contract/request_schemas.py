@@ -102,6 +102,7 @@ class HoleSpecRequestBody(ObjectSchema):
     edition = parts.edition()
     unit_system = parts.unit_system()
     explain = parts.explain()
+    detail = parts.detail()
 
 
 class ExplainQuery(ObjectSchema):
@@ -112,7 +113,13 @@ class ExplainQuery(ObjectSchema):
     explain = parts.explain()
 
 
-class BatchQuery(ExplainQuery):
+class DetailQuery(ExplainQuery):
+    """Query of what answers with hole specifications."""
+
+    detail = parts.detail()
+
+
+class BatchQuery(DetailQuery):
     """Query of the batches."""
 
     only_review = Choice(
@@ -122,7 +129,7 @@ class BatchQuery(ExplainQuery):
     )
 
 
-class HoleSpecQuery(ExplainQuery):
+class HoleSpecQuery(DetailQuery):
     """Query of POST /v1/hole-specs."""
 
     view = Choice("`section` answers with the section drawing, as `Accept: image/svg+xml` does.", ("section",))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from flask import Blueprint, Response, request
@@ -12,14 +13,14 @@ from borewright.api.bodies import read_request
 from borewright.api.kept import Answer
 from borewright.api.problems import Refusal
 from borewright.contract import audit_reading, reading, replies, verdicts
-from borewright.contract.request_schemas import HoleSpecQuery
+from borewright.contract.request_schemas import DetailQuery, HoleSpecQuery
 from borewright.contract.writers import b2mml, drawing
 from borewright.core.audit import audit
 from borewright.core.plan.specify import specify
 
 blueprint = Blueprint("hole_specs", __name__, url_prefix="/v1/hole-specs")
 
-_QUERY = HoleSpecQuery()
+_QUERY, _AUDIT_QUERY = HoleSpecQuery(), DetailQuery()
 
 
 @blueprint.post("")
@@ -28,14 +29,14 @@ def create() -> Response:
     """The complete specification of one tapped hole; nothing is stored."""
     asked = reading.hole_spec_request(read_request(_QUERY))
     spec = specify(asked.request)
-    reply = replies.hole_spec_reply(spec, asked)
+    if request.args.get("view") != "section" and wanted() == JSON:
+        return computed(replies.hole_spec_reply(spec, asked))
+    reply = replies.hole_spec_reply(spec, replace(asked, detail="full"))
     if wanted() in drawing.media_types():
         return _printed(drawing.section_drawing(spec, reply), f"Section of tapped hole {spec.thread.designation}")
     if request.args.get("view") == "section" or wanted() == drawing.MEDIA_TYPE:
         return written(drawing.section_drawing(spec, reply), drawing.MEDIA_TYPE)
-    if wanted() == b2mml.MEDIA_TYPE:
-        return written(b2mml.operations_definition(reply), b2mml.MEDIA_TYPE)
-    return computed(reply)
+    return written(b2mml.operations_definition(reply), b2mml.MEDIA_TYPE)
 
 
 def _printed(svg: bytes, title: str) -> Response:
@@ -50,13 +51,16 @@ def _printed(svg: bytes, title: str) -> Response:
 
 
 def specification(body: dict[str, Any]) -> dict[str, Any]:
-    """The reply to a request for one hole specification. Raises BorewrightError."""
-    asked = reading.hole_spec_request(body)
+    """The full reply to a request for one hole specification, for forms that take no notice of ``detail``.
+
+    Raises: BorewrightError.
+    """
+    asked = replace(reading.hole_spec_request(body), detail="full")
     return replies.hole_spec_reply(specify(asked.request), asked)
 
 
 def specification_in_pieces(body: dict[str, Any]) -> Answer:
-    """The same reply as JSON in pieces. Raises BorewrightError."""
+    """The reply as JSON in pieces, in the detail that is asked for. Raises BorewrightError."""
     asked = reading.hole_spec_request(body)
     spec = specify(asked.request)
     return Answer(spec.verdict, replies.hole_spec_pieces(spec, asked))
@@ -75,7 +79,7 @@ def create_many() -> Response:
 @blueprint.post("/audit")
 def check() -> Response:
     """What a routing plans for a hole, checked; nothing is stored."""
-    return computed(_check(read_request()))
+    return computed(_check(read_request(_AUDIT_QUERY)))
 
 
 def _check(body: dict[str, Any]) -> dict[str, Any]:

@@ -24,7 +24,8 @@ class Endpoint(NamedTuple):
 
     ``other_replies`` are the media types beside JSON in which the same answer is made, each with its example;
     ``other_requests`` are those in which the same request can be sent. ``media_type`` is that of the reply.
-    ``binary_replies`` are further media types of the reply, whose examples no text can hold.
+    ``binary_replies`` are further media types of the reply, whose examples no text can hold. ``details`` are the
+    schemas of a reply whose ``detail`` the request chooses, that of the full one first.
     """
 
     method: str
@@ -44,6 +45,7 @@ class Endpoint(NamedTuple):
     other_requests: Mapping[str, str] = {}
     media_type: str = "application/json"
     binary_replies: tuple[str, ...] = ()
+    details: tuple[type[ReplySchema], ...] = ()
 
 
 TAGS: Mapping[str, str] = {
@@ -139,7 +141,9 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         " `Accept: image/svg+xml`, or `?view=section`, gives a dimensioned section drawing to scale as ISO 6410-1 shows"
         " threads: widths in paper millimetres, `data-scale` is paper length over true length."
         " `Accept: application/pdf` (to scale, words as text) and `image/png` give the same drawing where the service"
-        " was installed with its `print` extra; elsewhere the 406 names what is made." + _COMPUTES,
+        " was installed with its `print` extra; elsewhere the 406 names what is made. `detail` shows less: `figures`"
+        " (schema hole-spec-figures-reply, a plain hole about 7 KB) or `routing` (hole-spec-routing-reply, below 2 KB)."
+        + _COMPUTES,
         shown.HoleSpecReply,
         _hole_spec,
         query=asked.HoleSpecQuery,
@@ -147,6 +151,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         request_examples=examples.HOLE_SPEC,
         other_replies={b2mml.MEDIA_TYPE: _b2mml, drawing.MEDIA_TYPE: _drawing},
         binary_replies=(drawing.PDF, drawing.PNG),
+        details=shown.DETAILS,
     ),
     Endpoint(
         "post",
@@ -159,7 +164,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         + _COMPUTES,
         shown.AuditReply,
         _audit,
-        query=asked.ExplainQuery,
+        query=asked.DetailQuery,
         request=AuditRequestBody,
         request_examples=examples.AUDIT,
     ),
@@ -286,65 +291,5 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         "Show the versions",
         "Versions of the service, of the contract and of the tables.",
         shown.VersionReply,
-    ),
-    Endpoint(
-        "get",
-        "/health/live",
-        "getLive",
-        "health",
-        "Is the process alive",
-        "Answers as long as the process does.",
-        shown.HealthReply,
-        lambda: {"status": "live"},
-    ),
-    Endpoint(
-        "get",
-        "/health/ready",
-        "getReady",
-        "health",
-        "Does the service take requests",
-        "503 with `Retry-After` while the service is stopping.",
-        shown.HealthReply,
-        lambda: {"status": "ready"},
-    ),
-    Endpoint(
-        "get",
-        "/openapi.json",
-        "getOpenApi",
-        "documents",
-        "Show this description",
-        "The OpenAPI 3.1 document of the service.",
-        None,
-        reply_text="The document.",
-    ),
-    Endpoint(
-        "get",
-        "/schemas/{name}.schema.json",
-        "getSchema",
-        "documents",
-        "Show a JSON Schema",
-        "The JSON Schema (2020-12) of one request or reply.",
-        None,
-        path_parameter=("name", "Name of the schema, e.g. hole-spec-request.", ()),
-        reply_text="The schema.",
-    ),
-    Endpoint(
-        "get",
-        "/problems",
-        "listProblems",
-        "documents",
-        "List the problems",
-        "Every problem that an answer can carry, with its HTTP status.",
-        shown.ProblemList,
-    ),
-    Endpoint(
-        "get",
-        "/problems/{code}",
-        "getProblem",
-        "documents",
-        "Show what a problem means",
-        "The address that the `type` of a problem names.",
-        shown.ProblemMeaning,
-        path_parameter=("code", "Code of the problem, e.g. callout_ambiguous.", ()),
     ),
 )

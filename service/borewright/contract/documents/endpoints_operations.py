@@ -8,6 +8,7 @@ from typing import Any
 import orjson
 
 from borewright.contract import reading, replies, verdicts
+from borewright.contract import reply_schemas as shown
 from borewright.contract.batch_columns import COLUMNS, OUTPUT
 from borewright.contract.batch_requests import BatchRequestBody
 from borewright.contract.reply_schemas.batch import BatchReply
@@ -98,5 +99,65 @@ OPERATIONS: tuple[Endpoint, ...] = (
         " code, summed over the workers; in Prometheus' text form.",
         None,
         media_type="text/plain",
+    ),
+    Endpoint(
+        "get",
+        "/health/live",
+        "getLive",
+        "health",
+        "Is the process alive",
+        "Answers as long as the process does.",
+        shown.HealthReply,
+        lambda: {"status": "live"},
+    ),
+    Endpoint(
+        "get",
+        "/health/ready",
+        "getReady",
+        "health",
+        "Does the service take requests",
+        "503 with `Retry-After` while the service is stopping.",
+        shown.HealthReply,
+        lambda: {"status": "ready"},
+    ),
+    Endpoint(
+        "get",
+        "/openapi.json",
+        "getOpenApi",
+        "documents",
+        "Show this description",
+        "The OpenAPI 3.1 document of the service.",
+        None,
+        reply_text="The document.",
+    ),
+    Endpoint(
+        "get",
+        "/schemas/{name}.schema.json",
+        "getSchema",
+        "documents",
+        "Show a JSON Schema",
+        "The JSON Schema (2020-12) of one request or reply.",
+        None,
+        path_parameter=("name", "Name of the schema, e.g. hole-spec-request.", ()),
+        reply_text="The schema.",
+    ),
+    Endpoint(
+        "get",
+        "/problems",
+        "listProblems",
+        "documents",
+        "List the problems",
+        "Every problem that an answer can carry, with its HTTP status.",
+        shown.ProblemList,
+    ),
+    Endpoint(
+        "get",
+        "/problems/{code}",
+        "getProblem",
+        "documents",
+        "Show what a problem means",
+        "The address that the `type` of a problem names.",
+        shown.ProblemMeaning,
+        path_parameter=("code", "Code of the problem, e.g. callout_ambiguous.", ()),
     ),
 )

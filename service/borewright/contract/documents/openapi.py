@@ -11,46 +11,17 @@ from marshmallow import Schema
 
 from borewright import __version__
 from borewright.contract import reply_schemas as shown
-from borewright.contract import request_schemas as asked
-from borewright.contract.batch_requests import BatchRequestBody
 from borewright.contract.fields.composites import ObjectSchema, ReplySchema
 from borewright.contract.fields.strict import StrictField, describe
-from borewright.contract.reply_schemas.batch import BatchReply
-from borewright.contract.request_schemas_audit import AuditBatchBody, AuditRequestBody
 
 from .endpoints import ENDPOINTS, TAGS, Endpoint
 from .endpoints_operations import OPERATIONS
+from .published_schemas import PUBLISHED
 
 Json = dict[str, Any]
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 SCHEMA_HOME = "https://borewright.invalid/schemas/"
-#: Published schemas by name.
-PUBLISHED: dict[str, type[Schema]] = {
-    "hole-spec-request": asked.HoleSpecRequestBody,
-    "hole-spec-reply": shown.HoleSpecReply,
-    "batch-request": BatchRequestBody,
-    "batch-reply": BatchReply,
-    "audit-request": AuditRequestBody,
-    "audit-reply": shown.AuditReply,
-    "audit-batch-request": AuditBatchBody,
-    "audit-batch-reply": shown.AuditBatchReply,
-    "thread-request": asked.ThreadRequest,
-    "thread-reply": shown.ThreadReply,
-    "drill-request": asked.DrillRequestBody,
-    "drill-reply": shown.DrillReply,
-    "allowance-request": asked.AllowanceRequestBody,
-    "allowance-reply": shown.AllowanceReply,
-    "tap-request": asked.TapRequestBody,
-    "tap-reply": shown.TapReply,
-    "tap-decode-request": asked.TapDecodeRequest,
-    "tap-decode-reply": shown.TapDecodeReply,
-    "thread-catalog-reply": shown.ThreadCatalogReply,
-    "catalogue-reply": shown.CatalogueReply,
-    "version-reply": shown.VersionReply,
-    "health-reply": shown.HealthReply,
-    "problem": shown.Problem,
-}
 
 _ABOUT = """\
 From a thread callout to the complete specification of a tapped hole, for planning systems that write routings.
@@ -273,7 +244,7 @@ def _parameters(endpoint: Endpoint, plugin: MarshmallowPlugin) -> Iterator[Json]
 def _responses(endpoint: Endpoint) -> Json:
     ok: Json = {"description": endpoint.reply_text, "headers": {"X-Request-Id": _header("RequestId")}}
     other = {"type": "object" if endpoint.media_type == "application/json" else "string"}
-    content: Json = {"schema": endpoint.reply or other}
+    content: Json = {"schema": {"anyOf": list(endpoint.details)} if endpoint.details else endpoint.reply or other}
     if endpoint.reply_example is not None:
         content["example"] = endpoint.reply_example()
     ok["content"] = {endpoint.media_type: content}

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+import orjson
+
 from borewright.contract.reading import Asked
 from borewright.contract.spec_id import spec_id
 from borewright.contract.unit_view import Json, UnitView, number, number_or_none, view
@@ -16,6 +18,7 @@ from borewright.core.plan.process import Process
 from borewright.core.plan.specification import Specification
 from borewright.core.requests import HoleSpecRequest
 
+from .detail import shown
 from .drill import drill_part
 from .finish import finish_part
 from .fixed import Fixed
@@ -34,11 +37,13 @@ def hole_spec_reply(spec: Specification, asked: Asked[HoleSpecRequest]) -> Json:
     sections, body = _sections(spec, figures, asked.unit), _head(spec, figures)
     body.update((name, None if section is None else section.body) for name, section in sections.items())
     body["operations"] = [operation.value for operation in _operations(spec, figures)]
-    return close(body, _parts(sections, spec), figures, explain=asked.explain)
+    return shown(close(body, _parts(sections, spec), figures, explain=asked.explain), asked.detail)
 
 
 def hole_spec_pieces(spec: Specification, asked: Asked[HoleSpecRequest]) -> Pieces:
     """The same reply as JSON, in pieces: what it shares with other replies is written once for all of them."""
+    if asked.detail != "full":
+        return (orjson.dumps(hole_spec_reply(spec, asked)),)
     figures = view(spec.thread.unit, asked.unit)
     sections, body = _sections(spec, figures, asked.unit), _head(spec, figures)
     body.update((name, None if section is None else section.fixed) for name, section in sections.items())

@@ -1,6 +1,7 @@
 """The replies of API v1, field by field: documentation and tests only, replies are built as plain dicts."""
 
 from .audit import AuditBatchReply, AuditReply
+from .detail import DETAILS, HoleSpecFigures, HoleSpecRouting
 from .drill import DrillReply
 from .finish import AllowanceReply
 from .hole_spec import HoleSpecReply
@@ -9,13 +10,16 @@ from .tap import TapDecodeReply, TapReply
 from .thread import ThreadCatalogReply, ThreadReply
 
 __all__ = [
+    "DETAILS",
     "AllowanceReply",
     "AuditBatchReply",
     "AuditReply",
     "CatalogueReply",
     "DrillReply",
     "HealthReply",
+    "HoleSpecFigures",
     "HoleSpecReply",
+    "HoleSpecRouting",
     "Problem",
     "ProblemList",
     "ProblemMeaning",

@@ -10,7 +10,7 @@ from borewright.core.audit import CODES
 from .base import Reply, Section, figure, rows, section
 from .base import text as words
 from .batch import ItemCounts
-from .hole_spec import HoleSpecReply
+from .detail import hole_spec
 from .service import Problem
 
 
@@ -35,7 +35,7 @@ class AuditReply(Reply):
         required=True,
     )
     findings = rows("Findings, worst first.", FindingItem)
-    spec = section("The specification, as POST /v1/hole-specs answers it.", HoleSpecReply)
+    spec = hole_spec("The specification, as POST /v1/hole-specs answers it.", required=True)
 
 
 class AuditResult(ReplySchema):

@@ -6,7 +6,7 @@ from borewright.contract.fields.composites import ReplySchema
 from borewright.contract.fields.strict import Choice
 
 from .base import Section, figure, rows, section, text
-from .hole_spec import HoleSpecReply
+from .detail import hole_spec
 from .service import Problem
 
 
@@ -38,9 +38,7 @@ class BatchResult(ReplySchema):
     index = figure("Place of the item in the batch", "a count from 0", whole=True)
     id = text("The caller's own name of the hole.", nullable=True)
     status = Choice("ok or error.", ("ok", "error"), required=True)
-    spec = Section(
-        "The specification, as POST /v1/hole-specs answers it; present when ok.", HoleSpecReply, nullable=False
-    )
+    spec = hole_spec("The specification, as POST /v1/hole-specs answers it; present when ok.", required=False)
     problem = Section("What is wrong with this item; present when error.", Problem, nullable=False)
 
 
