@@ -36,7 +36,7 @@ _handler = {"class": "logging.StreamHandler", "formatter": "json", "stream": "ex
 logconfig_dict = {
     "version": 1,
     "disable_existing_loggers": False,
-    "formatters": {"json": {"()": "borewright.api.observing.JsonFormatter"}},
+    "formatters": {"json": {"()": "borewright.api.door.access_log.JsonFormatter"}},
     "handlers": {"console": _handler, "error_console": _handler},
     "root": {"level": _settings.log_level.upper(), "handlers": ["console"]},
     "loggers": {
@@ -48,7 +48,10 @@ logconfig_dict = {
 
 
 def on_starting(server: object) -> None:
-    """Hold addresses that came by gunicorn's own command line to the same rule."""
+    """Hold addresses that came by gunicorn's own command line to the same rule, and signals while it forks."""
+    from borewright.api.worker import hold_signals_at_forks
+
+    hold_signals_at_forks()
     try:
         check_open(_settings, *server.cfg.bind)  # type: ignore[attr-defined]
     except SettingsError as error:

@@ -13,11 +13,11 @@ from typing import TYPE_CHECKING, Any
 import orjson
 
 from borewright.contract.faults import invalid
+from borewright.contract.texts import Unit, unit_asked
 from borewright.core.errors import BorewrightError, Fault
 from borewright.core.plan.specify import specify
 
-from .contract import faults, reading, replies
-from .core import errors
+from .contract import problem, reading, replies
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -29,7 +29,7 @@ _log = logging.getLogger("borewright")
 
 #: Columns of the DataFrame of results: text all of them; ``spec`` and ``problem`` are JSON, or missing.
 COLUMNS = ("id", "status", "spec", "problem")
-_TITLES = {**faults.CODES, **errors.CODES, "internal_error": "The item could not be answered; the fault is in the log"}
+_FAILED = problem.Kind(500, "The item could not be answered; the fault is in the log")
 _LONGEST_ID = 200
 
 
@@ -61,14 +61,16 @@ def specify_frame(requests: DataFrame, *, defaults: Mapping[str, Any] | None = N
 
 def answer(request: object, defaults: Mapping[str, Any] | None = None) -> Json:
     """The result of one record, like that of a batch without its index; never raises."""
-    name = _id(request)
+    name, unit = _id(request), None
     try:
         if not isinstance(request, dict):
             raise invalid("body_not_object", "Expected a hole-spec request as record.")
-        asked = reading.hole_spec_request({**(defaults or {}), **request})
+        body = {**(defaults or {}), **request}
+        unit = unit_asked(body)
+        asked = reading.hole_spec_request(body)
         return {"id": name, "status": "ok", "spec": replies.hole_spec_reply(specify(asked.request), asked)}
     except BorewrightError as error:
-        return {"id": name, "status": "error", "problem": _problem(error.faults)}
+        return {"id": name, "status": "error", "problem": _problem(error.faults, unit)}
     except Exception as error:  # a fault of ours in one record must not end a job of millions
         _log.error("a record of a bulk job failed", exc_info=error)
         return {"id": name, "status": "error", "problem": _problem((Fault("internal_error", "See the worker's log."),))}
@@ -106,29 +108,10 @@ def _cells(result: Json) -> tuple[str | None, ...]:
     return (result["id"], result["status"], *written)
 
 
-def _problem(found: tuple[Fault, ...]) -> Json:
+def _problem(found: tuple[Fault, ...], unit: Unit | None = None) -> Json:
     """The problem of a record; there is no HTTP request that ``instance`` and ``request_id`` could name."""
     first = found[0]
-    status = 500 if first.code == "internal_error" else 422
-    return {
-        "type": f"/problems/{first.code}",
-        "title": _TITLES[first.code],
-        "status": status,
-        "detail": first.detail,
-        "instance": "",
-        "code": first.code,
-        "request_id": "",
-        "errors": [_fault(fault) for fault in found],
-    }
-
-
-def _fault(fault: Fault) -> Json:
-    shown: Json = {"pointer": fault.pointer, "code": fault.code, "detail": fault.detail}
-    if fault.allowed:
-        shown["allowed"] = list(fault.allowed)
-    if fault.did_you_mean:
-        shown["did_you_mean"] = list(fault.did_you_mean)
-    return shown
+    return problem.document(first.code, problem.KINDS.get(first.code, _FAILED), first.detail, found, unit=unit)
 
 
 def _id(request: object) -> str | None:

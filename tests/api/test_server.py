@@ -103,6 +103,35 @@ def test_stopping_service_sends_new_requests_elsewhere():
         service.wait()
 
 
+def start(port: int) -> subprocess.Popen[bytes]:
+    environment = {**os.environ, "BOREWRIGHT_BIND": f"127.0.0.1:{port}", "BOREWRIGHT_LOG_LEVEL": "warning"}
+    return subprocess.Popen([str(GUNICORN), "--config", str(CONFIGURATION), "borewright.api.wsgi:app"], env=environment)
+
+
+def test_a_service_that_is_stopped_at_once_stops_at_once(processes):
+    """Far from the 20 seconds that running requests get: nothing runs."""
+    for _ in range(6):
+        service = processes.start(processes.free_port())
+        began = time.monotonic()
+        assert processes.stop(service) == 0
+        assert time.monotonic() - began < 8
+
+
+def test_a_worker_is_told_to_stop_in_the_moment_it_is_there(processes):
+    service = start(processes.free_port())
+    try:
+        for _ in range(6):
+            before = set(processes.workers(service))
+            victim = before.pop()
+            os.kill(victim, signal.SIGTERM)
+            deadline = time.monotonic() + 8
+            while Path(f"/proc/{victim}").exists():
+                assert time.monotonic() < deadline, "a worker did not stop"
+                time.sleep(0.001)
+    finally:
+        assert processes.stop(service) == 0
+
+
 def wait_until_ready(session: requests.Session, url: str) -> None:
     for _ in range(600):
         try:

@@ -8,9 +8,9 @@ import jsonschema
 import orjson
 import pytest
 from borewright.api import create_app
-from borewright.api.bodies import parse_object
 from borewright.api.problems import Refusal
 from borewright.api.settings import Settings
+from borewright.api.strict_json import parse_object
 from borewright.contract.documents import published
 from borewright.core.errors import BorewrightError
 from hypothesis import given, settings

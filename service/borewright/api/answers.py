@@ -10,6 +10,8 @@ import orjson
 from flask import Response, current_app, request
 
 JSON = "application/json"
+#: Where the application's configuration has the answers that are kept.
+RESPONSE_CACHE = "BOREWRIGHT_RESPONSE_CACHE"
 _KEEP_SECONDS = 3600
 
 
@@ -60,9 +62,9 @@ class JsonResponse(Response):
     default_mimetype = JSON
 
 
-def computed(body: Mapping[str, object]) -> Response:
+def computed(body: Mapping[str, object] | bytes) -> Response:
     """The answer to a POST that only computes."""
-    return JsonResponse(orjson.dumps(body))
+    return JsonResponse(body if isinstance(body, bytes) else orjson.dumps(body))
 
 
 def written(content: bytes, media_type: str) -> Response:

@@ -1,19 +1,31 @@
-"""The factory: the only place that knows every blueprint."""
+"""The factory: the only place that knows every blueprint, and what stands in the door."""
 
 from __future__ import annotations
 
 from flask import Flask
+from werkzeug.exceptions import HTTPException
 
-from . import exchange, guard, observing, problems
-from .answers import JsonResponse
-from .express import ExpressLane
+from .answers import RESPONSE_CACHE, JsonResponse
+from .door.admission import Admission
+from .door.door import Door
+from .door.exchange import UNKNOWN, Environ
+from .door.hole_spec_lane import HoleSpecLane
 from .keys import Keys
-from .routes import BLUEPRINTS, hole_specs
+from .response_cache import ResponseCache
 from .settings import Settings
+from .views import BLUEPRINTS, arrival, errors, hole_specs
 
 
 class _Application(Flask):
     response_class = JsonResponse
+
+    def route_of(self, environ: Environ) -> str:
+        """The rule of the address that is asked for."""
+        try:
+            rule, _ = self.url_map.bind_to_environ(environ).match(return_rule=True)
+        except HTTPException:
+            return UNKNOWN
+        return rule.rule
 
 
 def create_app(settings: Settings | None = None) -> Flask:
@@ -22,20 +34,19 @@ def create_app(settings: Settings | None = None) -> Flask:
     app = _Application("borewright", static_folder=None)
     app.config["BOREWRIGHT"] = settings
     app.config["MAX_CONTENT_LENGTH"] = settings.max_body_bytes
-    app.config["BOREWRIGHT_MAX_JSON_DEPTH"] = settings.max_json_depth
+    kept = app.config[RESPONSE_CACHE] = ResponseCache(settings.response_cache_bytes)
     app.url_map.merge_slashes = False  # a redirect would be HTML; such an address is simply unknown
-    observing.install(app)
-    exchange.install(app)
-    keys = Keys(settings.api_keys_file) if settings.api_keys_file else None
-    guard.install(app, settings, keys)
-    problems.install(app)
+    arrival.install(app)
+    errors.install(app)
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)
-    app.wsgi_app = ExpressLane(  # type: ignore[method-assign]
+    keys = Keys(settings.api_keys_file) if settings.api_keys_file else None
+    app.wsgi_app = Door(  # type: ignore[method-assign]
         app.wsgi_app,
-        hole_specs.blueprint.url_prefix or "",
-        hole_specs.specification_in_pieces,
-        settings=settings,
-        keys=keys,
+        HoleSpecLane(
+            hole_specs.blueprint.url_prefix or "", hole_specs.JOB.name, hole_specs.specification, kept, settings
+        ),
+        Admission(keys, settings.max_concurrency),
+        app.route_of,
     )
     return app

@@ -6,7 +6,16 @@ import os
 from collections.abc import Iterable
 from pathlib import Path
 
-from prometheus_client import CollectorRegistry, Counter, Histogram, exposition, generate_latest, multiprocess, values
+from prometheus_client import (
+    CollectorRegistry,
+    Counter,
+    Gauge,
+    Histogram,
+    exposition,
+    generate_latest,
+    multiprocess,
+    values,
+)
 from prometheus_client.metrics_core import Metric
 from prometheus_client.registry import Collector
 
@@ -24,6 +33,18 @@ _SECONDS = Histogram(
 )
 _ITEMS = Counter("borewright_batch_items", "Items of batches.", ("status",), registry=_REGISTRY)
 _HITS = Counter("borewright_cache_hits", "Answers from bytes, by kind of request.", ("kind",), registry=_REGISTRY)
+_KEPT = Gauge(
+    "borewright_response_cache_answers",
+    "Answers that are kept, sum over the workers.",
+    registry=_REGISTRY,
+    multiprocess_mode="livesum",
+)
+_KEPT_BYTES = Gauge(
+    "borewright_response_cache_bytes",
+    "Bytes of the answers that are kept and of their questions, sum over the workers.",
+    registry=_REGISTRY,
+    multiprocess_mode="livesum",
+)
 _REFUSALS = Counter("borewright_refusals", "Answers that are a problem, by code.", ("code",), registry=_REGISTRY)
 
 
@@ -48,6 +69,12 @@ def count_items(*, ok: int, failed: int, kept: int) -> None:
 def count_cache_hit() -> None:
     """A single request was answered from bytes."""
     _HITS.labels("single").inc()
+
+
+def show_response_cache(*, answers: int, size: int) -> None:
+    """The answers that this worker keeps now, and their bytes."""
+    _KEPT.set(answers)
+    _KEPT_BYTES.set(size)
 
 
 def text() -> bytes:

@@ -82,7 +82,7 @@ class Settings:
 
     bind: str = _setting("127.0.0.1:8080", _address, "address the service listens on, HOST:PORT or unix:/PATH")
     workers: int = _setting(2, _whole(1, 256), "worker processes; one a processor core")
-    threads: int = _setting(8, _whole(1, 256), "threads a worker, for connections that wait")
+    threads: int = _setting(4, _whole(1, 256), "threads a worker, for connections that wait")
     timeout_s: int = _setting(30, _whole(1, 3600), "seconds after which a worker that hangs is replaced")
     read_timeout_s: int = _setting(
         60,
@@ -105,8 +105,10 @@ class Settings:
         _whole(0, 999_999_999_999),
         "most bytes of an upload that wait in a temporary file while its sender reads no answers; 0 = none",
     )
-    batch_cache_bytes: int = _setting(
-        18_874_368, _whole(0, 4_294_967_296), "bytes of batch answers that a worker keeps for identical lines; 0 = none"
+    response_cache_bytes: int = _setting(
+        20_971_520,
+        _whole(0, 4_294_967_296),
+        "bytes of answers that a worker keeps, with their questions, for the same hole with any id; 0 = none",
     )
     api_keys_file: str = _setting("", _text, "file of API keys, a line name:sha256 each; empty = none are asked for")
     allow_open: bool = _setting(False, _flag, "true = may listen beyond loopback without API keys")

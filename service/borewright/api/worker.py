@@ -1,14 +1,17 @@
 """The worker: gunicorn's threaded one, with additions of ours.
 
 A request that is no HTTP never reaches the application; gunicorn answers it with an HTML page, this worker with a
-problem. Callers that keep a thread waiting are given up (:mod:`patience`). When it is told to stop, new requests on
-open connections are answered 503 with ``Retry-After``.
+problem. Callers that keep a thread waiting are given up (:mod:`slow_callers`). When it is told to stop, new requests on
+open connections are answered 503 with ``Retry-After``, also when that comes in the moment of its start
+(:func:`hold_signals_at_forks`).
 """
 
 from __future__ import annotations
 
 import gc
 import os
+import signal
+from functools import partial
 from typing import Any
 
 import orjson
@@ -16,14 +19,29 @@ from gunicorn.workers.gthread import ThreadWorker
 
 from . import problems
 from .draining import STOPPING
-from .patience import PatientSocket, TooSlow
 from .settings import from_environment
+from .slow_callers import PatientSocket, TooSlow
 
 #: The default (700, 10, 10) spends a quarter of a request on looking through replies that are freed anyway.
 _GC_THRESHOLDS = (100_000, 50, 100)
 #: A connection on which nothing comes at first waits without a thread.
 _FIRST_BYTE_SECONDS = 0.1
+#: What tells a process to stop.
+_STOP_SIGNALS = (signal.SIGTERM, signal.SIGINT, signal.SIGQUIT)
 _CODES = {b"400": "request_unreadable", b"414": "address_too_long", b"431": "header_too_large"}
+
+
+def hold_signals_at_forks() -> None:
+    """Let a new worker get its signals when it can read them, for gunicorn's master.
+
+    Until a worker has handlers of its own it has those of the master, which write a signal down for a loop that only
+    the master runs. A worker that was told to stop so early was never told again, and killed when its time was over.
+    """
+    release = partial(signal.pthread_sigmask, signal.SIG_UNBLOCK, _STOP_SIGNALS)
+    release()  # a master that another one started has them held
+    os.register_at_fork(
+        before=partial(signal.pthread_sigmask, signal.SIG_BLOCK, _STOP_SIGNALS), after_in_parent=release
+    )
 
 
 class ProblemWorker(ThreadWorker):  # type: ignore[misc]
@@ -35,6 +53,11 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
         gc.set_threshold(*_GC_THRESHOLDS)
         self._read_timeout_s = from_environment(os.environ).read_timeout_s
         super().init_process()
+
+    def init_signals(self) -> None:
+        """Handle signals as gunicorn does, and take those that were held meanwhile."""
+        super().init_signals()
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, _STOP_SIGNALS)
 
     def enqueue_req(self, conn: Any) -> None:
         """Give the connection's request to a thread, but not for long."""

@@ -1,7 +1,9 @@
-"""The answers of a batch: what one item gets, kept for identical lines."""
+"""The answers of a batch: what one item gets, kept for lines that differ in nothing but their id."""
 
 from __future__ import annotations
 
+import hashlib
+import json
 import logging
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -9,10 +11,10 @@ from typing import Any, NamedTuple
 
 import orjson
 
-from borewright.api import problems
-from borewright.api.bodies import parse_object, refuse_marked
-from borewright.api.kept import Answer, KeptAnswers, Pieces
+from borewright.api import hole_ids, problems
 from borewright.api.problems import Refusal
+from borewright.api.response_cache import NO_DEFAULTS, Answer, Pieces, Question, ResponseCache
+from borewright.api.strict_json import parse_object, refuse_marked
 from borewright.contract.faults import invalid
 from borewright.contract.texts import Unit, unit_asked
 from borewright.core.errors import BorewrightError
@@ -20,30 +22,30 @@ from borewright.core.errors import BorewrightError
 from .lines import LONGEST_LINE
 
 Json = dict[str, Any]
+Show = Callable[[Json], bytes]
 _log = logging.getLogger("borewright")
-_LONGEST_ID = 200
-_JSON_FORMS = ("application/json", "application/x-ndjson")
+_DIGEST_BYTES = 16
 
 
 @dataclass(frozen=True, slots=True)
 class Job:
     """What is done with each item: ``answer`` turns the item's body into its reply, shown under ``key``.
 
-    ``verdicts`` are those that a reply can have, the first one leaves nothing to look at. ``in_pieces`` makes the same
-    reply as JSON in pieces, where that is quicker than writing it.
+    ``verdicts`` are those that a reply can have, the first one leaves nothing to look at. ``in_full`` makes the reply
+    that other forms than JSON are written from, where it can differ.
     """
 
     name: str
     key: str
     verdicts: tuple[str, ...]
-    answer: Callable[[Json], Json]
-    in_pieces: Callable[[Json], Answer] | None = None
+    answer: Callable[[Json], Answer]
+    in_full: Callable[[Json], Answer] | None = None
 
 
 class Result(NamedTuple):
     """An item's answer: ``shown`` is what follows its index in the reply, as pieces of the form asked for.
 
-    ``verdict`` of the reply, None for a problem; ``kept``: it was there already, from a line of the same bytes.
+    ``verdict`` of the reply, None for a problem; ``kept``: it was there already.
     """
 
     verdict: str | None
@@ -56,87 +58,103 @@ class Result(NamedTuple):
         return self.verdict is not None
 
 
-_CACHE = KeptAnswers()
-
-
 class Answers:
     """Answers items of one request.
 
     Args:
         job: what is done with each item.
-        show: turns the fields of a result, without its index, into bytes.
-        form: name of the form that ``show`` writes.
-        defaults: fields for every item that does not have them itself; ``known_by`` are their bytes.
+        form: name of the form in which ``show`` writes the fields of a result, without its index; None = as JSON.
+        defaults: fields for every item that does not have them itself.
         instance, request_id: for the problems of items.
     """
 
     def __init__(
         self,
         job: Job,
-        show: Callable[[Json], bytes],
         *,
         form: str,
+        show: Show | None,
         defaults: Mapping[str, Any],
-        known_by: bytes,
         instance: str,
         request_id: str,
         max_depth: int,
-        cache_bytes: int,
+        cache: ResponseCache,
     ) -> None:
-        self._job, self._show, self._defaults = job, show, defaults
-        self._known, self._json = (job.name, form, known_by), form in _JSON_FORMS
+        self._job, self._form, self._show, self._defaults = job, form, show, defaults
+        self._answer = job.in_full if show is not None and job.in_full is not None else job.answer
+        self._digest = _digest(defaults)
         self._instance, self._request_id = instance, request_id
-        self._max_depth, self._cache_bytes = max_depth, cache_bytes
+        self._max_depth, self._cache = max_depth, cache
 
     def of_line(self, line: bytes | None) -> Result:
         """The answer to an item as bytes; None = the line was too long."""
-        key = (line, *self._known)
-        kept = _CACHE.get(key)
-        if kept is not None:
-            return Result(kept.verdict, kept.pieces, kept=True)
-        result = self._of_new_line(line)
-        if result.verdict is not None and self._cache_bytes:
-            _CACHE.keep(key, Answer(result.verdict, result.shown), self._cache_bytes)
-        return result
-
-    def _of_new_line(self, line: bytes | None) -> Result:
         if line is None:
             return self.refused(
                 Refusal("line_too_long", f"This item is longer than {LONGEST_LINE} bytes, and was skipped.")
             )
-        try:
-            item = parse_object(line, max_depth=self._max_depth)
-        except (BorewrightError, Refusal) as error:
-            return self.refused(error)
-        return self.of_item(item)
+        return self._of_row(line) if self._show is not None else self._of_json(line)
 
     def of_item(self, item: object, *, marked: bool = False) -> Result:
         """The answer to an item that was read. Args: ``marked`` = it may hold what reading marked as a fault."""
         if not isinstance(item, dict):
             return self.refused(invalid("body_not_object", "Expected a JSON object as item."))
-        name = _id(item)
+        if marked:
+            return self._of_new(item, None, marked=True)
+        # Not orjson, for which a number too large for a float is null.
+        return self._of_json(json.dumps(item, ensure_ascii=False, separators=(",", ":")).encode(), item)
+
+    def _of_row(self, line: bytes) -> Result:
+        """The answer in a form of its own, kept for the very same line."""
+        question = self._question(line, self._form)
+        row = self._cache.get(question)
+        if row is not None:
+            return Result(row.verdict, row.pieces, kept=True)
+        result = self._of_json(line)
+        if result.verdict is not None:
+            self._cache.keep(question, Answer(result.verdict, result.shown))
+        return result
+
+    def _of_json(self, line: bytes, item: Json | None = None) -> Result:
+        rest, name = hole_ids.take_out(line)
+        question = self._question(rest, "" if self._show is None else "in full")
+        kept = self._cache.get(question)
+        if kept is not None:
+            return self._good(name, kept.verdict, hole_ids.put_in(name, kept.pieces), kept=True)
+        if item is None:
+            try:
+                item = parse_object(line, max_depth=self._max_depth)
+            except (BorewrightError, Refusal) as error:
+                return self.refused(error)
+        return self._of_new(item, (question, name))
+
+    def _of_new(self, item: Json, asked: tuple[Question, bytes] | None, *, marked: bool = False) -> Result:
+        name, body = hole_ids.of_item(item), {**self._defaults, **item} if self._defaults else item
         try:
             if marked:
                 refuse_marked(item)
-            shown = self._answer(name, {**self._defaults, **item} if self._defaults else item)
+            verdict, pieces = self._answer(body)
         except (BorewrightError, Refusal) as error:
-            return self.refused(error, name, unit_asked({**self._defaults, **item}))
+            return self.refused(error, name, unit_asked(body))
         except Exception as error:
             _log.error("an item of request %s failed", self._request_id, exc_info=error)
             return self.refused(Refusal("internal_error", "The item could not be answered."), name)
-        return Result(*shown)
+        if asked is not None and (nameless := hole_ids.left_out(pieces, asked[1])) is not None:
+            self._cache.keep(asked[0], Answer(verdict, nameless))
+        return self._good(orjson.dumps(name), verdict, pieces)
 
-    def _answer(self, name: str | None, body: Json) -> Answer:
-        job = self._job
-        if job.in_pieces is None or not self._json:
-            reply = job.answer(body)
-            return Answer(reply["verdict"], (self._show({"id": name, "status": "ok", job.key: reply}),))
-        head = b'{"id":%s,"status":"ok","%s":' % (orjson.dumps(name), job.key.encode())
-        verdict, made = job.in_pieces(body)
-        pieces = list(made)
-        pieces[0] = head + pieces[0]
-        pieces[-1] += b"}"
-        return Answer(verdict, tuple(pieces))
+    def _question(self, line: bytes, form: str = "") -> Question:
+        return Question(f"{self._job.name} {form}" if form else self._job.name, self._digest, line)
+
+    def _good(self, name: bytes, verdict: str, pieces: Pieces, *, kept: bool = False) -> Result:
+        """The result of an item that was answered."""
+        if self._show is not None:
+            reply = orjson.loads(b"".join(pieces))
+            shown = self._show({"id": orjson.loads(name), "status": "ok", self._job.key: reply})
+            return Result(verdict, (shown,), kept)
+        found = list(pieces)
+        found[0] = b'{"id":%b,"status":"ok","%b":%b' % (name, self._job.key.encode(), found[0])
+        found[-1] += b"}"
+        return Result(verdict, tuple(found), kept)
 
     def refused(self, error: BorewrightError | Refusal, name: str | None = None, unit: Unit | None = None) -> Result:
         """The problem of an item."""
@@ -145,9 +163,11 @@ class Answers:
         problem = problems.document(
             code, found[0].detail, found, instance=self._instance, request_id=self._request_id, unit=unit
         )
-        return Result(None, (self._show({"id": name, "status": "error", "problem": problem}),))
+        show = self._show or orjson.dumps
+        return Result(None, (show({"id": name, "status": "error", "problem": problem}),))
 
 
-def _id(item: Json) -> str | None:
-    name = item.get("id")
-    return name if isinstance(name, str) and len(name) <= _LONGEST_ID else None
+def _digest(defaults: Mapping[str, Any]) -> bytes:
+    if not defaults:
+        return NO_DEFAULTS
+    return hashlib.blake2b(json.dumps(defaults).encode(), digest_size=_DIGEST_BYTES).digest()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import zlib
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -11,12 +10,13 @@ from socket import SHUT_RD
 from typing import Any, NamedTuple
 
 import orjson
-from flask import Response, current_app, g, request
+from flask import Response, current_app, request
 
 from borewright.api import metrics
-from borewright.api.answers import JSON, computed, offered
-from borewright.api.bodies import parse_marked, refuse_marked
+from borewright.api.answers import JSON, RESPONSE_CACHE, computed, offered
+from borewright.api.door import compression, exchange
 from borewright.api.problems import Refusal
+from borewright.api.strict_json import parse_marked, refuse_marked
 from borewright.contract.batch_requests import read_batch
 from borewright.contract.queries import query_object
 from borewright.contract.request_schemas import BatchQuery
@@ -80,14 +80,13 @@ def _answers(job: Job, form: str, defaults: Mapping[str, Any]) -> Answers:
     settings = current_app.config["BOREWRIGHT"]
     return Answers(
         job,
-        _SHOW.get(form, orjson.dumps),
         form=form,
+        show=_SHOW.get(form),
         defaults=defaults,
-        known_by=json.dumps(defaults).encode(),
         instance=request.path,
-        request_id=g.request_id,
+        request_id=exchange.of(request.environ).request_id,
         max_depth=settings.max_json_depth,
-        cache_bytes=settings.batch_cache_bytes,
+        cache=current_app.config[RESPONSE_CACHE],
     )
 
 
@@ -175,9 +174,7 @@ def _summary(results: Iterable[Result], wanted: Shown) -> Response:
     metrics.count_items(ok=items - failed, failed=failed, kept=kept)
     verdicts = {verdict: counts[verdict] for verdict in wanted.verdicts}
     summary = orjson.dumps({"items": items, "ok": items - failed, "failed": failed, "verdicts": verdicts})
-    response = computed({})
-    response.set_data(b'{"summary":' + summary + b',"results":[' + b",".join(shown) + b"]}")
-    return response
+    return computed(b'{"summary":' + summary + b',"results":[' + b",".join(shown) + b"]}")
 
 
 def _line(index: int, result: Result) -> bytes:
@@ -187,7 +184,7 @@ def _line(index: int, result: Result) -> bytes:
 
 def _stream(results: Iterator[Result], form: str, wanted: Shown) -> Response:
     chunks = _chunks(results, form, wanted)
-    gzip = "gzip" in request.headers.get("Accept-Encoding", "") and request.accept_encodings.quality("gzip") > 0
+    gzip = compression.asked_for(request.headers.get("Accept-Encoding", ""))
     response = Response(_deflated(chunks) if gzip else chunks, mimetype=form)
     if gzip:
         response.headers["Content-Encoding"] = "gzip"

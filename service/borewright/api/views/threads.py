@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, Response, request
 
 from borewright.api.answers import computed, document
-from borewright.api.bodies import read_request
+from borewright.api.request_body import read_request
 from borewright.contract import queries, reading, replies
 from borewright.contract.request_schemas import ThreadQuery
 from borewright.core.plan.specify import resolve_thread

@@ -13,7 +13,7 @@ import sys
 import pytest
 import requests
 from borewright.api import create_app, keys
-from borewright.api.observing import JsonFormatter
+from borewright.api.door.access_log import JsonFormatter
 from borewright.api.settings import Settings, SettingsError, from_environment
 
 HOLE = {"thread": "M8", "hole": {"type": "through", "thickness": 12}}

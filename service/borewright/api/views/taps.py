@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, Response
 
 from borewright.api.answers import computed
-from borewright.api.bodies import read_request
+from borewright.api.request_body import read_request
 from borewright.contract import reading, replies
 from borewright.core.plan.specify import decode_marking, recommend_tap
 

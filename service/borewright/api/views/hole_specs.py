@@ -5,17 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+import orjson
 from flask import Blueprint, Response, request
 
 from borewright.api import batch
 from borewright.api.answers import JSON, computed, offered, offers, wanted, written
-from borewright.api.bodies import read_request
-from borewright.api.kept import Answer
 from borewright.api.problems import Refusal
-from borewright.contract import audit_reading, reading, replies, verdicts
+from borewright.api.request_body import read_request
+from borewright.api.response_cache import Answer
+from borewright.contract import reading, replies, verdicts
+from borewright.contract.reading import Asked
 from borewright.contract.request_schemas import DetailQuery, HoleSpecQuery
 from borewright.contract.writers import b2mml, drawing
-from borewright.core.audit import audit
 from borewright.core.plan.specify import specify
 
 blueprint = Blueprint("hole_specs", __name__, url_prefix="/v1/hole-specs")
@@ -50,41 +51,47 @@ def _printed(svg: bytes, title: str) -> Response:
         ) from fault
 
 
-def specification(body: dict[str, Any]) -> dict[str, Any]:
-    """The full reply to a request for one hole specification, for forms that take no notice of ``detail``.
+def specification(body: dict[str, Any]) -> Answer:
+    """The reply to a request for one hole specification as JSON in pieces, in the detail that is asked for.
 
     Raises: BorewrightError.
     """
-    asked = replace(reading.hole_spec_request(body), detail="full")
-    return replies.hole_spec_reply(specify(asked.request), asked)
+    return _answer(reading.hole_spec_request(body))
 
 
-def specification_in_pieces(body: dict[str, Any]) -> Answer:
-    """The reply as JSON in pieces, in the detail that is asked for. Raises BorewrightError."""
-    asked = reading.hole_spec_request(body)
+def full_specification(body: dict[str, Any]) -> Answer:
+    """The full reply, for forms that take no notice of ``detail``. Raises BorewrightError."""
+    return _answer(replace(reading.hole_spec_request(body), detail="full"))
+
+
+def _answer(asked: Asked[Any]) -> Answer:
     spec = specify(asked.request)
     return Answer(spec.verdict, replies.hole_spec_pieces(spec, asked))
 
 
-_SPECIFY = batch.Job("hole-spec", "spec", verdicts.HOLE, specification, specification_in_pieces)
+JOB = batch.Job("hole-spec", "spec", verdicts.HOLE, specification, full_specification)
 
 
 @blueprint.post("/batch")
 @offers(batch.NDJSON, batch.CSV, batch.XML)
 def create_many() -> Response:
     """A specification for each item; nothing is stored."""
-    return batch.reply(_SPECIFY)
+    return batch.reply(JOB)
 
 
 @blueprint.post("/audit")
 def check() -> Response:
     """What a routing plans for a hole, checked; nothing is stored."""
-    return computed(_check(read_request(_AUDIT_QUERY)))
+    return computed(b"".join(_check(read_request(_AUDIT_QUERY)).pieces))
 
 
-def _check(body: dict[str, Any]) -> dict[str, Any]:
+def _check(body: dict[str, Any]) -> Answer:
+    from borewright.contract import audit_reading  # the first hole does without
+    from borewright.core.audit import audit
+
     asked = audit_reading.audit_request(body)
-    return replies.audit_reply(audit(asked.request), asked)
+    found = audit(asked.request)
+    return Answer(found.verdict, (orjson.dumps(replies.audit_reply(found, asked)),))
 
 
 _AUDIT = batch.Job("audit", "audit", verdicts.AUDIT, _check)

@@ -6,8 +6,8 @@ import json
 
 import pytest
 from borewright.api.application import create_app
-from borewright.api.kept import BESIDE, Answer, KeptAnswers
-from borewright.api.routes.hole_specs import specification_in_pieces
+from borewright.api.response_cache import BESIDE, Answer, Question, ResponseCache
+from borewright.api.views.hole_specs import specification
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -52,11 +52,23 @@ def test_refusals_are_not_kept(client):
     assert first["request_id"] != again["request_id"]
 
 
-def test_bytes_are_bounded():
-    kept = KeptAnswers()
+def asked(number: int) -> Question:
+    return Question("hole-spec", b"", b"%20d" % number)
+
+
+def test_bytes_of_questions_and_answers_are_bounded():
+    kept = ResponseCache(10 * (200 + 20 + BESIDE))
     for number in range(100):
-        kept.keep(number, Answer("ready", (b"%200d" % number,)), 10 * (200 + BESIDE))
-    assert [number for number in range(100) if kept.get(number) is not None] == list(range(90, 100))
+        kept.keep(asked(number), Answer("ready", (b"%200d" % number,)))
+    assert [number for number in range(100) if kept.get(asked(number)) is not None] == list(range(90, 100))
+    kept.keep(Question("hole-spec", b"", b"x" * 20_000), Answer("ready", (b"",)))
+    assert len(kept) == 10, "a question that has no room costs no other its place"
+
+
+def test_nothing_is_kept_where_nothing_may_be():
+    kept = ResponseCache(0)
+    kept.keep(asked(1), Answer("ready", (b"",)))
+    assert (len(kept), kept.size) == (0, 0)
 
 
 ANSWERS = st.lists(
@@ -67,20 +79,36 @@ ANSWERS = st.lists(
 @given(ANSWERS, st.integers(0, 12 * BESIDE))
 def test_shared_pieces_count_once(answers, most):
     """What is kept is a whole answer each, and the size is that of own pieces and of different shared ones."""
-    kept = KeptAnswers()
+    kept = ResponseCache(most)
     for number, answer in enumerate(answers):
-        kept.keep(number, Answer(f"verdict {number}", tuple(answer)), most)
-    left = {number: kept.get(number) for number in range(len(answers)) if kept.get(number) is not None}
+        kept.keep(asked(number), Answer(f"verdict {number}", tuple(answer)))
+    left = {n: kept.get(asked(n)) for n in range(len(answers)) if kept.get(asked(n)) is not None}
     assert all(found == (f"verdict {number}", tuple(answers[number])) for number, found in left.items())
     own = sum(len(piece) for found in left.values() for piece in found.pieces[::2])
     shared = {piece for found in left.values() for piece in found.pieces[1::2]}
-    assert kept.size == own + sum(map(len, shared)) + BESIDE * len(left) <= most
+    assert kept.size == own + sum(map(len, shared)) + (BESIDE + 20) * len(left) <= most
+
+
+def test_figures_tell_what_is_kept(client):
+    def figure(name: str) -> float:
+        (line,) = [line for line in client.get("/metrics").text.splitlines() if line.startswith(name)]
+        return float(line.rpartition(" ")[2])
+
+    post(client, HOLE)
+    assert figure("borewright_response_cache_answers") == 1
+    size = figure("borewright_response_cache_bytes")
+    assert size > 10_000
+    post(client, {**HOLE, "id": "KRP-1042-A9"})
+    assert figure("borewright_response_cache_answers") == 1
+    post(client, {**HOLE, "hole": {"type": "through", "thickness": 13}})
+    assert figure("borewright_response_cache_answers") == 2
+    assert figure("borewright_response_cache_bytes") > size
 
 
 def test_most_of_an_answer_is_shared_with_its_like():
     """From the second hole of a kind on: the same objects, more than half of the bytes."""
     holes = ({**HOLE, "id": f"KRP-1042-B{n}", "hole": {"type": "through", "thickness": 20 + n}} for n in range(3))
-    _, second, third = (specification_in_pieces(hole).pieces for hole in holes)
+    _, second, third = (specification(hole).pieces for hole in holes)
     shared = {id(piece): len(piece) for piece in second[1::2]}
     assert sum(shared.get(id(piece), 0) for piece in third[1::2]) > len(b"".join(third)) / 2
     assert json.loads(b"".join(third))["id"] == "KRP-1042-B2"

@@ -1,4 +1,4 @@
-"""Strict reading of a JSON request body: what two readers could read differently is refused.
+"""Strict JSON: what two readers could read differently is refused.
 
 One pass reads and notices duplicate keys, numbers that are no JSON, and lone surrogates; the place of a fault is
 looked for only when there is one.
@@ -11,21 +11,10 @@ from collections.abc import Iterator
 from typing import Any
 
 import orjson
-from flask import current_app, g, request
-from werkzeug.exceptions import RequestEntityTooLarge
 
 from borewright.contract.faults import invalid, step
-from borewright.contract.fields.composites import ObjectSchema
-from borewright.contract.queries import query_object
-from borewright.contract.request_schemas import ExplainQuery
-from borewright.contract.texts import unit_asked
 
 from .problems import Refusal
-
-_QUERY = ExplainQuery()
-#: Fields of the body that may stand in the query as well.
-_OF_BODY = {"explain", "detail"}
-_DEPTH_SETTING = "BOREWRIGHT_MAX_JSON_DEPTH"
 
 
 class _Repeated(dict[str, Any]):
@@ -38,40 +27,11 @@ class _NotFinite:
     """NaN or an infinity, which JSON does not have."""
 
 
-def read_request(query: ObjectSchema = _QUERY) -> dict[str, Any]:
-    """The JSON object that the current request carries; ``explain`` and ``detail`` may also stand in the query.
-
-    Args: ``query`` is the schema of the query; what else it knows is checked, and left to the caller.
-
-    Raises: Refusal (415, 400), RequestInvalid when the body is JSON but no object or the query has another parameter.
-    """
-    body = _read_object()
-    g.unit = unit_asked(body)
-    if request.query_string:
-        asked = query.read(query_object(request.args.items(multi=True), type(query)))
-        for name in asked.keys() & _OF_BODY:
-            if body.get(name) is None:  # what the body says wins, and is checked with it
-                body = {**body, name: asked[name]}
-    return body
-
-
-def _read_object() -> dict[str, Any]:
-    if request.mimetype != "application/json" or request.mimetype_params.get("charset", "utf-8").lower() != "utf-8":
-        raise Refusal(
-            "media_type_unsupported",
-            "Send the body as application/json in UTF-8.",
-            headers={"Accept-Post": "application/json"},
-        )
-    if request.headers.get("Content-Encoding", "identity").lower() != "identity":
-        raise Refusal("content_encoding_unsupported", "Send the body without content encoding.")
-    body = request.get_data(cache=False)
-    if request.content_length is None and len(body) >= current_app.config["MAX_CONTENT_LENGTH"]:
-        raise RequestEntityTooLarge  # a chunked body: werkzeug stops reading at the limit and says nothing
-    return parse_object(body, max_depth=current_app.config[_DEPTH_SETTING])
-
-
 def parse_object(body: bytes, *, max_depth: int) -> dict[str, Any]:
-    """The object in ``body``. Raises as :func:`read_request`."""
+    """The object in ``body``.
+
+    Raises: Refusal (400), RequestInvalid where it is JSON but no object.
+    """
     value, faulty = parse_marked(body, max_depth=max_depth)
     if faulty:
         refuse_marked(value)
@@ -81,7 +41,7 @@ def parse_object(body: bytes, *, max_depth: int) -> dict[str, Any]:
 def parse_marked(body: bytes, *, max_depth: int) -> tuple[dict[str, Any], bool]:
     """The object in ``body`` and whether it holds marks: of a key that stands twice, of a number that is not finite.
 
-    Raises: as :func:`read_request`, but leaves it to the caller to :func:`refuse_marked` the whole or its parts.
+    Raises: as :func:`parse_object`, but leaves it to the caller to :func:`refuse_marked` the whole or its parts.
     """
     try:
         text = body.decode()

@@ -1,4 +1,4 @@
-"""The express lane answers as Flask does: same status, same headers, same bytes, and leaves the rest to it."""
+"""The door's lane answers as Flask does: same status, same headers, same bytes, and leaves the rest to it."""
 
 import json
 import logging
@@ -12,9 +12,23 @@ from borewright.api.settings import Settings
 ADDRESS = "/v1/hole-specs"
 KEY = "kestrel-ridge-planning-0123456789"
 HOLE = {"id": "KRP-4105-D1", "thread": "3/8-16 UNC-2B", "hole": {"type": "blind", "full_thread_depth": 0.75}}
-#: With a bound on requests the lane is closed, so that Flask answers all of them.
-FLASK = create_app(Settings(max_concurrency=64)).test_client()
 LANE = create_app().test_client()
+
+
+class _Closed:
+    """A lane that takes nothing."""
+
+    def answer(self, *_):
+        return None
+
+
+def _without_lane():
+    app = create_app()
+    app.wsgi_app._lane = _Closed()
+    return app.test_client()
+
+
+FLASK = _without_lane()
 
 BODIES = {
     "plain": HOLE,
@@ -30,6 +44,17 @@ BODIES = {
     "no such thread": {**HOLE, "thread": "1/2-14 UNC"},
     "field too much": {**HOLE, "depth": 1},
     "field missing": {"thread": "M8"},
+    "several faults": {"thread": "M8", "hole": {"type": "trough"}, "objective": "x", "unit_system": "inch"},
+    "told in inches": {
+        **HOLE,
+        "thread": "M8",
+        "hole": {"type": "blind", "full_thread_depth": 5000},
+        "unit_system": "inch",
+    },
+    "no id": {name: value for name, value in HOLE.items() if name != "id"},
+    "null id": {**HOLE, "id": None},
+    "number as id": {**HOLE, "id": 4105},
+    "blank id": {**HOLE, "id": "  "},
     "no object": [HOLE],
 }
 RAW = {
@@ -71,6 +96,22 @@ def test_both_answer_the_same(body, headers):
     assert _answer(LANE, body, headers) == expected  # the second time from what was kept
 
 
+def test_a_fault_of_ours_is_told_alike(monkeypatch):
+    monkeypatch.setattr("borewright.api.views.hole_specs.reading.hole_spec_request", lambda body: 1 // 0)
+    body = json.dumps({**HOLE, "id": "KRP-4105-D9", "hole": {"type": "blind", "full_thread_depth": 0.7531}}).encode()
+    expected = _answer(FLASK, body, {})
+    assert expected[0] == "500 INTERNAL SERVER ERROR"
+    assert _answer(LANE, body, {}) == expected
+
+
+def test_a_refused_request_is_computed_once(monkeypatch):
+    client, asked = create_app().test_client(), []
+    monkeypatch.setattr("borewright.api.views.hole_specs.specify", lambda request: asked.append(request) or 1 // 0)
+    monkeypatch.setattr(client.application, "dispatch_request", lambda: pytest.fail("dispatched"))
+    assert client.post(ADDRESS, json=HOLE).status_code == 500
+    assert len(asked) == 1
+
+
 @pytest.mark.parametrize("query", ["?explain=true", "?view=section", "?depth=1"])
 def test_queries_are_read_by_flask(query):
     body = RAW["plain"]
@@ -78,9 +119,10 @@ def test_queries_are_read_by_flask(query):
 
 
 def test_a_usual_request_does_not_reach_flask(monkeypatch):
-    app = create_app()
+    app = create_app(Settings(max_concurrency=1))
     monkeypatch.setattr(app, "dispatch_request", lambda: pytest.fail("dispatched"))
-    assert app.test_client().post(ADDRESS, json=HOLE).status_code == 200
+    for body, status in ((HOLE, 200), ({**HOLE, "thread": "M8x"}, 422), (HOLE, 200)):
+        assert app.test_client().post(ADDRESS, json=body).status_code == status
 
 
 def test_other_addresses_and_methods_are_left_alone():
