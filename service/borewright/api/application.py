@@ -5,11 +5,12 @@ from __future__ import annotations
 from flask import Flask
 from werkzeug.exceptions import HTTPException
 
+from borewright.api.door.admission import Admission
+from borewright.api.door.door import Door
+from borewright.api.door.exchange import UNKNOWN, Environ
+from borewright.api.door.hole_spec_lane import HoleSpecLane
+
 from .answers import RESPONSE_CACHE, JsonResponse
-from .door.admission import Admission
-from .door.door import Door
-from .door.exchange import UNKNOWN, Environ
-from .door.hole_spec_lane import HoleSpecLane
 from .keys import Keys
 from .response_cache import ResponseCache
 from .settings import Settings

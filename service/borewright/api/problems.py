@@ -8,13 +8,13 @@ from collections.abc import Iterable, Mapping
 import orjson
 from werkzeug.http import HTTP_STATUS_CODES
 
+from borewright.api.door.exchange import Exchange, Reply
 from borewright.contract import problem
 from borewright.contract.problem import Kind
 from borewright.contract.texts import Unit
 from borewright.core.errors import BorewrightError, Fault
 
 from . import metrics
-from .door.exchange import Exchange, Reply
 
 MEDIA_TYPE = "application/problem+json"
 _log = logging.getLogger("borewright")
