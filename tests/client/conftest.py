@@ -17,6 +17,8 @@ import pytest
 
 COMMAND = Path(sys.executable).with_name("borewright")
 PATIENCE_SECONDS = 15
+#: What of the surroundings a terminal of its own has no use for: colours refused, the size of another terminal.
+FORGOTTEN = ("NO_COLOR", "COLUMNS", "LINES")
 
 
 class Done(NamedTuple):
@@ -60,7 +62,7 @@ def on_terminal(service_url) -> Callable[..., Done]:
     ) -> Done:
         child, terminal = pty.fork()
         if child == 0:
-            known = {name: value for name, value in os.environ.items() if name != "NO_COLOR"}
+            known = {name: value for name, value in os.environ.items() if name not in FORGOTTEN}
             known |= {"BOREWRIGHT_CLIENT_URL": service_url, "TERM": "xterm", **environment}
             termios.tcsetwinsize(0, (24, columns))
             os.execve(command[0], [str(part) for part in command], known)

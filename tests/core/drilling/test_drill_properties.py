@@ -16,7 +16,7 @@ from borewright.core.errors import BorewrightError, DrillingError
 from borewright.core.joint import least_torque
 from borewright.core.model import DrillChoice, PercentTarget, Step, Thread
 from borewright.core.requests import MatingScrew
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 DESIGNATIONS = tuple(entry.designation for entry in standards.catalogue() if entry.system in ("unified", "iso_metric"))
@@ -63,13 +63,14 @@ def test_recommended_hole_is_inside_the_limits(thread, objective):
 
 @FEW
 @given(THREADS)
+@example(read("M3.5x0.35-6H"))  # ISO 2306 prints 3.15 mm, which the list of drills that are sold lacks
 def test_no_ream_first_while_a_sold_drill_holds_the_limits(thread):
     choice = recommend(thread, DrillRequest())
     if choice.recommended.operation == "drill_and_ream":
         low, high = choice.minor_diameter.min, choice.minor_diameter.max
         sets = INCH_SETS if thread.unit == "in" else ("metric",)
         assert not [one for one in all_drills() if one.series in sets and low <= one.diameter(thread.unit) <= high]
-    assert thread.unit == "in" or choice.recommended.drill.series == "metric"
+    assert thread.unit == "in" or choice.recommended.drill.series == "metric" or choice.recommended.order_text
 
 
 @FEW
