@@ -1,4 +1,4 @@
-"""What the tests of the pages share: finding, filling, waiting, and the rules of accessibility."""
+"""What the tests of the pages share: finding, filling, waiting, the whole form, and the rules of accessibility."""
 
 from __future__ import annotations
 
@@ -7,10 +7,70 @@ from pathlib import Path
 
 import pytest
 from selenium.webdriver.common.by import By
-from selenium.webdriver.support.ui import WebDriverWait
+from selenium.webdriver.support.ui import Select, WebDriverWait
 
 WAIT_SECONDS = 15
 AXE = Path(sys.prefix) / "node" / "node_modules" / "axe-core" / "axe.min.js"
+
+#: Every text field of the form, every choice, and the request that goes out.
+EVERYTHING = {
+    "thread": "1/2-13 UNC-2B",
+    "depth": "1",
+    "thickness": "1.6",
+    "material": "4140",
+    "finish": "ASTM B633 Fe/Zn 8",
+    "ident": "KRP-4105-D1",
+    "percent": "70",
+    "point": "135",
+    "access": "2 in",
+    "clearance": "1.5",
+    "limit": "1.45",
+    "screw-class": "2A",
+    "screw-grade": "SAE J429 grade 8",
+    "drills": "27/64, 10.8 mm",
+    "taps": "H7,H8",
+    "speed": "3000",
+    "torque": "45 N*m",
+    "power": "5",
+    "oversize": "0.002",
+    "deviation": "0.02 mm",
+}
+CHOSEN = {
+    "units": "inch",
+    "objective": "least_torque",
+    "edition": "1989",
+    "tap-limits": "inch_h",
+    "holder": "floating",
+}
+ASKED = {
+    "id": "KRP-4105-D1",
+    "thread": "1/2-13 UNC-2B",
+    "hole": {
+        "type": "blind",
+        "full_thread_depth": 1,
+        "thickness": 1.6,
+        "drill_depth_limit": 1.45,
+        "point_angle": 135,
+        "access_depth": "2 in",
+        "clearance_diameter": 1.5,
+    },
+    "material": "4140",
+    "finish": "ASTM B633 Fe/Zn 8",
+    "unit_system": "inch",
+    "objective": "least_torque",
+    "edition": "1989",
+    "tap_limits": "inch_h",
+    "percent_thread": 70,
+    "mating_screw": {"class": "2A", "grade": "SAE J429 grade 8"},
+    "stock": {"drills": ["27/64", "10.8 mm"], "taps": ["H7", "H8"]},
+    "machine": {
+        "max_spindle_speed": 3000,
+        "max_torque": "45 N*m",
+        "max_power": 5,
+        "drill_oversize": {"mean": 0.002, "standard_deviation": "0.02 mm"},
+        "tapping": "floating",
+    },
+}
 
 
 def until(browser, condition):
@@ -37,6 +97,20 @@ def specify(browser, url, **fields):
 def ready(browser):
     until(browser, lambda: find(browser, "#result").is_displayed())
     return find(browser, "#result").text
+
+
+def request_as(browser, form):
+    Select(find(browser, "#copy-form")).select_by_visible_text(form)
+    return find(browser, "#copy-text").text
+
+
+def ask_everything(browser, url):
+    browser.get(url + "/")
+    find(browser, ".more > summary").click()
+    fill(browser, **EVERYTHING)
+    for name, value in CHOSEN.items():
+        Select(find(browser, f"#{name}")).select_by_value(value)
+    find(browser, "#ask button[type=submit]").click()
 
 
 def violations(browser, context="document"):

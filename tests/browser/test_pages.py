@@ -8,12 +8,10 @@ import re
 import subprocess
 import sys
 
-import pytest
 import requests
-from page import fill, find, ready, specify, until, violations
+from page import ASKED, ask_everything, find, ready, request_as, specify, until, violations
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
-from selenium.webdriver.support.ui import Select
 
 
 def test_a_person_gives_a_key_once(browser, processes, tmp_path):
@@ -67,42 +65,10 @@ def test_a_through_hole_by_keyboard_alone(browser, service_url):
     assert json.loads(request_as(browser, "JSON"))["hole"] == {"type": "through", "thickness": 10}
 
 
-@pytest.mark.parametrize(
-    ("field", "fields"),
-    [
-        ("thread", {"thread": "M6x1.13", "depth": "10"}),
-        ("depth", {"thread": "M6", "depth": "deep"}),
-        ("depth", {"thread": "M6"}),
-        ("finish", {"thread": "M6", "depth": "10", "finish": "gold leaf 9"}),
-        ("depth", {"thread": "M6", "depth": "10 kg"}),
-    ],
-)
-def test_a_fault_stands_at_its_field(browser, service_url, field, fields):
-    specify(browser, service_url, **fields)
-    until(browser, lambda: find(browser, f"#{field}-fault").text)
-    wrong = find(browser, f"#{field}")
-    assert wrong.get_attribute("aria-invalid") == "true"
-    assert browser.switch_to.active_element.get_attribute("id") == field
-    assert f"{field}-fault" in wrong.get_attribute("aria-describedby")
-    assert not find(browser, "#result").is_displayed()
-    assert find(browser, "#refused").is_displayed()
-
-
-def test_what_was_meant_is_one_click_away(browser, service_url):
-    specify(browser, service_url, thread="1/4", depth="0.5")
-    until(browser, lambda: find(browser, "#thread-fault button")).click()
-    assert "1/4-" in ready(browser)
-
-
 def test_markup_in_a_field_stays_text(browser, service_url):
     specify(browser, service_url, thread="<img src=x onerror=alert(1)>", depth="1")
     until(browser, lambda: find(browser, "#thread-fault").text)
     assert browser.find_elements(By.CSS_SELECTOR, "main img") == []
-
-
-def request_as(browser, form):
-    Select(find(browser, "#copy-form")).select_by_visible_text(form)
-    return find(browser, "#copy-text").text
 
 
 def test_the_request_to_copy_is_the_one_that_was_asked(browser, service_url):
@@ -122,75 +88,6 @@ def test_every_figure_has_its_derivation(browser, service_url):
     ready(browser)
     find(browser, "#derivation summary").click()
     assert len(browser.find_elements(By.CSS_SELECTOR, "#derivation tbody tr")) > 10
-
-
-EVERYTHING = {
-    "thread": "1/2-13 UNC-2B",
-    "depth": "1",
-    "thickness": "1.6",
-    "material": "4140",
-    "finish": "ASTM B633 Fe/Zn 8",
-    "ident": "KRP-4105-D1",
-    "percent": "70",
-    "point": "135",
-    "access": "2 in",
-    "clearance": "1.5",
-    "limit": "1.45",
-    "screw-class": "2A",
-    "screw-grade": "SAE J429 grade 8",
-    "drills": "27/64, 10.8 mm",
-    "taps": "H7,H8",
-    "speed": "3000",
-    "torque": "45 N*m",
-    "power": "5",
-}
-CHOSEN = {"units": "inch", "objective": "least_torque", "holder": "floating"}
-ASKED = {
-    "id": "KRP-4105-D1",
-    "thread": "1/2-13 UNC-2B",
-    "hole": {
-        "type": "blind",
-        "full_thread_depth": 1,
-        "thickness": 1.6,
-        "drill_depth_limit": 1.45,
-        "point_angle": 135,
-        "access_depth": "2 in",
-        "clearance_diameter": 1.5,
-    },
-    "material": "4140",
-    "finish": "ASTM B633 Fe/Zn 8",
-    "unit_system": "inch",
-    "objective": "least_torque",
-    "percent_thread": 70,
-    "mating_screw": {"class": "2A", "grade": "SAE J429 grade 8"},
-    "stock": {"drills": ["27/64", "10.8 mm"], "taps": ["H7", "H8"]},
-    "machine": {"max_spindle_speed": 3000, "max_torque": "45 N*m", "max_power": 5, "tapping": "floating"},
-}
-
-
-def ask_everything(browser, url):
-    browser.get(url + "/")
-    find(browser, ".more > summary").click()
-    fill(browser, **EVERYTHING)
-    for name, value in CHOSEN.items():
-        Select(find(browser, f"#{name}")).select_by_value(value)
-    find(browser, "#ask button[type=submit]").click()
-
-
-def test_every_field_goes_out_as_the_contract_names_it(browser, service_url):
-    ask_everything(browser, service_url)
-    ready(browser)
-    assert json.loads(request_as(browser, "JSON")) == ASKED
-    shown = {one.get_attribute("data-pointer") for one in browser.find_elements(By.CSS_SELECTOR, "#ask [data-pointer]")}
-    assert {f"/machine/{name}" for name in ASKED["machine"]} < shown
-
-
-def test_every_aim_of_the_drill_can_be_chosen(browser, service_url):
-    browser.get(service_url + "/")
-    offered = {option.get_attribute("value") for option in Select(find(browser, "#objective")).options}
-    schemas = requests.get(f"{service_url}/openapi.json", timeout=10).json()["components"]["schemas"]
-    choices = schemas["HoleSpecRequestBody"]["properties"]["objective"]["anyOf"][0]["enum"]
-    assert offered | {"chart"} == {"", *choices}  # the first of the list leaves it to the service: the chart
 
 
 def test_the_whole_reply_is_on_the_page(browser, service_url):
@@ -221,46 +118,6 @@ def test_the_whole_reply_is_on_the_page(browser, service_url):
     assert len(browser.find_elements(By.CSS_SELECTOR, "#derivation tbody tr")) == len(
         requests.post(f"{service_url}/v1/hole-specs?explain=true", json=ASKED, timeout=10).json()["derivation"]
     )
-
-
-@pytest.mark.parametrize(
-    ("field", "wrong"),
-    [
-        ("access", "deep"),
-        ("clearance", "0.1 in"),
-        ("limit", "3 kg"),
-        ("drills", "27/64, zz"),
-        ("speed", "fast"),
-        ("torque", "3 kg"),
-        ("power", "0"),
-        ("percent", "900"),
-        ("point", "10"),
-    ],
-)
-def test_a_fault_opens_the_part_that_it_stands_in(browser, service_url, field, wrong):
-    browser.get(service_url + "/")
-    fill(browser, thread="1/2-13 UNC-2B", depth="1")
-    find(browser, ".more > summary").click()
-    fill(browser, **{field: wrong, **({"access": "2"} if field == "clearance" else {})})
-    find(browser, ".more > summary").click()
-    find(browser, "#ask button[type=submit]").click()
-    until(browser, lambda: find(browser, f"#{field}-fault").text)
-    assert find(browser, f"#{field}").is_displayed()
-    assert browser.switch_to.active_element.get_attribute("id") == field
-    assert violations(browser) == []
-
-
-def test_every_field_has_a_name_and_a_place_for_its_fault(browser, service_url):
-    browser.get(service_url + "/")
-    find(browser, ".more > summary").click()
-    fields = browser.find_elements(By.CSS_SELECTOR, "#ask [data-pointer]")
-    assert len(fields) > 20
-    for field in fields:
-        name = field.get_attribute("id")
-        assert find(browser, f"label[for={name}]").is_displayed()
-        for described in field.get_attribute("aria-describedby").split():
-            find(browser, f"#{described}")
-        assert f"{name}-fault" in field.get_attribute("aria-describedby").split()
 
 
 def test_accessible_empty_answered_and_refused(browser, service_url):

@@ -77,6 +77,26 @@ def test_spec_as_json(borewright):
     assert reply["derivation"]
 
 
+def test_the_shops_own_oversize_is_asked_with(borewright):
+    """A 6.8 mm drill that cuts 0.05 mm over makes 6.85 mm; M8-6H bears 6.912 mm, 6.2 deviations of 0.01 mm more."""
+    drilled = ("spec", "M8", "--through", "12", "--json", "--drill-oversize", "0.05 mm")
+    mean, both = (json.loads(borewright(*drilled, *more)) for more in ((), ("--drill-deviation", "0.01 mm")))
+    for reply in (mean, both):
+        assert reply["drill"]["recommended"]["expected_hole_diameter"] == 6.85
+    assert both["drill"]["recommended"]["acceptance"] > 0.9999
+    assert both["spec_id"] != mean["spec_id"]
+    assert "/machine/drill_oversize/mean" in borewright(
+        "spec", "M8", "--blind", "9", "--drill-deviation", "0.01", code=1
+    )
+
+
+def test_edition_and_tap_limits_are_asked_with(borewright):
+    older = json.loads(borewright("spec", "1/2-13 UNC-2B", "--blind", "0.75", "--json", "--edition", "1989"))
+    assert "1989" in older["thread"]["standard"]["edition"]
+    ground = json.loads(borewright("spec", "M8", "--blind", "16", "--json", "--tap-limits", "metric_d"))
+    assert ground["tap"]["recommended"]["limit"]["label"] == "D5"
+
+
 @pytest.mark.parametrize(
     ("arguments", "expected"),
     [

@@ -178,7 +178,9 @@ def _file(command: argparse.ArgumentParser, *names: str, **told: str) -> None:
 def _drilling(command: argparse.ArgumentParser) -> None:
     command.add_argument("--percent", type=float, metavar="PERCENT", help="percent of thread wanted, 0.75 H basis")
     command.add_argument(
-        "--objective", choices=("chart", "least_torque", "acceptance"), help="what the drill is chosen for"
+        "--objective",
+        choices=("chart", "least_torque", "acceptance"),
+        help="what the drill is chosen for: the shop's wall chart (default), least tapping torque, most holes inside",
     )
     _material(command)
 
@@ -207,6 +209,9 @@ def _edition(command: argparse.ArgumentParser) -> None:
 def _oversize(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--drill-oversize", metavar="LENGTH", help=f"mean oversize of your own drilled holes: {_QUANTITY}"
+    )
+    command.add_argument(
+        "--drill-deviation", metavar="LENGTH", help="standard deviation of their diameter, with --drill-oversize"
     )
 
 

@@ -126,7 +126,9 @@ def _drilling(options: Namespace) -> dict[str, Any]:
 
 
 def _machine(options: Namespace) -> dict[str, Any] | None:
-    return _given(drill_oversize=figure(options.drill_oversize)) or None
+    mean, deviation = figure(options.drill_oversize), figure(options.drill_deviation)
+    oversize = mean if deviation is None else _given(mean=mean, standard_deviation=deviation)
+    return _given(drill_oversize=oversize) or None
 
 
 def _material(options: Namespace) -> str | dict[str, str] | None:

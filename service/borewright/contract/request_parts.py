@@ -222,9 +222,10 @@ def method() -> Choice:
 def objective() -> Choice:
     """The field that chooses what the drill is best for."""
     return Choice(
-        "`chart`: the drill of the published chart, or the stated rule where there is none. `least_torque`: the largest"
-        " drill that the thread's strength bears. `acceptance`: the drill whose holes most often end inside the minor"
-        " diameter limits. Default: chart.",
+        "`chart`: the drill of the shop's wall chart: of those that are sold the one nearest to 75 percent of thread"
+        " inside the class limits (inch), or the chart's column (metric). `least_torque`: the largest drill that the"
+        " thread's strength bears. `acceptance`: the drill whose holes most often end inside the minor diameter limits."
+        " Default: chart.",
         ("chart", "least_torque", "acceptance"),
     )
 

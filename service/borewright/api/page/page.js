@@ -24,6 +24,12 @@ function part(name, fields) {
   return Object.keys(fields).length ? { [name]: fields } : {};
 }
 
+/** How much larger than their drill the holes are: the mean alone, or with its standard deviation. */
+function oversize(given) {
+  if ("standard_deviation" in given) return { drill_oversize: given };
+  return "mean" in given ? { drill_oversize: given.mean } : {};
+}
+
 function request() {
   const typed = Object.fromEntries([...new FormData(form)].map(([name, value]) => [name, value.trim()]));
   const given = (names, read = quantity) => named(Object.fromEntries(names.map((name) => [name, name])), read);
@@ -32,10 +38,13 @@ function request() {
   return {
     ...given(["id"], String), thread: typed.thread,
     hole: { type: typed.type, ...given(["full_thread_depth", "thickness", "drill_depth_limit", "point_angle", "access_depth", "clearance_diameter"]) },
-    ...given(["material", "finish", "method", "objective", "unit_system"], String), ...given(["percent_thread"]),
+    ...given(["material", "finish", "method", "objective", "edition", "tap_limits", "unit_system"], String), ...given(["percent_thread"]),
     ...part("mating_screw", named({ class: "screw_class", grade: "screw_grade" }, String)),
     ...part("stock", named({ drills: "stock_drills", taps: "stock_taps" }, several)),
-    ...part("machine", { ...given(["max_spindle_speed", "max_torque", "max_power"]), ...given(["tapping"], String) }),
+    ...part("machine", {
+      ...given(["max_spindle_speed", "max_torque", "max_power"]), ...given(["tapping"], String),
+      ...oversize(named({ mean: "oversize_mean", standard_deviation: "oversize_deviation" }, quantity)),
+    }),
   };
 }
 
