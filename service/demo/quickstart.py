@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import sys
+import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
@@ -27,6 +28,7 @@ BLOCK = {"id": "KRP-2418-B1", "thread": "1/2-20 UNF-2B", "material": "1018",
 PLATING = "ASTM B633 Fe/Zn 12"
 OLD_LINE = {"id": "KRP-4105-D1", "drill": "5/16", "tap": "3/8-24 NF HSS G H3"}
 ROUTED = "KRP-4105"
+SHEET_WIDTH = 100
 
 
 def main() -> int:
@@ -83,8 +85,18 @@ def afternoon(client: Client) -> list[Reply]:
                 raise NotClean(f"{result['id']} refused: {result['problem']['detail']}")
             sheet.write({**result["spec"], **result})
             found.append(result["spec"])
-    print_table(("hole", "thread", "drill", "drill depth", "tap", "finish"), map(row, found))
+    print_table(("hole", "thread", "drill", "drill depth", "tap", "finish", "verdict"), map(row, found))
+    to_decide([spec for spec in found if spec["verdict"] != "ready"])
     return found
+
+
+def to_decide(waiting: Sequence[Reply]) -> None:
+    """What a person must settle before these holes go to the shop."""
+    print("\nTo decide before they go to the shop (service/demo/README.md says what each of them shows):")
+    for spec in waiting:
+        for decision in spec["review"]:
+            told = f"{spec['id']}  {spec['verdict']}: {decision['text']}"
+            print(textwrap.fill(told, SHEET_WIDTH, subsequent_indent="  "))
 
 
 def old_routing(client: Client) -> None:
@@ -122,7 +134,7 @@ def row(spec: Reply) -> tuple[str, ...]:
     drill, tap, finish = spec["drill"]["recommended"], spec["tap"]["recommended"], spec["finish"]
     depth = f"{number(spec['depths']['drill_depth'])} {spec['units']['length']}"
     plated = finish["finish"]["specification"] if finish else "-"
-    return (spec["id"], spec["thread"]["designation"], drill["label"], depth, tap["marking"], plated)
+    return (spec["id"], spec["thread"]["designation"], drill["label"], depth, tap["marking"], plated, spec["verdict"])
 
 
 def say(clock: str, told: str) -> None:

@@ -1,4 +1,4 @@
-"""What README.md and DEVELOPERS.md name is there."""
+"""What the documents name is there."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ FROM = (
 )
 
 
-@pytest.mark.parametrize("document", ["README.md", "DEVELOPERS.md", "client/README.md"])
+@pytest.mark.parametrize("document", ["README.md", "DEVELOPERS.md", "client/README.md", "service/demo/README.md"])
 def test_files_that_are_named_are_there(document):
     text = (ROOT / document).read_text(encoding="utf-8")
     named = set(re.findall(r"`((?:[a-z0-9_]+/)*[a-z0-9_]+\.py)`?", text)) | set(

@@ -3,13 +3,27 @@
 from __future__ import annotations
 
 import csv
+import json
+import re
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from borewright_client.cli.holes import read
 
 ROOT = Path(__file__).parent.parent.parent
+DEMO = ROOT / "service" / "demo"
+#: Holes that wait for a decision. M10: a film of 0.061 mm at most, half of it outside, moves the pitch diameter by
+#: four times 0.0305 = 0.122 mm. M5: that of a tolerance of 0.125 mm (ISO 965-1, 6H) leaves 0.003. 1/2-20: 29/64 with
+#: the mean oversize 0.0047 in makes 0.4578 in, the limit is 0.457 (ASME B1.1). Acme and Whitworth: likewise.
+WAITING = {
+    "KRP-2210-B3": "review",
+    "KRP-2210-B5": "infeasible",
+    "KRP-4105-D3": "review",
+    "KRP-8120-H1": "review",
+    "KRP-8120-H2": "review",
+}
 
 
 @pytest.fixture(scope="module")
@@ -57,6 +71,28 @@ def test_pipe_ports_are_tapped_by_their_gauge_line(day):
         assert "to the gauge line" in row["operations.text"]
         assert "taper thread plug" in row["operations.text"]
         assert "bottoming" not in row["operations.text"]
+
+
+def test_what_waits_for_a_decision_is_told_and_explained(day):
+    with (ROOT / "build" / "kestrel_ridge_specs.csv").open(newline="") as opened:
+        verdicts = {row["id"]: row["verdict"] for row in csv.DictReader(opened)}
+    assert {name: verdict for name, verdict in verdicts.items() if verdict != "ready"} == WAITING
+    told = day[day.index("To decide") : day.index("15:30")]
+    assert dict(re.findall(r"^(KRP-\S+)  (\w+): ", told, re.MULTILINE)) == WAITING
+    explained = re.findall(r"^\| (KRP-[\w-]+),.*? \| (\w+) \|", (DEMO / "README.md").read_text(), re.MULTILINE)
+    assert dict(explained) == WAITING
+
+
+def test_the_spreadsheet_has_the_holes_of_the_part_list():
+    listed = {}
+    for part in json.loads((DEMO / "kestrel_ridge_pumps.json").read_text())["parts"]:
+        for hole in part["holes"]:
+            given = {"material": part["material"], "finish": part.get("finish"), **hole}
+            listed[hole["id"]] = {name: value for name, value in given.items() if name != "use" and value is not None}
+    with (DEMO / "holes.csv").open(newline="", encoding="utf-8") as opened:
+        rows = [hole.request for hole in read("holes.csv", opened)]
+    assert len(rows) == 25
+    assert [row for row in rows if listed[row["id"]] != row] == []
 
 
 def test_the_mistake_is_found(day):

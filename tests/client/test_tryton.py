@@ -230,7 +230,7 @@ def test_record_on_the_routing_holds_the_specification(integration, models, clie
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        (HOLES.replace("3/8-16 UNC-2B", "1/4").replace("M8x1.25", "M8x9"), ["D1 /thread", "D2 /thread"]),
+        (HOLES.replace("3/8-16 UNC-2B", "1/4").replace("1/4-28 UNF", "1/4-29 UNF"), ["D1 /thread", "D2 /thread"]),
         (ONE_HOLE.replace("type", "sort"), ["KRP-4105-D1 /sort"]),
         (ONE_HOLE.replace("KRP-4105-D1", ""), ["needs an id"]),
         (ONE_HOLE + "\n" + ONE_HOLE.splitlines()[1], ["no two the same"]),
@@ -292,4 +292,4 @@ def test_the_demonstration_runs_by_itself() -> None:
     assert done.returncode == 0, done.stderr
     assert "Run again: nothing to change" in done.stdout
     assert "Routing KRP-4105 tapped holes" in done.stdout
-    assert "   1010  KRP-2210-B1: Spot drill" in done.stdout
+    assert "   1010  KRP-6008-F1: Spot drill" in done.stdout

@@ -22,9 +22,9 @@ from trytond.tests.tools import activate_modules  # noqa: E402
 #: Lists of holes of two products of Kestrel Ridge Pumps.
 PRODUCTS = {
     "KRP-4105": ("Bearing bracket", Path(__file__).with_name(LIST_NAME).read_text(encoding="utf-8")),
-    "KRP-2210": ("Valve block", "id,thread,type,full_thread_depth,material,finish\n"
-                                "KRP-2210-B1,M6,blind,12,6061-T6,MIL-A-8625 Type III\n"
-                                "KRP-2210-B2,M8,blind,16,6061-T6,MIL-A-8625 Type III\n"),
+    "KRP-6008": ("Drive flange", "id,thread,type,full_thread_depth,thickness,material\n"
+                                 "KRP-6008-F1,M12,blind,18,35,1045\n"
+                                 "KRP-6008-F2,M8x1,blind,12,,1045\n"),
 }  # fmt: skip
 
 
