@@ -10,6 +10,7 @@ from .. import __version__
 from ..client import CATALOGS
 from . import asking, batch
 from .columns import COLUMNS
+from .options import FURTHER
 
 _QUANTITY = "a number in the thread's unit, or text such as '0.75 in', '3/8 in', '20 mm'"
 #: How shtab completes the name of a file, a shell each.
@@ -219,6 +220,16 @@ def _finish(command: argparse.ArgumentParser) -> None:
     command.add_argument("--finish", help="coating or plating, e.g. 'ASTM B633 Fe/Zn 8'")
 
 
+def _further(command: argparse.ArgumentParser) -> None:
+    group = command.add_argument_group("what is rarely asked for")
+    for option, name in FURTHER.items():
+        kind, meaning = COLUMNS[name]
+        if kind == "flag":
+            group.add_argument(option, dest=name, action="store_const", const="true", help=meaning)
+        else:
+            group.add_argument(option, dest=name, metavar=kind.upper(), help=meaning)
+
+
 def _detail(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--detail", choices=("full", "figures", "routing"), help="how much of a specification is shown as JSON"
@@ -241,4 +252,5 @@ def _hole(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--screw-grade", metavar="GRADE", help="strength grade of the screw, e.g. 8.8: adds the strength"
     )
+    _further(command)
     command.add_argument("--explain", action="store_true", help="add the derivation (with --json)")

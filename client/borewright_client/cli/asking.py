@@ -2,24 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from argparse import Namespace
 from pathlib import Path
 from typing import Any
 
 from ..client import Client, Reply
+from .fields import figure, put
+from .options import FURTHER
 
-_NUMBER = re.compile(r"-?(?:[0-9]{1,15}(?:\.[0-9]{0,18})?|\.[0-9]{1,18})")
 _DRAWINGS = {".svg": "image/svg+xml", ".pdf": "application/pdf", ".png": "image/png"}
 
 
 class WrongUse(ValueError):
     """Options or a file that cannot be used as they are; nothing was asked."""
-
-
-def figure(text: str | None) -> float | str | None:
-    """A bare number as a number, anything else as text for the service to read."""
-    return float(text) if text is not None and _NUMBER.fullmatch(text) else text
 
 
 def spec(client: Client, options: Namespace) -> Reply:
@@ -90,7 +85,7 @@ def catalog(client: Client, options: Namespace) -> Reply:
 
 def _hole_spec(options: Namespace) -> dict[str, Any]:
     screw = _given(**{"class": options.screw_class, "grade": options.screw_grade})
-    return _given(
+    request = _given(
         id=options.id,
         thread=options.thread,
         hole=_hole(options),
@@ -103,6 +98,10 @@ def _hole_spec(options: Namespace) -> dict[str, Any]:
         detail=options.detail if options.json else None,
         **_drilling(options),
     )
+    for name in FURTHER.values():
+        if text := getattr(options, name):
+            put(request, name, text)
+    return request
 
 
 def _hole(options: Namespace) -> dict[str, Any]:

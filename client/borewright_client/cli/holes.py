@@ -6,15 +6,11 @@ import csv
 import difflib
 import json
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from .asking import WrongUse, figure
+from .asking import WrongUse
 from .columns import COLUMNS
-
-Request = dict[str, Any]
-_FLAGS = {"true": True, "false": False}
-#: Name of the text in an object that further dotted columns say more of.
-_TEXT_OF = {"material": "name", "finish": "specification"}
+from .fields import Request, put
 
 
 class Hole(NamedTuple):
@@ -63,7 +59,7 @@ def _of_csv(name: str, lines: Iterable[str]) -> Iterator[Hole]:
         request: Request = {}
         for column, cell in zip(head, cells, strict=False):
             if column and cell.strip():
-                _put(request, column, cell.strip())
+                put(request, column, cell.strip())
         if request:
             yield Hole(number, request)
 
@@ -99,26 +95,3 @@ def _hint(column: str) -> str:
     last = [known for known in COLUMNS if known.rpartition(".")[2] == column.lower().replace(" ", "_")]
     meant = f"; probably {(last or near)[0]!r} is meant" if last or near else ""
     return f"no such column{meant}. Columns are {', '.join(COLUMNS)}"
-
-
-def _put(request: Request, name: str, cell: str) -> None:
-    """Set a value; a text that names what dotted columns say more of becomes the ``name`` of that object."""
-    value = _value(COLUMNS[name].kind, cell)
-    path, _, last = name.rpartition(".")
-    target = request
-    if path:
-        target = request.setdefault(path, {})
-        if not isinstance(target, dict):
-            target = request[path] = {_TEXT_OF[path]: target}
-    if isinstance(target.get(last), dict):
-        target[last][_TEXT_OF[last]] = value
-    else:
-        target[last] = value
-
-
-def _value(kind: str, cell: str) -> object:
-    if kind == "list":
-        return [part.strip() for part in cell.split(";") if part.strip()]
-    if kind == "flag":
-        return _FLAGS.get(cell.lower(), cell)
-    return figure(cell) if kind == "figure" else cell

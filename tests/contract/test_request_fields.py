@@ -1,0 +1,158 @@
+"""Every field of a hole has a column of CSV, an option of the command and a field of the page, or a reason why not.
+
+All of them are held to the published schema, which the running one makes; the client imports nothing of the service.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from borewright.contract.batch_columns import COLUMNS
+from borewright.contract.documents import published
+from borewright_client.cli import columns
+from borewright_client.cli.arguments import parser
+from borewright_client.cli.asking import _hole_spec
+from borewright_client.cli.options import FURTHER
+
+SCHEMA = json.loads(published.schemas_json()["hole-spec-request"])
+PAGE = Path(__file__).parents[2] / "service" / "borewright" / "api" / "page" / "index.html"
+KINDS = {"string": "text", "number": "figure", "integer": "figure", "boolean": "flag", "array": "list"}
+
+_CALLOUT = "a callout says it"
+_AS_TEXT = "the text in the field above it says it"
+_AN_OBJECT = "an object of several figures: JSON only"
+#: Fields of the contract that neither a column nor an option has.
+NO_TEXT = {
+    **dict.fromkeys(
+        (f"thread.{name}" for name in (
+            "system", "size", "threads_per_inch", "pitch", "series", "class", "hand", "starts", "lead")), _CALLOUT),
+    "material.name": _AS_TEXT,
+    "finish.specification": _AS_TEXT,
+    **dict.fromkeys(
+        ("finish.thickness.min", "finish.thickness.max", "finish.heat_treat_growth.min", "finish.heat_treat_growth.max",
+         "percent_thread.target", "percent_thread.min", "percent_thread.max", "machine.drill_oversize.mean",
+         "machine.drill_oversize.standard_deviation"), _AN_OBJECT),
+}  # fmt: skip
+_AS_TEXT_TOO = "the text of material or finish may hold it"
+#: Fields that the page does not ask for.
+NO_FORM_FIELD = {
+    **NO_TEXT,
+    "hole.type": "a choice without a fault of its own: no pointer leads to it",
+    "material.hardness": _AS_TEXT_TOO,
+    "material.group": _AS_TEXT_TOO,
+    "material.tensile_strength": _AS_TEXT_TOO,
+    "finish.class": _AS_TEXT_TOO,
+    "finish.thickness": _AS_TEXT_TOO,
+    "finish.growth_fraction": "for a coat that no specification names: JSON, CSV or the command",
+    "finish.masked": "the plan says where a thread must be masked",
+    "finish.reading": "the reading of the thread's standard holds",
+    "hole.run_out": "a rule of drawing offices: JSON, CSV or the command",
+    "drill_series": "the crib, which the page asks for, says it",
+    "length_of_engagement": "the depth of full thread holds",
+    "safety_factor": "for joints that a designer works out: JSON, CSV or the command",
+    "strict": "a person reads the caution",
+    "explain": "the page shows no derivation",
+    "detail": "the page shows what it needs",
+}
+
+
+def fields(schema: dict[str, Any], path: str = "") -> Iterator[tuple[str, str]]:
+    """Dotted name and kind of every field: of an object that may be a text as well, the text and the fields."""
+    for name, inner in resolved(schema)["properties"].items():
+        options = [resolved(option) for option in inner.get("anyOf", [inner])]
+        kinds = {kind for option in options for kind in KINDS if kind in types(option)}
+        dotted = f"{path}{name}"
+        if kinds:
+            yield dotted, KINDS["number"] if kinds & {"number", "integer"} else KINDS[min(kinds)]
+        for option in options:
+            if "properties" in option:
+                yield from fields(option, f"{dotted}.")
+
+
+def types(option: dict[str, Any]) -> list[str]:
+    found = option.get("type", [])
+    return [found] if isinstance(found, str) else found
+
+
+def resolved(schema: dict[str, Any]) -> dict[str, Any]:
+    reference = schema.get("$ref")
+    found: dict[str, Any] = SCHEMA["$defs"][reference.rpartition("/")[2]] if reference else schema
+    return found
+
+
+FIELDS = dict(fields(SCHEMA))
+
+
+def test_the_fields_are_those_of_the_schema():
+    """Held by hand to the contract, so that the walk above cannot miss what it should find."""
+    assert {"thread", "hole.type", "hole.run_out", "machine.max_torque", "safety_factor", "mating_screw.class"} <= set(
+        FIELDS
+    )
+    kinds = {
+        "id": "text",
+        "hole.thickness": "figure",
+        "strict": "flag",
+        "stock.taps": "list",
+        "percent_thread": "figure",
+    }
+    assert kinds.items() <= FIELDS.items()
+
+
+@pytest.mark.parametrize("known", [COLUMNS, columns.COLUMNS], ids=["service", "client"])
+def test_every_field_has_a_column(known):
+    assert {name: column.kind for name, column in known.items()} == {
+        name: kind for name, kind in FIELDS.items() if name not in NO_TEXT
+    }
+    assert set(NO_TEXT) <= set(FIELDS)
+
+
+def given(request: dict[str, Any], path: str = "") -> Iterator[str]:
+    """Dotted name of every field of a request."""
+    for name, value in request.items():
+        if isinstance(value, dict):
+            yield from given(value, f"{path}{name}.")
+        else:
+            yield f"{path}{name}"
+
+
+def options_of(*words: str) -> set[str]:
+    return set(given(_hole_spec(parser().parse_args(["spec", "M8", *words]))))
+
+
+def test_every_field_has_an_option():
+    """The request that all options together make has every field that a column has."""
+    words = [
+        "--wall", "30", "--drill-depth-limit", "26", "--id", "KRP-1", "--percent", "70", "--objective", "chart",
+        "--method", "cut", "--material", "4140", "--hardness", "28 HRC", "--finish", "ISO 4042", "--tap-limits",
+        "metric_d", "--drill-oversize", "0.03", "--edition", "2019", "--screw-class", "6g", "--screw-grade", "8.8",
+        "--explain", "--json", "--detail", "full", "--units", "metric",
+    ]  # fmt: skip
+    for option, name in FURTHER.items():
+        words += [option] if FIELDS[name] == "flag" else [option, "1"]
+    texts_in_objects = {"material": "material.name", "finish": "finish.specification"}
+    assert options_of("--blind", "20", *words) == {
+        texts_in_objects.get(name, name) for name in FIELDS if name not in NO_TEXT
+    }
+
+
+@pytest.mark.parametrize(("option", "name"), FURTHER.items())
+def test_an_option_sets_its_field_and_no_other(option, name):
+    words = [option] if FIELDS[name] == "flag" else [option, "5 mm"]
+    assert options_of("--through", "12", *words) - options_of("--through", "12") == {name}
+
+
+#: Asked for by the page that is being made.
+UNDER_WAY = {"edition", "tap_limits", "machine.drill_oversize", "machine.drill_oversize.standard_deviation"}
+
+
+def test_every_field_is_on_the_page():
+    pointers = re.findall(r'data-pointer="/([^"]+)"', PAGE.read_text(encoding="utf-8"))
+    shown = {pointer.replace("/", ".") for pointer in pointers}
+    assert shown <= set(FIELDS)
+    assert set(FIELDS) - shown <= set(NO_FORM_FIELD) | UNDER_WAY
+    assert shown & set(NO_FORM_FIELD) <= UNDER_WAY
