@@ -7,12 +7,10 @@ from collections.abc import Iterator
 from borewright.core.model import Thread
 from borewright.core.quantity_text import length
 from borewright.core.rounding import plain
+from borewright.core.standards.systems import traits
 
 from .case import AuditCase, ReadTap
 from .model import Finding
-
-#: Systems whose internal threads are cut by the same taps (J threads differ in the minor diameter only).
-_SAME_TAPS = {"unified_j": "unified", "metric_j": "iso_metric", "npsi": "npsf"}
 
 
 def check(case: AuditCase) -> Iterator[Finding]:
@@ -63,10 +61,11 @@ def _differs(code: str, text: str, tap: ReadTap, thread: Thread) -> Finding:
 
 
 def _system_differs(thread: Thread, other: Thread) -> bool:
-    return (
-        _SAME_TAPS.get(thread.system, thread.system) != _SAME_TAPS.get(other.system, other.system)
-        or thread.taper != other.taper
-    )
+    return _taps_of(thread) != _taps_of(other) or thread.taper != other.taper
+
+
+def _taps_of(thread: Thread) -> str:
+    return traits(thread).taps_of or thread.system
 
 
 def _size_differs(thread: Thread, other: Thread) -> bool:

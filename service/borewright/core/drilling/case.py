@@ -10,6 +10,7 @@ from borewright.core.errors import BorewrightError, DrillingError
 from borewright.core.model import Drill, PercentTarget, Range, Thread, Unit
 from borewright.core.quantity_text import length, span
 from borewright.core.rounding import half_even, plain
+from borewright.core.standards.systems import traits
 
 from .charts import ChartRow, listed
 from .percent import FULL_HEIGHT_60, Basis, cutting_basis, exact_pitch, is_common_form, printed_hole
@@ -22,8 +23,6 @@ _POINTER = "/percent_thread"
 _OPEN_SLACK = Decimal(10)
 #: Percent of thread (0.75 H) that the wall charts of inch shops aim at (common practice).
 WALL_CHART_PERCENT = Decimal(75)
-#: Systems of inch threads that hang on the wall chart.
-_WALL_CHART_SYSTEMS = frozenset({"unified", "unified_j"})
 _THOUSANDTHS = 3
 
 
@@ -100,7 +99,7 @@ class DrillCase:
 
 def on_wall_chart(thread: Thread) -> bool:
     """Whether a thread is one of those that wall charts of inch shops list. Source: common practice."""
-    return thread.system in _WALL_CHART_SYSTEMS and thread.unit == "in" and is_common_form(thread)
+    return traits(thread).wall_chart and is_common_form(thread)
 
 
 def cutting_case(thread: Thread, request: DrillQuestion, band_max: Decimal | None) -> DrillCase:

@@ -13,6 +13,7 @@ from decimal import Decimal
 from borewright.core.caches import cached, read_once
 from borewright.core.model import Notes, Range, Source, Status, Step, Thread
 from borewright.core.rounding import half_even, half_up
+from borewright.core.standards.systems import traits
 from borewright.core.standards.unified.tolerance import form, minor_tolerance
 from borewright.tables import load
 
@@ -77,9 +78,10 @@ def limits_of_range(thread: Thread, reach: EngagementRange, *, assumed: bool = F
 
     Source: as :func:`hole_limits`.
     """
-    if thread.system == "unified_miniature" or thread.series == "UNM":
+    document = traits(thread).hole_limits
+    if document == "asme_b1_10":
         return _limits_unm(thread, reach, assumed)
-    if thread.system == "unified" and thread.thread_class in _GROUPS:
+    if document == "fed_std_h28" and thread.thread_class in _GROUPS:
         return _limits_unified(thread, reach, assumed)
     return None
 

@@ -18,6 +18,7 @@ from borewright.core.model import (
     Thread,
 )
 from borewright.core.model.decision import Decision
+from borewright.core.standards.systems import traits
 
 from . import cautions, feasibility, geometry, hydrogen, overtap, substrate
 from .coat import Coat, coat
@@ -28,7 +29,6 @@ from .products import Product, products
 _ZERO = Range(Decimal(0), Decimal(0))
 _NO_CHANGE = Diameters(_ZERO, _ZERO, _ZERO)
 _SIXTY = 60
-_RULED = ("unified", "iso_metric")
 _UNSAID = "the standard's own rule for coated threads is not held"
 
 
@@ -187,7 +187,7 @@ def _assumptions(
     lines = []
     if finish.reading is not None:
         lines.append(f"the {reading} reading was asked for")
-    elif thread.system not in _RULED:
+    elif traits(thread).coated is None:
         lines.append(f"{_UNSAID}: the {reading} reading is used for this system")
     if reading == "asme":
         lines.append("reading of ASME B1.1: finished limits hold after the finish, so both limits are moved before it")
@@ -206,7 +206,7 @@ def _assumptions(
 
 def _sources(thread: Thread, reading: Reading) -> tuple[Source, ...]:
     factor: Status = "published" if thread.thread_angle == _SIXTY else "computed"
-    rule: Status = "published" if thread.system in _RULED else "common_practice"
+    rule: Status = "published" if traits(thread).coated else "common_practice"
     document, edition, clause = geometry.RULES[reading]
     return (
         Source("change", "Machinery's Handbook", "27th ed.", "p. 1793; k = 2 / sin(half angle)", factor),

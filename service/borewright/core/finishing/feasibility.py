@@ -8,6 +8,7 @@ from borewright.core.caches import cached, read_once
 from borewright.core.model import Diameters, Range, Thread
 from borewright.core.quantity_text import length, marked
 from borewright.core.rounding import downward
+from borewright.core.standards.systems import traits
 from borewright.core.tapping import fit
 from borewright.core.tapping import limits as tap_limits
 from borewright.tables import load
@@ -98,7 +99,7 @@ def _thickest(thread: Thread, coat: Coat, reading: Reading) -> str | None:
     if factor is None or tolerance is None or not coat.growth.max:
         return None
     room = tolerance - tap_room(thread) - ((coat.heat.max or _ZERO) - (coat.heat.min or _ZERO))
-    if reading == "iso" and thread.system == "iso_metric":
+    if reading == "iso" and traits(thread).coated == "iso_965":
         room += (thread.internal.pitch_diameter.min or _ZERO) - thread.basic.pitch_diameter
     # a last digit is left for the rounding of the two limits
     most = downward((room - Decimal(1).scaleb(-4 if thread.unit == "in" else -3)) / (factor * coat.growth.max), 5)
@@ -122,7 +123,7 @@ def _looser(thread: Thread, coat: Coat, reading: Reading) -> list[str]:
 
 def _position_g(thread: Thread) -> str | None:
     """Room of position G by the coating table, for metric threads of position H."""
-    if thread.system != "iso_metric" or not (thread.thread_class or "").endswith("H"):
+    if traits(thread).coated != "iso_965" or not (thread.thread_class or "").endswith("H"):
         return None
     nominal = position_g_nominal_um(thread.pitch)
     if nominal is None:
@@ -133,7 +134,9 @@ def _position_g(thread: Thread) -> str | None:
 
 def _overtap(thread: Thread, coat: Coat) -> str | None:
     """The inch overtap table for thick mechanical zinc (from memory)."""
-    if coat.product is None or coat.product.specification.family != "mechanical_zinc" or thread.system != "unified":
+    if coat.product is None or coat.product.specification.family != "mechanical_zinc":
+        return None
+    if traits(thread).overtap != "astm_a563":
         return None
     amount = overtap.inch_amount(thread)
     if amount is None:

@@ -15,6 +15,7 @@ from typing import Literal
 from borewright.core.caches import cached
 from borewright.core.model import Diameters, Range, Step, Thread, Unit
 from borewright.core.rounding import downward, half_even, upward
+from borewright.core.standards.systems import traits
 
 Reading = Literal["asme", "iso"]
 
@@ -110,7 +111,7 @@ def _finished(thread: Thread, reading: Reading) -> Diameters:
     """Limits after the finish: the class's own; for a metric position away from H the lower limit is that of H."""
     internal, basic = thread.internal, thread.basic
     at_basic = internal.pitch_diameter.min == basic.pitch_diameter
-    if reading != "iso" or thread.system != "iso_metric" or at_basic:
+    if reading != "iso" or traits(thread).coated != "iso_965" or at_basic:
         return internal
     return Diameters(
         Range(basic.major_diameter, internal.major_diameter.max),

@@ -24,21 +24,9 @@ def resolve(thread: Thread, wanted: str) -> Thread:
 def looser(thread: Thread) -> tuple[Thread, ...]:
     """The same thread in the classes that leave more room, tightest first; empty where the system has none."""
     found = []
-    for wanted in _wanted(thread):
+    for wanted in standards.traits(thread).looser_classes(thread.thread_class or ""):
         try:
             found.append(resolve(thread, wanted))
         except BorewrightError:
             continue
     return tuple(found)
-
-
-def _wanted(thread: Thread) -> tuple[str, ...]:
-    own = thread.thread_class or ""
-    if thread.system in ("unified", "unified_j"):
-        return {"3B": ("2B", "1B"), "2B": ("1B",)}.get(own, ())
-    if thread.system != "iso_metric" or not own[:1].isdigit():
-        return ()
-    grade = int(own[0])
-    position_h = tuple(f"{number}H" for number in range(grade + 1, 9)) if own.endswith("H") else ()
-    position_g = (f"{grade}G",) if own.endswith("H") else ()
-    return (*position_g, *position_h)

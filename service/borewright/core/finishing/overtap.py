@@ -16,6 +16,7 @@ from borewright.core.caches import read_once
 from borewright.core.errors import BorewrightError, FinishError
 from borewright.core.model import Caution, Diameters, Overtap, Range, Source, Status, Step, Thread
 from borewright.core.quantity_text import length
+from borewright.core.standards.systems import traits
 from borewright.tables import load
 
 from .products import Product
@@ -67,21 +68,22 @@ def overtap(thread: Thread, row: Product) -> OvertapAmount:
 
     Source: ASTM A563 overtapping table; ISO 965-5:1998.
     """
-    if thread.system == "unified":
+    table = traits(thread).overtap
+    if table == "astm_a563":
         return _inch(thread)
-    if thread.system == "iso_metric":
+    if table == "iso_965_5":
         return _metric(thread, row)
     raise _undefined(f"No oversize table for hot-dip zinc covers the system {thread.system}.")
 
 
 def inch_amount(thread: Thread) -> Decimal | None:
     """Overtap on diameter of the inch table for the thread's size and pitch, None where it has none."""
-    found = _a563().get(("unified", thread.nominal_diameter, thread.threads_per_inch or Decimal(0)))
+    found = _a563().get((thread.system, thread.nominal_diameter, thread.threads_per_inch or Decimal(0)))
     return found.amount if found is not None else None
 
 
 def _inch(thread: Thread) -> OvertapAmount:
-    found = _a563().get(("unified", thread.nominal_diameter, thread.threads_per_inch or Decimal(0)))
+    found = _a563().get((thread.system, thread.nominal_diameter, thread.threads_per_inch or Decimal(0)))
     if found is None:
         raise _undefined(f"The overtapping table of ASTM A563 has no {thread.designation}.")
     if thread.thread_class != "2B":
@@ -145,7 +147,7 @@ _CENTRIFUGED = (
 def _deviation(thread: Thread, system: str, *, a563m: bool) -> _Row:
     """Fundamental deviation of a size, from the table."""
     if a563m:
-        found = _a563().get(("iso_metric", thread.nominal_diameter, thread.pitch))
+        found = _a563().get((thread.system, thread.nominal_diameter, thread.pitch))
         if found is None:
             raise _undefined(f"The overtap of ASTM A563M is held for M5 to M64 coarse, not for {thread.designation}.")
         return found

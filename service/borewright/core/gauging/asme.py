@@ -15,8 +15,6 @@ from borewright.core.rounding import half_even
 from .gauge_notes import GaugeNotes
 from .model import ThreadMember, ThreadPlug
 
-SYSTEMS = ("unified", "unified_j")
-
 #: Major diameter of the NOT GO plug: its pitch diameter plus half the sharp-V height.
 _HALF_H = Decimal("0.433013")
 _STEP_1, _STEP_2, _LARGEST = Decimal("1.5"), Decimal(4), Decimal(8)

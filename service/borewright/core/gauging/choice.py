@@ -5,6 +5,7 @@ from __future__ import annotations
 from borewright.core.caches import cached
 from borewright.core.hole.taper_pipe import gauge_words, taper_gauged
 from borewright.core.model import Allowance, Diameters, Range, Thread
+from borewright.core.standards.systems import traits
 
 from . import asme, iso
 from .gauge_notes import GaugeNotes
@@ -66,9 +67,10 @@ def _set(thread: Thread, limits: Diameters, sheet: GaugeNotes) -> GaugeSet:
 
 
 def _thread_plug(thread: Thread, limits: Diameters, sheet: GaugeNotes) -> ThreadPlug | None:
-    if thread.system in asme.SYSTEMS:
+    practice = traits(thread).gauges
+    if practice == "asme":
         return asme.thread_plug(thread, limits, sheet)
-    if thread.system in iso.SYSTEMS:
+    if practice == "iso":
         return iso.thread_plug(thread, limits, sheet)
     pitch, major = limits.pitch_diameter, limits.major_diameter.min
     if pitch.min is None or pitch.max is None:

@@ -16,8 +16,6 @@ from borewright.core.rounding import half_up
 from .gauge_notes import GaugeNotes
 from .model import ThreadMember, ThreadPlug
 
-SYSTEMS = ("iso_metric", "metric_j")
-
 _D2_FACTOR = Decimal("0.6495")
 _UM = Decimal("0.001")
 _CITE = "ISO 1502"

@@ -12,6 +12,7 @@ from typing import Literal
 from borewright.core.model import Range, Tap, Thread
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, plain
+from borewright.core.standards.systems import traits
 
 _TURN_PLACES = 2
 
@@ -32,7 +33,7 @@ def useful_thread(thread: Thread, *, kind: Literal["blind", "through"]) -> Decim
 
     Source: ANSI/ASME B1.20.1 (L1 + L3); ISO 7-1 as JIS B 0203 prints its useful lengths.
     """
-    with_relief = kind == "through" and thread.system == "iso_7"
+    with_relief = kind == "through" and traits(thread).taper_pipe == "iso"
     return pipe_length(thread, "full_thread_depth_with_relief" if with_relief else "full_thread_depth")
 
 
@@ -41,7 +42,7 @@ def least_thread(thread: Thread) -> Decimal:
 
     Source: as of :func:`useful_thread`.
     """
-    name = "full_thread_depth_with_relief" if thread.system == "iso_7" else "handtight_engagement"
+    name = "full_thread_depth_with_relief" if traits(thread).taper_pipe == "iso" else "handtight_engagement"
     return pipe_length(thread, name)
 
 

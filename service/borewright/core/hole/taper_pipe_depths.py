@@ -13,6 +13,7 @@ from borewright.core.model import Caution, Depths, Hole, Notes, Source, TapChamf
 from borewright.core.model.decision import Decision
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, upward
+from borewright.core.standards.systems import traits
 
 from . import depth_derivation, depths, taper_pipe
 
@@ -23,8 +24,8 @@ _FACE = Source(
 )
 #: What the length is called that a thread must have at least, and in full.
 _NAMES = {
-    "npt": ("hand-tight engagement L1", "L1 + L3, with wrench make-up"),
-    "iso_7": ("useful thread that ends in a relief or a through hole", "useful thread for the longest gauge length"),
+    "american": ("hand-tight engagement L1", "L1 + L3, with wrench make-up"),
+    "iso": ("useful thread that ends in a relief or a through hole", "useful thread for the longest gauge length"),
 }
 
 
@@ -114,7 +115,7 @@ def _fits(thread: Thread, hole: Hole, *, full: Decimal, needed: Decimal, clearan
 
 
 def _names(thread: Thread) -> tuple[str, str]:
-    return _NAMES["iso_7" if thread.system == "iso_7" else "npt"]
+    return _NAMES["iso" if traits(thread).taper_pipe == "iso" else "american"]
 
 
 def _decisions(thread: Thread, hole: Hole, *, full: Decimal, most: Decimal) -> tuple[Decision, ...]:

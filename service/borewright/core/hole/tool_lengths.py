@@ -9,6 +9,7 @@ from typing import cast
 
 from borewright.core.caches import cached, read_once
 from borewright.core.model import MM_PER_INCH, Drill, Source, Status, Thread, Unit
+from borewright.core.standards.systems import traits
 from borewright.tables import load
 
 _PITCHED_COARSE = "coarse"
@@ -53,9 +54,10 @@ def taps_of(thread: Thread) -> tuple[TapLength, ...]:
     Source: ASME B94.9 (inch: overall length and shank of #4 and larger published, the rest from memory), ISO 529 and
         ISO 2283 (metric, coarse pitches), from memory.
     """
-    if thread.system in ("unified", "unified_j"):
+    table = traits(thread).tap_lengths
+    if table == "inch":
         return _taps("in").get(thread.nominal_diameter, ())
-    if thread.system == "iso_metric" and thread.series == _PITCHED_COARSE:
+    if table == "coarse_metric" and thread.series == _PITCHED_COARSE:
         return _taps("mm").get(thread.nominal_diameter, ())
     return ()
 

@@ -25,8 +25,8 @@ def limits_catalogue() -> tuple[TapLimitEntry, ...]:
         *_ground_inch(),
         *_over_1_in(),
         *_cut_inch(),
-        *_insert("tap_limits_sti_inch", "insert_unified"),
-        *_insert("tap_limits_sti_metric", "insert_metric"),
+        *_insert("tap_limits_sti_inch"),
+        *_insert("tap_limits_sti_metric"),
         *_metric_d(),
         *_iso(),
     )
@@ -39,7 +39,7 @@ def _ground_inch() -> Iterator[TapLimitEntry]:
         through = f"through {row['through_in']} in" if row["through_in"] else ""
         pitch = f", {row['coarsest_tpi']} tpi and finer" if row["coarsest_tpi"] else ""
         yield TapLimitEntry(
-            "unified",
+            table.head["system"],
             row["label"],
             " ".join(part for part in (over, through) if part) + pitch,
             "in",
@@ -57,7 +57,7 @@ def _over_1_in() -> Iterator[TapLimitEntry]:
     for row in table.rows:
         size = f"{row['nominal_in']}-{row['tpi']}"
         band = _band(row)
-        yield _entry(table, system="unified", label=row["label"], applies_to=size, unit="in", band=band)
+        yield _entry(table, label=row["label"], applies_to=size, unit="in", band=band)
 
 
 def _cut_inch() -> Iterator[TapLimitEntry]:
@@ -66,15 +66,15 @@ def _cut_inch() -> Iterator[TapLimitEntry]:
         basic = Decimal(row["basic_pitch_in"])
         band = Range(Decimal(row["pitch_min_in"]) - basic, Decimal(row["pitch_max_in"]) - basic)
         size = f"{row['nominal_in']}-{row['tpi']}"
-        yield _entry(table, system="unified", label="cut", applies_to=size, unit="in", band=band)
+        yield _entry(table, label="cut", applies_to=size, unit="in", band=band)
 
 
-def _insert(name: str, system: str) -> Iterator[TapLimitEntry]:
+def _insert(name: str) -> Iterator[TapLimitEntry]:
     table = load(name)
     for row in table.rows:
         size = f"{row['nominal_in']}-{row['tpi']}" if "tpi" in row else f"M{row['nominal_mm']}x{row['pitch_mm']}"
         where = f"{size}, class {row['class']}: pitch diameter {row['pitch_min_in']} to {row['pitch_max_in']} in"
-        entry = _entry(table, system=system, label=row["label"], applies_to=where, unit="in", band=None)
+        entry = _entry(table, label=row["label"], applies_to=where, unit="in", band=None)
         yield replace(entry, status=cast(Status, row.get("status") or entry.status))
 
 
@@ -87,7 +87,7 @@ def _metric_d() -> Iterator[TapLimitEntry]:
                 high = int(label[1:]) * metric.STEP_MM
                 band = Range(high - Decimal(row["tolerance_um"]) / 1000, high)
                 where = f"M{row['nominal_mm']}x{row['pitch_mm']}, recommended for {thread_class}"
-                yield _entry(table, system="iso_metric", label=label, applies_to=where, unit="mm", band=band)
+                yield _entry(table, label=label, applies_to=where, unit="mm", band=band)
 
 
 def _iso() -> Iterator[TapLimitEntry]:
@@ -96,7 +96,7 @@ def _iso() -> Iterator[TapLimitEntry]:
         where = f"threads {', '.join(found.thread_classes)}; multiples of t"
         head = table.head
         yield TapLimitEntry(
-            "iso_metric",
+            head["system"],
             found.label,
             where,
             "mm",
@@ -109,10 +109,10 @@ def _iso() -> Iterator[TapLimitEntry]:
         )
 
 
-def _entry(table: Table, *, system: str, label: str, applies_to: str, unit: str, band: Range | None) -> TapLimitEntry:
+def _entry(table: Table, *, label: str, applies_to: str, unit: str, band: Range | None) -> TapLimitEntry:
     head = table.head
     return TapLimitEntry(
-        system,
+        head["system"],
         label,
         applies_to,
         unit,

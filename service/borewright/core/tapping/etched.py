@@ -12,14 +12,11 @@ from borewright.core.model import Overtap, Tap, TapChamfer, TapLimit, Thread
 from borewright.core.quantity_text import length, span
 from borewright.core.rounding import plain
 from borewright.core.standards.metric import sizes as metric_series
+from borewright.core.standards.systems import traits
 
 from . import metric
 
-#: Systems etched as size, threads per inch and series, without the class.
-_SIZE_AND_PITCH = ("unified", "unified_j", "insert_unified", "whitworth", "nptf")
 _CARBIDE = {"carbide": "CARB"}
-#: Threads whose pitch and major diameters are those of another system, so that its taps cut them.
-_SAME_AS = {"unified_j": "UN", "metric_j": "M"}
 #: How the label of a tap ordered by its amount over basic begins.
 PLUS = "basic plus "
 
@@ -48,9 +45,10 @@ def is_of_standard_tap(thread: Thread) -> bool:
 
     Source: ASME B1.15 and ISO 5855-1; sizes of ISO 261.
     """
-    if thread.system == "metric_j":
+    base = traits(thread).j_form_of
+    if base == "M":
         return metric_series.series_for(thread.nominal_diameter, pitch_mm=thread.pitch) is not None
-    return thread.system in _SAME_AS
+    return base is not None
 
 
 def same_tap_words(thread: Thread) -> str:
@@ -58,7 +56,7 @@ def same_tap_words(thread: Thread) -> str:
 
     Source: ASME B1.15 and ISO 5855-1: an internal J thread differs in its minor diameter only.
     """
-    letters = _SAME_AS[thread.system]
+    letters = traits(thread).j_form_of
     return (
         f"a standard {head(thread)} tap cuts it: an internal {letters}J thread is an {letters} thread with a larger"
         " minor diameter, so that only the drill and the plain plug differ"
@@ -117,19 +115,20 @@ def head(thread: Thread) -> str:
 def _name(thread: Thread, series: Callable[[Thread], str]) -> str:
     if thread.starts > 1:
         return thread.designation
-    if thread.system in ("iso_metric", "metric_j", "insert_metric"):
-        letter = "MJ" if thread.system == "metric_j" and not is_of_standard_tap(thread) else "M"
+    own = traits(thread)
+    if own.etched == "pitch":
+        letter = "MJ" if own.j_form_of and not is_of_standard_tap(thread) else "M"
         name = f"{letter}{plain(thread.nominal_diameter)}x{plain(thread.pitch)}"
-    elif thread.system in _SIZE_AND_PITCH and thread.threads_per_inch is not None:
+    elif own.etched == "threads_per_inch" and thread.threads_per_inch is not None:
         name = f"{thread.size.lstrip('#')}-{plain(thread.threads_per_inch)} {series(thread)}".rstrip()
     else:
         return thread.designation
-    return f"{name} STI" if thread.system.startswith("insert_") else name
+    return f"{name} STI" if own.tap_limits == "insert" else name
 
 
 def _written_series(thread: Thread) -> str:
     """The series of the tap as it is written: UNF also for a UNJF thread."""
-    return "NPTF" if thread.system == "nptf" else (thread.series or "").replace("UNJ", "UN")
+    return traits(thread).etched_series or (thread.series or "").replace("UNJ", "UN")
 
 
 def _series(thread: Thread) -> str:

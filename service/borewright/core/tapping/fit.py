@@ -14,6 +14,7 @@ from borewright.core.caches import cached, read_once
 from borewright.core.chance.made_sizes import Tapping, aim
 from borewright.core.model import Range, TapFit, Thread
 from borewright.core.rounding import half_even
+from borewright.core.standards.systems import traits
 from borewright.tables import load
 
 from . import ground_inch, metric
@@ -25,8 +26,6 @@ _PLACES = {"in": 4, "mm": 3}
 _STEP = {"in": ground_inch.STEP_IN, "mm": metric.STEP_MM}
 #: Tolerance of the Unified classes over that of 2B (ASME B1.1: 1.95, 1.30 and 0.975 of the 2A tolerance).
 _OVER_2B = {"1B": Decimal("1.5"), "3B": Decimal("0.75")}
-_UNIFIED = ("unified", "unified_j")
-_METRIC = ("iso_metric", "metric_j")
 _MM_OF_INCH = Decimal("25.4")
 
 
@@ -58,9 +57,10 @@ def general_tolerance(thread: Thread) -> Decimal | None:
     own = thread.internal.pitch_diameter
     if own.min is None or own.max is None:
         return None
-    if thread.system in _METRIC:
+    general = traits(thread).general_class
+    if general == "6H":
         return metric.pitch_tolerance_mm(thread, "6") or own.max - own.min
-    ratio = _OVER_2B.get(thread.thread_class or "") if thread.system in _UNIFIED else None
+    ratio = _OVER_2B.get(thread.thread_class or "") if general == "2B" else None
     width = own.max - own.min
     return width if ratio is None else half_even(width / ratio, 6)
 

@@ -9,20 +9,13 @@ from typing import Literal
 from borewright.core.caches import cached
 from borewright.core.model import Range, Status, TapLimit, Thread
 from borewright.core.requests import TapLimits
+from borewright.core.standards.systems import traits
 
 from . import etched, ground_inch, insert, metric
 from .model import Candidate, Origin
 
 Family = Literal["inch", "metric", "insert"]
 
-_FAMILIES: dict[str, Family] = {
-    "unified": "inch",
-    "unified_j": "inch",
-    "iso_metric": "metric",
-    "metric_j": "metric",
-    "insert_unified": "insert",
-    "insert_metric": "insert",
-}
 _LABEL = re.compile(r"(H|L|D|DU|ISO) ?-?([0-9]{1,2})")
 _LETTERS: dict[Family, tuple[str, ...]] = {
     "inch": ("H", "L"),
@@ -37,7 +30,7 @@ _PLUS_METRIC = Origin("ISO 2857", "1973", "band of 0.2 t, position given as an a
 
 def family(thread: Thread) -> Family | None:
     """The kind of tap limits a thread's system uses, None where no tap-limit table is held for it."""
-    return _FAMILIES.get(thread.system)
+    return traits(thread).tap_limits
 
 
 def normal_label(text: str) -> str | None:

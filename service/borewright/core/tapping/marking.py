@@ -24,14 +24,6 @@ _CACHED = 2048
 _SPECIAL_WORDS = ("NS", "UNS")
 #: Grades that cut-thread taps are made of; None = no grade etched.
 _CUT_GRADES = (None, "HSS", "carbon_steel")
-_CLASSES = {
-    "unified": ("1B", "2B", "3B"),
-    "unified_j": ("2B", "3B"),
-    "iso_metric": ("4H", "5H", "6H", "7H", "8H", "6G"),
-    "insert_unified": ("2B", "3B"),
-    "insert_metric": ("4H5H", "5H"),
-    "metric_j": ("4H5H", "4H6H", "6H"),
-}
 
 
 class _ClassWindow(NamedTuple):
@@ -236,7 +228,7 @@ def _holds(found: ThreadCallout, candidate: Candidate, oversize: Decimal) -> tup
 def _windows(found: ThreadCallout) -> tuple[_ClassWindow, ...]:
     """Pitch-diameter limits of every class that the thread's standard defines at its size."""
     windows = []
-    for name in _CLASSES.get(found.system, ()):
+    for name in standards.systems.of(found.system).traits.tap_classes:
         try:
             thread = standards.resolve(replace(found, thread_class=name))
         except BorewrightError:

@@ -14,6 +14,7 @@ from borewright.core.caches import read_once
 from borewright.core.model import Caution, Material, Source, Status, TapChamfer, Thread
 from borewright.core.model.decision import Decision
 from borewright.core.quantity_text import length
+from borewright.core.standards.systems import traits
 from borewright.tables import load
 
 from . import forming, shop_practice
@@ -186,7 +187,7 @@ def _forming(thread: Thread, request: TapRequest) -> _Draft:
 
 
 def _taper_pipe(thread: Thread, material: Material | None) -> _Draft:
-    entry = "taper_pipe_iso" if thread.system == "iso_7" else "taper_pipe"
+    entry = "taper_pipe_iso" if traits(thread).taper_pipe == "iso" else "taper_pipe"
     tears = material is not None and (
         material.iso_group in ("M", "S") or (material.iso_group == "N" and material.chip_type == "long")
     )

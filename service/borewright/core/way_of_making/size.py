@@ -7,11 +7,11 @@ from decimal import Decimal
 from borewright.core.model import Thread
 from borewright.core.model.decision import Decision
 from borewright.core.quantity_text import length
+from borewright.core.standards.systems import traits
 
 from . import practice
 from .model import Threading
 
-_PIPE = frozenset({"npt", "nptf", "npsf", "npsi", "npsm", "npsc", "iso_7", "iso_228"})
 #: Flanks steeper than this are cut falsely by a milling tool that follows a helix; such threads are single-pointed.
 _SMALLEST_MILLED_ANGLE = Decimal(45)
 
@@ -29,7 +29,7 @@ def is_pipe(thread: Thread) -> bool:
 
     Source: definitions of the thread systems.
     """
-    return thread.system in _PIPE
+    return traits(thread).is_pipe
 
 
 def is_large(thread: Thread) -> bool:
