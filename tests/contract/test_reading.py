@@ -8,9 +8,9 @@ import pytest
 from borewright.contract import reading
 from borewright.contract.faults import RequestInvalid
 from borewright.contract.spec_id import spec_id
+from borewright.core import callout
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Length, LengthRange, PercentTarget
-from borewright.core.requests import ThreadFields
 
 HOLE = {"type": "blind", "full_thread_depth": 0.75}
 
@@ -68,14 +68,14 @@ def test_tensile_strength(given, unit_system, mpa):
 
 def test_thread_fields_keep_the_unit_of_the_standard():
     asked = reading.thread_request({"thread": {"system": "iso_metric", "size": 10, "pitch": 1, "class": "6H"}})
-    assert asked.request.thread == ThreadFields("iso_metric", "10", pitch=Length(Decimal(1), None), thread_class="6H")
+    assert asked.request.thread == callout.read("M10x1-6H")
 
 
 def test_thread_fields_follow_unit_system():
     asked = reading.thread_request(
         {"thread": {"system": "iso_metric", "size": "M10", "pitch": "1 mm"}, "unit_system": "inch"}
     )
-    assert asked.request.thread.pitch == Length(Decimal(1), "mm")
+    assert (asked.request.thread.pitch, asked.request.thread.unit) == (1, "mm")
 
 
 def test_null_is_the_same_as_absent():

@@ -36,7 +36,6 @@ from borewright.core.requests import (
     Stock,
     TapRecommendation,
     ThreadFields,
-    ThreadInput,
 )
 from borewright.core.rounding import plain
 
@@ -167,14 +166,8 @@ def hole_spec_request(body: Body) -> Asked[HoleSpecRequest]:
 
 def own_length(given: Body, name: str, asked: Asked[HoleSpecRequest], *, under: str) -> Length | None:
     """A length beside a hole specification, in the unit of the thread's standard; ``under`` is its pointer's parent."""
-    native = read_callout(asked.request.thread).unit
+    native = asked.request.thread.unit
     return _length(given, name, _Units(asked.unit or native, native), under=under)
-
-
-@cached(_CACHED)
-def read_callout(thread: ThreadInput) -> ThreadCallout:
-    """The callout as read, for the unit of its standard and for the canonical form of a request."""
-    return callout.read_thread(thread)
 
 
 # --- parts -------------------------------------------------------------------------------------------
@@ -185,11 +178,17 @@ def _asked(given: Body, request: Request) -> Asked[Request]:
     return Asked(request, unit, given.get("explain") or False, given.get("detail") or "full")
 
 
-def _thread_and_units(given: Body) -> tuple[ThreadInput, _Units]:
+def _thread_and_units(given: Body) -> tuple[ThreadCallout, _Units]:
+    """The thread as its reader settles it, and the units of the request's lengths."""
     asked = _UNIT_OF[given.get("unit_system")]
-    thread = given["thread"] if isinstance(given["thread"], str) else _thread_fields(given["thread"], asked)
-    native = read_callout(thread).unit
-    return thread, _Units(asked or native, native)
+    written = given["thread"]
+    read = callout.read(written) if isinstance(written, str) else _read_fields(_thread_fields(written, asked))
+    return read, _Units(asked or read.unit, read.unit)
+
+
+@cached(_CACHED)
+def _read_fields(fields: ThreadFields) -> ThreadCallout:
+    return callout.from_fields(fields)
 
 
 def _thread_fields(given: Body, asked: Unit | None) -> ThreadFields:

@@ -14,8 +14,6 @@ from borewright.core.model import Unit
 from borewright.core.plan import rules_version
 from borewright.core.requests import HoleSpecRequest
 
-from .reading import read_callout
-
 _REST = attrgetter(*(field.name for field in fields(HoleSpecRequest) if field.name not in {"thread", "id"}))
 
 
@@ -25,7 +23,7 @@ def spec_id(request: HoleSpecRequest, unit: Unit) -> str:
     The canonical request is the callout as it was read, every length in the unit of its standard and every default
     filled in, without the caller's own ``id``: however a request is spelled, the same hole has the same name.
     """
-    canonical = (read_callout(request.thread), *_REST(request), unit, tables.version(), rules_version.version())
+    canonical = (request.thread, *_REST(request), unit, tables.version(), rules_version.version())
     return hashlib.sha256(orjson.dumps(canonical, default=_exact)).hexdigest()[:32]
 
 

@@ -1,7 +1,8 @@
 """What the edge hands to the domain: one frozen dataclass a kind of request.
 
 A length that may be written in any unit is a :class:`~borewright.core.model.Length`; ``unit`` None there means
-the unit of the thread's own standard, or of ``unit_system`` where the caller set one.
+the unit of the thread's own standard, or of ``unit_system`` where the caller set one. A thread is a callout that
+its reader has settled: it is read once, at the edge.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from .model import FinishInput, Hole, Length, MaterialInput, PercentTarget
+from .model import FinishInput, Hole, Length, MaterialInput, PercentTarget, ThreadCallout
 
 Method = Literal["cut", "form"]
 Objective = Literal["chart", "least_torque", "acceptance"]
@@ -32,9 +33,6 @@ class ThreadFields:
     starts: int | None = None
     lead: Length | None = None
     extra: tuple[tuple[str, object], ...] = ()
-
-
-ThreadInput = str | ThreadFields
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +74,7 @@ class Machine:
 class ResolveRequest:
     """A callout whose limits of size are wanted."""
 
-    thread: ThreadInput
+    thread: ThreadCallout
     length_of_engagement: Length | None = None
     edition: Edition | None = None
 
@@ -85,7 +83,7 @@ class ResolveRequest:
 class DrillRecommendation:
     """A thread whose drill is wanted."""
 
-    thread: ThreadInput
+    thread: ThreadCallout
     method: Method = "cut"
     percent_thread: PercentTarget | None = None
     objective: Objective = "chart"
@@ -102,7 +100,7 @@ class DrillRecommendation:
 class AllowanceRequest:
     """A thread and the finish it will carry."""
 
-    thread: ThreadInput
+    thread: ThreadCallout
     finish: FinishInput
     material: MaterialInput | None = None
     tap_limits: TapLimits | None = None
@@ -113,7 +111,7 @@ class AllowanceRequest:
 class TapRecommendation:
     """A thread, and what is known of the hole, whose tap is wanted."""
 
-    thread: ThreadInput
+    thread: ThreadCallout
     hole: Hole | None = None
     material: MaterialInput | None = None
     method: Method = "cut"
@@ -134,7 +132,7 @@ class DecodeRequest:
 class HoleSpecRequest:
     """A complete tapped hole. ``strict``: refuse, instead of answering with a caution, where data are missing."""
 
-    thread: ThreadInput
+    thread: ThreadCallout
     hole: Hole
     id: str | None = None
     material: MaterialInput | None = None

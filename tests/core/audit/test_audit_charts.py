@@ -7,6 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from borewright.core import callout
 from borewright.core.audit import AsPlanned, AuditRequest, PlannedTap, audit
 from borewright.core.model import Hole, Length
 from borewright.core.requests import HoleSpecRequest
@@ -62,7 +63,7 @@ RECOMMENDED = sorted(set(recommended()))
 
 
 def errors(thread, drill, tap, part):
-    findings = audit(AuditRequest(HoleSpecRequest(thread, HOLE), AsPlanned(drill, tap))).findings
+    findings = audit(AuditRequest(HoleSpecRequest(callout.read(thread), HOLE), AsPlanned(drill, tap))).findings
     return [finding for finding in findings if finding.severity == "error" and finding.field == part]
 
 

@@ -7,6 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from borewright.core import callout
 from borewright.core.audit import CODES, AsPlanned, AuditRequest, Finding, PlannedTap, audit
 from borewright.core.audit import model as audit_model
 from borewright.core.errors import BorewrightError
@@ -21,7 +22,7 @@ UNC = "1/2-13 UNC-2B"
 
 
 def findings(thread=UNC, *, drill=DRILL, tap=TAP, hole=THROUGH, spec=(), **planned):
-    request = HoleSpecRequest(thread=thread, hole=hole, **dict(spec))
+    request = HoleSpecRequest(thread=callout.read(thread), hole=hole, **dict(spec))
     said = audit(AuditRequest(request, AsPlanned(drill, tap, **planned))).findings
     return [as_read(one) for one in said if one.code != "cautioned"]
 

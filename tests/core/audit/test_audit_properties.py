@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from borewright.core import standards
+from borewright.core import callout, standards
 from borewright.core.audit import AsPlanned, AuditRequest, PlannedTap, audit
 from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput
@@ -23,7 +23,9 @@ def requests(draw):
     diameters = Decimal(draw(st.integers(min_value=5, max_value=30))) / 10
     designation = draw(st.sampled_from(DESIGNATIONS))
     try:
-        thread = specify(HoleSpecRequest(designation, Hole("through", thickness=Length(Decimal(1), "in")))).thread
+        thread = specify(
+            HoleSpecRequest(callout.read(designation), Hole("through", thickness=Length(Decimal(1), "in")))
+        ).thread
     except BorewrightError:
         assume(False)
     depth = Length((diameters * thread.nominal_diameter).quantize(Decimal("0.001")), thread.unit)
@@ -31,7 +33,7 @@ def requests(draw):
     hole = Hole("blind", full_thread_depth=depth) if kind == "blind" else Hole("through", thickness=depth)
     material, finish = draw(st.sampled_from(MATERIALS)), draw(st.sampled_from(FINISHES))
     return HoleSpecRequest(
-        designation,
+        callout.read(designation),
         hole,
         material=None if material is None else MaterialInput(name=material),
         finish=None if finish is None else FinishInput(text=finish),
@@ -80,10 +82,12 @@ def test_the_own_plan_is_accepted_exactly_when_it_is_ready(request):
 def test_any_plan_is_judged(drill, tap, limit, thread):
     hole = Hole("through", thickness=Length(Decimal(1), "in"))
     try:
-        specify(HoleSpecRequest(thread, hole))
+        specify(HoleSpecRequest(callout.read(thread), hole))
     except BorewrightError:
         assume(False)
-    found = audit(AuditRequest(HoleSpecRequest(thread, hole), AsPlanned(drill, PlannedTap(tap, limit=limit))))
+    found = audit(
+        AuditRequest(HoleSpecRequest(callout.read(thread), hole), AsPlanned(drill, PlannedTap(tap, limit=limit)))
+    )
     severities = {finding.severity for finding in found.findings}
     expected = "reject" if "error" in severities else "review" if "warning" in severities else "accept"
     assert found.verdict == expected

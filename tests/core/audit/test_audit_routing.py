@@ -12,6 +12,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from borewright.core import callout
 from borewright.core.audit import CODES, AsPlanned, AuditRequest, PlannedTap, audit
 from borewright.core.model import FinishInput, Hole, Length, LengthRange, MaterialInput
 from borewright.core.requests import HoleSpecRequest
@@ -56,7 +57,7 @@ def request(line):
         thickness=depth if through else length(line["wall"]),
     )
     spec = HoleSpecRequest(
-        thread=line["thread"],
+        thread=callout.read(line["thread"]),
         hole=hole,
         id=line["part"],
         material=MaterialInput(name=line["material"]),

@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 import pytest
-from borewright.core.callout import from_fields, read_thread
+from borewright.core.callout import from_fields, read
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Length
 from borewright.core.requests import ThreadFields
@@ -49,7 +49,7 @@ def bare(value: str) -> Length:
     ],
 )
 def test_fields_and_text_say_the_same(fields: ThreadFields, text: str) -> None:
-    assert read_thread(fields) == read_thread(text)
+    assert from_fields(fields) == read(text)
 
 
 def test_bare_lengths_follow_the_unit_asked_for() -> None:

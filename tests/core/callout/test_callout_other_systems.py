@@ -1,7 +1,7 @@
 """Pipe, Acme, trapezoidal, Whitworth, BA, insert, square and miniature callouts."""
 
 import pytest
-from borewright.core.callout import from_fields, read, read_thread
+from borewright.core.callout import from_fields, read
 from borewright.core.errors import BorewrightError
 from borewright.core.model import CatalogueEntry
 from borewright.core.requests import ThreadFields
@@ -206,7 +206,7 @@ def test_miniature_sizes(row: dict[str, str]) -> None:
     ],
 )
 def test_fields_and_text_say_the_same(fields: ThreadFields, text: str) -> None:
-    assert read_thread(fields) == read_thread(text)
+    assert from_fields(fields) == read(text)
 
 
 @pytest.mark.parametrize(

@@ -224,6 +224,6 @@ def test_what_is_not_known_is_not_guessed():
 def test_a_formed_hole_has_no_chance_of_its_minor_diameter():
     """The flow of the metal sets the minor diameter, not the drill."""
     hole = Hole("through", thickness=Length(Decimal(8), "mm"))
-    formed = specify(HoleSpecRequest(thread="M8", hole=hole, method="form"))
+    formed = specify(HoleSpecRequest(thread=callout.read("M8"), hole=hole, method="form"))
     assert formed.process.acceptance.minor_diameter is None
-    assert specify(HoleSpecRequest(thread="M8", hole=hole)).process.acceptance.minor_diameter is not None
+    assert specify(HoleSpecRequest(thread=callout.read("M8"), hole=hole)).process.acceptance.minor_diameter is not None

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from borewright.api import create_app
 from borewright.core import finishing, standards
-from borewright.core.callout import read_thread
+from borewright.core.callout import read
 from borewright.core.model import FinishInput
 
 GALVANIZED = {
@@ -73,7 +73,7 @@ def test_the_torque_is_not_below_that_of_the_chip_of_the_plain_hole(client, obje
 
 def test_the_oversize_basic_diameters_are_those_of_the_standard():
     """ASTM A563: 0.017 in on 3/8-16, basic pitch diameter 0.3344 in."""
-    thread = standards.resolve(read_thread("3/8-16 UNC-2B"))
+    thread = standards.resolve(read("3/8-16 UNC-2B"))
     allowance = finishing.allow(thread, FinishInput(text="ASTM A153"))
     cut = finishing.as_cut(thread, allowance)
     assert float(cut.basic.major_diameter) == 0.392

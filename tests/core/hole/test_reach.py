@@ -8,6 +8,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
+from borewright.core import callout
 from borewright.core.errors import HoleError
 from borewright.core.model import Hole, Length
 from borewright.core.plan.specify import specify
@@ -25,7 +26,7 @@ def at_bottom(*, thread="M10", unit="mm", depth="15", access: str | None = None,
         access_depth=length(access, unit),
         clearance_diameter=length(clearance, unit),
     )
-    return specify(HoleSpecRequest(thread=thread, hole=hole))
+    return specify(HoleSpecRequest(thread=callout.read(thread), hole=hole))
 
 
 def codes(found) -> set[str]:

@@ -39,7 +39,7 @@ def inch(text: str) -> Length:
 def spec(thread: str, hole: Hole, *, finish: FinishInput | None = None, machine: Machine | None = None):
     return specify(
         HoleSpecRequest(
-            thread=thread,
+            thread=callout.read(thread),
             hole=hole,
             material=MaterialInput(name="A36"),
             finish=finish,

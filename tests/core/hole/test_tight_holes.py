@@ -10,6 +10,7 @@ import re
 from decimal import Decimal
 
 import pytest
+from borewright.core import callout
 from borewright.core.errors import HoleError
 from borewright.core.model import Hole, Length, MaterialInput
 from borewright.core.plan.specify import specify
@@ -29,7 +30,9 @@ def spec(thread: str, unit, full, *, limit=None, wall=None, point="118", materia
         thickness=given_length(wall),
         point_angle_deg=Decimal(point),
     )
-    return specify(HoleSpecRequest(thread=thread, hole=hole, material=MaterialInput(name=material), method=method))
+    return specify(
+        HoleSpecRequest(thread=callout.read(thread), hole=hole, material=MaterialInput(name=material), method=method)
+    )
 
 
 def questions(found) -> dict[str, str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
+from borewright.core import callout
 from borewright.core.errors import HoleError
 from borewright.core.model import Hole, Length, MaterialInput
 from borewright.core.plan.specify import specify
@@ -16,7 +17,9 @@ def mm(value: str) -> Length:
 
 
 def spec(thread: str, hole: Hole, *, material="4140", method="cut"):
-    return specify(HoleSpecRequest(thread=thread, hole=hole, material=MaterialInput(name=material), method=method))
+    return specify(
+        HoleSpecRequest(thread=callout.read(thread), hole=hole, material=MaterialInput(name=material), method=method)
+    )
 
 
 def chamfers(found) -> tuple[str, str | None]:

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 from borewright.contract.texts import in_units
-from borewright.core import standards
+from borewright.core import callout, standards
 from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput
 from borewright.core.plan.specify import recommend_drill, specify
@@ -19,7 +19,7 @@ def inches(text: str) -> Length:
 
 def half_inch(material: str, **more):
     return HoleSpecRequest(
-        thread="1/2-13 UNC-2B",
+        thread=callout.read("1/2-13 UNC-2B"),
         hole=Hole("blind", full_thread_depth=inches("1")),
         material=MaterialInput(name=material),
         mating_screw=MatingScrew(grade="SAE J429 grade 8"),
@@ -53,7 +53,10 @@ def test_least_torque_is_never_above_the_chart(material):
     hole = Hole("blind", full_thread_depth=inches("0.7"))
     best = specify(
         HoleSpecRequest(
-            thread="1/2-20 UNF-2B", hole=hole, material=MaterialInput(name=material), objective="least_torque"
+            thread=callout.read("1/2-20 UNF-2B"),
+            hole=hole,
+            material=MaterialInput(name=material),
+            objective="least_torque",
         )
     )
     assert best.drill.recommended.drill.label == "29/64"
@@ -65,7 +68,10 @@ def test_least_torque_names_the_true_reason():
     hole = Hole("blind", full_thread_depth=inches("0.75"))
     best = specify(
         HoleSpecRequest(
-            thread="3/8-16 UNC-2B", hole=hole, material=MaterialInput(name="Ti-6Al-4V"), objective="least_torque"
+            thread=callout.read("3/8-16 UNC-2B"),
+            hole=hole,
+            material=MaterialInput(name="Ti-6Al-4V"),
+            objective="least_torque",
         )
     )
     why = next(one.reason for one in best.drill.rejected if one.label == "O")
@@ -102,7 +108,7 @@ def test_unknown_material_is_answered_or_refused():
 
 def test_unknown_grade_is_refused():
     request = HoleSpecRequest(
-        thread="M8",
+        thread=callout.read("M8"),
         hole=Hole("through", thickness=Length(Decimal(12), "mm")),
         material=MaterialInput(name="6061-T6"),
         mating_screw=MatingScrew(grade="99.9"),
@@ -114,7 +120,7 @@ def test_unknown_grade_is_refused():
 
 def order(finish: str | FinishInput | None) -> list[str]:
     request = HoleSpecRequest(
-        thread="3/8-16 UNC-2B",
+        thread=callout.read("3/8-16 UNC-2B"),
         hole=Hole("through", thickness=inches("0.75")),
         finish=FinishInput(text=finish) if isinstance(finish, str) else finish,
     )
@@ -137,7 +143,7 @@ def test_hard_steel_is_baked_after_plating():
 
     def operations(hardness: str) -> list[str]:
         request = HoleSpecRequest(
-            thread="3/8-16 UNC-2B",
+            thread=callout.read("3/8-16 UNC-2B"),
             hole=Hole("through", thickness=inches("0.75")),
             material=MaterialInput(name="4140", hardness=hardness),
             finish=FinishInput(text="ASTM F1941 grade 5"),
@@ -149,7 +155,9 @@ def test_hard_steel_is_baked_after_plating():
 
 
 def test_insert_longer_than_its_hole_is_refused():
-    request = HoleSpecRequest(thread="M8x1.25x12 STI", hole=Hole("blind", full_thread_depth=Length(Decimal(3), "mm")))
+    request = HoleSpecRequest(
+        thread=callout.read("M8x1.25x12 STI"), hole=Hole("blind", full_thread_depth=Length(Decimal(3), "mm"))
+    )
     with pytest.raises(BorewrightError):
         specify(request)
 
@@ -162,7 +170,7 @@ def test_every_catalogued_thread_is_specified(system):
             continue
         thickness = max(entry.nominal_diameter, 4 * entry.pitch)
         hole = Hole("through", thickness=Length(thickness, entry.unit))
-        spec = specify(HoleSpecRequest(thread=entry.designation, hole=hole))
+        spec = specify(HoleSpecRequest(thread=callout.read(entry.designation), hole=hole))
         assert spec.drill.recommended.diameter > 0
         assert [line.sequence for line in spec.operations] == [10 * n for n in range(1, len(spec.operations) + 1)]
 
@@ -172,7 +180,7 @@ def test_least_torque_of_a_bored_hole_is_the_bore(thread, unit):
     """Beyond the largest drill no drill can be larger than the chart's: the hole is bored, not refused."""
     long = Length(Decimal(6 if unit == "in" else 150), unit)
     chart, best = (
-        recommend_drill(DrillRecommendation(thread, objective=way, length_of_engagement=long))
+        recommend_drill(DrillRecommendation(callout.read(thread), objective=way, length_of_engagement=long))
         for way in ("chart", "least_torque")
     )
     assert best.drill.objective == "least_torque"
@@ -183,7 +191,7 @@ def test_least_torque_of_a_bored_hole_is_the_bore(thread, unit):
 def test_operations_name_the_reach_of_their_tools():
     def tools(**way):
         hole = Hole("blind", Length(Decimal(16), "mm"), **way)
-        lines = [one.line for one in specify(HoleSpecRequest("M8", hole)).operations]
+        lines = [one.line for one in specify(HoleSpecRequest(callout.read("M8"), hole)).operations]
         return {line.operation: line for line in lines}
 
     free, deep = tools(), tools(access_depth=Length(Decimal(60), "mm"))
@@ -201,6 +209,6 @@ def test_operations_name_the_reach_of_their_tools():
 def test_a_drill_is_named_with_its_diameter_once(thread, words):
     """27/64 in is 0.421875 in."""
     hole = Hole("through", thickness=Length(Decimal(12), "mm"))
-    found = specify(HoleSpecRequest(thread=thread, hole=hole))
+    found = specify(HoleSpecRequest(thread=callout.read(thread), hole=hole))
     text = next(one.line.text for one in found.operations if one.line.operation == "drill")
     assert in_units(text, found.thread.unit).startswith(words)

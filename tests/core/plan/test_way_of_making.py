@@ -7,6 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from borewright.core import callout
 from borewright.core.audit import AsPlanned, AuditRequest, PlannedTap, audit
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Hole, Length, MaterialInput, PercentTarget
@@ -27,7 +28,10 @@ def hole(kind: str, depth: str, unit: str) -> Hole:
 
 def asked(thread: str, kind: str, depth: str, unit: str, name: str = "1018", hardness: str = "", **more):
     return HoleSpecRequest(
-        thread, hole(kind, depth, unit), material=MaterialInput(name=name, hardness=hardness or None), **more
+        callout.read(thread),
+        hole(kind, depth, unit),
+        material=MaterialInput(name=name, hardness=hardness or None),
+        **more,
     )
 
 
@@ -66,7 +70,9 @@ def test_hardened_part_is_threaded_before_it_is_hardened():
 
 def test_no_annealed_state_no_tools():
     """Nothing is known of the soft state of a steel that is told by its hardness alone."""
-    spec = specify(HoleSpecRequest("M8", hole("blind", "12", "mm"), material=MaterialInput(hardness="62 HRC")))
+    spec = specify(
+        HoleSpecRequest(callout.read("M8"), hole("blind", "12", "mm"), material=MaterialInput(hardness="62 HRC"))
+    )
     assert (spec.verdict, spec.drill, spec.tap, spec.operations) == ("infeasible", None, None, ())
     assert spec.process.cutting is None
 
@@ -173,8 +179,8 @@ def test_a_share_instead_of_percent_is_asked_about(percent, doubted):
 )
 def test_drill_and_tap_alone_carry_the_warning(thread, material, codes):
     for reply in (
-        recommend_drill(DrillRecommendation(thread, material=material)),
-        recommend_tap(TapRecommendation(thread, material=material)),
+        recommend_drill(DrillRecommendation(callout.read(thread), material=material)),
+        recommend_tap(TapRecommendation(callout.read(thread), material=material)),
     ):
         told = {caution.code for caution in reply.notes.cautions}
         assert told & {"too_hard_to_tap", "hard_to_tap", "large_thread"} == codes
@@ -196,7 +202,7 @@ THREADS = (
 @settings(max_examples=300, deadline=None)
 def test_never_ready_beyond_the_thresholds(thread, hardness_hrc, pitches, kind, name):
     """Common practice: 45 HRC, 1-1/4 in or 32 mm, three turns and half a diameter of thread."""
-    pitch = recommend_drill(DrillRecommendation(thread)).thread.pitch
+    pitch = recommend_drill(DrillRecommendation(callout.read(thread))).thread.pitch
     unit = "mm" if thread.startswith("M") else "in"
     depth = (pitch * pitches).quantize(Decimal("0.0001"))
     try:

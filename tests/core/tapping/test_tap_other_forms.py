@@ -34,7 +34,7 @@ def deep_form(angle: str, height_in_pitches: str) -> Thread:
     found = thread("1-8 UNC-2B")
     minor = found.nominal_diameter - Decimal(height_in_pitches) * found.pitch
     basic = BasicDiameters(found.nominal_diameter, found.basic.pitch_diameter, minor)
-    return replace(found, designation="a 1-8", system="deep", thread_angle=Decimal(angle), basic=basic)
+    return replace(found, designation="a 1-8", system="square", thread_angle=Decimal(angle), basic=basic)
 
 
 def insert(text: str, *, open_top: bool) -> Thread:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from borewright.core.caches import cached
 from borewright.core.errors import BorewrightError, CalloutError, nearest
 from borewright.core.model import ThreadCallout, Unit
-from borewright.core.requests import ThreadFields, ThreadInput
+from borewright.core.requests import ThreadFields
 from borewright.core.standards import systems
 
 from . import hole_words, phrases
@@ -121,8 +121,3 @@ def _stated_unit(fields: ThreadFields, default_unit: Unit | None) -> Unit:
     if fields.pitch is not None and fields.pitch.unit is not None:
         return fields.pitch.unit
     return default_unit or ("in" if fields.threads_per_inch is not None else "mm")
-
-
-def read_thread(thread: ThreadInput, default_unit: Unit | None = None) -> ThreadCallout:
-    """Read a thread given as text or field by field."""
-    return read(thread) if isinstance(thread, str) else from_fields(thread, default_unit=default_unit)

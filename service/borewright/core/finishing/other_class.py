@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from borewright.core import callout, standards
+from dataclasses import replace
+
+from borewright.core import standards
 from borewright.core.caches import cached
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Thread
@@ -10,14 +12,18 @@ from borewright.core.standards.unified.thread import edition_of
 
 
 def resolve(thread: Thread, wanted: str) -> Thread:
-    """The thread of the same designation in class ``wanted``.
+    """The thread of the same callout in class ``wanted``, at its standard engagement.
 
     Raises:
         BorewrightError: the standard has no such class for the size.
     """
-    own = thread.thread_class or ""
-    other = callout.read(thread.designation.replace(f"-{own}", f"-{wanted}", 1))
+    other = replace(thread.callout, thread_class=wanted, engagement=None, extra=_without_mate(thread), assumptions=())
     return standards.resolve(other, edition=edition_of(thread))
+
+
+def _without_mate(thread: Thread) -> tuple[tuple[str, object], ...]:
+    """What else the callout holds: the class of the screw that was written goes with the class of the hole."""
+    return tuple(item for item in thread.callout.extra if item[0] != "mating_class")
 
 
 @cached(1024)

@@ -78,11 +78,13 @@ class Standard:
 class Thread:
     """A thread with its limits of size. Compared and hashed by identity: ``threads.resolve`` hands out one a callout.
 
-    ``thread_angle`` is the included angle in degrees; ``taper`` is on the diameter (1/16 -> 0.0625);
-    ``extra`` maps the name of a system-specific object (``pipe``, ``insert``, ``multi_start`` ...) to its
-    fields: a Decimal or Range there is a length in ``unit``, everything else is shown as it is.
+    ``callout`` is what it was resolved from; ``thread_angle`` is the included angle in degrees; ``taper`` is on the
+    diameter (1/16 -> 0.0625); ``extra`` maps the name of a system-specific object (``pipe``, ``insert``,
+    ``multi_start`` ...) to its fields: a Decimal or Range there is a length in ``unit``, everything else is shown as it
+    is.
     """
 
+    callout: ThreadCallout
     designation: str
     system: str
     series: str | None

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from borewright.core import callout, drilling, finishing, standards, tapping, way_of_making
+from borewright.core import drilling, finishing, tapping, way_of_making
 from borewright.core.caches import cached
 from borewright.core.drilling import DrillRequest, plastics
 from borewright.core.hole import depths, taper_pipe, taper_pipe_depths
@@ -31,12 +31,10 @@ from borewright.core.model import (
 )
 from borewright.core.requests import (
     DrillRecommendation,
-    Edition,
     HoleSpecRequest,
     MatingScrew,
     Method,
     TapRecommendation,
-    ThreadInput,
 )
 from borewright.core.tapping import ChamferRoom, TapRequest
 from borewright.core.way_of_making import MakingQuestion, Way
@@ -61,19 +59,6 @@ class Tools:
     drill: DrillChoice | None
     tap: TapChoice | None
     depths: Depths
-
-
-def resolved(given: ThreadInput, engagement: Length | None, edition: Edition | None) -> Thread:
-    """The thread of a callout. Raises CalloutError, ThreadError.
-
-    Source: the thread's standard.
-    """
-    return standards.resolve(callout.read_thread(given), engagement=engagement, edition=edition)
-
-
-def hole_agrees(given: ThreadInput, hole: Hole) -> None:
-    """Refuse a callout whose words on the hole contradict the request's. Raises CalloutError."""
-    callout.check_hole(callout.read_thread(given), hole)
 
 
 def material_of(given: MaterialInput | None, *, strict: bool) -> Material | None:

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from borewright.core import finishing, tapping, way_of_making
+from borewright.core import callout, finishing, standards, tapping, way_of_making
 from borewright.core.drilling import plastics
 from borewright.core.hole import depths
 from borewright.core.hole.reach import Reach, reach
@@ -40,10 +40,8 @@ from .choices import (
     drill_request,
     drills_of,
     finish_of,
-    hole_agrees,
     in_unit,
     material_of,
-    resolved,
     space_of,
     tap_request,
     tools_of,
@@ -59,12 +57,12 @@ from .specification import AllowanceReply, DrillReply, Specification, TapReply, 
 
 def resolve_thread(request: ResolveRequest) -> Thread:
     """The thread of a callout with its limits. Raises CalloutError, ThreadError."""
-    return resolved(request.thread, request.length_of_engagement, request.edition)
+    return standards.resolve(request.thread, engagement=request.length_of_engagement, edition=request.edition)
 
 
 def recommend_drill(request: DrillRecommendation) -> DrillReply:
     """The drill for a thread, inside the limits that hold before its finish."""
-    thread = resolved(request.thread, None, request.edition)
+    thread = standards.resolve(request.thread, edition=request.edition)
     machine_limits.judge(thread, request.machine)
     material = material_of(request.material, strict=False)
     allowance = allowance_of(thread, request.finish, material)
@@ -81,7 +79,7 @@ def recommend_drill(request: DrillRecommendation) -> DrillReply:
 
 def allow_finish(request: AllowanceRequest) -> AllowanceReply:
     """What a finish does to the thread, and the tap limit for the limits before it."""
-    thread = resolved(request.thread, None, request.edition)
+    thread = standards.resolve(request.thread, edition=request.edition)
     material = material_of(request.material, strict=False)
     allowance = finish_of(thread, request.finish, material)
     if not allowance.feasible:
@@ -102,12 +100,12 @@ def allow_finish(request: AllowanceRequest) -> AllowanceReply:
 
 def recommend_tap(request: TapRecommendation) -> TapReply:
     """The tap for a thread and what is known of its hole."""
-    thread = resolved(request.thread, None, request.edition)
+    thread = standards.resolve(request.thread, edition=request.edition)
     material = material_of(request.material, strict=False)
     allowance = allowance_of(thread, request.finish, material)
     space = None
     if request.hole is not None:
-        hole_agrees(request.thread, request.hole)
+        callout.check_hole(request.thread, request.hole)
         space = space_of(thread, request.hole, finishing.limits_to_make(thread, allowance).minor_diameter.max)
     tap = tapping.recommend(thread, tap_request(request, request.hole, space, thread, allowance, material))
     deep = () if space is None else deep_cautions(thread, tap, space.full_thread_depth, request.method)
@@ -134,8 +132,8 @@ def specify_as_tapped(request: HoleSpecRequest) -> Specification:
 
 
 def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
-    thread = resolved(request.thread, request.length_of_engagement, request.edition)
-    hole_agrees(request.thread, request.hole)
+    thread = standards.resolve(request.thread, engagement=request.length_of_engagement, edition=request.edition)
+    callout.check_hole(request.thread, request.hole)
     mating_screw.judge(thread, request.mating_screw)
     machine_limits.judge(thread, request.machine)
     material = material_of(request.material, strict=request.strict)

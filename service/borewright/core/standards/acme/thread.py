@@ -78,6 +78,7 @@ def _thread(
     basic = basic_diameters(case, proof)
     several = family.multi_start(starts=starts, lead=lead, pitch_diameter=basic.pitch_diameter, unit="in", proof=proof)
     return Thread(
+        callout=callout,
         designation=_designation(callout, case, lead=lead, decimal=special or starts > 1),
         system=callout.system,
         series=None,

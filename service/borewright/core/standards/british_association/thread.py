@@ -90,6 +90,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     family.engagement_unused(engagement, proof=proof)
     proof.caution("ba_is_metric", "BA threads are metric; threads per inch printed for them are approximations only.")
     return Thread(
+        callout=callout,
         designation=f"{row.size} BA{family.left(callout, ' LH')}",
         system="british_association",
         series=None,

@@ -263,6 +263,7 @@ def _thread(
 ) -> Thread:
     pitch = hole.pitch if threads_per_inch is None else family.inch_pitch(threads_per_inch)
     return Thread(
+        callout=callout,
         designation=designation,
         system=callout.system,
         series=series,

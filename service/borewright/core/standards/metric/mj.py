@@ -72,6 +72,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     external = _external(tolerance.external_class(mating_class), basic, steps, d_mm=size, pitch_mm=pitch)
     thread_class = chosen.tolerance_class.text
     return Thread(
+        callout=callout,
         designation=metric.designation("MJ", callout, thread_class, lead=lead, pitch=pitch, listed=listed),
         system="metric_j",
         series="MJ" if listed else None,

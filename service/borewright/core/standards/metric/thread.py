@@ -60,6 +60,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     external, reference = _mate_limits(mating_class, basic, steps, d_mm=size, pitch_mm=pitch)
     series = metric_series.series_for(size, pitch_mm=pitch)
     return Thread(
+        callout=callout,
         designation=designation("M", callout, internal_class.text, lead=lead, pitch=pitch, listed=series is not None),
         system="iso_metric",
         series=series,

@@ -65,6 +65,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     minor = Range(Decimal(row["minor_min_mm"]), Decimal(row["minor_max_mm"]))
     basic = BasicDiameters(whole_um(size), whole_um(size - Decimal("0.649519") * pitch), Decimal(row["minor_min_mm"]))
     return Thread(
+        callout=callout,
         designation=f"{row['size']} UNM{family.left(callout, ' LH')}",
         system="unified_miniature",
         series="UNM",

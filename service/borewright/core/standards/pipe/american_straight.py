@@ -175,6 +175,7 @@ def _thread(callout: ThreadCallout, row: _Row, proof: Evidence) -> Thread:
     system, n, kind = callout.system, row.threads_per_inch, _KINDS[callout.system]
     pipe = {"sealing": kind.sealing, "tap_style": "straight_flute", "gauge": kind.gauge, "gauge_form": kind.gauge_form}
     return Thread(
+        callout=callout,
         designation=f"{row.size}-{plain(n)} {system.upper()}{family.left(callout, ' LH')}",
         system=system,
         series=system.upper(),

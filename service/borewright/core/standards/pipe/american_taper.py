@@ -115,6 +115,7 @@ def _thread(
     # the mate is a full external thread, also where the hole is a short one
     external = _limits("external", replace(face, pitch_diameter=row.e1_in), proof)
     return Thread(
+        callout=callout,
         designation=f"{row.size}-{plain(n)} {name}{family.left(callout, ' LH')}",
         system=callout.system,
         series=series,

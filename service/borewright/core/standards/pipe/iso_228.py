@@ -113,6 +113,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     family.engagement_unused(engagement, proof=proof)
     _cautions(row, proof)
     return Thread(
+        callout=callout,
         designation=f"G {row.size}{family.left(callout, ' LH')}",
         system="iso_228",
         series="G",

@@ -76,6 +76,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     pipe = pipe_object(series, row, proof)
     _cautions(series, row, proof)
     return Thread(
+        callout=callout,
         designation=f"{series} {row.size}{family.left(callout, ' LH')}",
         system="iso_7",
         series=series,

@@ -54,6 +54,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
         starts=starts, lead=lead, pitch_diameter=basic.pitch_diameter, unit=callout.unit, proof=proof
     )
     return Thread(
+        callout=callout,
         designation=_designation(callout, pitch=pitch, lead=lead, depth=depth, starts=starts),
         system="square",
         series=None,

@@ -108,6 +108,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     basic = _basic(row, proof)
     several = family.multi_start(starts=starts, lead=lead, pitch_diameter=basic.pitch_diameter, unit="mm", proof=proof)
     return Thread(
+        callout=callout,
         designation=_designation(callout, row, thread_class, lead=lead, starts=starts) + group,
         system="trapezoidal",
         series=None,

@@ -51,6 +51,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition 
         named, series=named.series, thread_class=thread_class, starts=starts, left_hand=callout.hand == "left"
     )
     return Thread(
+        callout=callout,
         designation=text,
         system="unified",
         series=named.series,

@@ -66,6 +66,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     pitch = unified_limits.internal_pitch(case, thread_class, basic, steps)
     series = named.series.replace("UN", "UNJ", 1)
     return Thread(
+        callout=callout,
         designation=unified_case.designation(
             named, series=series, thread_class=thread_class, starts=starts, left_hand=callout.hand == "left"
         ),

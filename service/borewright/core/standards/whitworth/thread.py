@@ -98,6 +98,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     case = _Case(series, callout.size, size.diameter, tpi, thread_class, length)
     _cautions(case, proof)
     return Thread(
+        callout=callout,
         designation=f"{case.size} in - {plain(tpi)} {series} ({thread_class}){family.left(callout, ' LH')}",
         system="whitworth",
         series=series,
