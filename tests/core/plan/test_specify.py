@@ -156,7 +156,7 @@ def test_hard_steel_is_baked_after_plating():
 
 def test_insert_longer_than_its_hole_is_refused():
     request = HoleSpecRequest(
-        thread=callout.read("M8x1.25x12 STI"), hole=Hole("blind", full_thread_depth=Length(Decimal(3), "mm"))
+        thread=callout.read("M8x1.25 STI 1.5D"), hole=Hole("blind", full_thread_depth=Length(Decimal(3), "mm"))
     )
     with pytest.raises(BorewrightError):
         specify(request)
