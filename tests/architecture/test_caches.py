@@ -75,3 +75,15 @@ def test_a_cache_forgets_what_it_was_longest_not_asked():
     assert (found.key, found.entries, found.held, found.of_tables) == (("number",), 2, 2, False)
     found.clear()
     assert found.held == 0
+
+
+def test_answers_with_large_keys_are_kept_apart():
+    @caches.cached_apart(2, lambda words: len(words) > 3)
+    def joined(words):
+        return object()
+
+    usual, large = (one for one in caches.caches() if ".joined" in one.name)
+    assert (large.entries, large.name) == (caches.LARGE_KEYS, f"{usual.name} (large keys)")
+    assert joined(("a", "b")) is joined(("a", "b"))
+    assert joined(tuple("abcd")) is joined(tuple("abcd"))
+    assert (usual.held, large.held) == (1, 1)

@@ -186,7 +186,9 @@ def test_spec_id_depends_on_what_matters():
     assert spec_id(spec().request, "mm") not in names
 
 
-def test_spec_id_depends_on_the_tables(monkeypatch):
+def test_spec_id_depends_on_the_rules_and_the_tables_that_they_read(monkeypatch):
     before = name_of()
-    monkeypatch.setattr("borewright.tables.version", lambda: "another")
+    monkeypatch.setattr("borewright.tables.version", lambda: "a table that nothing reads")
+    assert name_of() == before
+    monkeypatch.setattr("borewright.core.plan.rules_version.version", lambda: "another")
     assert name_of() != before

@@ -50,7 +50,7 @@ Detail = Literal["full", "figures", "routing"]
 
 _LONGEST: dict[str, int] = {"in": 100, "mm": 2540}
 _UNIT_OF: dict[str | None, Unit | None] = {"inch": "in", "metric": "mm", None: None}
-_CACHED = 4096
+_CACHED = 1024
 
 
 class _Units(NamedTuple):

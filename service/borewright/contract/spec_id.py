@@ -1,4 +1,4 @@
-"""The name of a specification: a hash of the canonical request, the tables and the rules that answered it."""
+"""The name of a specification: a hash of the canonical request and of the rules that answered it, with their tables."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from operator import attrgetter
 
 import orjson
 
-from borewright import tables
 from borewright.core.model import Unit
 from borewright.core.plan import rules_version
 from borewright.core.requests import HoleSpecRequest
@@ -23,7 +22,7 @@ def spec_id(request: HoleSpecRequest, unit: Unit) -> str:
     The canonical request is the callout as it was read, every length in the unit of its standard and every default
     filled in, without the caller's own ``id``: however a request is spelled, the same hole has the same name.
     """
-    canonical = (request.thread, *_REST(request), unit, tables.version(), rules_version.version())
+    canonical = (request.thread, *_REST(request), unit, rules_version.version())
     return hashlib.sha256(orjson.dumps(canonical, default=_exact)).hexdigest()[:32]
 
 

@@ -6,7 +6,7 @@ A cache is keyed by canonical values and changes nothing but speed. DEVELOPERS.m
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import lru_cache
+from functools import lru_cache, wraps
 from typing import Any, NamedTuple, ParamSpec, TypeVar, cast
 
 Asked = ParamSpec("Asked")
@@ -14,6 +14,8 @@ Answer = TypeVar("Answer")
 
 #: Most entries of what is read from the tables: a unit, a system or the name of a table is its key, or nothing.
 OF_TABLES = 64
+#: Most entries whose keys are large.
+LARGE_KEYS = 8
 
 
 class Cache(NamedTuple):
@@ -43,6 +45,24 @@ def cached(entries: int) -> Callable[[Callable[Asked, Answer]], Callable[Asked, 
     return lambda function: _kept(function, entries, of_tables=False)
 
 
+def cached_apart(
+    entries: int, is_large: Callable[..., bool]
+) -> Callable[[Callable[Asked, Answer]], Callable[Asked, Answer]]:
+    """As :func:`cached`; answers whose key ``is_large``, as a whole crib is, are kept apart, a few of them only."""
+
+    def keep(function: Callable[Asked, Answer]) -> Callable[Asked, Answer]:
+        usual = _kept(function, entries, of_tables=False)
+        large = _kept(function, LARGE_KEYS, of_tables=False, suffix=" (large keys)")
+
+        @wraps(function)
+        def ask(*args: Asked.args, **named: Asked.kwargs) -> Answer:
+            return large(*args, **named) if is_large(*args, **named) else usual(*args, **named)
+
+        return ask
+
+    return keep
+
+
 def read_once(function: Callable[Asked, Answer]) -> Callable[Asked, Answer]:
     """Keep what is read from the tables, or worked out of nothing else."""
     return _kept(function, OF_TABLES, of_tables=True)
@@ -53,10 +73,12 @@ def caches() -> tuple[Cache, ...]:
     return tuple(sorted(_ALL, key=lambda one: one.name))
 
 
-def _kept(function: Callable[Asked, Answer], entries: int, *, of_tables: bool) -> Callable[Asked, Answer]:
+def _kept(
+    function: Callable[Asked, Answer], entries: int, *, of_tables: bool, suffix: str = ""
+) -> Callable[Asked, Answer]:
     kept = lru_cache(entries)(function)
     code = function.__code__
-    name = f"{function.__module__.removeprefix('borewright.')}.{function.__qualname__}"
+    name = f"{function.__module__.removeprefix('borewright.')}.{function.__qualname__}{suffix}"
     key = code.co_varnames[: code.co_argcount + code.co_kwonlyargcount]
     _ALL.append(Cache(name, key, entries, of_tables, kept))
     return cast("Callable[Asked, Answer]", kept)

@@ -35,6 +35,18 @@ class ThreadFields:
     extra: tuple[tuple[str, object], ...] = ()
 
 
+#: More tools at hand than these make a key that is too large to be kept often.
+_SHORT_LIST = 64
+
+
+def is_long_list(stock: tuple[str, ...] | None) -> bool:
+    """Whether tools at hand are a whole crib rather than a few.
+
+    Source: our own.
+    """
+    return stock is not None and len(stock) > _SHORT_LIST
+
+
 @dataclass(frozen=True, slots=True)
 class Stock:
     """What is in the crib: drill labels (``27/64``, ``#7``, ``6.8 mm``) and tap limits or shank markings."""

@@ -14,7 +14,7 @@ from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 
-_FOLDER = Path(__file__).parent
+FOLDER = Path(__file__).parent
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +29,7 @@ class Table:
 @cache
 def _paths() -> Mapping[str, Path]:
     """Where each table lies: a folder a subject, a name once in all of them."""
-    return {path.stem: path for path in _FOLDER.glob("*/*.csv")}
+    return {path.stem: path for path in FOLDER.glob("*/*.csv")}
 
 
 @cache

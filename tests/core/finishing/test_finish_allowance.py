@@ -7,7 +7,8 @@ from decimal import Decimal
 import pytest
 from allowances import ZINC_8, assumes, codes, resolved, span
 from borewright.core.finishing import allow
-from borewright.core.model import FinishInput, Length, LengthRange
+from borewright.core.materials import part_material
+from borewright.core.model import FinishInput, Length, LengthRange, MaterialInput
 
 ZINC_25 = FinishInput(text="ASTM B633 Fe/Zn 25")
 
@@ -207,3 +208,26 @@ def test_thick_mechanical_zinc_names_the_overtap():
     found = allow(resolved("1/2-13"), FinishInput(text="ASTM B695 Class 55"))
     assert not found.feasible
     assert any("0.018\N{NO-BREAK SPACE}in" in line and "A563" in line for line in found.remedies)
+
+
+# --- materials --------------------------------------------------------------------------------------------------------
+
+
+def _on(thread, *names):
+    return [allow(thread, ZINC_8, material=part_material.find(MaterialInput(name))) for name in names]
+
+
+def test_equal_finishes_on_materials_that_add_nothing_are_one_allowance():
+    """Zinc on soft steels: neither hydrogen nor the substrate is a question."""
+    one, other, third = _on(resolved("3/8-16 UNC-2B"), "1018", "4140", "A36")
+    assert one is other is third
+
+
+def test_hard_steel_adds_its_own_cautions_and_bake_to_the_shared_allowance():
+    soft, hard, soft_again = _on(resolved("3/8-16 UNC-2B"), "1018", "4340 at 45 HRC", "1018")
+    assert "hydrogen_embrittlement" in codes(hard)
+    assert hard.bake is not None
+    assert hard.before_finish == soft.before_finish
+    assert "hydrogen_embrittlement" not in codes(soft)
+    assert soft.bake is None
+    assert soft_again is soft

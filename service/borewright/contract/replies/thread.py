@@ -10,7 +10,7 @@ from borewright.core.requests import ResolveRequest
 
 from .parts import Part, close, part
 
-_CACHED = 1024
+_CACHED = 512
 
 
 def thread_reply(thread: Thread, asked: Asked[ResolveRequest]) -> Json:

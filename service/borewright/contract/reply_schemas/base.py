@@ -185,7 +185,7 @@ class Reply(ReplySchema):
     cautions = rows("What can cost money or hurt people.", CautionItem)
     sources = rows("Where the figures come from.", SourceItem)
     tables_version = text("Fingerprint of the tables: the same request and tables_version give the same bytes.")
-    rules_version = text("Fingerprint of the rules; with tables_version it enters `spec_id`.")
+    rules_version = text("Fingerprint of the rules and of the tables that they read; it enters `spec_id`.")
     derivation = Array(
         "The steps by which every figure can be redone on paper; present when `explain` was asked for.",
         Section("One step.", StepItem, required=True),

@@ -112,7 +112,7 @@ class HoleSpecReply(Reply):
     """Reply of POST /v1/hole-specs."""
 
     id = text("The caller's own name of the hole.", nullable=True)
-    spec_id = text("Name of this specification: a hash of the canonical request, `tables_version` and `rules_version`.")
+    spec_id = text("Name of this specification: a hash of the canonical request and `rules_version`.")
     verdict = Choice(
         "ready: nothing is left to decide. review: a person decides what `review` lists. infeasible: no plan holds the"
         " drawing; drill and tap are null or belong to the plan named in `review`.",

@@ -41,7 +41,7 @@ def read(text: str) -> ThreadCallout:
     return _read(text)
 
 
-@cached(4096)
+@cached(1024)
 def _read(text: str) -> ThreadCallout:
     try:
         written = Written()

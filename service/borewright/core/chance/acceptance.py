@@ -76,7 +76,7 @@ class _Part:
     steps: tuple[Step, ...]
 
 
-@cached(4096)
+@cached(1024)
 def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | None = None) -> Acceptance:
     """Chance that minor and pitch diameter end inside the limits of the finished thread.
 
@@ -109,7 +109,7 @@ def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | No
     )
 
 
-@cached(4096)
+@cached(1024)
 def minor_part(
     thread: Thread,
     drill_diameter: Decimal,
@@ -129,7 +129,7 @@ def minor_part(
     return None if size is None else _part(thread, "minor_diameter", size, wanted)
 
 
-@cached(4096)
+@cached(1024)
 def hole_chance(
     thread: Thread, hole_mean: Decimal, allowance: Allowance | None = None, own_sigma: float | None = None
 ) -> float | None:
@@ -147,7 +147,7 @@ def hole_chance(
     return wanted.chance(Spread(float(hole_mean), sigma))
 
 
-@cached(4096)
+@cached(1024)
 def pitch_part(
     thread: Thread,
     tap_band: Range | None,

@@ -54,7 +54,7 @@ class _Row:
     status: Status
 
 
-@cached(2048)
+@cached(512)
 def cutting_force(material: CuttingProfile) -> CuttingForce | None:
     """Specific cutting force of a material in tapping chips, None where no constant is held.
 

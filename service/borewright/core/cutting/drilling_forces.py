@@ -73,7 +73,7 @@ def standard_chisel() -> Chisel:
     return Chisel(float(row["A"]), float(row["B"]), float(row["J"]))
 
 
-@cached(2048)
+@cached(512)
 def material_constant(material: CuttingProfile) -> MaterialConstant | None:
     """Constant Kd: between two printed hardnesses on a straight line, softer than the first as the first, harder: none.
 

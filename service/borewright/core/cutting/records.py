@@ -171,7 +171,7 @@ class CuttingNotes(Record):
         return value
 
 
-@cached(4096)
+@cached(1024)
 def _source(name: str, document: str, locator: str, status: Status) -> Source:
     shown = document or ("common practice" if status == "common_practice" else "none seen (from memory)")
     return Source(name, shown, "", locator, status)

@@ -42,7 +42,7 @@ class FeedRow:
     high_in_rev: float
 
 
-@cached(2048)
+@cached(512)
 def drilling_speed(material: CuttingProfile) -> Speed | None:
     """Speed of a drill: the row by hardness before the general one, published before remembered, low end of a range.
 
@@ -60,7 +60,7 @@ def drilling_speed(material: CuttingProfile) -> Speed | None:
     return Speed(chosen.low_ft_min, min(row.low_ft_min for row in rows), max(row.high_ft_min for row in rows), chosen)
 
 
-@cached(2048)
+@cached(512)
 def tapping_speed(material: CuttingProfile) -> Speed | None:
     """Speed of a tap to start with: the low end of the common range, with the handbook's ceiling (coarse, fine pitch).
 

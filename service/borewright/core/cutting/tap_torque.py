@@ -35,7 +35,7 @@ class TapForm:
     tan_half_angle: float
 
 
-@cached(4096)
+@cached(512)
 def tap_form(thread: Thread) -> TapForm:
     """The profile that a tap of the thread cuts: crest flat P/2 - tan(half angle)(D - D2), P/8 for 60 degrees.
 

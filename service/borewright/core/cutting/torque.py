@@ -72,7 +72,7 @@ def scatter(median: float) -> Band:
     return Band(median, median / spread, median * spread)
 
 
-@cached(2048)
+@cached(512)
 def breaking_torque(diameter_mm: float) -> Band:
     """Torque that breaks a high-speed steel tap in N m: pi/16 (q D)^3 tau, with the core q D as a band.
 

@@ -58,7 +58,7 @@ def _rows() -> Mapping[tuple[str, str], tuple[Mapping[str, str], ...]]:
     return {key: tuple(rows) for key, rows in found.items()}
 
 
-@cached(2048)
+@cached(512)
 def listed(thread: Thread) -> tuple[ChartRow, ...]:
     """Drills that a tap drill chart lists for a thread, smallest first; empty where no chart is held.
 

@@ -102,7 +102,7 @@ _TOP = "half_even(D1 + T, places)"
 _LOW = "max(half_even(D1 + T - band, places), smallest)"
 
 
-@cached(4096)
+@cached(512)
 def _limits_unified(thread: Thread, reach: EngagementRange, assumed: bool) -> HoleLimits:
     group = _GROUPS[thread.thread_class]
     diameter, tpi = thread.basic.major_diameter, thread.threads_per_inch or 1 / thread.pitch

@@ -32,7 +32,7 @@ _LIMITS = "minor diameter limits of the thread"
 _REAM = Source("ream_diameter", "shop practice", "", "sizes of reamers, stock left for them", "common_practice")
 
 
-@cached(2048)
+@cached(512)
 def notes(found: Shortlist) -> Notes:
     """Everything that accompanies a drill, whatever the engagement and the part material.
 

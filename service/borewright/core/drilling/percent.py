@@ -62,7 +62,7 @@ def is_common_form(thread: Thread) -> bool:
     return thread.thread_angle == 60 and thread.taper is None and _LOWEST <= height <= _HIGHEST
 
 
-@cached(2048)
+@cached(512)
 def cutting_basis(thread: Thread) -> Basis:
     """Basis of percent for a cut thread: 0.75 H for the common 60 degree forms, else the form's own basic height.
 
@@ -105,7 +105,7 @@ def _taper_basis(thread: Thread, taper: Decimal) -> Basis:
     )
 
 
-@cached(2048)
+@cached(512)
 def forming_basis(thread: Thread) -> Basis:
     """Basis of percent for a formed thread: the handbook's relation of hole and formed height.
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from borewright.core.caches import cached
+from borewright.core.caches import cached_apart
 from borewright.core.model import DrillChance, DrillChoice, Material, Notes, Thread
+from borewright.core.requests import is_long_list
 
 from . import notes, reasons
 from .case import DrillCase, to_make
@@ -34,7 +35,7 @@ def recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
     return _recommend(thread, request.question, request.material, step)
 
 
-@cached(_CACHED)
+@cached_apart(_CACHED, lambda _thread, request, _material, _step: is_long_list(request.stock))
 def _recommend(
     thread: Thread, request: DrillQuestion, material: Material | None, step: EngagementStep | None
 ) -> DrillChoice:

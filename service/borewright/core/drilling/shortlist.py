@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from borewright.core.caches import cached
+from borewright.core.caches import cached_apart
 from borewright.core.errors import DrillingError
 from borewright.core.model import DrillCandidate, RejectedDrill, Thread
+from borewright.core.requests import is_long_list
 
 from . import reasons
 from .candidate import drilled, reamed_hole, reasons_for
@@ -20,7 +21,7 @@ from .request import DrillQuestion
 from .standard_drills import Entry
 
 Rule = Literal["published_chart", "rule", "greatest_acceptance"]
-_CACHED = 2048
+_CACHED = 512
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,7 @@ class Shortlist:
     chart_drill: Entry | None
 
 
-@cached(_CACHED)
+@cached_apart(_CACHED, lambda _thread, request, _band_max: is_long_list(request.stock))
 def shortlist(thread: Thread, request: DrillQuestion, band_max: Decimal | None) -> Shortlist:
     """The drills for a thread.
 

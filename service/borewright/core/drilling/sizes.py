@@ -85,7 +85,7 @@ def printed(drill: Drill, unit: Unit) -> Decimal:
     return half_even(drill.diameter(unit), PLACES[unit])
 
 
-@cached(4096)
+@cached(1024)
 def find_drill(label: str, unit: Unit | None = None) -> Drill:
     """The drill that a label means.
 

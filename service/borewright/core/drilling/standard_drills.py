@@ -61,7 +61,7 @@ class Rack:
         return self.entries[start : start + most]
 
 
-@cached(8192)
+@cached(2048)
 def entry(drill: Drill, unit: Unit, own: OwnOversize | None = None) -> Entry:
     """A drill as an entry of ``unit``, with the tables' mean oversize unless the shop's ``own`` is given."""
     diameter = printed(drill, unit)
@@ -75,7 +75,7 @@ def entry(drill: Drill, unit: Unit, own: OwnOversize | None = None) -> Entry:
     return Entry(drill, diameter, oversize, expected, hole_size(diameter, mean=expected, unit=unit, sigma=sigma))
 
 
-@cached(64)
+@cached(8)
 def rack(unit: Unit, series: tuple[str, ...], own: OwnOversize | None = None) -> Rack:
     """All standard drills of the series given (in the order of ``SERIES``), by their diameter in ``unit``."""
     entries = sorted(
@@ -85,7 +85,7 @@ def rack(unit: Unit, series: tuple[str, ...], own: OwnOversize | None = None) ->
     return Rack(tuple(item.diameter for item in entries), tuple(entries))
 
 
-@cached(64)
+@cached(8)
 def mean_holes(unit: Unit, own: OwnOversize | None = None) -> tuple[Decimal, ...]:
     """The mean holes of all drills, each once, smallest first.
 

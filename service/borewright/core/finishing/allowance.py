@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
+from typing import NamedTuple
 
+from borewright.core.caches import cached
 from borewright.core.model import (
     MM_PER_INCH,
     Allowance,
@@ -48,26 +50,36 @@ def allow(thread: Thread, finish: FinishInput, *, material: Material | None = No
 
     Source: ASME B1.1-2003 7.5; ISO 965-3:2021 clause 4; ASTM A563; ISO 965-5:1998.
     """
-    reading: Reading = finish.reading or ("asme" if thread.unit == "in" else "iso")
-    given = _sized(coat(finish, unit=thread.unit, on_steel=_on_steel(material)), thread)
-    prohibited = hydrogen.prohibited(given.product, material)
-    impossible = substrate.impossible(given.product, material)
-    allowance = replace(
-        _allowed(thread, finish, given, material, reading),
-        stress_relief=hydrogen.stress_relief(given.product, material),
-        bake=hydrogen.bake(given.product, material),
+    given, shared = _on_any_material(thread, finish, on_steel=_on_steel(material))
+    row = given.product
+    said = () if given.masked or row is None else cautions.of_material(row, material)
+    relief, bake = hydrogen.stress_relief(row, material), hydrogen.bake(row, material)
+    allowance = shared
+    if said or relief is not None or bake is not None:
+        notes = replace(shared.notes, cautions=(*shared.notes.cautions, *said))
+        allowance = replace(shared, notes=notes, stress_relief=relief, bake=bake)
+    return _questioned(
+        allowance, (hydrogen.prohibited(row, material), substrate.impossible(row, material), given.doubt)
     )
-    return _questioned(allowance, (prohibited, impossible, given.doubt))
 
 
-def _allowed(
-    thread: Thread, finish: FinishInput, given: Coat, material: Material | None, reading: Reading
-) -> Allowance:
+class _Coated(NamedTuple):
+    """A coat and what it does to a thread, whatever the part is made of."""
+
+    coat: Coat
+    allowance: Allowance
+
+
+@cached(512)
+def _on_any_material(thread: Thread, finish: FinishInput, *, on_steel: bool) -> _Coated:
+    """Kept without the material, so that parts of many materials share one allowance."""
+    reading: Reading = finish.reading or ("asme" if thread.unit == "in" else "iso")
+    given = _sized(coat(finish, unit=thread.unit, on_steel=on_steel), thread)
     if given.masked:
-        return _masked(thread, given, reading)
+        return _Coated(given, _masked(thread, given, reading))
     if given.product is not None and given.product.after_finish:
-        return _after_finish(thread, given, material, reading)
-    return _coated(thread, finish, given, material, reading)
+        return _Coated(given, _after_finish(thread, given, reading))
+    return _Coated(given, _coated(thread, finish, given, reading))
 
 
 def _questioned(allowance: Allowance, asked: tuple[Decision | None, ...]) -> Allowance:
@@ -82,7 +94,7 @@ def _questioned(allowance: Allowance, asked: tuple[Decision | None, ...]) -> All
     return replace(allowance, notes=replace(notes, cautions=()), feasible=False, remedies=blocking, overtap=None)
 
 
-def _coated(thread: Thread, finish: FinishInput, given: Coat, material: Material | None, reading: Reading) -> Allowance:
+def _coated(thread: Thread, finish: FinishInput, given: Coat, reading: Reading) -> Allowance:
     limits = geometry.limits(thread, build_up=given.build_up, heat=given.heat, reading=reading)
     moved = given.build_up.max != 0 or given.heat != _ZERO
     feasible = feasibility.is_feasible(thread, limits.before, moved=moved)
@@ -100,7 +112,7 @@ def _coated(thread: Thread, finish: FinishInput, given: Coat, material: Material
         axial_movement=limits.axial,
         notes=Notes(
             assumptions=(*given.assumptions, *_assumptions(thread, finish, given, limits, reading)),
-            cautions=cautions.of_coat(thread, given, material),
+            cautions=cautions.of_coat(thread, given),
             sources=(*given.sources, *_sources(thread, reading)),
             steps=(*given.steps, *limits.steps),
         ),
@@ -123,7 +135,7 @@ def _masked(thread: Thread, given: Coat, reading: Reading) -> Allowance:
     )
 
 
-def _after_finish(thread: Thread, given: Coat, material: Material | None, reading: Reading) -> Allowance:
+def _after_finish(thread: Thread, given: Coat, reading: Reading) -> Allowance:
     """A hot-dip coat: the thread is tapped afterwards, oversize, and carries no zinc."""
     row = given.product
     if row is None:
@@ -135,7 +147,7 @@ def _after_finish(thread: Thread, given: Coat, material: Material | None, readin
             "the hole is tapped after galvanizing: limits are those of the oversize thread, which carries no zinc",
             *found.assumptions,
         ),
-        cautions=(*found.cautions, *cautions.of_coat(thread, given, material)),
+        cautions=(*found.cautions, *cautions.of_coat(thread, given)),
         sources=(*given.sources, *found.sources),
         steps=(*given.steps, *found.steps),
     )

@@ -48,22 +48,31 @@ def masked() -> tuple[Caution, ...]:
     return (_MASK,)
 
 
-def of_coat(thread: Thread, coat: Coat, material: Material | None) -> tuple[Caution, ...]:
-    """Cautions of a finish on a thread.
+def of_material(row: Product, material: Material | None) -> tuple[Caution, ...]:
+    """Cautions of a finish on a part's material.
+
+    Args:
+        row: the finish.
+        material: of the part, None where it is not known.
+
+    Source: hydrogen_rules.csv.
+    """
+    return *hydrogen.cautions(row, material), *_substrate(row, material)
+
+
+def of_coat(thread: Thread, coat: Coat) -> tuple[Caution, ...]:
+    """Cautions of a finish on a thread, whatever the material.
 
     Args:
         thread: the thread that carries the coat.
         coat: with its family and figures.
-        material: of the part, None where it is not known.
 
-    Source: hydrogen_rules.csv; distribution of plate in holes: ASTM B633-98 7.1.2, NAS 672, common practice.
+    Source: distribution of plate in holes: ASTM B633-98 7.1.2, NAS 672, common practice.
     """
     found: list[Caution] = []
     row = coat.product
     if row is not None:
         found += _by_family(row)
-        found += hydrogen.cautions(row, material)
-        found += _substrate(row, material)
     if flank_factor(thread.thread_angle) is None:
         found.append(_SQUARE)
     if _thick(thread, coat.build_up):

@@ -21,7 +21,7 @@ from .products import Product, products
 from .reading import FinishReading
 from .requested_finish import NO_LENGTH
 
-_CACHED = 2048
+_CACHED = 512
 _ZERO = Decimal(0)
 _UNIT_NAMES: dict[Unit, str] = {"in": "inches", "mm": "millimetres"}
 HEAT_FAMILY = "heat_treatment"

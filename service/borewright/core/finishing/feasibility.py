@@ -23,7 +23,7 @@ _SHOWN_PLACES = {"in": 5, "mm": 4}
 _MASK = "mask or plug the thread, or tap after the finish (the thread is then bare)"
 
 
-@cached(1024)
+@cached(512)
 def tap_room(thread: Thread) -> Decimal:
     """Pitch-diameter room a tap needs: its own tolerance and the oversize it is expected to cut.
 
@@ -84,7 +84,7 @@ def _thinner(thread: Thread, coat: Coat, reading: Reading) -> str | None:
     return None
 
 
-@cached(512)
+@cached(256)
 def _thinner_rows(row: Product) -> tuple[Product, ...]:
     own = of_product(row, "mm").max or _ZERO
     rows = [one for one in products()[row.specification.name] if one.states_thickness]

@@ -66,7 +66,7 @@ def _is_own_zone(thread: Thread) -> bool:
     return (thread.thread_class or "").endswith(("AZ", "AX"))
 
 
-@cached(512)
+@cached(256)
 def _larger(thread: Thread, amount: Decimal) -> Thread:
     basic = thread.basic
     larger = BasicDiameters(basic.major_diameter + amount, basic.pitch_diameter + amount, basic.minor_diameter + amount)

@@ -20,7 +20,7 @@ from .names import Name, keys, labels, names
 from .products import Product, products
 from .thickness import Thickness, refuse_unread, thickness
 
-_CACHED = 2048
+_CACHED = 512
 _STANDARDS_BODIES = frozenset({"ams", "astm", "bs", "din", "en", "iso", "jis", "mil", "nas", "qq", "sae"})
 _SMALLEST_DOCUMENT = 100
 _FILLERS = frozenset((

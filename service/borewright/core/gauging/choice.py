@@ -13,7 +13,7 @@ from .model import GaugeSet, Gauging, ThreadMember, ThreadPlug
 from .plain import plain_plug
 
 
-@cached(512)
+@cached(256)
 def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
     """Gauges for a tapped hole.
 

@@ -51,7 +51,7 @@ class Joint:
         )
 
 
-@cached(4096)
+@cached(512)
 def joint(thread: Thread, screw_class: str | None) -> Joint | None:
     """The figures of a thread and its mate, None where they are not all held.
 

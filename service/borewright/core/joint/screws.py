@@ -50,7 +50,7 @@ class _Row:
     to_mm: float | None
 
 
-@cached(1024)
+@cached(256)
 def find_grade(text: str, *, diameter_mm: float) -> ScrewGrade:
     """The grade that a text names, for a screw of nominal diameter ``diameter_mm``.
 

@@ -41,7 +41,7 @@ class _Known:
 _GROUP_NAME = re.compile(r"(?:iso ?(?:513)? ?)?(?:group )?([pmknsh])")
 
 
-@cached(2048)
+@cached(512)
 def find(material: MaterialInput, *, strict: bool = False) -> Material:
     """The part material that a request names, as far as it is known.
 

@@ -25,7 +25,7 @@ class CuttingProfile:
     stands_in: str | None
 
 
-@cached(2048)
+@cached(512)
 def profile(material: Material) -> CuttingProfile | None:
     """The groups of a material, None where neither alloy, family nor group is known, or none stands for it.
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from borewright.core import drilling, finishing, tapping, way_of_making
-from borewright.core.caches import cached
+from borewright.core.caches import cached, cached_apart
 from borewright.core.drilling import DrillRequest, plastics
 from borewright.core.hole import depths, taper_pipe, taper_pipe_depths
 from borewright.core.hole.tight_bottom import Room
@@ -35,6 +35,7 @@ from borewright.core.requests import (
     MatingScrew,
     Method,
     TapRecommendation,
+    is_long_list,
 )
 from borewright.core.tapping import ChamferRoom, TapRequest
 from borewright.core.way_of_making import MakingQuestion, Way
@@ -217,7 +218,7 @@ def drills_of(
     return chart, plastics.as_drilled(drill, request.material)
 
 
-@cached(_CACHED)
+@cached_apart(256, lambda _thread, request, _joint, _allowance: is_long_list(request.stock))
 def _least_torque(
     thread: Thread, request: DrillRequest, joint: JointDemand, allowance: Allowance | None
 ) -> tuple[DrillChoice, DrillChoice]:

@@ -17,7 +17,7 @@ from borewright.core.quantity_text import length, span
 from .operation import Line, Plan
 
 #: Lines that do not depend on a depth are kept: the holes of a routing share them.
-_CACHED = 512
+_CACHED = 256
 #: Hours after plating in which the bake starts (ASTM F1941; from memory for other documents).
 _START_WITHIN_H = 4
 

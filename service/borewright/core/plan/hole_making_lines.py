@@ -16,7 +16,7 @@ from borewright.core.rounding import half_even
 
 from .operation import Line, Plan
 
-_CACHED = 1024
+_CACHED = 512
 _BESIDE = frozenset({"spot_drill", "countersink", "ream"})
 
 

@@ -32,7 +32,7 @@ from borewright.core.model import (
 from borewright.core.requests import HoleSpecRequest, Machine, MatingScrew, Method
 from borewright.core.way_of_making import Way
 
-_CACHED = 512
+_CACHED = 256
 _NO_MATERIAL = (
     "The part material was not given, so chart drill and least-torque drill are not compared: name the material."
 )

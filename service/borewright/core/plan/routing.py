@@ -34,7 +34,7 @@ _FLAT = Decimal(180)
 _PLACES: dict[Unit, int] = {"in": 4, "mm": 2}
 
 #: Lines that do not depend on a depth are kept: the holes of a routing share them.
-_CACHED = 512
+_CACHED = 256
 
 
 def operations(plan: Plan) -> tuple[Operation, ...]:

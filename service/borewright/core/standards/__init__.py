@@ -18,7 +18,7 @@ from . import mates, systems
 from .coverage import Coverage
 from .systems import traits
 
-_CACHED = 4096
+_CACHED = 512
 #: Longest engagement answered, in diameters: past it the question is taken for a slip (our own limit).
 _LONGEST_DIAMETERS = 10
 

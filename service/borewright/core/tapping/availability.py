@@ -48,7 +48,7 @@ class _Row(NamedTuple):
     stocked: Stocked
 
 
-@cached(1024)
+@cached(512)
 def stocked_limits(thread: Thread, method: Method) -> Mapping[str, Stocked]:
     """Labels of the limits in which taps of a thread are stocked, over all systems of limits; empty for none.
 

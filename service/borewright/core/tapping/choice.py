@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple
 
-from borewright.core.caches import cached
+from borewright.core.caches import cached_apart
 from borewright.core.errors import TapError
 from borewright.core.model import (
     Diameters,
@@ -21,7 +21,7 @@ from borewright.core.model import (
     Unit,
 )
 from borewright.core.quantity_text import length, printed_length
-from borewright.core.requests import TapLimits
+from borewright.core.requests import TapLimits, is_long_list
 
 from . import availability, crib, etched, fit, limits, metric, practice, remarks
 from .equivalents import equivalents
@@ -60,7 +60,7 @@ def recommend(thread: Thread, request: TapRequest) -> TapChoice:
     return _recommend(thread, request)
 
 
-@cached(_CACHED)
+@cached_apart(_CACHED, lambda _thread, request: is_long_list(request.stock))
 def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
     tooling = practice.plan(thread, request)
     window = (request.limits or thread.internal).pitch_diameter

@@ -12,7 +12,7 @@ from .limit_choice import most_accepted
 from .model import Judge, Weighed
 
 
-@cached(1024)
+@cached(512)
 def equivalents(
     thread: Thread, window: Range, *, method: Method, system: TapLimits | None, judge: Judge | None
 ) -> tuple[TapLimit, ...]:

@@ -105,7 +105,7 @@ def _chamfer_words(chamfer: TapChamfer) -> str:
     return f"{chamfer.name.replace('_', '-')} chamfer of {least} to {most} threads"
 
 
-@cached(1024)
+@cached(512)
 def head(thread: Thread) -> str:
     """Size, pitch and series as they are etched, with LH for a left-hand tap."""
     name = _name(thread, _series)

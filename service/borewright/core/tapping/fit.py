@@ -36,7 +36,7 @@ class CutOversize(NamedTuple):
     tolerance: Decimal
 
 
-@cached(1024)
+@cached(512)
 def expected_oversize(thread: Thread) -> CutOversize | None:
     """Mean oversize that a tap cuts over its own pitch diameter, in the thread's unit.
 

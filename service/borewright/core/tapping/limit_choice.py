@@ -56,7 +56,7 @@ class Picks(NamedTuple):
     passed_over: Preferred | None = None
 
 
-@cached(4096)
+@cached(512)
 def pick(
     thread: Thread,
     window: Range,

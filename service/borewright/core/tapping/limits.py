@@ -98,7 +98,7 @@ def systems_for(thread: Thread) -> tuple[TapLimits, ...]:
     return ("iso_class", "metric_d") if system == "iso_class" else (system,)
 
 
-@cached(1024)
+@cached(256)
 def listed(thread: Thread, system: TapLimits) -> tuple[Candidate, ...]:
     """Every limit of a system that taps of the thread are made to, in order of size.
 

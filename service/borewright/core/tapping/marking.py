@@ -20,7 +20,7 @@ from .model import Candidate, Hold, TapMarking
 from .practice import Chamfer, chamfer
 from .shank_size import numbered_size
 
-_CACHED = 2048
+_CACHED = 256
 _SPECIAL_WORDS = ("NS", "UNS")
 #: Grades that cut-thread taps are made of; None = no grade etched.
 _CUT_GRADES = (None, "HSS", "carbon_steel")

@@ -57,7 +57,7 @@ class Form:
     j_depth_in: Decimal
 
 
-@cached(1024)
+@cached(512)
 def form(tpi: Decimal) -> Form:
     """Profile of a pitch.
 
@@ -140,7 +140,7 @@ def anchor_in(diameter_in: Decimal) -> Decimal:
     return next((anchor for middle, anchor in _UP_TO_IN if diameter_in <= middle), _ANCHORS_IN[-1])
 
 
-@cached(4096)
+@cached(1024)
 def td2(*, diameter_in: Decimal, length_in: Decimal, tpi: Decimal) -> Decimal:
     """Pitch-diameter tolerance of class 2A, to 6 decimals: 0.0015 D^(1/3) + 0.0015 LE^(1/2) + 0.015 P^(2/3).
 

@@ -1,0 +1,77 @@
+"""The version of the rules moves with every rule and every table that one reads, and with nothing else."""
+
+import shutil
+from pathlib import Path
+
+import borewright
+import pytest
+from borewright import tables
+from borewright.core.plan import rules_version
+from borewright.core.plan.rules_version import fingerprint
+
+PACKAGE = Path(borewright.__file__).parent
+HEAD = "# title: of a test\n# status: common_practice\nname,value\n"
+
+
+@pytest.fixture
+def copy(tmp_path):
+    """The rules and tables in a folder of their own."""
+    for name in ("core", "tables"):
+        shutil.copytree(PACKAGE / name, tmp_path / name, ignore=shutil.ignore_patterns("__pycache__"))
+    return tmp_path
+
+
+def _of(folder):
+    return fingerprint(folder / "core", folder / "tables")
+
+
+def _replace(path, old, new):
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def test_the_same_contents_have_the_same_version_wherever_they_are(copy):
+    assert _of(copy) == rules_version.version()
+
+
+def test_a_constant_of_a_rule_moves_it(copy):
+    _replace(copy / "core" / "drilling" / "percent.py", "1.299038", "1.299039")
+    assert _of(copy) != rules_version.version()
+
+
+def test_a_new_module_moves_it(copy):
+    (copy / "core" / "drilling" / "new_rule.py").write_text('"""A rule."""\n', encoding="utf-8")
+    assert _of(copy) != rules_version.version()
+
+
+@pytest.mark.parametrize("name", ["drills", "tap_drill_unified", "hydrogen_rules", "way_of_making", "tap_words"])
+def test_a_table_that_is_read_moves_it(copy, name):
+    """``tap_drill_unified`` is read by the beginning of its name."""
+    (path,) = (copy / "tables").rglob(f"{name}.csv")
+    path.write_text(path.read_text(encoding="utf-8") + "\n", encoding="utf-8")
+    assert _of(copy) != rules_version.version()
+
+
+def test_a_table_that_nothing_reads_does_not_move_it(copy):
+    path = copy / "tables" / "plan" / "colours_of_paint.csv"
+    for rows in ("rust,1\n", "rust,2\n"):
+        path.write_text(HEAD + rows, encoding="utf-8")
+        assert _of(copy) == rules_version.version()
+
+
+def test_a_module_and_a_table_may_move_to_another_folder(copy):
+    (copy / "core" / "moved").mkdir()
+    shutil.move(copy / "core" / "drilling" / "oversize.py", copy / "core" / "moved" / "mean_oversize.py")
+    shutil.move(copy / "tables" / "drilling" / "drills.csv", copy / "tables" / "tapping" / "drills.csv")
+    assert _of(copy) == rules_version.version()
+
+
+def test_every_table_is_read(copy):
+    """A table that no rule names would answer nothing."""
+    for name in tables.names():
+        (path,) = (copy / "tables").rglob(f"{name}.csv")
+        before, kept = _of(copy), path.read_bytes()
+        path.unlink()
+        assert _of(copy) != before, name
+        path.write_bytes(kept)

@@ -1,0 +1,62 @@
+"""What every cache takes when it is full, as the table of DEVELOPERS.md: ``python cache_bytes.py [COMBINATIONS]``.
+
+The caches are filled with new combinations, then emptied one after the other, the outer ones first: what each one
+frees is what it alone kept. Those that are not full are reckoned up to their bound.
+"""
+
+from __future__ import annotations
+
+import gc
+import sys
+import tracemalloc
+from itertools import groupby
+
+from borewright.core import caches
+from borewright.core.caches import Cache
+from routings import combinations, lines
+from worker_memory import answer
+
+LAYERS = ("contract.replies", "contract", "core.plan", "core")
+COMBINATIONS = 2500
+HEAD = "| cache | key | entries | KiB when full |\n|---|---|---|---|"
+
+
+def layer(one: Cache) -> int:
+    """Place of a cache, the outer ones first."""
+    return next(place for place, name in enumerate(LAYERS) if one.name.startswith(name))
+
+
+def freed(one: Cache) -> float:
+    """Bytes that a cache takes when it is full; it is empty afterwards."""
+    held, before = one.held, tracemalloc.get_traced_memory()[0]
+    one.clear()
+    gc.collect()
+    taken = before - tracemalloc.get_traced_memory()[0]
+    return taken if one.of_tables else taken / max(held, 1) * one.entries
+
+
+def rows(taken: list[tuple[Cache, float]]) -> list[str]:
+    """A row for each cache by its name; what is read from the tables is one row."""
+    found = [HEAD]
+    of_requests = sorted((pair for pair in taken if not pair[0].of_tables), key=lambda pair: pair[0].name)
+    for name, group in groupby(of_requests, key=lambda pair: pair[0].name):
+        same = list(group)
+        one, kib = same[0][0], sum(size for _, size in same) / 1024
+        bound = f"{len(same)} x {one.entries}" if len(same) > 1 else f"{one.entries}"
+        found.append(f"| `{name}` | {', '.join(one.key)} | {bound} | {kib:,.0f} |")
+    of_tables = [size for one, size in taken if one.of_tables]
+    read = f"{len(of_tables)} of what is read from tables"
+    found.append(f"| {read} | none, or a name, unit, system | all | {sum(of_tables) / 1024:,.0f} |")
+    found.append(f"| together | | | {sum(size for _, size in taken) / 1024:,.0f} |")
+    return found
+
+
+def main() -> None:
+    tracemalloc.start()
+    answer(lines(combinations(int(sys.argv[1]) if len(sys.argv) > 1 else COMBINATIONS)))
+    gc.collect()
+    print("\n".join(rows([(one, freed(one)) for one in sorted(caches.caches(), key=layer)])))
+
+
+if __name__ == "__main__":
+    main()
