@@ -17,7 +17,7 @@ from routings import combinations, lines, routing
 from serving import memory_mib
 
 ROUTING_HOLES, COMBINATIONS = 20_000, 6_000
-PER_BATCH = 500
+PER_BATCH = 100
 #: What a worker may take, MiB.
 MOST_MIB = 100
 
@@ -32,7 +32,8 @@ def answer(waiting: Iterator[bytes]) -> int:
     client, good = create_app().test_client(), 0
     while batch := b"".join(islice(waiting, PER_BATCH)):
         reply = client.post("/v1/hole-specs/batch", data=batch, content_type="application/x-ndjson")
-        good += reply.get_data().count(b'"status":"ok"')
+        good += sum(chunk.count(b'"status":"ok"') for chunk in reply.iter_encoded())
+        reply.close()
     return good
 
 
