@@ -87,3 +87,18 @@ def test_answers_with_large_keys_are_kept_apart():
     assert joined(("a", "b")) is joined(("a", "b"))
     assert joined(tuple("abcd")) is joined(tuple("abcd"))
     assert (usual.held, large.held) == (1, 1)
+
+
+def test_the_table_of_caches_is_that_of_the_code(every_cache):
+    """Names, keys and bounds; the bytes are measured by tests/load/cache_bytes.py."""
+    text = (ROOT.parent.parent / "DEVELOPERS.md").read_text(encoding="utf-8")
+    rows = [[cell.strip() for cell in line.split("|")[1:-1]] for line in text.splitlines() if line.startswith("| `co")]
+    listed = {cells[0].strip("`"): tuple(cells[1:3]) for cells in rows if len(cells) == 4}
+    made = {}
+    for one in every_cache:
+        if one.name.startswith(("core.", "contract.")) and not one.of_tables:
+            made.setdefault(one.name, []).append(one)
+    assert listed == {
+        name: (", ".join(same[0].key), f"{len(same)} x {same[0].entries}" if len(same) > 1 else f"{same[0].entries}")
+        for name, same in made.items()
+    }
