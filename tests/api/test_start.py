@@ -15,7 +15,7 @@ NOT_NEEDED = {
     "borewright.contract.documents.examples",
     "borewright.contract.documents.openapi",
     "borewright.contract.documents.published",
-    "borewright.contract.reply_schemas",
+    "borewright.contract.sections",
     "cairocffi",
     "cairosvg",
     "dask",

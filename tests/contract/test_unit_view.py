@@ -46,7 +46,7 @@ def test_area_converts_with_the_square():
 )
 def test_physical_quantities_in_the_inch_set(quantity, si, shown):
     """120 ksi is 827.371 MPa; 1 N*m is 8.8507 lbf*in; 1 kN is 224.81 lbf; 100 ft/min is 30.48 m/min."""
-    assert view("in", None).physical(quantity, si) == shown
+    assert view("in", None).physical(quantity)(si) == shown
 
 
 def test_open_limit_stays_open():

@@ -78,8 +78,9 @@ class UnitView:
         self.asked = asked
         self.units = REPLY_UNITS[asked]
         self.length = _converter(native, asked, power=1)
-        self._area = _converter(native, asked, power=2)
-        self._per_si = {name: 1 / float(units.factor(_SI[name], self.units[name])) for name in _SI}
+        self.area = _converter(native, asked, power=2)
+        self._physical = {name: _four_digits(1 / float(units.factor(_SI[name], self.units[name]))) for name in _SI}
+        self.millimetres = _from_millimetres(asked)
 
     def text(self, text: str) -> str:
         """A text of the domain with its quantities in the units of the reply."""
@@ -95,7 +96,7 @@ class UnitView:
 
     def area_or_none(self, value: Decimal | None) -> int | float | None:
         """An area in the square of the unit of length."""
-        return None if value is None else self._area(value)
+        return None if value is None else self.area(value)
 
     def range(self, limits: Range) -> Json:
         """Two limits."""
@@ -109,9 +110,9 @@ class UnitView:
             "minor_diameter": self.range(limits.minor_diameter),
         }
 
-    def physical(self, quantity: str, value_si: float | None) -> int | float | None:
-        """A torque, force, stress, power or cutting speed held in N*m, N, MPa, kW, m/min, to 4 significant digits."""
-        return None if value_si is None else number(float(f"{value_si * self._per_si[quantity]:.4g}"))
+    def physical(self, dimension: str) -> Callable[[float], int | float]:
+        """What shows a torque, force, stress, power or cutting speed that is held in N*m, N, MPa, kW, m/min."""
+        return self._physical[dimension]
 
     def shown(self, name: str, value: object) -> object:
         """A value of a mapping whose decimals are lengths; a name that ends in ``angle`` is in degrees."""
@@ -142,6 +143,38 @@ def _converter(native: Unit, asked: Unit, *, power: int) -> Callable[[Decimal], 
         return number(half_even(value * times / over, places))
 
     return convert
+
+
+def _four_digits(per_si: float) -> Callable[[float], int | float]:
+    @cached(_CACHED)
+    def convert(value_si: float) -> int | float:
+        return number(float(f"{value_si * per_si:.4g}"))
+
+    return convert
+
+
+def _from_millimetres(asked: Unit) -> Callable[[float], float]:
+    mm_per_unit = float(MM_PER_INCH) if asked == "in" else 1.0
+
+    def convert(value_mm: float) -> float:
+        return float(f"{value_mm / mm_per_unit:.4g}")
+
+    return convert
+
+
+def plain(value: object) -> object:
+    """A value of a derivation, or a row of a table, as it was made, in its own unit."""
+    if type(value) in _AS_THEY_ARE:
+        return value
+    if isinstance(value, Decimal):
+        return number(value)
+    if isinstance(value, Range):
+        return {"min": plain(value.min), "max": plain(value.max)}
+    if isinstance(value, Mapping):
+        return {name: plain(inner) for name, inner in value.items()}
+    if isinstance(value, (tuple, list)):
+        return [plain(inner) for inner in value]
+    return value
 
 
 _VIEWS = {(native, asked): UnitView(native, asked) for native in REPLY_UNITS for asked in REPLY_UNITS}

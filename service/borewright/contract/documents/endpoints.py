@@ -6,8 +6,8 @@ from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
 from borewright.contract import audit_reading, queries, reading, replies, verdicts
-from borewright.contract import reply_schemas as shown
 from borewright.contract import request_schemas as asked
+from borewright.contract import sections as shown
 from borewright.contract.fields.composites import ObjectSchema, ReplySchema
 from borewright.contract.request_schemas_audit import AuditBatchBody, AuditRequestBody
 from borewright.contract.writers import b2mml, drawing

@@ -11,8 +11,8 @@ from borewright.contract import reading, replies, verdicts
 from borewright.contract import reply_schemas as shown
 from borewright.contract.batch_columns import COLUMNS, OUTPUT
 from borewright.contract.batch_requests import BatchRequestBody
-from borewright.contract.reply_schemas.batch import BatchReply
 from borewright.contract.request_schemas import BatchQuery
+from borewright.contract.sections.batch import BatchReply
 from borewright.contract.writers import b2mml
 from borewright.core.plan import specify
 

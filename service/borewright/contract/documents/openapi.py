@@ -10,7 +10,7 @@ from apispec.ext.marshmallow import MarshmallowPlugin
 from marshmallow import Schema
 
 from borewright import __version__
-from borewright.contract import reply_schemas as shown
+from borewright.contract import sections as shown
 from borewright.contract.fields.composites import ObjectSchema, ReplySchema
 from borewright.contract.fields.strict import StrictField, describe
 

@@ -49,6 +49,7 @@ def _recommend(
     why = (*pick.candidate.reasons, *reasons.of_the_part(case, hole, material, step, band))
     base, own = notes.notes(found), band.notes if band is not None else Notes()
     return DrillChoice(
+        thread=thread.designation,
         method=request.method,
         objective=request.objective,
         rule=pick.rule,

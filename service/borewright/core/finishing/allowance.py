@@ -99,6 +99,7 @@ def _coated(thread: Thread, finish: FinishInput, given: Coat, reading: Reading) 
     moved = given.build_up.max != 0 or given.heat != _ZERO
     feasible = feasibility.is_feasible(thread, limits.before, moved=moved)
     return Allowance(
+        thread=thread.designation,
         finish=given.finish(),
         change=limits.change,
         finished=limits.finished,
@@ -158,6 +159,7 @@ def _after_finish(thread: Thread, given: Coat, reading: Reading) -> Allowance:
 def _unchanged(thread: Thread, given: Coat, limits: Diameters, reading: Reading, notes: Notes) -> Allowance:
     """An allowance whose limits before and after the finish are the same."""
     return Allowance(
+        thread=thread.designation,
         finish=given.finish(),
         change=_NO_CHANGE,
         finished=limits,

@@ -78,12 +78,14 @@ class DrillChance(NamedTuple):
 
 @dataclass(frozen=True, slots=True, eq=False)
 class DrillChoice:
-    """The drill for a thread. ``rule`` says what chose it: a published chart, the stated rule or the chance.
+    """The drill for the thread of the designation ``thread``.
 
+    ``rule`` says what chose it: a published chart, the stated rule or the chance.
     ``minor_diameter`` are the limits the hole was judged by (before finish where a finish applies), ``hole_limits`` the
     recommended band by engagement; ``most_accepted`` is the drill whose holes most often hold the limits.
     """
 
+    thread: str
     method: Literal["cut", "form"]
     objective: str
     rule: Literal["published_chart", "rule", "greatest_acceptance"]

@@ -62,10 +62,12 @@ class Overtap:
 class Allowance:
     """What a finish does to the limits of an internal thread. ``change`` is signed (a coat shrinks: negative).
 
+    ``thread`` is the designation of the thread.
     ``axial_movement`` of the gauge plane of a taper thread is positive where the gauge stands farther out.
     ``stress_relief`` and ``bake`` are what hard steel needs before and after plating, None where nothing is asked.
     """
 
+    thread: str
     finish: Finish
     change: Diameters
     finished: Diameters

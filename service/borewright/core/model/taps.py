@@ -72,8 +72,12 @@ class RejectedTap:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class TapChoice:
-    """The tap for a hole; ``second_tap`` finishes what the first cannot reach."""
+    """The tap for a hole with the thread of the designation ``thread``.
 
+    ``second_tap`` finishes what the first cannot reach.
+    """
+
+    thread: str
     recommended: Tap
     second_tap: Tap | None
     alternatives: tuple[Tap, ...]

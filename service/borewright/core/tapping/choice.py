@@ -85,6 +85,7 @@ def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
     recommended, alternatives = _taps(thread, request, tooling, picks, stocked)
     second = tooling.second
     return TapChoice(
+        thread=thread.designation,
         recommended=recommended,
         second_tap=None if second is None else _second(thread, recommended, second.chamfer),
         alternatives=alternatives,

@@ -1,4 +1,4 @@
-"""The replies of API v1, field by field: documentation and tests only, replies are built as plain dicts."""
+"""The replies of API v1, section by section: each schema documents its section and writes it from a record."""
 
 from .audit import AuditBatchReply, AuditReply
 from .detail import DETAILS, HoleSpecFigures, HoleSpecRouting

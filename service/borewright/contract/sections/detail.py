@@ -2,25 +2,26 @@
 
 from __future__ import annotations
 
-from borewright.contract.fields.composites import OneOf, ReplySchema
-from borewright.contract.fields.strict import StrictField
-
-from .base import CautionItem, Section, Units, rows, section
 from .drill import DrillItem, DrillSection
-from .hole_spec import HoleSpecReply, OperationItem
-from .process import GaugingSection
+from .gauging import GaugingSection
+from .hole_spec import HoleSpecReply
+from .note_items import CautionItem
+from .operations import OperationItem
+from .reply import Units, WrittenReply
+from .reply_fields import rows, section
+from .schema import ReplyField, SectionSchema
 from .tap import RecommendedTap, TapItem, TapSection
 
 
 def _less(
-    schema: type[ReplySchema], name: str, about: str, *left_out: str, **instead: StrictField
-) -> type[ReplySchema]:
+    schema: type[SectionSchema], name: str, about: str, *left_out: str, **instead: ReplyField
+) -> type[SectionSchema]:
     """The schema ``name`` with the fields of ``schema`` but those ``left_out``; ``instead`` are those that differ."""
     fields = {field: kind for field, kind in schema._declared_fields.items() if field not in left_out}
-    return type(name, (ReplySchema,), {"__doc__": about, **fields, **instead})
+    return type(name, (SectionSchema,), {"__doc__": about, **fields, **instead})
 
 
-def _only(schema: type[ReplySchema], name: str, about: str, *kept: str, **instead: StrictField) -> type[ReplySchema]:
+def _only(schema: type[SectionSchema], name: str, about: str, *kept: str, **instead: ReplyField) -> type[SectionSchema]:
     return _less(schema, name, about, *(schema._declared_fields.keys() - set(kept)), **instead)
 
 
@@ -94,7 +95,6 @@ HoleSpecRouting = _only(
 DETAILS = (HoleSpecReply, HoleSpecFigures, HoleSpecRouting)
 
 
-def hole_spec(description: str, *, required: bool) -> OneOf:
+def hole_spec(description: str, *, present: bool = True) -> WrittenReply:
     """A hole specification in the detail that was asked for."""
-    options = (Section("In one detail.", schema, required=True) for schema in DETAILS)
-    return OneOf(f"{description} `detail` says which of the schemas.", *options, required=required, nullable=False)
+    return WrittenReply(f"{description} `detail` says which of the schemas.", *DETAILS, present=present)

@@ -1,0 +1,47 @@
+"""The answers to a batch."""
+
+from __future__ import annotations
+
+from .detail import hole_spec
+from .reply_fields import choice, count, rows, section, word
+from .schema import SectionSchema
+from .service import Problem
+
+
+class VerdictCounts(SectionSchema):
+    """Items by verdict."""
+
+    ready = count("Items that can go to the shop as they are")
+    review = count("Items that leave something to decide")
+    infeasible = count("Items whose drawing no plan holds")
+
+
+class ItemCounts(SectionSchema):
+    """Items of any batch."""
+
+    items = count("Items of the batch")
+    ok = count("Items that were answered")
+    failed = count("Items that have a problem")
+
+
+class BatchSummary(ItemCounts):
+    """How a batch went."""
+
+    verdicts = section("Items that were answered, by verdict.", VerdictCounts)
+
+
+class BatchResult(SectionSchema):
+    """The answer to one item."""
+
+    index = count("Place of the item in the batch", "a count from 0")
+    id = word("The caller's own name of the hole.", nullable=True)
+    status = choice("ok or error.", ("ok", "error"))
+    spec = hole_spec("The specification, as POST /v1/hole-specs answers it; present when ok.", present=False)
+    problem = section("What is wrong with this item; present when error.", Problem, present=False)
+
+
+class BatchReply(SectionSchema):
+    """Reply of POST /v1/hole-specs/batch."""
+
+    summary = section("How the batch went.", BatchSummary)
+    results = rows("An answer an item, in order.", BatchResult)
