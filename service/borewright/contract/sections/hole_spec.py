@@ -78,6 +78,7 @@ class HoleSpecReply(Reply):
         "Cutting data of drill and tap; null without material or where nothing is held for it.",
         CuttingDataSection,
         source="process.cutting",
+        sources_of="tools",
         nullable=True,
     )
     strength = Part(

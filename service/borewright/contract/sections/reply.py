@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from itertools import groupby
 from typing import Any, NamedTuple
 
 import orjson
@@ -83,21 +82,32 @@ class Part(NestedSection, WrittenField):
     Args:
         shared: whether many replies have the same record; its text is then kept.
         noted: False where the notes come with others.
+        sources_of: dotted place in the record of a part that many replies have, with the same sources.
     """
 
     def __init__(
-        self, description: str, schema: type[SectionSchema], *, shared: bool = False, noted: bool = True, **given: Any
+        self,
+        description: str,
+        schema: type[SectionSchema],
+        *,
+        shared: bool = False,
+        noted: bool = True,
+        sources_of: str | None = None,
+        **given: Any,
     ) -> None:
         super().__init__(description, schema, **given)
-        self.shared, self.noted = shared, noted
+        self.shared, self.noted, self.sources_of = shared, noted, sources_of
 
     def written(self, name: str, figures: UnitView) -> Callable[[Any, list[SectionNotes]], Iterable[bytes]]:
         """The text of the section."""
         schema, prefix, noted = self.schema_class, f"{name}.", self.noted
         make = shared_section if self.shared else _own_section
+        known = None if self.sources_of is None else value_of(self.sources_of)
 
         def write(record: Any, notes: list[SectionNotes]) -> Iterable[bytes]:
             section = make(schema, record, figures, prefix)
+            if known is not None:
+                section.notes.sources = _shared_notes(known(record), prefix).sources
             if noted:
                 notes.append(section.notes)
             return (section.json,)
@@ -215,14 +225,21 @@ _Step = Callable[[Any, list[bytes], list[SectionNotes]], None]
 @cached(_STEPS)
 def _steps(schema: type[Reply], figures: UnitView) -> Sequence[_Step]:
     """How the fields of a reply are written: those of a section that it continues, then its own."""
-    continued = [base for base in schema.__bases__ if base is not SectionSchema and not issubclass(base, Reply)]
-    steps = [_continued(base, schema.inherited_from, figures) for base in continued]
-    known = {id(field) for base in schema.__bases__ for field in base._declared_fields.values()}
-    own = [one for one in placed(schema) if id(one.field) not in known]
-    for written, group in groupby(own, lambda one: isinstance(one.field, WrittenField)):
-        fields = list(group)
-        steps += [_written(one, figures) for one in fields] if written else [_plain(fields, figures)]
-    return steps
+    bases = [base for base in schema.__bases__ if issubclass(base, SectionSchema) and base is not SectionSchema]
+    steps = [_continued(base, schema.inherited_from, figures) for base in bases if not issubclass(base, Reply)]
+    known = {id(field) for base in bases for field in base._declared_fields.values()}
+    plain: list[Placed] = []
+    for one in placed(schema):
+        if id(one.field) in known:
+            continue
+        if not isinstance(one.field, WrittenField):
+            plain.append(one)
+            continue
+        if plain:
+            steps.append(_plain(plain, figures))
+            plain = []
+        steps.append(_written(one, one.field.written(one.name, figures)))
+    return [*steps, _plain(plain, figures)] if plain else steps
 
 
 def _continued(base: type[SectionSchema], place: str | None, figures: UnitView) -> _Step:
@@ -245,9 +262,8 @@ def _plain(fields: list[Placed], figures: UnitView) -> _Step:
     return step
 
 
-def _written(one: Placed, figures: UnitView) -> _Step:
+def _written(one: Placed, write: Callable[[Any, list[SectionNotes]], Iterable[bytes]]) -> _Step:
     get, start, optional = value_of(one.source), b',"%b":' % one.name.encode(), not one.field.required
-    write = one.field.written(one.name, figures)
 
     def step(record: Any, texts: list[bytes], notes: list[SectionNotes]) -> None:
         value = get(record)
@@ -264,6 +280,11 @@ def _written(one: Placed, figures: UnitView) -> _Step:
 def shared_section(schema: type[SectionSchema], record: Any, figures: UnitView, prefix: str) -> SectionText:
     """A section that many replies have."""
     return SectionText(shared(writer(schema, figures)(record)), SectionNotes(record.notes, prefix))
+
+
+@cached(_CACHED)
+def _shared_notes(record: Any, prefix: str) -> SectionNotes:
+    return SectionNotes(record.notes, prefix)
 
 
 def _own_section(schema: type[SectionSchema], record: Any, figures: UnitView, prefix: str) -> SectionText:

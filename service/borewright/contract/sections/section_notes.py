@@ -39,6 +39,11 @@ class SectionNotes:
             self._sources = _sources(self.notes.sources, self.prefix)
         return self._sources
 
+    @sources.setter
+    def sources(self, text: SharedText) -> None:
+        """Take them from a part that has the same."""
+        self._sources = text
+
     @property
     def steps(self) -> bytes:
         """How its figures were worked out, row after row."""

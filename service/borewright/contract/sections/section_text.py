@@ -38,7 +38,7 @@ def pieces(texts: Iterable[bytes]) -> Pieces:
     found: list[bytes] = []
     own: list[bytes] = []
     for text in texts:
-        if isinstance(text, SharedText) and len(text) >= _SHORTEST_SHARED:
+        if type(text) is SharedText and len(text) >= _SHORTEST_SHARED:
             found += (b"".join(own), text)
             own = []
         else:
