@@ -15,7 +15,6 @@ NOT_NEEDED = {
     "borewright.contract.documents.examples",
     "borewright.contract.documents.openapi",
     "borewright.contract.documents.published",
-    "borewright.contract.sections",
     "cairocffi",
     "cairosvg",
     "dask",

@@ -8,7 +8,7 @@ from typing import Any
 import orjson
 
 from borewright.contract import reading, replies, verdicts
-from borewright.contract import reply_schemas as shown
+from borewright.contract import sections as shown
 from borewright.contract.batch_columns import COLUMNS, OUTPUT
 from borewright.contract.batch_requests import BatchRequestBody
 from borewright.contract.request_schemas import BatchQuery

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from marshmallow import Schema
 
-from borewright.contract import reply_schemas as shown
 from borewright.contract import request_schemas as asked
+from borewright.contract import sections as shown
 from borewright.contract.batch_requests import BatchRequestBody
-from borewright.contract.reply_schemas.batch import BatchReply
 from borewright.contract.request_schemas_audit import AuditBatchBody, AuditRequestBody
+from borewright.contract.sections.batch import BatchReply
 
 #: Published schemas by name.
 PUBLISHED: dict[str, type[Schema]] = {
