@@ -33,7 +33,7 @@ class HoleSpecReply(Reply):
 
     id = word("The caller's own name of the hole.", source="request.id", nullable=True)
     spec_id = ReplyField(
-        "Name of this specification: a hash of the canonical request, `tables_version` and `rules_version`.",
+        "Name of this specification: a hash of the canonical request and `rules_version`.",
         STRING,
         source="request",
         show=lambda figures: lambda request: spec_id(request, figures.asked),

@@ -182,7 +182,8 @@ class Reply(SectionSchema):
         source=lambda _: tables.version(),
     )
     rules_version = word(
-        "Fingerprint of the rules; with tables_version it enters `spec_id`.", source=lambda _: rules_version.version()
+        "Fingerprint of the rules and of the tables that they read; it enters `spec_id`.",
+        source=lambda _: rules_version.version(),
     )
     derivation = WrittenRows(
         "The steps by which every figure can be redone on paper; present when `explain` was asked for.",
