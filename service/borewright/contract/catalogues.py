@@ -8,14 +8,15 @@ from decimal import Decimal
 from math import ceil
 
 from borewright import tables
-from borewright.contract.fields import units
-from borewright.contract.queries import CatalogFilter
-from borewright.contract.unit_view import REPLY_UNITS, Json, number, number_or_none, view
 from borewright.core import drilling, finishing, standards, tapping
 from borewright.core.caches import read_once
 from borewright.core.errors import BorewrightError, nearest
 from borewright.core.materials import part_material
 from borewright.core.model import CatalogueEntry, Material, Notes, Range
+
+from .fields import units
+from .queries import CatalogFilter
+from .unit_view import REPLY_UNITS, Json, number, number_or_none, view
 
 
 def thread_catalog(wanted: CatalogFilter) -> Json:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import cast
 
-from borewright.contract.reading import Detail
-from borewright.contract.unit_view import Json
+from .reading import Detail
+from .unit_view import Json
 
 #: Fields of the card and the routing, `operations` in short.
 ROUTING = (

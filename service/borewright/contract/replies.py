@@ -7,6 +7,10 @@ from typing import Any, cast
 
 import orjson
 
+from borewright.contract.sections.audit import AuditWithSpecification
+from borewright.contract.sections.reply import Reply, reply_texts
+from borewright.contract.sections.section_notes import SectionNotes
+from borewright.contract.sections.section_text import Pieces, pieces
 from borewright.core.audit import Audit, AuditRequest
 from borewright.core.model import Allowance, Notes, Thread
 from borewright.core.plan.specification import AllowanceReply, DrillReply, Specification, TapReply
@@ -24,10 +28,6 @@ from . import sections
 from .catalogues import CATALOGUES, catalogue, catalogue_rows, thread_catalog
 from .detail import shown
 from .reading import Asked
-from .sections.audit import AuditWithSpecification
-from .sections.reply import Reply, reply_texts
-from .sections.section_notes import SectionNotes
-from .sections.section_text import Pieces, pieces
 from .unit_view import Json, view
 
 __all__ = [
