@@ -6,9 +6,10 @@ import re
 
 import pytest
 from borewright import tables
+from borewright.core.model import STATUSES
 
 HEAD = ("title", "document", "edition", "table", "status", "cross-check")
-STATUS = {"published", "computed", "common_practice", "from_memory"}
+STATUS = set(STATUSES)
 #: How a column name ends when its figures have a unit, and how the head calls that unit first.
 UNITS = {
     "mm": "mm",

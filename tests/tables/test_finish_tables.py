@@ -6,10 +6,10 @@ from decimal import Decimal
 
 import pytest
 from borewright.core.finishing.reading import read
+from borewright.core.model import STATUSES
 from borewright.tables import load
 
 FINISHES = load("finishes").rows
-STATUSES = {"published", "computed", "common_practice", "from_memory"}
 
 
 def _number(cell):
@@ -22,7 +22,7 @@ def test_closed_vocabularies():
     }  # fmt: skip
     assert {row["min_in_holes"] for row in FINISHES} == {"guaranteed", "exempt", "not_known"}
     assert {row["applied"] for row in FINISHES} == {"before_finish", "after_finish"}
-    assert {row[column] for row in FINISHES for column in ("status", "growth_status")} <= STATUSES
+    assert {row[column] for row in FINISHES for column in ("status", "growth_status")} <= set(STATUSES)
 
 
 @pytest.mark.parametrize("row", FINISHES, ids=lambda row: f"{row['specification']} {row['finish_class']}")

@@ -1,7 +1,7 @@
 """Published tables as CSV files, a folder a subject, each with a ``# key: value`` head, and their loader.
 
 A head names ``title``, ``document``, ``edition``, ``table``, ``status`` (published, computed,
-common_practice, from_memory), ``cross-check`` and the ``unit`` of each column. A blank cell is unknown.
+second_hand, common_practice, from_memory), ``cross-check`` and the ``unit`` of each column. A blank cell is unknown.
 """
 
 from __future__ import annotations

@@ -73,7 +73,7 @@ def test_every_printed_row_is_found(row):
         assert found.proof_mpa == pytest.approx(float(row["proof_MPa"]), abs=0.6)
     if row["yield_MPa"]:
         assert found.yield_mpa == pytest.approx(float(row["yield_MPa"]), abs=0.6)
-    assert found.status == ("from_memory" if row["status"] == "memory" else "published")
+    assert found.status == ("from_memory" if row["status"] == "memory" else "second_hand")
 
 
 def test_row_count():

@@ -24,7 +24,7 @@ def test_printed_rockwell_c_rows(row):
     assert (found.hb is None) == (row["HB_3000kg"] == "")
     assert row["HB_3000kg"] in ("", f"{found.hb or 0:.0f}")
     assert row["tensile_MPa"] in ("", f"{found.tensile_mpa or 0:.0f}")
-    assert found.status == ("from_memory" if "memory" in row["notes"] else "published")
+    assert found.status == ("from_memory" if "memory" in row["notes"] else "second_hand")
     by_vickers = hardness.convert(hardness.HardnessReading("HV", float(row["HV"])))
     assert by_vickers.hrc == float(row["HRC"])
 

@@ -76,7 +76,7 @@ def test_threads_in_which_the_editions_agree_show_one():
     assert "other_edition" not in found.extra
     assert not [text for text in found.notes.assumptions if "edition" in text]
     status = {source.field: source.status for source in found.notes.sources}
-    assert (status["internal.pitch_diameter"], status["standard"]) == ("published", "computed")
+    assert (status["internal.minor_diameter"], status["standard"]) == ("published", "computed")
 
 
 def test_limits_by_formula_are_not_called_published():

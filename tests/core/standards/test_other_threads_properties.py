@@ -13,7 +13,7 @@ from functools import cache
 import pytest
 from borewright.core import callout, standards
 from borewright.core.errors import BorewrightError
-from borewright.core.model import Range, Thread, ThreadCallout
+from borewright.core.model import STATUSES, Range, Thread, ThreadCallout
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -35,7 +35,6 @@ SYSTEMS = {
     "insert_unified": 44,
     "insert_metric": 43,
 }
-STATUSES = ("published", "computed", "common_practice", "from_memory")
 
 
 @cache
@@ -181,10 +180,10 @@ def test_sources_name_document_and_status():
         ("1/4 NPTF", "pipe.wrench_makeup", "computed"),
         ("1/4 NPSF", "internal.pitch_diameter.max", "from_memory"),
         ("1/4 NPSC", "internal.pitch_diameter.max", "published"),
-        ("G 1/2", "internal.pitch_diameter.max", "published"),
-        ("Rc 1/2", "pipe.wrench_makeup", "published"),
+        ("G 1/2", "internal.pitch_diameter.max", "second_hand"),
+        ("Rc 1/2", "pipe.wrench_makeup", "second_hand"),
         ("Rc 3", "pipe.wrench_makeup", "from_memory"),
-        ("Rc 3", "pipe.handtight_engagement", "published"),
+        ("Rc 3", "pipe.handtight_engagement", "second_hand"),
         ("1/4-20 UNC STI", "internal.pitch_diameter.min", "computed"),
         ("1/4-20 UNC STI", "internal.minor_diameter.min", "from_memory"),
         ("M8 STI", "internal.pitch_diameter.max", "from_memory"),

@@ -5,12 +5,10 @@ from __future__ import annotations
 from typing import Any, NamedTuple
 
 from borewright.contract.unit_view import plain
-from borewright.core.model import Source, Step
+from borewright.core.model import STATUSES, Source, Step
 
 from .reply_fields import choice, text, word
 from .schema import ReplyField, SectionSchema
-
-STATUSES = ("published", "computed", "common_practice", "from_memory")
 
 
 class CautionItem(SectionSchema):
@@ -48,9 +46,8 @@ class SourceItem(SectionSchema):
     edition = word("Edition or year; empty where it is not known.", source="source.edition")
     locator = word("Clause, table or page.", source="source.locator")
     status = choice(
-        "published: seen in the document. computed: by the document's formula. common_practice: of the trade, without"
-        " a document. from_memory: not seen, check before relying on it.",
-        STATUSES,
+        " ".join(f"{status}: {meaning}." for status, meaning in STATUSES.items()),
+        tuple(STATUSES),
         source="source.status",
     )
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from borewright.core.model import Range, Tap, TapChamfer, TapChoice
+from borewright.core.model import STATUSES, Range, Tap, TapChamfer, TapChoice
 from borewright.core.model.decision import Decision
 from borewright.core.model.notes import NO_NOTES
 from borewright.core.plan import specification
 
-from .note_items import STATUSES, DecisionItem
+from .note_items import DecisionItem
 from .reply import Part, Reply
 from .reply_fields import Span, chance, choice, flag, length, limits, rows, section, text, texts, word, words
 from .schema import FieldRows, ReplyField, SectionSchema
@@ -21,7 +21,7 @@ class TapLimitItem(SectionSchema):
 
     label = word("Label: H3, L1, D5, ISO 2 ...")
     pitch_diameter = limits("Pitch diameter of the tap")
-    status = choice("How well the limit is known.", STATUSES)
+    status = choice("How well the limit is known.", tuple(STATUSES))
 
 
 class FitItem(SectionSchema):

@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import cast
 
 from borewright import tables
 from borewright.core.caches import cached, read_once
 from borewright.core.materials.profile import CuttingProfile, groups_of
-from borewright.core.model import Status
+from borewright.core.model import Status, by_formula
 
 from .speeds import factor
 
@@ -74,7 +75,10 @@ def cutting_force(material: CuttingProfile) -> CuttingForce | None:
     if power is not None and power * factor("thin_chip") >= all_in:
         text = f"power constant {power:.0f} N/mm2 x {factor('thin_chip'):g} for thin chips"
         return CuttingForce(power, 0.0, factor("thin_chip"), text, "from_memory")
-    return None if not rows else CuttingForce(all_in, 0.0, 1.0, _nearest(rows, material).text, "from_memory")
+    if not rows:
+        return None
+    nearest = _nearest(rows, material)
+    return CuttingForce(all_in, 0.0, 1.0, nearest.text, by_formula(nearest.status))
 
 
 def along(points: Points, value: float) -> float:
@@ -90,8 +94,8 @@ def along(points: Points, value: float) -> float:
 
 
 def _thin_chip(row: _Row, material: CuttingProfile) -> CuttingForce:
-    status: Status = "computed" if row.status == "published" else "from_memory"
-    return CuttingForce(row.force, row.mc, _correction(row, material), f"kc1.1 and mc of {row.text}", status)
+    text = f"kc1.1 and mc of {row.text}"
+    return CuttingForce(row.force, row.mc, _correction(row, material), text, by_formula(row.status))
 
 
 def _correction(row: _Row, material: CuttingProfile) -> float:
@@ -157,7 +161,7 @@ def _row(cells: Mapping[str, str]) -> _Row:
         by_tensile=bool(cells["reference_mpa"]),
         power_group=cells["power_group"],
         text=f"{cells['printed_as']} ({cells['source']})",
-        status="published" if cells["status"] == "published" else "from_memory",
+        status=cast(Status, cells["status"]),
     )
 
 

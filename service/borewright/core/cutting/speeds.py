@@ -10,7 +10,7 @@ from typing import cast
 from borewright import tables
 from borewright.core.caches import cached, read_once
 from borewright.core.materials.profile import CuttingProfile, groups_of
-from borewright.core.model import Status
+from borewright.core.model import STATUSES, Status
 
 from .speed_curve import Curve, SpeedRow, curve
 
@@ -159,7 +159,7 @@ def factor(name: str) -> float:
 
 
 _RANK = {"by_hardness": 0, "general": 1, "second_hand": 2}
-_STATUS_RANK = {"published": 0, "computed": 1, "common_practice": 2, "from_memory": 3}
+_STATUS_RANK = {status: rank for rank, status in enumerate(STATUSES)}
 
 
 def _row(cells: Mapping[str, str], low: str, high: str) -> SpeedRow:

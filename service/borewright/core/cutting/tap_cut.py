@@ -96,7 +96,12 @@ def _speed(speed: speeds.Speed, request: ToolsRequest, log: CuttingNotes, *, tap
         speed.row.status,
     )
     if speed.ceiling_ft_min is not None:
-        log.source("tap.speed_ceiling", "Machinery's Handbook 27th ed.", "Tables 17-21, second-hand", "from_memory")
+        log.source(
+            "tap.speed_ceiling",
+            "Machinery's Handbook 27th ed.",
+            "Tables 17-21, quoted in a research note",
+            "second_hand",
+        )
     return log.work("tap.cutting_speed", formula, inputs, M_MIN_PER_FT_MIN * value, "m/min")
 
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, cast
 
 from borewright.core.caches import cached, read_once
 from borewright.core.model import Drill, Status, Thread
@@ -26,12 +26,6 @@ _VARIANTS: Mapping[str, Variant] = {
     "choice": "choice",
     "reamed": "reamed",
     "shop": "shop",
-}
-_STATUSES: Mapping[str, Status] = {
-    "published": "published",
-    "computed": "computed",
-    "common_practice": "common_practice",
-    "from_memory": "from_memory",
 }
 #: How far a printed pitch may be from the thread's own (1.337 for 25.4 / 19), as a share of it.
 _PITCH_SLACK = Decimal("0.005")
@@ -70,7 +64,7 @@ def listed(thread: Thread) -> tuple[ChartRow, ...]:
             find_drill(_label(row), thread.unit),
             _VARIANTS[row["variant"]],
             row["source"],
-            _STATUSES[row["status"]],
+            cast(Status, row["status"]),
             _is_for_class(row, thread),
         )
         for row in rows

@@ -22,9 +22,7 @@ _RULES = {
         "target.hole_diameter", "shop practice", "", "wall chart: 75 percent of thread on 0.75 H", "common_practice"
     ),
 }
-_FORMING = Source(
-    "target.hole_diameter", "Machinery's Handbook", "", "cold form tapping, hole size (second-hand)", "published"
-)
+_FORMING = Source("target.hole_diameter", "Machinery's Handbook", "", "cold form tapping, hole size", "second_hand")
 _CHANCE = Source(
     "recommended.acceptance", "drilled-hole spread", "", "sigma derived in three ways, mean FED-STD-H28/2B", "computed"
 )

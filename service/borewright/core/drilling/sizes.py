@@ -12,6 +12,7 @@ from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from operator import itemgetter
+from typing import cast
 
 from borewright.core.caches import cached, read_once
 from borewright.core.errors import DrillingError, nearest
@@ -42,19 +43,15 @@ _DECIMAL = re.compile(r"\d{0,3}\.?\d{0,6}", re.ASCII)
 @read_once
 def _standard() -> tuple[Drill, ...]:
     return tuple(
-        Drill(row["label"], row["series"], Decimal(row["diameter_in"]), Decimal(row["diameter_mm"]), _status(row))
+        Drill(
+            row["label"],
+            row["series"],
+            Decimal(row["diameter_in"]),
+            Decimal(row["diameter_mm"]),
+            cast(Status, row["status"]),
+        )
         for row in load("drills").rows
     )
-
-
-def _status(row: Mapping[str, str]) -> Status:
-    words: Mapping[str, Status] = {
-        "published": "published",
-        "from_memory": "from_memory",
-        "common_practice": "common_practice",
-        "computed": "computed",
-    }
-    return words[row["status"]]
 
 
 @read_once

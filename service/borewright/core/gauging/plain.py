@@ -43,7 +43,7 @@ def plain_plug(thread: Thread, minor: Range, sheet: GaugeNotes) -> PlainPlug | N
     if thread.unit == "mm":
         sheet.assume("plain plugs by ASME B89.1.5 (metric values): ISO plain gauge tolerances are not held")
     sheet.source(
-        "plain_plug", "ASME B89.1.5", edition="1998", locator=f"class {name}, 10 percent rule", status="published"
+        "plain_plug", "ASME B89.1.5", edition="1998", locator=f"class {name}, 10 percent rule", status="second_hand"
     )
     go = sheet.zone(
         "plain_plug.go",

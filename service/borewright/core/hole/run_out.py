@@ -38,7 +38,7 @@ def source(hole: Hole) -> Source:
     """Where the run-out comes from, for the rules of a standard."""
     named: dict[str, tuple[str, str, Status]] = {
         "din_76_1": ("DIN 76-1", "internal run-out e1", "from_memory"),
-        "bs_1936": ("BS 1936", "clearance depth beyond the full thread, seen second-hand", "published"),
+        "bs_1936": ("BS 1936", "clearance depth beyond the full thread, on a reference page", "second_hand"),
     }
     document, locator, status = named[hole.run_out]
     return Source("drill_depth", document, "", locator, status)

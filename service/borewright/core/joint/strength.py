@@ -34,10 +34,10 @@ SCREW_SHEAR = 0.58
 
 _H28 = "FED-STD-H28/2B (1991) Table II.B.1"
 _RULES = (
-    Source("tensile_stress_area", "FED-STD-H28/2B", "1991", "Table II.B.1 (1)", "published"),
-    Source("internal_shear_area", "FED-STD-H28/2B", "1991", "Table II.B.1 (2a)", "published"),
-    Source("external_shear_area", "FED-STD-H28/2B", "1991", "Table II.B.1 (4a)", "published"),
-    Source("required_length", "FED-STD-H28/2B", "1991", "Table II.B.2 (14) to (16)", "published"),
+    Source("tensile_stress_area", "FED-STD-H28/2B", "1991", "Table II.B.1 (1)", "second_hand"),
+    Source("internal_shear_area", "FED-STD-H28/2B", "1991", "Table II.B.1 (2a)", "second_hand"),
+    Source("external_shear_area", "FED-STD-H28/2B", "1991", "Table II.B.1 (4a)", "second_hand"),
+    Source("required_length", "FED-STD-H28/2B", "1991", "Table II.B.2 (14) to (16)", "second_hand"),
     Source("external_strip_force", "common practice", "", "shear 0.58 of the screw's tensile", "common_practice"),
     Source("internal_strip_force", "common practice", "", "shear area times shear strength", "common_practice"),
     Source("fails_first", "common practice", "", "smallest of the three forces", "computed"),

@@ -9,12 +9,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
+from typing import Literal, cast
 
 from borewright import tables
 from borewright.core.caches import read_once
 from borewright.core.errors import MaterialError
-from borewright.core.model import Status, Step
+from borewright.core.model import Status, Step, weakest
 
 Scale = Literal["HB", "HRC", "HRB", "HV"]
 
@@ -63,7 +63,7 @@ class _Row:
     """One printed row of a relation: figure by scale (``tensile`` in MPa)."""
 
     at: dict[str, float]
-    remembered: bool
+    status: Status
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,7 +167,7 @@ def _across(relation: _Relation, scale: Scale | Literal["tensile"], value: float
             step = _interpolate(low.at, high.at, scale, value, wanted, relation.locator)
             at[wanted] = float(str(step.value))
             steps.append(step)
-    status: Status = "from_memory" if low.remembered or high.remembered else "published"
+    status = weakest((low.status, high.status))
     return Hardness(at.get("HB"), at.get("HRC"), at.get("tensile"), status, relation.locator, tuple(steps))
 
 
@@ -217,7 +217,7 @@ def _relations() -> tuple[_Relation, _Relation, _Relation]:
         rows = [
             _Row(
                 {scale: float(row[column]) for column, scale in columns.items() if row[column]},
-                row["status"] == "from_memory",
+                cast(Status, row["status"]),
             )
             for row in printed
         ]

@@ -10,13 +10,15 @@ from .drills import Drill, DrillCandidate, DrillChance, DrillChoice, PercentTarg
 from .finishes import Allowance, Finish, FinishInput, Overtap
 from .holes import Depths, Hole
 from .materials import Material, MaterialInput
-from .notes import Caution, Notes, Source, Status, Step
+from .notes import Caution, Notes, Source, Step
 from .quantities import MM_PER_INCH, Length, LengthRange, Range, Unit
+from .status import STATUSES, Status, by_formula, weakest
 from .taps import RejectedTap, Tap, TapChamfer, TapChoice, TapFit, TapLimit
 from .threads import BasicDiameters, CatalogueEntry, Diameters, Hand, HoleText, Standard, Thread, ThreadCallout
 
 __all__ = [
     "MM_PER_INCH",
+    "STATUSES",
     "Allowance",
     "BasicDiameters",
     "CatalogueEntry",
@@ -54,4 +56,6 @@ __all__ = [
     "Thread",
     "ThreadCallout",
     "Unit",
+    "by_formula",
+    "weakest",
 ]

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal
 
 from .decision import Decision
-
-Status = Literal["published", "computed", "common_practice", "from_memory"]
+from .status import Status
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from .notes import NO_NOTES, Notes, Status
+from .notes import NO_NOTES, Notes
 from .quantities import Range
+from .status import Status
 
 
 @dataclass(frozen=True, slots=True)

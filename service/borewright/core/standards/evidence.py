@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import cast
 
-from borewright.core.model import Status, Step
+from borewright.core.model import Status, Step, by_formula
 from borewright.core.record import Record
 from borewright.tables import Table
 
@@ -27,8 +27,7 @@ class Cite:
 
     def computed(self, locator: str | None = None) -> Cite:
         """The same document for a figure worked out from its published formula or table."""
-        status: Status = "computed" if self.status == "published" else self.status
-        return Cite(self.document, self.edition, locator or self.locator, status)
+        return Cite(self.document, self.edition, locator or self.locator, by_formula(self.status))
 
 
 def cite(table: Table, *, column: str | None = None, status: str | None = None) -> Cite:

@@ -41,7 +41,7 @@ _G = Cite(
 )
 _INSTALLED = Cite("ASME B18.29.2M", "2005 and later", "set-down and assembled length", "computed")
 _COUNTERSINK: Mapping[Unit, Cite] = {
-    "in": Cite("NASM33537", "second hand", "countersink 120 degrees, 5 either way", "published"),
+    "in": Cite("NASM33537", "", "countersink 120 degrees, 5 either way", "second_hand"),
     "mm": Cite("shop practice", "", "countersink as for inch inserts (NASM33537)", "common_practice"),
 }
 

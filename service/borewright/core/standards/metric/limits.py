@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from borewright.core.model import BasicDiameters, Diameters, Range, Status, Step
+from borewright.core.model import BasicDiameters, Diameters, Range, Status, Step, weakest
 from borewright.core.rounding import half_even, whole_um
 
 from . import tolerance as tolerance
@@ -77,7 +77,9 @@ def internal(
         _upward("internal.pitch_diameter", known.pitch_diameter, pitch_ei.value, pitch_tolerance.value, steps),
         _upward("internal.minor_diameter", known.minor_diameter, minor_ei.value, minor_tolerance.value, steps),
     )
-    return Found(limits, _weaker(pitch_tolerance, pitch_ei), _weaker(minor_tolerance, minor_ei))
+    return Found(
+        limits, weakest((pitch_tolerance.status, pitch_ei.status)), weakest((minor_tolerance.status, minor_ei.status))
+    )
 
 
 def external(
@@ -108,7 +110,9 @@ def external(
         if root
         else Range(None, None),
     )
-    return Found(limits, _weaker(pitch_tolerance, pitch_es), _weaker(major_tolerance, major_es))
+    return Found(
+        limits, weakest((pitch_tolerance.status, pitch_es.status)), weakest((major_tolerance.status, major_es.status))
+    )
 
 
 def root_diameter(position: str, steps: list[Step], *, d_mm: Decimal, pitch_mm: Decimal) -> Decimal:
@@ -154,13 +158,6 @@ def tensile_stress_area(steps: list[Step], *, d_mm: Decimal, pitch_mm: Decimal) 
 
 def _add(value_mm: Decimal, deviation_um: Decimal) -> Decimal:
     return whole_um(value_mm + deviation_um / 1000)
-
-
-def _weaker(tolerance_cell: Cell, deviation: Cell) -> Status:
-    for status in (tolerance_cell.status, deviation.status):
-        if status != "published":
-            return status
-    return "published"
 
 
 def _read(quantity: str, grade: str, steps: list[Step], *, d_mm: Decimal, pitch_mm: Decimal) -> Cell:

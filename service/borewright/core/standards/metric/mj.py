@@ -152,7 +152,7 @@ def _cautions(listed: bool, starts: int) -> Iterator[Caution]:
 
 def _sources(internal: Found, listed: bool) -> tuple[Source, ...]:
     edition = "1998/2013 line"
-    known = (Source("series", "ISO 5855-1", "1999", "Table 2", "published"),) if listed else ()
+    known = (Source("series", "ISO 5855-1", "1999", "Table 2, an open code file", "second_hand"),) if listed else ()
     return (
         *known,
         Source("internal.pitch_diameter", "ISO 965-1", edition, "TD2", internal.pitch_status),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
+from typing import cast
 
 from borewright.core.caches import read_once
 from borewright.core.model import Status
@@ -28,11 +29,9 @@ def _coarse() -> Mapping[Decimal, Decimal]:
 
 
 @read_once
-def _from_memory() -> frozenset[tuple[Decimal, Decimal]]:
+def _statuses() -> Mapping[tuple[Decimal, Decimal], Status]:
     rows = load("metric_series").rows
-    return frozenset(
-        (Decimal(row["diameter_mm"]), Decimal(row["pitch_mm"])) for row in rows if row["status"] == "from_memory"
-    )
+    return {(Decimal(row["diameter_mm"]), Decimal(row["pitch_mm"])): cast(Status, row["status"]) for row in rows}
 
 
 def coarse_pitch(d_mm: Decimal) -> Decimal | None:
@@ -53,5 +52,5 @@ def series_for(d_mm: Decimal, *, pitch_mm: Decimal) -> str | None:
 
 
 def series_status(d_mm: Decimal, *, pitch_mm: Decimal) -> Status:
-    """Whether the combination was seen in a document (published) or is from memory."""
-    return "from_memory" if (d_mm, pitch_mm) in _from_memory() else "published"
+    """How well a combination that ISO 261 lists is known."""
+    return _statuses()[d_mm, pitch_mm]

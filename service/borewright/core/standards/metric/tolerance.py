@@ -9,7 +9,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from borewright.core.caches import cached, read_once
 from borewright.core.errors import ThreadError
@@ -136,8 +136,9 @@ def _cells() -> Mapping[_Key, Cell]:
     cells: dict[_Key, Cell] = {}
     for row in load("iso965_tolerances").rows:
         upper = Decimal(row["d_to_mm"]) if row["d_to_mm"] else None
-        status: Status = "published" if row["status"] == "published" else "from_memory"
-        cells[row["quantity"], upper, Decimal(row["pitch_mm"]), row["grade"]] = Cell(Decimal(row["value"]), status)
+        cells[row["quantity"], upper, Decimal(row["pitch_mm"]), row["grade"]] = Cell(
+            Decimal(row["value"]), cast(Status, row["status"])
+        )
     return cells
 
 

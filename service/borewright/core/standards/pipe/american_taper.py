@@ -26,6 +26,7 @@ from borewright.core.model import (
     Standard,
     Thread,
     ThreadCallout,
+    by_formula,
 )
 from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family
@@ -249,7 +250,7 @@ def _turned(field: str, sign: int, face: Face, proof: Evidence) -> Decimal:
         formula=f"half_up(E1 {'+' if sign > 0 else '-'} 0.0625 / n, 5)",
         inputs={"E1": face.pitch_diameter, "n": n},
         unit="in",
-        place=_TURN if face.form.place.status == "published" else replace(_TURN, status="from_memory"),
+        place=replace(_TURN, status=by_formula(face.form.place.status)),
     )
 
 

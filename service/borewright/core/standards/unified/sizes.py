@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from decimal import Decimal
 from types import MappingProxyType
+from typing import cast
 
 from borewright.core.caches import read_once
 from borewright.core.model import Status
@@ -30,6 +31,9 @@ SERIES: tuple[str, ...] = (
     "32UN",
 )
 
+#: Columns that list the series whose cell of a size was not read in the document.
+_LESS_KNOWN: tuple[Status, ...] = ("second_hand", "from_memory")
+
 #: Label -> basic major diameter in inches of the standard series, smallest first.
 SIZES: Mapping[str, Decimal] = MappingProxyType(
     {row["nominal"]: Decimal(row["basic_major_in"]) for row in load("unified_series").rows}
@@ -49,18 +53,20 @@ def _by_size() -> Mapping[str, Mapping[str, Decimal]]:
 
 
 @read_once
-def _from_memory() -> frozenset[tuple[str, str]]:
-    return frozenset(
-        (row["nominal"], name) for row in load("unified_series").rows for name in row["from_memory"].split()
-    )
+def _statuses() -> Mapping[tuple[str, str], Status]:
+    return {
+        (row["nominal"], name): status
+        for row in load("unified_series").rows
+        for status in _LESS_KNOWN
+        for name in row[status].split()
+    }
 
 
 @read_once
 def _selected() -> Mapping[tuple[Decimal, Decimal], Status]:
     known: dict[tuple[Decimal, Decimal], Status] = {}
     for row in load("unified_selected_uns").rows:
-        status: Status = "published" if row["status"] == "published" else "from_memory"
-        known[Decimal(row["basic_major_in"]), Decimal(row["tpi"])] = status
+        known[Decimal(row["basic_major_in"]), Decimal(row["tpi"])] = cast(Status, row["status"])
     return known
 
 
@@ -86,8 +92,8 @@ def series_for(size: str, tpi: Decimal) -> str | None:
 
 
 def series_status(size: str, series: str) -> Status:
-    """Whether the cell of the standard-series table was seen in a document (published) or is from memory."""
-    return "from_memory" if (size, series) in _from_memory() else "published"
+    """How well the cell of the standard-series table is known."""
+    return _statuses().get((size, series), "published")
 
 
 def selected_uns() -> tuple[tuple[str, Decimal, Decimal], ...]:

@@ -15,7 +15,7 @@ _SAME = Source("standard", DOCUMENT, "2019", "formulas and ASME B1.30 give the l
 
 
 def sources(named: Named, chosen: ChosenEdition) -> tuple[Source, ...]:
-    """Sources of a thread; limits in which the editions agree keep the status of the printed tables.
+    """Sources of a thread; limits are worked out, but for minor diameters that a table seen prints.
 
     Source: tables/unified_series, tables/unified_selected_uns.
     """
@@ -26,8 +26,8 @@ def sources(named: Named, chosen: ChosenEdition) -> tuple[Source, ...]:
 
 @read_once
 def _make(series: Status, rule: str, factor: Decimal, coarse: bool, follows: str) -> tuple[Source, ...]:
-    formula: Status = "published" if series == "published" and follows != "2019" else "computed"
-    pitch_status: Status = "from_memory" if factor == Decimal("1.5") else formula if factor == 1 else "computed"
+    printed: Status = "published" if series == "published" and rule == "table" and follows != "2019" else "computed"
+    pitch: Status = "from_memory" if factor == Decimal("1.5") else "computed"
     edition = "2019" if follows == "2019" else TABLES_EDITION
     minor_place = (
         "limits tables; FED-STD-H28/2B (1991) Tables II.A.3 and II.A.4"
@@ -41,11 +41,11 @@ def _make(series: Status, rule: str, factor: Decimal, coarse: bool, follows: str
     }[factor]
     return (
         Source("series", DOCUMENT, TABLES_EDITION, "standard series and selected special threads", series),
-        Source("basic", DOCUMENT, TABLES_EDITION, "section 10.1", "published"),
-        Source("internal.major_diameter", DOCUMENT, edition, "section 8", formula),
-        Source("internal.pitch_diameter", DOCUMENT, edition, factor_place, pitch_status),
-        Source("internal.minor_diameter", DOCUMENT, edition, minor_place, "from_memory" if coarse else formula),
-        Source("external", DOCUMENT, edition, factor_place, pitch_status),
+        Source("basic", DOCUMENT, TABLES_EDITION, "section 10.1", "computed"),
+        Source("internal.major_diameter", DOCUMENT, edition, "section 8", "computed"),
+        Source("internal.pitch_diameter", DOCUMENT, edition, factor_place, pitch),
+        Source("internal.minor_diameter", DOCUMENT, edition, minor_place, "from_memory" if coarse else printed),
+        Source("external", DOCUMENT, edition, factor_place, pitch),
         Source(
             "external_reference",
             DOCUMENT,
@@ -53,6 +53,6 @@ def _make(series: Status, rule: str, factor: Decimal, coarse: bool, follows: str
             "limits tables; Machinery's Handbook 31st ed. Tables 3 to 6",
             "computed",
         ),
-        Source("tensile_stress_area", "FED-STD-H28/2B", "1991", "Table II.B.1 formula (1)", "published"),
+        Source("tensile_stress_area", "FED-STD-H28/2B", "1991", "Table II.B.1 formula (1)", "second_hand"),
         *([_SAME] if follows == "both" else []),
     )

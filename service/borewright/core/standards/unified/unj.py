@@ -17,7 +17,6 @@ from borewright.core.model import (
     Range,
     Source,
     Standard,
-    Status,
     Step,
     Thread,
     ThreadCallout,
@@ -134,15 +133,14 @@ def _root(pitch_in: Decimal) -> dict[str, object]:
 
 
 def _sources(named: Named) -> tuple[Source, ...]:
-    pitch: Status = "published" if named.status == "published" else "computed"
     as_un = "pitch and major diameter of the UN thread, sections 5 and 8"
     return (
         Source("series", "ASME B1.1", "values of the 1982/1989 tables", "standard series", named.status),
-        Source("internal.pitch_diameter", "ASME B1.1", "values of the 1982/1989 tables", as_un, pitch),
+        Source("internal.pitch_diameter", "ASME B1.1", "values of the 1982/1989 tables", as_un, "computed"),
         Source("internal.minor_diameter", "ASME B1.15", "1995", "height 9/16 H, class 3B tolerance", "from_memory"),
-        Source("external", "ASME B1.1", "values of the 1982/1989 tables", as_un, pitch),
+        Source("external", "ASME B1.1", "values of the 1982/1989 tables", as_un, "computed"),
         Source("external_root", "ASME B1.15", "1995", "root radius 0.15011 P to 0.18042 P", "from_memory"),
-        Source("tensile_stress_area", "FED-STD-H28/2B", "1991", "Table II.B.1 formula (1)", "published"),
+        Source("tensile_stress_area", "FED-STD-H28/2B", "1991", "Table II.B.1 formula (1)", "second_hand"),
     )
 
 
