@@ -35,6 +35,7 @@ _API = {
     "request_too_slow": Kind(408, "The rest of the request did not come in time"),
     "body_too_large": Kind(413, "The request body is larger than the limit"),
     "batch_too_large": Kind(413, "The batch has more items or bytes than the limit"),
+    "too_much_work": Kind(413, "The request holds more values, or takes more processor time, than the limit"),
     "line_too_long": Kind(400, "A line of the batch is longer than the limit"),
     "upload_truncated": Kind(400, "The upload broke off before its end"),
     "csv_unreadable": Kind(400, "A row of the batch cannot be read as CSV"),

@@ -100,6 +100,14 @@ class Settings:
     max_stream_bytes: int = _setting(
         0, _whole(0, 999_999_999_999), "largest batch as NDJSON or CSV, in bytes after inflation; 0 = no limit"
     )
+    max_stream_items: int = _setting(
+        0, _whole(0, 999_999_999_999), "most items of a batch as NDJSON or CSV; 0 = no limit"
+    )
+    max_cpu_ms: int = _setting(
+        500,
+        _whole(10, 3_600_000),
+        "milliseconds of processor time for every fifty items of a batch that is one JSON document, asked or answered",
+    )
     max_waiting_bytes: int = _setting(
         1_073_741_824,
         _whole(0, 999_999_999_999),

@@ -1,14 +1,16 @@
-"""Strict JSON: what two readers could read differently is refused.
+"""Strict JSON: what two readers could read differently is refused, and what would take too long to read.
 
-One pass reads and notices duplicate keys, numbers that are no JSON, and lone surrogates; the place of a fault is
-looked for only when there is one.
+The bytes that begin values are counted before any is made: ten thousand objects or a hundred thousand fields are no
+request. One pass reads and notices duplicate keys, numbers that are no JSON, and lone surrogates; the place of a fault
+is looked for only when there is one.
 """
 
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, NamedTuple
 
 import orjson
 
@@ -27,10 +29,26 @@ class _NotFinite:
     """NaN or an infinity, which JSON does not have."""
 
 
+class MostValues(NamedTuple):
+    """How much a body may hold: ``containers`` objects and lists, ``values`` fields and items of lists.
+
+    Told by the brackets and commas of the body, of which the few inside texts count too.
+    """
+
+    containers: int
+    values: int
+
+
+#: Of one request: a dozen objects and two long lists.
+OF_REQUEST = MostValues(256, 20_000)
+#: Of a body that holds too much the beginning tells whether it is nested too deep as well.
+_BEGINNING = 16_384
+
+
 def parse_object(body: bytes, *, max_depth: int) -> dict[str, Any]:
     """The object in ``body``.
 
-    Raises: Refusal (400), RequestInvalid where it is JSON but no object.
+    Raises: Refusal (400, 413), RequestInvalid where it is JSON but no object.
     """
     value, faulty = parse_marked(body, max_depth=max_depth)
     if faulty:
@@ -38,11 +56,14 @@ def parse_object(body: bytes, *, max_depth: int) -> dict[str, Any]:
     return value
 
 
-def parse_marked(body: bytes, *, max_depth: int) -> tuple[dict[str, Any], bool]:
+def parse_marked(body: bytes, *, max_depth: int, most: MostValues = OF_REQUEST) -> tuple[dict[str, Any], bool]:
     """The object in ``body`` and whether it holds marks: of a key that stands twice, of a number that is not finite.
 
     Raises: as :func:`parse_object`, but leaves it to the caller to :func:`refuse_marked` the whole or its parts.
     """
+    containers = body.count(b"{") + body.count(b"[")
+    if containers > most.containers or body.count(b",") > most.values:
+        raise _too_deep(max_depth) if _begins_deep(body) else _too_much(most)
     try:
         text = body.decode()
     except UnicodeDecodeError as error:
@@ -51,7 +72,7 @@ def parse_marked(body: bytes, *, max_depth: int) -> tuple[dict[str, Any], bool]:
         value, faulty = _parse(text)
     except RecursionError:
         raise _too_deep(max_depth) from None
-    if body.count(b"{") + body.count(b"[") > max_depth and _deeper_than(max_depth, value):
+    if containers > max_depth and _deeper_than(max_depth, value):
         raise _too_deep(max_depth)
     if not isinstance(value, dict):
         raise invalid("body_not_object", "Expected a JSON object at the top level of the body.")
@@ -67,8 +88,7 @@ def _parse(text: str) -> tuple[object, bool]:
         if len(result) != len(found):
             faulty = True
             result = _Repeated(result)
-            names = [name for name, _ in found]
-            result.key = next(name for name in names if names.count(name) > 1)
+            result.key = _first_repeated(found)
         return result
 
     def constant(_: str) -> object:
@@ -85,10 +105,34 @@ def _parse(text: str) -> tuple[object, bool]:
     return value, faulty
 
 
+def _first_repeated(found: list[tuple[str, Any]]) -> str:
+    """The first key that comes again, in one pass."""
+    times = Counter(name for name, _ in found)
+    return next(name for name, _ in found if times[name] > 1)
+
+
 def _why(error: Exception) -> str:
     if isinstance(error, json.JSONDecodeError):
         return f"{error.msg} at line {error.lineno}, column {error.colno}"
     return "a number has too many digits"
+
+
+def _begins_deep(body: bytes) -> bool:
+    try:
+        json.loads(body[:_BEGINNING].decode(errors="replace"))
+    except RecursionError:
+        return True
+    except ValueError:
+        return False
+    return False
+
+
+def _too_much(most: MostValues) -> Refusal:
+    return Refusal(
+        "too_much_work",
+        f"The body holds more than {most.containers} objects and lists, or more than {most.values} fields and items of"
+        " lists: send shorter lists, or fewer items at once.",
+    )
 
 
 def _too_deep(limit: int) -> Refusal:

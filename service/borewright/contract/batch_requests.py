@@ -8,9 +8,10 @@ from typing import Any
 from borewright.contract.fields.composites import ObjectSchema
 from borewright.contract.fields.strict import JsonSchema, StrictField
 
-from .faults import RequestInvalid, invalid, unknown_field
+from .faults import RequestInvalid, invalid, unknown_fields
 
 _FIELDS = ("defaults", "items")
+_MOST_DEFAULTS = 100
 
 
 class _Items(StrictField):
@@ -42,7 +43,7 @@ class BatchRequestBody(ObjectSchema):
 
 def read_batch(body: Mapping[str, Any]) -> tuple[list[Any], dict[str, Any]]:
     """Items and defaults of ``body``. Raises RequestInvalid where these two are not as they should be."""
-    unknown = [unknown_field(name, _FIELDS) for name in sorted(body.keys() - set(_FIELDS))]
+    unknown = unknown_fields(body, _FIELDS)
     if unknown:
         raise RequestInvalid(unknown)
     items, defaults = body.get("items"), body.get("defaults")
@@ -52,4 +53,8 @@ def read_batch(body: Mapping[str, Any]) -> tuple[list[Any], dict[str, Any]]:
         raise invalid("field_type_wrong", "Expected a list of items.", pointer="/items")
     if defaults is not None and not isinstance(defaults, dict):
         raise invalid("field_type_wrong", "Expected an object of default fields.", pointer="/defaults")
+    if defaults and len(defaults) > _MOST_DEFAULTS:
+        raise invalid(
+            "field_unknown", f"{len(defaults)} default fields are more than an item has.", pointer="/defaults"
+        )
     return items, defaults or {}

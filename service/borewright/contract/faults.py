@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from itertools import islice
 
 from borewright.core.errors import BorewrightError, Fault, nearest
 
@@ -28,6 +29,9 @@ CODES: dict[str, str] = {
 }
 
 _MOST_FAULTS = 50
+_MOST_SHOWN = 60
+#: Unknown fields of one object that are named, each with what it was probably meant to be; the others are counted.
+_MOST_UNKNOWN = 5
 
 
 class RequestInvalid(BorewrightError):
@@ -47,8 +51,8 @@ def invalid(
 
 def shown(value: object) -> str:
     """What a caller wrote, short and with control characters escaped, for use inside a sentence."""
-    text = repr(value)
-    return text if len(text) <= 60 else f"{text[:57]}..."
+    text = repr(value[:_MOST_SHOWN] if isinstance(value, str) else value)
+    return text if len(text) <= _MOST_SHOWN else f"{text[:57]}..."
 
 
 def step(name: object) -> str:
@@ -61,11 +65,24 @@ def unknown_field(name: str, known: Sequence[str]) -> Fault:
     return Fault("field_unknown", f"Unknown field {shown(name)}.", step(name[:80]), tuple(known), nearest(name, known))
 
 
-def collect(messages: Mapping[str, Sequence[object]], known: Sequence[str]) -> tuple[Fault, ...]:
-    """Faults out of marshmallow's messages of one object, in the order of the schema; unknown fields come last.
+def unknown_fields(body: Mapping[str, object], known: Sequence[str]) -> list[Fault]:
+    """The faults of the fields that a schema does not have: the first ones by name, then how many more there are."""
+    more = len(body) - sum(name in body for name in known)
+    first = sorted(islice((name for name in body if name not in known), _MOST_UNKNOWN)) if more else []
+    found = [unknown_field(name, known) for name in first]
+    more -= len(found)
+    if more:
+        found.append(Fault("field_unknown", f"{more} more unknown fields.", "", tuple(known)))
+    return found
 
-    ``messages`` maps a field to faults whose pointers are relative to the field; a plain text there is marshmallow's
-    own message for a field that the schema does not have.
+
+def collect(
+    messages: Mapping[str, Sequence[object]], body: Mapping[str, object], known: Sequence[str]
+) -> tuple[Fault, ...]:
+    """Faults out of marshmallow's messages of one object, in the order of the schema; unknown fields come last, a few.
+
+    ``messages`` maps a field to faults whose pointers are relative to the field; of the fields of ``body`` that the
+    schema does not have marshmallow was not shown any.
     """
     found = [
         replace(fault, pointer=step(name) + fault.pointer)
@@ -73,5 +90,4 @@ def collect(messages: Mapping[str, Sequence[object]], known: Sequence[str]) -> t
         for fault in messages.get(name, ())
         if isinstance(fault, Fault)
     ]
-    found += [unknown_field(name, known) for name in sorted(messages.keys() - set(known))]
-    return tuple(found[:_MOST_FAULTS])
+    return (*found[:_MOST_FAULTS], *unknown_fields(body, known))

@@ -45,12 +45,13 @@ class Job:
 class Result(NamedTuple):
     """An item's answer: ``shown`` is what follows its index in the reply, as pieces of the form asked for.
 
-    ``verdict`` of the reply, None for a problem; ``kept``: it was there already.
+    ``verdict`` of the reply, None for a problem; ``kept``: it was there already; ``code`` of the problem.
     """
 
     verdict: str | None
     shown: Pieces
     kept: bool = False
+    code: str | None = None
 
     @property
     def ok(self) -> bool:
@@ -164,7 +165,7 @@ class Answers:
             code, found[0].detail, found, instance=self._instance, request_id=self._request_id, unit=unit
         )
         show = self._show or orjson.dumps
-        return Result(None, (show({"id": name, "status": "error", "problem": problem}),))
+        return Result(None, (show({"id": name, "status": "error", "problem": problem}),), code=code)
 
 
 def _digest(defaults: Mapping[str, Any]) -> bytes:

@@ -19,6 +19,8 @@ from .lines import LONGEST_LINE
 Json = dict[str, Any]
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,14})(?:\.[0-9]{1,18})?")
 _FLAGS = {"true": True, "false": False}
+#: Empty lines in a row that are read; no cell has so many.
+_MOST_EMPTY = 1000
 #: Spreadsheets take a text that begins so for a formula.
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
@@ -58,18 +60,26 @@ def _rows(lines: Iterator[bytes | None]) -> Iterator[list[str] | Refusal]:
 
 class _texts:  # noqa: N801 - an iterator that goes on after an error, which a generator cannot
     def __init__(self, lines: Iterator[bytes | None]) -> None:
-        self._lines, self._first = lines, True
+        self._lines, self._first, self._empty = lines, True, 0
 
     def __iter__(self) -> _texts:
         return self
 
     def __next__(self) -> str:
-        line = next(self._lines)
+        line = self._next_line()
         if line is None:
             raise csv.Error(f"the line is longer than {LONGEST_LINE} bytes")
         text = line.decode("utf-8-sig" if self._first else "utf-8")
         self._first = False
         return text + "\n"
+
+    def _next_line(self) -> bytes | None:
+        """The next line; of many empty ones in a row only the first are looked at, whether or not a cell is open."""
+        line = next(self._lines)
+        while line == b"" and self._empty >= _MOST_EMPTY:
+            line = next(self._lines)
+        self._empty = self._empty + 1 if line == b"" else 0
+        return line
 
 
 def _columns(head: list[str]) -> tuple[str, ...]:

@@ -22,7 +22,7 @@ from borewright.contract.queries import query_object
 from borewright.contract.request_schemas import BatchQuery
 from borewright.contract.writers import b2mml
 
-from . import csv_form
+from . import bounds, csv_form
 from .answers import Answers, Job, Result
 from .intake import Intake
 from .lines import Broken, blocks, lines, received
@@ -50,6 +50,7 @@ class Shown(NamedTuple):
 
 def reply(job: Job) -> Response:
     """The answer to a batch. Raises Refusal where the batch as a whole cannot be read."""
+    settings = current_app.config["BOREWRIGHT"]
     form, query = request.mimetype, _QUERY.read(query_object(request.args.items(multi=True), BatchQuery))
     only = query.pop("only_review", None)
     if form not in _IN or request.mimetype_params.get("charset", "utf-8").lower() != "utf-8":
@@ -63,10 +64,12 @@ def reply(job: Job) -> Response:
     else:
         answers = _answers(job, wanted, query)
         results = _streamed(answers, form)
+    if JSON in (form, wanted):
+        results = bounds.in_time(results, settings.max_cpu_ms)
     shown = Shown(job.verdicts, only is not None)
     if wanted == JSON:
         return _summary(results, shown)
-    return _stream(results, wanted, shown)
+    return _stream(bounds.ending_well(results, answers.refused), wanted, shown)
 
 
 def _wanted(form: str) -> str:
@@ -106,7 +109,9 @@ def _array() -> tuple[list[Any], dict[str, Any], bool]:
         body = b"".join(blocks(upload, compressed=_compressed(), most_bytes=settings.max_batch_bytes))
     except Broken as error:
         raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
-    found, marked = parse_marked(body, max_depth=settings.max_json_depth + 2)
+    found, marked = parse_marked(
+        body, max_depth=settings.max_json_depth + 2, most=bounds.values_of(settings.max_batch_items)
+    )
     if marked:
         refuse_marked({"defaults": found.get("defaults")} if type(found) is dict else found)
     items, defaults = read_batch(found)
@@ -126,13 +131,13 @@ def _streamed(answers: Answers, form: str) -> Iterator[Result]:
     request.max_content_length = _UNBOUNDED
     upload = Intake(received(request.stream), most_waiting=settings.max_waiting_bytes, hang_up=_hang_up())
     found = lines(blocks(upload, compressed=_compressed(), most_bytes=settings.max_stream_bytes))
+    items: Iterator[bytes | Refusal | None] = (line for line in found if line is None or (line and not line.isspace()))
     if form == CSV:
         try:
-            rows = csv_form.items(found)
+            items = csv_form.items(found)
         except Broken as error:
             raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
-        return _until_broken(answers, rows)
-    return _until_broken(answers, (line for line in found if line is None or (not line.isspace() and line)))
+    return _until_broken(answers, bounds.at_most(items, settings.max_stream_items))
 
 
 def _hang_up() -> Callable[[], None]:
@@ -148,9 +153,9 @@ def _hang_up() -> Callable[[], None]:
 
 
 def _until_broken(answers: Answers, items: Iterator[bytes | Refusal | None]) -> Iterator[Result]:
+    results = (answers.refused(item) if isinstance(item, Refusal) else answers.of_line(item) for item in items)
     try:
-        for item in items:
-            yield answers.refused(item) if isinstance(item, Refusal) else answers.of_line(item)
+        yield from bounds.without_rubbish(results)
     except Broken as error:
         yield answers.refused(Refusal("upload_truncated", f"What was complete is answered above; {error}."))
     except Refusal as error:
@@ -162,7 +167,7 @@ def _summary(results: Iterable[Result], wanted: Shown) -> Response:
     most = current_app.config["BOREWRIGHT"].max_batch_items
     shown: list[bytes] = []
     counts = Counter[str | None]()
-    kept = 0
+    kept = size = 0
     for index, result in enumerate(results):
         if index >= most:
             raise _too_many(most)
@@ -170,6 +175,8 @@ def _summary(results: Iterable[Result], wanted: Shown) -> Response:
         kept += result.kept
         if wanted.has(result):
             shown.append(_line(index, result))
+            size += len(shown[-1])
+        bounds.check_answer(size, most)
     items, failed = counts.total(), counts[None]
     metrics.count_items(ok=items - failed, failed=failed, kept=kept)
     verdicts = {verdict: counts[verdict] for verdict in wanted.verdicts}

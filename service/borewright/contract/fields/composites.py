@@ -8,7 +8,7 @@ from typing import Any
 
 from marshmallow import EXCLUDE, RAISE, Schema, ValidationError
 
-from borewright.contract.faults import RequestInvalid, collect, invalid, step
+from borewright.contract.faults import RequestInvalid, collect, invalid, step, unknown_fields
 from borewright.core.errors import Fault
 
 from .strict import JsonSchema, StrictField, describe, json_type, refuse, refused
@@ -119,12 +119,19 @@ class ObjectSchema(Schema):
         """The fields of ``body``. Raises RequestInvalid with every fault found."""
         found = self._good(body)
         if found is None:
-            try:
-                found = dict(self.load(body))
-            except ValidationError as error:
-                raise RequestInvalid(collect(error.messages_dict, self.names())) from None
+            found = self._loaded(body)
         if self.needs_a_field and not found:
             raise invalid("field_missing", "At least one field is needed.", allowed=self.names())
+        return found
+
+    def _loaded(self, body: Mapping[str, Any]) -> dict[str, Any]:
+        known = {name: body[name] for name in self._by_key if name in body}
+        try:
+            found = dict(self.load(known))
+        except ValidationError as error:
+            raise RequestInvalid(collect(error.messages_dict, body, self.names())) from None
+        if len(known) < len(body):
+            raise RequestInvalid(unknown_fields(body, self.names()))
         return found
 
     def _good(self, body: Mapping[str, Any]) -> dict[str, Any] | None:

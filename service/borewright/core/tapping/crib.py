@@ -13,7 +13,7 @@ from borewright.core.requests import TapLimits
 
 from . import fit, limits
 from .limit_choice import Picks, misfit, most_accepted
-from .marking import decode
+from .marking import read_shank
 from .model import Candidate, ChamferRoom, TapMarking, Weighed
 
 _LABEL_SHAPE = re.compile(r"[A-Za-z]{1,3}[ -]?[0-9]{1,4}")
@@ -100,7 +100,7 @@ def _weighed_entry(around: _Window, entry: str, index: int) -> CribTap | Rejecte
             return RejectedTap(label, f"{label} is no limit of taps for {around.thread.designation}")
         return _judged(around, entry, candidate, None)
     try:
-        shank = decode(entry)
+        shank = read_shank(entry).marking
     except BorewrightError as error:
         _refuse_label(entry, index, around.thread)
         return RejectedTap(entry[:_SHOWN], error.faults[0].detail)

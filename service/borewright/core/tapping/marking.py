@@ -33,6 +33,19 @@ class _ClassWindow(NamedTuple):
     window: Range
 
 
+class Shank(NamedTuple):
+    """A marking read, without the classes that its tap can hold: what a crib of many taps needs of each.
+
+    ``callout`` of the thread; ``marking`` without ``holds`` and ``notes``; ``form`` of the chamfer; ``said``: what was
+    taken for granted.
+    """
+
+    callout: ThreadCallout
+    marking: TapMarking
+    form: Chamfer | None
+    said: tuple[str, ...]
+
+
 @cached(_CACHED)
 def decode(marking: str) -> TapMarking:
     """Read the text on a tap's shank, inch or metric.
@@ -42,6 +55,24 @@ def decode(marking: str) -> TapMarking:
     their margins (expected cut oversize included), and the words that were not understood.
     Raises: TapError ``tap_marking_unreadable`` when no size is found; CalloutError or ThreadError, pointer
     ``/marking``, when the size does not exist.
+    Source: marks of ASME B94.9 and DIN 2197; limits as in :mod:`.limits`.
+    """
+    shank = read_shank(marking)
+    candidate, thread = shank.marking.candidate, shank.marking.thread
+    oversize = fit.expected_oversize(thread)
+    return replace(
+        shank.marking,
+        holds=() if candidate is None or oversize is None else _holds(shank.callout, candidate, oversize.amount),
+        notes=_notes(thread, candidate, oversize, shank.form, shank.said),
+    )
+
+
+@cached(_CACHED)
+def read_shank(marking: str) -> Shank:
+    """As :func:`decode`, without weighing the tap for every class of its thread.
+
+    Args: ``marking`` as etched, at most 200 characters.
+    Raises: as :func:`decode`.
     Source: marks of ASME B94.9 and DIN 2197; limits as in :mod:`.limits`.
     """
     marks = read_words(marking)
@@ -56,10 +87,8 @@ def decode(marking: str) -> TapMarking:
         candidate = ground_inch.cut_thread(thread)
         limit = None if candidate is None else candidate.limit
         said = _cut_words(candidate)
-    oversize = fit.expected_oversize(thread)
-    holds = () if candidate is None or oversize is None else _holds(found, candidate, oversize.amount)
     form = _chamfer(marks)
-    return TapMarking(
+    read = TapMarking(
         marking=marking,
         thread=thread,
         substrate=marks.said.get("substrate"),
@@ -69,11 +98,11 @@ def decode(marking: str) -> TapMarking:
         surface=marks.said.get("surface"),
         chamfer=None if form is None else form.chamfer,
         style=marks.said.get("style"),
-        holds=holds,
+        holds=(),
         unread=tuple(dict.fromkeys(marks.unread)),
         candidate=candidate,
-        notes=_notes(thread, candidate, oversize, form, (*marks.notes, *said)),
     )
+    return Shank(found, read, form, (*marks.notes, *said))
 
 
 def _callout(marks: Marks) -> tuple[ThreadCallout, Thread]:

@@ -166,7 +166,9 @@ def _class(marks: Marks, phrase: str) -> bool:
 
 
 def _amount(marks: Marks, phrase: str) -> bool:
-    """An amount over basic or of oversize in the tap's own unit."""
+    """An amount over basic or of oversize in the tap's own unit, always with decimals."""
+    if "." not in phrase and "," not in phrase:
+        return False
     for pattern in _AMOUNTS:
         found = pattern.fullmatch(phrase)
         if found is not None and marks.amount is None and (found[2] is None or (found[2] == "MM") == marks.metric):

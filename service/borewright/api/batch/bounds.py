@@ -1,0 +1,113 @@
+"""Bounds on the work of a batch: processor time and answer where it is one document, items and rubbish in a stream."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterator
+from typing import TypeVar
+
+from borewright.api.problems import Refusal
+from borewright.api.strict_json import OF_REQUEST, MostValues
+from borewright.core.errors import BorewrightError
+
+from .answers import Result
+
+Item = TypeVar("Item")
+#: Items that share the processor time of one request.
+ITEMS_A_BUDGET = 50
+#: Objects and lists of an item, and fields and items of its lists, on average over a batch.
+_OF_ITEM = MostValues(20, 200)
+#: Bytes of an item's answer, on average over a batch.
+_ANSWER_BYTES = 65_536
+#: Lines in a row that are no requests, after which an upload is not read on.
+MOST_RUBBISH = 1000
+_RUBBISH = frozenset(
+    {
+        "body_not_object",
+        "csv_unreadable",
+        "field_missing",
+        "field_type_wrong",
+        "field_unknown",
+        "json_duplicate_key",
+        "json_not_utf8",
+        "json_number_not_finite",
+        "json_too_deep",
+        "json_unreadable",
+        "line_too_long",
+        "too_much_work",
+    }
+)
+
+
+def values_of(items: int) -> MostValues:
+    """How much a batch of so many items may hold as one JSON document."""
+    return MostValues(*(each * items + most for each, most in zip(_OF_ITEM, OF_REQUEST, strict=True)))
+
+
+def in_time(results: Iterator[Result], milliseconds: int) -> Iterator[Result]:
+    """Results of a batch that is one document, for so much processor time.
+
+    Args: ``milliseconds`` for the first fifty items, and as much again for every fifty more.
+
+    Raises: Refusal ``too_much_work``.
+    """
+    began = time.thread_time()
+    for done, result in enumerate(results, 1):
+        yield result
+        if (time.thread_time() - began) * 1000 > milliseconds * max(1.0, done / ITEMS_A_BUDGET):
+            raise Refusal(
+                "too_much_work",
+                f"The first {done} items took longer than the {milliseconds} ms of processor time that"
+                f" {ITEMS_A_BUDGET} items of such a batch have. Send fewer items or shorter stock lists at once, or a"
+                " line an item: such a batch streams.",
+                pointer="/items",
+            )
+
+
+def check_answer(size: int, most_items: int) -> None:
+    """Refuse an answer that would be too long to be gathered before it is sent: twice what full answers come to.
+
+    Args: ``size`` in bytes so far; ``most_items`` that a batch may have.
+
+    Raises: Refusal ``too_much_work``.
+    """
+    if size > _ANSWER_BYTES * most_items:
+        raise Refusal(
+            "too_much_work",
+            f"The answer is longer than {_ANSWER_BYTES * most_items} bytes. Send fewer items or shorter stock lists at"
+            " once, ask for `detail` routing, or send a line an item: such a batch streams.",
+            pointer="/items",
+        )
+
+
+def at_most(items: Iterator[Item], most: int) -> Iterator[Item]:
+    """The items of a stream. Args: ``most`` 0 = no limit. Raises: Refusal ``batch_too_large`` past it."""
+    for index, item in enumerate(items):
+        if most and index >= most:
+            raise Refusal("batch_too_large", f"A batch has at most {most} items.")
+        yield item
+
+
+def without_rubbish(results: Iterator[Result]) -> Iterator[Result]:
+    """The results of a stream, until a thousand lines in a row are no requests.
+
+    Raises: Refusal ``too_much_work``.
+    """
+    rubbish = 0
+    for result in results:
+        rubbish = rubbish + 1 if result.code in _RUBBISH else 0
+        yield result
+        if rubbish >= MOST_RUBBISH:
+            raise Refusal(
+                "too_much_work",
+                f"{rubbish} lines in a row are no requests; what follows was not read. Send an item a line, as"
+                " application/x-ndjson or text/csv says it.",
+            )
+
+
+def ending_well(results: Iterator[Result], refused: Callable[[BorewrightError | Refusal], Result]) -> Iterator[Result]:
+    """The results of a batch whose answer has begun: what ends it is its last result."""
+    try:
+        yield from results
+    except Refusal as error:
+        yield refused(error)

@@ -1,0 +1,226 @@
+"""Work is bounded by bytes and processor time: no body of a megabyte, whatever its shape, keeps a core for long."""
+
+from __future__ import annotations
+
+import gzip
+import json
+import time
+import tracemalloc
+from collections.abc import Callable
+from itertools import count
+
+import pytest
+from borewright.api import create_app
+from borewright.api.settings import Settings
+from flask.testing import FlaskClient
+
+MEGABYTE = 1_048_000
+JSON, NDJSON, CSV = "application/json", "application/x-ndjson", "text/csv"
+SPEC, BATCH, AUDIT = "/v1/hole-specs", "/v1/hole-specs/batch", "/v1/hole-specs/audit"
+HOLE = {"thread": "1/2-13 UNC-2B", "hole": {"type": "blind", "full_thread_depth": 1}}
+HEAD = b"id,thread,hole.type,hole.full_thread_depth\n"
+#: Processor time of the slowest shape, with room for a machine that others use as well.
+MOST_SECONDS = 0.5
+#: A thousand answers or refusals, or half a second and the item in which it ends.
+MOST_SECONDS_OF_DOCUMENT = 2.0
+
+
+def filled(unit: bytes, size: int = MEGABYTE, *, by: bytes = b",") -> bytes:
+    """A unit again and again."""
+    return by.join([unit] * (size // (len(unit) + len(by))))
+
+
+def numbered(form: str, size: int = MEGABYTE) -> bytes:
+    """Fields or items, each with its number in it."""
+    parts: list[str] = []
+    for number in count():
+        part = form % number
+        size -= len(part) + 1
+        if size < 0:
+            return ",".join(parts).encode()
+        parts.append(part)
+    raise AssertionError
+
+
+def in_object(fields: bytes) -> bytes:
+    return b"{" + fields + b"}"
+
+
+def field(value: bytes) -> bytes:
+    """A hole with a field that is no part of it."""
+    return json.dumps(HOLE).encode()[:-1] + b',"x":' + value + b"}"
+
+
+def tapped(number: int, **more: object) -> dict[str, object]:
+    return {**HOLE, "hole": {"type": "blind", "full_thread_depth": 1 + number / 1000}, **more}
+
+
+def crib(number: int, size: int) -> list[str]:
+    return [f"1/2-13 HSS H{place % 9} T{number}-{place}" for place in range(size)]
+
+
+def items(*found: object, **more: object) -> bytes:
+    return json.dumps({"items": found, **more}).encode()
+
+
+Shape = Callable[[], bytes]
+OF_REQUEST: dict[str, Shape] = {
+    "different keys, the last one twice": lambda: in_object(numbered('"%x":0') + b',"1ff":0'),
+    "different keys": lambda: in_object(numbered('"%x":0')),
+    "one key": lambda: in_object(filled(b'"a":0')),
+    "keys like a known one": lambda: in_object(numbered('"full_thread_depth_%d":0')),
+    "unknown fields of the hole": lambda: b'{"thread":"M8","hole":' + in_object(numbered('"thickness%d":0')) + b"}",
+    "long unknown names": lambda: in_object(numbered('"' + "full_thread_depth" * 60 + '%d":0')),
+    "one long name": lambda: in_object(b'"' + b"a" * MEGABYTE + b'":0'),
+    "deep lists": lambda: b"[" * MEGABYTE,
+    "deep objects": lambda: b'{"a":' * (MEGABYTE // 5),
+    "lists just not too deep": lambda: field(b"[" + filled(b"[" * 29 + b"]" * 29) + b"]"),
+    "objects with a key twice": lambda: field(b"[" + filled(b'{"a":0,"a":0}') + b"]"),
+    "empty objects": lambda: field(b"[" + filled(b"{}") + b"]"),
+    "empty lists as thread": lambda: b'{"thread":[' + filled(b"[]") + b"]}",
+    "nulls": lambda: field(b"[" + filled(b"null") + b"]"),
+    "NaN": lambda: field(b"[" + filled(b"NaN") + b"]"),
+    "a long integer": lambda: field(b"9" * MEGABYTE),
+    "long integers": lambda: field(b"[" + filled(b"9" * 4000) + b"]"),
+    "a long decimal": lambda: field(b"0." + b"9" * MEGABYTE),
+    "a long exponent": lambda: field(b"1e" + b"9" * MEGABYTE),
+    "a long text": lambda: b'{"thread":"' + b"M" * MEGABYTE + b'"}',
+    "escapes": lambda: b'{"thread":"' + b"\\u004d" * (MEGABYTE // 6) + b'"}',
+    "half surrogates": lambda: b'{"thread":"' + b"\\ud800" * (MEGABYTE // 6) + b'"}',
+    "brackets in a text": lambda: b'{"id":"' + b"[{" * (MEGABYTE // 2) + b'"}',
+    "ids": lambda: in_object(filled(b'"id":0')),
+    "blanks": lambda: b'{"thread":' + b" " * MEGABYTE + b'"M8","hole":{"type":"through","thickness":1}}',
+    "no JSON": lambda: b"{" * 100 + b"x" * MEGABYTE,
+    "too many taps": lambda: json.dumps({**HOLE, "stock": {"taps": ["H3"] * 19_000}}).encode(),
+    "too many drills": lambda: json.dumps({**HOLE, "stock": {"drills": ["27/64"] * 19_000}}).encode(),
+    "objects as drill series": lambda: json.dumps({**HOLE, "drill_series": [{"a": [1] * 90}] * 100}).encode(),
+    "a whole crib": lambda: json.dumps({**HOLE, "stock": {"taps": crib(0, 1000)}}).encode(),
+}
+OF_BATCH: dict[str, tuple[str, Shape]] = {
+    "keys": (JSON, lambda: in_object(numbered('"item_%d":0'))),
+    "empty objects": (JSON, lambda: b'{"items":[' + filled(b"{}") + b"]}"),
+    "nothings": (JSON, lambda: b'{"items":[' + filled(b"0") + b"]}"),
+    "keys twice": (JSON, lambda: b'{"items":[' + filled(b'{"a":0,"a":0}') + b"]}"),
+    "sixty cribs": (JSON, lambda: items(*(tapped(one, stock={"taps": crib(one, 700)}) for one in range(60)))),
+    "a crib for many holes": (
+        JSON,
+        lambda: items(*map(tapped, range(999)), defaults={"stock": {"taps": crib(0, 900)}}),
+    ),
+    "wide defaults": (JSON, lambda: items(*[{}] * 1000, defaults={f"depth{one}": 0 for one in range(30_000)})),
+    "wide holes by default": (
+        JSON,
+        lambda: items(*[{}] * 1000, defaults={"hole": {f"d{one}": 0 for one in range(60_000)}}),
+    ),
+    "a long word by default": (JSON, lambda: items(*[{}] * 1000, defaults={"objective": "x" * MEGABYTE})),
+    "lines of a character": (NDJSON, lambda: filled(b"x", by=b"\n")),
+    "lines without a field": (NDJSON, lambda: filled(b"{}", by=b"\n")),
+    "empty lines": (NDJSON, lambda: b"\n" * MEGABYTE),
+    "lines of blanks": (NDJSON, lambda: filled(b"   ", by=b"\n")),
+    "lines of unknown fields": (NDJSON, lambda: filled(in_object(numbered('"x%d":0', 125_000)), by=b"\n")),
+    "lines with a key twice": (NDJSON, lambda: filled(in_object(numbered('"%x":0', 125_000) + b',"1":0'), by=b"\n")),
+    "rows of a character": (CSV, lambda: HEAD + filled(b"x", by=b"\n")),
+    "empty rows": (CSV, lambda: HEAD + filled(b",,,", by=b"\n")),
+    "quotes": (CSV, lambda: HEAD + b'"' + b'""' * (MEGABYTE // 2)),
+    "an open quote": (CSV, lambda: HEAD + b'"' + b"\n" * MEGABYTE),
+    "a wide head": (CSV, lambda: filled(b"id")),
+    "wide rows": (CSV, lambda: HEAD + filled(b"," * 130_000, by=b"\n")),
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def service() -> FlaskClient:
+    """A client of a service that has answered before: what is loaded at first use is loaded."""
+    client = create_app().test_client()
+    client.post(SPEC, json={**HOLE, "stock": {"taps": ["H3", "1/2-13 HSS G H5"]}})
+    for form, body in ((JSON, items(HOLE)), (NDJSON, b"{}"), (CSV, HEAD + b"x")):
+        client.post(BATCH, data=body, content_type=form)
+    return client
+
+
+def seconds(client: FlaskClient, path: str, body: bytes, form: str = JSON) -> float:
+    """Processor time of an answer that is read to its end."""
+    began = time.process_time()
+    answer = client.post(path, data=body, content_type=form)
+    assert answer.status_code < 500
+    assert answer.get_data() is not None
+    return time.process_time() - began
+
+
+@pytest.mark.parametrize("shape", OF_REQUEST)
+def test_a_request_of_any_shape(service, shape):
+    body = OF_REQUEST[shape]()
+    assert seconds(service, SPEC, body) < MOST_SECONDS
+
+
+@pytest.mark.parametrize("shape", OF_BATCH)
+def test_a_batch_of_any_shape(service, shape):
+    form, make = OF_BATCH[shape]
+    body = make()
+    assert seconds(service, BATCH, body, form) < (MOST_SECONDS_OF_DOCUMENT if form == JSON else MOST_SECONDS)
+
+
+def test_a_key_that_comes_again_last_is_named(service):
+    fields = ",".join(f'"{number:x}":0' for number in range(15_000))
+    answer = service.post(SPEC, data=in_object(f'{fields},"3a7f":0'.encode()), content_type=JSON)
+    assert (answer.status_code, answer.json["code"]) == (400, "json_duplicate_key")
+    assert answer.json["errors"][0]["pointer"] == "/3a7f"
+
+
+def test_unknown_fields_are_named_a_few_and_counted(service):
+    answer = service.post(SPEC, json={**HOLE, **{f"metod{number:03}": 0 for number in range(200)}})
+    faults = answer.json["errors"]
+    assert [fault["pointer"] for fault in faults] == [*(f"/metod00{number}" for number in range(5)), ""]
+    assert faults[0]["did_you_mean"] == ["method"]
+    assert faults[-1]["detail"] == "195 more unknown fields."
+
+
+def test_too_many_values_are_refused_before_they_are_read(service):
+    """16 MB of empty objects, 16 KB as gzip: five and a half million of them would take 350 MB once they are read."""
+    bomb = b'{"items":[' + filled(b"{}", 16_700_000) + b"]}"
+    tracemalloc.start()
+    answer = service.post(BATCH, data=gzip.compress(bomb), content_type=JSON, headers={"Content-Encoding": "gzip"})
+    _, most = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert (answer.status_code, answer.json["code"]) == (413, "too_much_work")
+    assert most < 3 * len(bomb)
+
+
+def test_time_is_a_setting_and_the_refusal_says_what_to_make_smaller():
+    client = create_app(Settings(max_cpu_ms=10)).test_client()
+    body = items(*(tapped(number, stock={"taps": crib(number, 300)}) for number in range(20)))
+    answer = client.post(BATCH, data=body, content_type=JSON)
+    assert (answer.status_code, answer.json["code"]) == (413, "too_much_work")
+    assert "10 ms" in answer.json["detail"]
+    assert "fewer items or shorter stock lists" in answer.json["detail"]
+    streamed = client.post(BATCH, data=body, content_type=JSON, headers={"Accept": NDJSON})
+    *_, last = streamed.get_data().splitlines()
+    assert (streamed.status_code, json.loads(last)["problem"]["code"]) == (200, "too_much_work")
+    lines = b"\n".join(json.dumps(tapped(number, stock={"taps": crib(number, 300)})).encode() for number in range(5))
+    assert client.post(BATCH, data=lines, content_type=NDJSON).get_data().count(b'"status":"ok"') == 5
+
+
+def test_an_answer_that_is_gathered_is_bounded():
+    client = create_app(Settings(max_batch_items=1, max_cpu_ms=60_000)).test_client()
+    answer = client.post(BATCH, json={"items": [tapped(0, stock={"taps": crib(0, 200)})]})
+    assert (answer.status_code, answer.json["code"]) == (413, "too_much_work")
+    assert "65536 bytes" in answer.json["detail"]
+
+
+def test_items_of_a_stream_are_bounded_where_a_setting_says_so():
+    client = create_app(Settings(max_stream_items=3)).test_client()
+    answer = client.post(BATCH, data=filled(json.dumps(HOLE).encode(), 500, by=b"\n\n"), content_type=NDJSON)
+    found = [json.loads(line) for line in answer.get_data().splitlines()]
+    assert [one["status"] for one in found] == ["ok", "ok", "ok", "error"]
+    assert found[-1]["problem"]["code"] == "batch_too_large"
+    assert "3 items" in found[-1]["problem"]["detail"]
+
+
+@pytest.mark.parametrize(("form", "head"), [(NDJSON, b""), (CSV, HEAD)])
+def test_an_upload_of_rubbish_is_not_read_to_its_end(service, form, head):
+    good = b'{"thread":"M8","hole":{"type":"through","thickness":9}}' if form == NDJSON else b"a,M8,blind,9"
+    body = b"\n".join([head.strip(), *[b"x"] * 999, good, *[b"x"] * 1500])
+    answer = service.post(BATCH, data=body, content_type=form, headers={"Accept": NDJSON})
+    found = [json.loads(line) for line in answer.get_data().splitlines()]
+    assert len(found) == 999 + 1 + 1000 + 1
+    assert found[999]["status"] == "ok"
+    assert found[-1]["problem"]["code"] == "too_much_work"
