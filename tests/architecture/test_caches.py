@@ -12,6 +12,7 @@ import pytest
 from borewright.core import caches
 
 ROOT = Path(borewright.__file__).parent
+PROJECT = Path(__file__).parents[2]
 MODULES = [path for layer in ("core", "contract") for path in sorted((ROOT / layer).rglob("*.py"))]
 
 
@@ -91,7 +92,7 @@ def test_answers_with_large_keys_are_kept_apart():
 
 def test_the_table_of_caches_is_that_of_the_code(every_cache):
     """Names, keys and bounds; the bytes are measured by tests/load/cache_bytes.py."""
-    text = (ROOT.parent.parent / "DEVELOPERS.md").read_text(encoding="utf-8")
+    text = (PROJECT / "DEVELOPERS.md").read_text(encoding="utf-8")
     rows = [[cell.strip() for cell in line.split("|")[1:-1]] for line in text.splitlines() if line.startswith("| `co")]
     listed = {cells[0].strip("`"): tuple(cells[1:3]) for cells in rows if len(cells) == 4}
     made = {}

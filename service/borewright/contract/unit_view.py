@@ -49,7 +49,7 @@ _SI: Mapping[str, Dimension] = {
     "stress": "stress",
 }
 _PLACES: Mapping[Unit, int] = {"in": 7, "mm": 5}
-_CACHED = 1024
+_CACHED = 512
 _AS_THEY_ARE = frozenset({str, bool, int, float, type(None)})
 
 

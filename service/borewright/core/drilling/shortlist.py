@@ -21,7 +21,7 @@ from .request import DrillQuestion
 from .standard_drills import Entry
 
 Rule = Literal["published_chart", "rule", "greatest_acceptance"]
-_CACHED = 512
+_CACHED = 256
 
 
 @dataclass(frozen=True, slots=True)
