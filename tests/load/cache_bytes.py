@@ -16,7 +16,7 @@ from borewright.core.caches import Cache
 from routings import combinations, lines
 from worker_memory import answer
 
-LAYERS = ("contract.replies", "contract", "core.plan", "core")
+LAYERS = ("contract.sections", "contract", "core.plan", "core")
 COMBINATIONS = 2500
 HEAD = "| cache | key | entries | KiB when full |\n|---|---|---|---|"
 

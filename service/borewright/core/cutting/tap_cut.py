@@ -100,7 +100,7 @@ def _speed(speed: speeds.Speed, request: ToolsRequest, log: CuttingNotes, *, tap
             "tap.speed_ceiling",
             "Machinery's Handbook 27th ed.",
             "Tables 17-21, quoted in a research note",
-            "second_hand",
+            "from_memory",
         )
     return log.work("tap.cutting_speed", formula, inputs, M_MIN_PER_FT_MIN * value, "m/min")
 
