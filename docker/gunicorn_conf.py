@@ -2,14 +2,37 @@
 
 import gc
 import os
+import resource
 import shutil
 import tempfile
 
 gc.disable()  # loading makes much and drops nothing: looking for garbage would only take time
 
-# Before the first import of the metrics: the workers write their figures into one folder, and /metrics sums them up.
-if "PROMETHEUS_MULTIPROC_DIR" not in os.environ:
-    os.environ["PROMETHEUS_MULTIPROC_DIR"] = tempfile.mkdtemp(prefix="borewright-figures-")
+#: Set beside a folder of figures that this configuration made: which process made it, and removes it.
+_MADE_BY = "FIGURES_FOLDER_MADE_BY"
+
+
+def _make_folder_of_figures() -> None:
+    """The workers write their figures into one folder, and /metrics sums them up; an operator may name one.
+
+    Memory is preferred: there a disk that fills up costs no figure. Where nothing can be written each worker counts for
+    itself.
+    """
+    made_by = os.environ.get(_MADE_BY)
+    if made_by == str(os.getpid()) or (made_by is None and "PROMETHEUS_MULTIPROC_DIR" in os.environ):
+        return
+    os.environ.pop("PROMETHEUS_MULTIPROC_DIR", None)  # that of the process which this one replaces (SIGUSR2)
+    os.environ.pop(_MADE_BY, None)
+    for parent in ("/dev/shm", None):  # noqa: S108 - mkdtemp makes a folder of its own
+        try:
+            os.environ["PROMETHEUS_MULTIPROC_DIR"] = tempfile.mkdtemp(prefix="borewright-figures-", dir=parent)
+        except OSError:
+            continue
+        os.environ[_MADE_BY] = str(os.getpid())
+        return
+
+
+_make_folder_of_figures()  # before the first import of the metrics
 
 from borewright.api.settings import SettingsError, check_open, from_environment  # noqa: E402 - see above
 
@@ -24,6 +47,9 @@ threads = _settings.threads
 timeout = _settings.timeout_s
 graceful_timeout = _settings.graceful_timeout_s
 keepalive = _settings.keepalive_s
+#: A connection takes a descriptor, two while a thread looks at it, and an upload a file; the rest are the worker's own.
+worker_connections = max(threads + 1, min(1000, resource.getrlimit(resource.RLIMIT_NOFILE)[0] - 32 - 3 * threads))
+forwarder_headers = ""  # no caller may say where the service is mounted
 loglevel = _settings.log_level
 
 worker_class = "borewright.api.worker.ProblemWorker"
@@ -64,16 +90,24 @@ def when_ready(server: object) -> None:
     gc.enable()
 
 
+def on_reload(server: object) -> None:
+    """What :func:`when_ready` does, after this file was read again."""
+    gc.collect()
+    gc.enable()
+
+
 def child_exit(server: object, worker: object) -> None:
     """Forget the figures of a worker that is gone, as far as they are its own."""
     from prometheus_client import multiprocess
 
-    multiprocess.mark_process_dead(worker.pid)  # type: ignore[attr-defined]
+    if "PROMETHEUS_MULTIPROC_DIR" in os.environ:
+        multiprocess.mark_process_dead(worker.pid)  # type: ignore[attr-defined]
 
 
 def on_exit(server: object) -> None:
-    """Remove the folder of figures."""
-    shutil.rmtree(os.environ["PROMETHEUS_MULTIPROC_DIR"], ignore_errors=True)
+    """Remove the folder of figures, if it was made here."""
+    if os.environ.get(_MADE_BY) == str(os.getpid()):
+        shutil.rmtree(os.environ["PROMETHEUS_MULTIPROC_DIR"], ignore_errors=True)
 
 
 limit_request_line = 8190

@@ -70,7 +70,7 @@ def test_both_workers_follow_the_file(locked):
     assert statuses(url, SECOND) == {200}
 
 
-def test_reload_with_a_useless_file_keeps_the_service(tmp_path, processes):
+def test_reload_with_a_useless_file_keeps_the_service_and_lets_nobody_in(tmp_path, processes):
     file = tmp_path / "keys"
     file.write_text(keys.line_of("routing", FIRST))
     port = processes.free_port()
@@ -79,6 +79,8 @@ def test_reload_with_a_useless_file_keeps_the_service(tmp_path, processes):
         file.write_text("half written")
         service.send_signal(signal.SIGHUP)
         time.sleep(1.0)
+        assert statuses(f"http://127.0.0.1:{port}", FIRST) == {401}
+        file.write_text(keys.line_of("routing", FIRST))
         assert statuses(f"http://127.0.0.1:{port}", FIRST) == {200}
     finally:
         assert processes.stop(service) == 0

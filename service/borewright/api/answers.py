@@ -78,7 +78,8 @@ def document(
     """The answer to a GET: with entity tag, 304 where the caller has it already."""
     content = body if isinstance(body, bytes) else orjson.dumps(body)
     response = JsonResponse(content, mimetype=media_type)
-    response.headers["Cache-Control"] = f"public, max-age={keep_seconds}"
+    shared = "private" if current_app.config["BOREWRIGHT"].api_keys_file else "public"
+    response.headers["Cache-Control"] = f"{shared}, max-age={keep_seconds}"
     # A weak tag: the compressed and the plain form of an answer are the same answer.
     response.set_etag(hashlib.blake2b(content, digest_size=12).hexdigest(), weak=True)
     response.make_conditional(request)

@@ -5,6 +5,9 @@ its next key can be handed out before the last one goes. A key that is made here
 of 2**256 by trying, however fast SHA-256 is, so that a slow hash, which each request would pay for, would add
 nothing. That does not hold for passwords: a key of one's own has at least 32 characters, at least ten of them
 different, and a shorter one is nobody's, whatever the file says.
+
+A key counts as long as the file says so: a line that is none spoils only itself, and where the file is gone or cannot
+be read no key counts.
 """
 
 from __future__ import annotations
@@ -35,14 +38,15 @@ class KeysError(Exception):
 class Keys:
     """The keys of a file, read again when it changes.
 
-    Raises: KeysError where the file cannot be read at start; where it cannot be read later, the last good keys stay.
+    Raises: KeysError where the file cannot be used at start; where it cannot be read later, no key counts.
     """
 
     def __init__(self, path: str) -> None:
         self._path, self._lock = Path(path), Lock()
-        self._seen = self._stamp()
-        self._hashes = self._read()
-        self._fault = ""
+        self._seen: _Stamp | None = _stamp(self._path)
+        self._hashes = _read(self._path)
+        if not self._hashes:
+            raise KeysError(f"the file of API keys {self._path} holds no key")
 
     def name_of(self, key: str) -> str | None:
         """Whose key it is, None where it is nobody's; takes the same time wherever they differ."""
@@ -59,38 +63,44 @@ class Keys:
     def _refresh(self) -> None:
         with self._lock:
             try:
-                stamp = self._stamp()
+                stamp = _stamp(self._path)
                 if stamp != self._seen:
-                    self._hashes, self._seen = self._read(), stamp
-                    self._fault = ""
+                    self._hashes, self._seen = _read(self._path), stamp
+                    if not self._hashes:
+                        _log.warning("the file of API keys %s holds no key; none counts", self._path)
             except KeysError as error:
-                if str(error) != self._fault:
-                    _log.warning("%s; the keys that were read last still count", error)
-                self._fault = str(error)
+                if self._seen is not None:
+                    _log.warning("%s; no key counts", error)
+                self._hashes, self._seen = (), None
 
-    def _stamp(self) -> tuple[int, int, int]:
-        try:
-            found = os.stat(self._path)
-        except OSError as error:
-            raise KeysError(f"the file of API keys {self._path} cannot be read: {error.strerror}") from None
-        return found.st_mtime_ns, found.st_size, found.st_ino
 
-    def _read(self) -> tuple[tuple[str, str], ...]:
-        try:
-            lines = self._path.read_text(encoding="utf-8").splitlines()
-        except (OSError, UnicodeDecodeError):
-            raise KeysError(f"the file of API keys {self._path} cannot be read") from None
-        found = []
-        for number, line in enumerate(lines, 1):
-            if not line.strip() or line.startswith("#"):
-                continue
-            read = _LINE.fullmatch(line.strip())
-            if read is None:
-                raise KeysError(f"line {number} of the file of API keys {self._path} is not name:sha256")
-            found.append((read[1], read[2]))
-        if not found:
-            raise KeysError(f"the file of API keys {self._path} holds no key")
-        return tuple(found)
+_Stamp = tuple[int, int, int, int]
+
+
+def _stamp(path: Path) -> _Stamp:
+    try:
+        found = os.stat(path)
+    except OSError as error:
+        raise KeysError(f"the file of API keys {path} cannot be read: {error.strerror}") from None
+    return found.st_mtime_ns, found.st_ctime_ns, found.st_size, found.st_ino
+
+
+def _read(path: Path) -> tuple[tuple[str, str], ...]:
+    """Names and hashes; a line that is none of ours is told by its number and left out."""
+    try:
+        lines = path.read_text(encoding="utf-8-sig", errors="replace").splitlines()
+    except OSError as error:
+        raise KeysError(f"the file of API keys {path} cannot be read: {error.strerror}") from None
+    found = []
+    for number, line in enumerate(lines, 1):
+        if not line.strip() or line.startswith("#"):
+            continue
+        read = _LINE.fullmatch(line.strip())
+        if read is None:
+            _log.warning("line %d of the file of API keys %s is not name:sha256 and is left out", number, path)
+            continue
+        found.append((read[1], read[2]))
+    return tuple(found)
 
 
 def _digest(key: str) -> str:

@@ -6,6 +6,7 @@ import logging
 from collections.abc import Iterable, Mapping
 
 import orjson
+from gunicorn.http.errors import ParseException
 from werkzeug.http import HTTP_STATUS_CODES
 
 from borewright.api.door.exchange import Exchange, Reply
@@ -91,6 +92,8 @@ def reply(error: Exception, exchange: Exchange) -> Reply:
         more = len(error.faults) - 1
         detail = error.faults[0].detail + (f" ({more} more in `errors`)" if more else "")
         return made(error.code, detail, error.faults, exchange)
+    if isinstance(error, ParseException):  # of a body in chunks; its text is what was sent
+        return made("request_unreadable", KINDS["request_unreadable"].title + ".", (), exchange)
     _log.error("request %s failed", exchange.request_id, exc_info=error)
     return made("internal_error", "The request could not be answered; quote the request id.", (), exchange)
 

@@ -45,7 +45,7 @@ def _read_object() -> dict[str, Any]:
             "Send the body as application/json in UTF-8.",
             headers={"Accept-Post": "application/json"},
         )
-    if request.headers.get("Content-Encoding", "identity").lower() != "identity":
+    if (request.headers.get("Content-Encoding") or "identity").lower() != "identity":
         raise Refusal("content_encoding_unsupported", "Send the body without content encoding.")
     body = request.get_data(cache=False)
     if request.content_length is None and len(body) >= current_app.config["MAX_CONTENT_LENGTH"]:

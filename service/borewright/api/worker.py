@@ -11,11 +11,13 @@ from __future__ import annotations
 import gc
 import os
 import signal
+import time
 from functools import partial
 from typing import Any
 
 import orjson
-from gunicorn.workers.gthread import ThreadWorker
+from gunicorn.http.errors import InvalidHeader, LimitRequestHeaders, LimitRequestLine, ParseException
+from gunicorn.workers.gthread import _DEFER, ThreadWorker
 
 from . import problems
 from .draining import STOPPING
@@ -28,7 +30,10 @@ _GC_THRESHOLDS = (100_000, 50, 100)
 _FIRST_BYTE_SECONDS = 0.1
 #: What tells a process to stop.
 _STOP_SIGNALS = (signal.SIGTERM, signal.SIGINT, signal.SIGQUIT)
-_CODES = {b"400": "request_unreadable", b"414": "address_too_long", b"431": "header_too_large"}
+#: Between two looks at requests that are gathered.
+_LOOK_SECONDS = 0.2
+#: Where no descriptor is left for a new connection it waits so long.
+_FULL_SECONDS = 0.05
 
 
 def hold_signals_at_forks() -> None:
@@ -50,7 +55,9 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
     def init_process(self) -> None:
         """Keep the tables out of garbage collection, and collect seldom: a request leaves no cycles behind."""
         gc.freeze()
+        gc.enable()  # whatever the configuration left, which is read again at SIGHUP
         gc.set_threshold(*_GC_THRESHOLDS)
+        self._next_look = 0.0
         self._read_timeout_s = from_environment(os.environ).read_timeout_s
         super().init_process()
 
@@ -59,22 +66,48 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
         super().init_signals()
         signal.pthread_sigmask(signal.SIG_UNBLOCK, _STOP_SIGNALS)
 
+    def accept(self, listener: Any) -> None:
+        """Accept a connection; where nothing is left for one, it waits and the worker lives on."""
+        try:
+            super().accept(listener)
+        except OSError as error:
+            self.log.warning("a connection has to wait: %s", error.strerror)
+            time.sleep(_FULL_SECONDS)
+
     def enqueue_req(self, conn: Any) -> None:
-        """Give the connection's request to a thread, but not for long."""
+        """Give the connection's request to a thread."""
         if not isinstance(conn.sock, PatientSocket):
             conn.sock = PatientSocket(conn.sock, self._read_timeout_s)
-            wait = conn.wait_for_data
-            conn.wait_for_data = lambda seconds: wait(min(seconds, _FIRST_BYTE_SECONDS))
         super().enqueue_req(conn)
 
+    def murder_pending(self) -> None:
+        """Close connections on which nothing came; what came of a request and is due gets a thread."""
+        now = time.monotonic()
+        if now < self._next_look:
+            return
+        self._next_look = now + _LOOK_SECONDS
+        for conn in [conn for conn in self.pending_conns if (conn.sock.due or conn.timeout) <= now]:
+            self.pending_conns.remove(conn)
+            self.poller.unregister(conn.sock)
+            if conn.sock.due:
+                self.enqueue_req(conn)
+            else:
+                self.nr_conns -= 1
+                conn.close()
+
     def handle(self, conn: Any) -> Any:
-        """Answer the next request of a connection."""
-        conn.sock.begin_head()
+        """Answer the next request of a connection, once it is here."""
+        if not conn.initialized and not conn.data_ready and not conn.wait_for_data(_FIRST_BYTE_SECONDS):
+            return _DEFER
+        if not conn.sock.gather(conn.parser.unreader.take_buffered if conn.parser else bytes):
+            return _DEFER
         return super().handle(conn)
 
     def handle_request(self, req: Any, conn: Any) -> Any:
         """Answer a request whose head is here."""
-        conn.sock.end_head()
+        conn.sock.end_head(stream=req.path.endswith("/batch"))
+        if req.version >= (1, 1) and not any(name == "HOST" for name, _ in req.headers):
+            raise InvalidHeader("HOST", req=req)
         try:
             return super().handle_request(req, conn)
         finally:
@@ -86,35 +119,35 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
         super().handle_exit(sig, frame)
 
     def handle_error(self, req: Any, client: Any, addr: Any, exc: Exception) -> None:
-        """Log as gunicorn does, and let its answer go out as a problem."""
+        """Answer with a problem; the log has what kind of error it was, never what was sent."""
         if isinstance(exc, TooSlow):
-            self.log.warning("gave up a request from %s: its head did not come in time", addr)
-            _ProblemSocket(client).send_problem(exc.code, exc.detail)
-            return
-        super().handle_error(req, _ProblemSocket(client), addr, exc)
+            code, detail = exc.code, exc.detail
+        else:
+            code = _code(exc)
+            detail = problems.KINDS[code].title + "."
+        if code == "internal_error":
+            self.log.error("a request from %s failed", addr, exc_info=exc)
+        else:
+            self.log.warning("refused a request from %s: %s", addr, type(exc).__name__)
+        try:
+            _send_problem(client, code, detail)
+        except OSError:
+            self.log.debug("the answer to a refused request was not taken")
 
 
-class _ProblemSocket:
-    """A socket on which gunicorn's HTML answer to a broken request leaves as a problem."""
+def _code(error: Exception) -> str:
+    if isinstance(error, LimitRequestLine):
+        return "address_too_long"
+    if isinstance(error, LimitRequestHeaders):
+        return "header_too_large"
+    return "request_unreadable" if isinstance(error, ParseException) else "internal_error"
 
-    def __init__(self, socket: Any) -> None:
-        self._socket = socket
 
-    def __getattr__(self, name: str) -> Any:
-        return getattr(self._socket, name)
-
-    def sendall(self, answer: bytes) -> None:
-        """Send a problem with the meaning of ``answer``."""
-        status = answer.split(b" ", 2)[1] if answer.startswith(b"HTTP/1.1 ") else b"400"
-        code = _CODES.get(status, "internal_error" if status >= b"500" else "request_refused")
-        self.send_problem(code, problems.KINDS[code].title + ".")
-
-    def send_problem(self, code: str, detail: str) -> None:
-        """Send a problem and no more."""
-        title = problems.KINDS[code].title
-        body = orjson.dumps(problems.document(code, detail, (), instance="", request_id=""))
-        head = (
-            f"HTTP/1.1 {problems.KINDS[code].status} {title}\r\nConnection: close\r\n"
-            f"Content-Type: {problems.MEDIA_TYPE}\r\nContent-Length: {len(body)}\r\n\r\n"
-        )
-        self._socket.sendall(head.encode("latin-1") + body)
+def _send_problem(socket: Any, code: str, detail: str) -> None:
+    title = problems.KINDS[code].title
+    body = orjson.dumps(problems.document(code, detail, (), instance="", request_id=""))
+    head = (
+        f"HTTP/1.1 {problems.KINDS[code].status} {title}\r\nConnection: close\r\n"
+        f"Content-Type: {problems.MEDIA_TYPE}\r\nContent-Length: {len(body)}\r\n\r\n"
+    )
+    socket.sendall(head.encode("latin-1") + body)

@@ -94,7 +94,7 @@ def _answers(job: Job, form: str, defaults: Mapping[str, Any]) -> Answers:
 
 
 def _compressed() -> bool:
-    encoding = request.headers.get("Content-Encoding", "identity").lower()
+    encoding = (request.headers.get("Content-Encoding") or "identity").lower()
     if encoding not in ("identity", "gzip"):
         raise Refusal("content_encoding_unsupported", "Send the body as it is, or in gzip.", allowed=("gzip",))
     return encoding == "gzip"

@@ -95,6 +95,9 @@ def _read_away(environ: Environ) -> None:
     """Read what a refused request still sends: a client that is writing would only see its connection break."""
     if not environ.get("wsgi.input_terminated"):
         return
+    end_answer = getattr(environ.get("gunicorn.socket"), "end_answer", None)
+    if end_answer is not None:
+        end_answer()  # from here on the sender has a moment only
     left = _MOST_READ_AWAY
     with suppress(Exception):  # the client is gone, or too slow: each server and parser has exceptions of its own
         while left > 0 and (read := environ["wsgi.input"].read(65536)):
