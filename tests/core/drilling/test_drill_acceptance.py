@@ -9,8 +9,7 @@ from statistics import NormalDist
 import pytest
 from borewright.core import callout, finishing, standards
 from borewright.core.drilling import DrillRequest, recommend
-from borewright.core.drilling.request import OwnOversize
-from borewright.core.drilling.standard_drills import rack
+from borewright.core.drilling.standard_drills import OwnOversize, rack
 from borewright.core.model import DrillCandidate, FinishInput, Hole, Length, LengthRange, PercentTarget, Thread
 from borewright.core.plan.specify import specify
 from borewright.core.requests import HoleSpecRequest

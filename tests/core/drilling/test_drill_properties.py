@@ -11,7 +11,7 @@ from statistics import NormalDist
 import pytest
 from borewright.core import callout, standards
 from borewright.core.drilling import DrillRequest, all_drills, percent_of_thread, recommend
-from borewright.core.drilling.request import OwnOversize
+from borewright.core.drilling.standard_drills import OwnOversize
 from borewright.core.errors import BorewrightError, DrillingError
 from borewright.core.joint import least_torque
 from borewright.core.model import DrillChoice, PercentTarget, Step, Thread

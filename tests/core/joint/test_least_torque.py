@@ -8,7 +8,7 @@ from borewright.core import callout, standards
 from borewright.core.chance.acceptance import hole_chance
 from borewright.core.cutting.records import CuttingRequest
 from borewright.core.drilling import DrillRequest
-from borewright.core.drilling.request import OwnOversize
+from borewright.core.drilling.standard_drills import OwnOversize
 from borewright.core.joint import least_torque
 from borewright.core.materials import part_material
 from borewright.core.model import BasicDiameters, Diameters, DrillCandidate, MaterialInput, Range

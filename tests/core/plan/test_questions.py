@@ -7,9 +7,10 @@ from itertools import product
 import pytest
 from borewright.core import callout, standards, tapping
 from borewright.core.drilling import DrillRequest, recommend
-from borewright.core.drilling.engagement import engagement_step
-from borewright.core.drilling.request import DrillQuestion, OwnOversize
-from borewright.core.drilling.shortlist import shortlist
+from borewright.core.drilling.drill_case import DrillQuestion
+from borewright.core.drilling.hole_limits import engagement_step
+from borewright.core.drilling.recommend import shortlist
+from borewright.core.drilling.standard_drills import OwnOversize
 from borewright.core.errors import BorewrightError
 from borewright.core.materials import part_material
 from borewright.core.model import Diameters, MaterialInput, PercentTarget, Range

@@ -36,7 +36,7 @@ def test_the_same_contents_have_the_same_version_wherever_they_are(copy):
 
 
 def test_a_constant_of_a_rule_moves_it(copy):
-    _replace(copy / "core" / "drilling" / "percent.py", "1.299038", "1.299039")
+    _replace(copy / "core" / "drilling" / "percent_of_thread.py", "1.299038", "1.299039")
     assert _of(copy) != rules_version.version()
 
 

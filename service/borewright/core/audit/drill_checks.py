@@ -7,10 +7,16 @@ from decimal import Decimal
 
 from borewright.core import finishing
 from borewright.core.drilling import mean_oversize
-from borewright.core.drilling.charts import listed
-from borewright.core.drilling.engagement import engagement_step
-from borewright.core.drilling.percent import FORMING_CONSTANT, cutting_basis, exact_pitch, forming_basis, is_common_form
-from borewright.core.drilling.practice import percent_band
+from borewright.core.drilling.hole_limits import engagement_step
+from borewright.core.drilling.part_remarks import percent_band
+from borewright.core.drilling.percent_of_thread import (
+    FORMING_CONSTANT,
+    cutting_basis,
+    exact_pitch,
+    forming_basis,
+    is_common_form,
+)
+from borewright.core.drilling.tap_drill_charts import chart_drills
 from borewright.core.model import Range, Thread
 from borewright.core.rounding import half_even, plain
 
@@ -122,7 +128,7 @@ def _near(case: AuditCase) -> Severity:
 def _is_charted(case: AuditCase) -> bool:
     """Whether a chart lists the drill for the thread, and no finish moves the limits that the chart is for."""
     moved = case.to_make.minor_diameter != case.thread.internal.minor_diameter
-    return not moved and any(row.drill == case.drill for row in listed(case.thread))
+    return not moved and any(row.drill == case.drill for row in chart_drills(case.thread))
 
 
 def _is_forming_hole(thread: Thread, drill: Decimal) -> bool:
@@ -155,7 +161,7 @@ def _forming(case: AuditCase) -> Iterator[Finding]:
 def _by_chart(case: AuditCase) -> Iterator[Finding]:
     """A taper thread's hole follows from its chart: no limit at one plane judges a straight drill."""
     thread, drill = case.thread, case.drill_diameter
-    charted = [row.drill.diameter(thread.unit) for row in listed(thread)]
+    charted = [row.drill.diameter(thread.unit) for row in chart_drills(thread)]
     if not charted:
         return
     above, below = drill - max(charted), min(charted) - drill
@@ -170,7 +176,7 @@ def _by_chart(case: AuditCase) -> Iterator[Finding]:
         f"{say(off, thread)} {way} the drills of the chart: {say(off, thread)} / {say(height, thread)} ="
         f" {half_even(100 * share, 1)} % of the thread height."
     )
-    expected = ", ".join(dict.fromkeys(row.drill.label for row in listed(thread)))
+    expected = ", ".join(dict.fromkeys(row.drill.label for row in chart_drills(thread)))
     yield Finding(code, severity, "drill", text, _planned(case), expected)
 
 

@@ -1,12 +1,11 @@
 """Drills: sizes, percent of thread, oversize, hole limits, and the choice of the drill for a thread."""
 
+from .drill_case import DrillRequest
+from .drill_sizes import all_drills, find_drill
 from .hole_limits import HoleLimits, hole_limits
-from .oversize import HoleOversize, mean_oversize
-from .percent import percent_of_thread
+from .percent_of_thread import percent_of_thread
 from .recommend import recommend
-from .request import DrillRequest, own_oversize
-from .sizes import all_drills, find_drill
-from .standard_drills import candidates_within, mean_holes
+from .standard_drills import HoleOversize, candidates_within, mean_holes, mean_oversize, own_oversize
 
 __all__ = [
     "DrillRequest",

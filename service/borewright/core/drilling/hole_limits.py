@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 from borewright.core.caches import cached, read_once
 from borewright.core.model import Notes, Range, Source, Status, Step, Thread
@@ -25,6 +26,19 @@ _OUTSIDE = (
 _SIZE_OF_QUARTER_INCH = Decimal("0.25")
 _THREE_DECIMALS_FROM = Decimal("0.138")
 _NARROWEST_BAND = Decimal("0.0040")
+_GROUPS: Mapping[str | None, str] = {"1B": "1B/2B", "2B": "1B/2B", "3B": "3B"}
+_TABLES: Mapping[str, str] = {"1B/2B": "II.A.3", "3B": "II.A.4"}
+_TOP = "half_even(D1 + T, places)"
+_LOW = "max(half_even(D1 + T - band, places), smallest)"
+#: Shares of the tolerance at both ends of the band; the two shortest ranges are one.
+_UNM_SHARES: Mapping[str, tuple[Decimal, Decimal]] = {
+    "shortest": (Decimal("0.25"), Decimal("0.625")),
+    "short": (Decimal("0.25"), Decimal("0.625")),
+    "normal": (Decimal("0.5"), Decimal(1)),
+    "long": (Decimal("0.75"), Decimal("1.25")),
+}
+#: Engagements in diameters below and above which shops drill for another percent of thread (common practice).
+SHORT, LONG = Decimal("0.5"), Decimal("1.5")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,6 +62,8 @@ RANGES: tuple[EngagementRange, ...] = (
     EngagementRange("normal", Decimal("0.67"), Decimal("1.5"), Decimal(1), "over 0.67 D to 1.5 D"),
     EngagementRange("long", Decimal("1.5"), Decimal(3), Decimal("1.25"), "over 1.5 D to 3 D"),
 )
+
+
 _NORMAL, _LONG = RANGES[2], RANGES[3]
 
 
@@ -92,14 +108,6 @@ def range_of(thread: Thread, engagement: Decimal) -> EngagementRange | None:
     Source: FED-STD-H28/2B (1991) 30.1.
     """
     return next((reach for reach in RANGES if engagement <= reach.to * thread.nominal_diameter), None)
-
-
-# --- Unified -----------------------------------------------------------------------------------------
-
-_GROUPS: Mapping[str | None, str] = {"1B": "1B/2B", "2B": "1B/2B", "3B": "3B"}
-_TABLES: Mapping[str, str] = {"1B/2B": "II.A.3", "3B": "II.A.4"}
-_TOP = "half_even(D1 + T, places)"
-_LOW = "max(half_even(D1 + T - band, places), smallest)"
 
 
 @cached(512)
@@ -165,17 +173,6 @@ def _exceptions() -> Mapping[tuple[Decimal, Decimal, str, str], Mapping[str, Dec
     return cells
 
 
-# --- UNM ---------------------------------------------------------------------------------------------
-
-#: Shares of the tolerance at both ends of the band; the two shortest ranges are one.
-_UNM_SHARES: Mapping[str, tuple[Decimal, Decimal]] = {
-    "shortest": (Decimal("0.25"), Decimal("0.625")),
-    "short": (Decimal("0.25"), Decimal("0.625")),
-    "normal": (Decimal("0.5"), Decimal(1)),
-    "long": (Decimal("0.75"), Decimal("1.25")),
-}
-
-
 @cached(256)
 def _limits_unm(thread: Thread, reach: EngagementRange, assumed: bool) -> HoleLimits:
     where = f"Machinery's Handbook 31st ed. (2020) p. 2171 Table 6, engagement {reach.text}"
@@ -201,3 +198,21 @@ def _notes(source: Source, steps: Mapping[str, Step], reach: EngagementRange, as
     said = [f"no length of engagement given: hole limits are those for {reach.text}"] if assumed else []
     said += [_OUTSIDE] if reach is _LONG else []
     return Notes(tuple(said), (), (source,), (steps["min"], steps["max"]))
+
+
+class EngagementStep(NamedTuple):
+    """All that the rules on drills look at: ``range`` of the hole limits (None = over 3 D), below 0.5 D, over 1.5 D."""
+
+    range: EngagementRange | None
+    is_short: bool
+    is_long: bool
+
+
+def engagement_step(thread: Thread, engagement: Decimal) -> EngagementStep:
+    """The step of a length of engagement.
+
+    Args: ``engagement`` in the thread's unit, above zero.
+    Source: FED-STD-H28/2B (1991) 30.1; 0.5 D and 1.5 D are common practice.
+    """
+    diameter = thread.nominal_diameter
+    return EngagementStep(range_of(thread, engagement), engagement < SHORT * diameter, engagement > LONG * diameter)

@@ -1,34 +1,29 @@
-"""Why a drill was taken, in words that a planner can check."""
+"""Why a drill was taken, stands behind another or was refused, in words that a planner can check."""
 
 from __future__ import annotations
 
 from decimal import Decimal
 
 from borewright.core.chance.made_sizes import CLEARLY_LOW
-from borewright.core.model import Material
-from borewright.core.quantity_text import span
 from borewright.core.rounding import plain
 
-from .case import DrillCase
-from .drill_acceptance import RULE_TOLERANCE, accepted
-from .engagement import EngagementStep
-from .hole_limits import HoleLimits
-from .percent import printed_hole
-from .practice import usual_percent
-from .rank import Ranked, why_refused
-from .reaming import Reamed
+from .candidates import Reamed
+from .drill_case import DrillCase
+from .drill_sizes import SPECIAL
+from .percent_of_thread import printed_hole
+from .ranking import RULE_TOLERANCE, Ranked
 from .standard_drills import Entry
 
 _MOST_CHART_DRILLS = 2
 _MOST_IN_STOCK = 2
 
 
-def for_reaming(case: DrillCase, found: Reamed) -> tuple[str, ...]:
+def reasons_for_reaming(case: DrillCase, found: Reamed) -> tuple[str, ...]:
     """Why the hole is drilled under and reamed. Source: TM 1-420 par. 37 (stock)."""
     return (
         f"no drill allowed holds the hole, so it is drilled under and {_reamed_with(case, found)} ({case.target.text})",
         f"{case.say(found.stock_left)} is left on diameter, mean hole reckoned",
-        *_stock(case, found.drill),
+        *_in_stock_text(case, found.drill),
     )
 
 
@@ -37,23 +32,23 @@ def _reamed_with(case: DrillCase, found: Reamed) -> str:
     return f"bored to {diameter}" if found.name is None else f"reamed with a {found.name} reamer ({diameter})"
 
 
-def for_drill(case: DrillCase, ranked: Ranked, item: Entry, chart_drill: Entry | None) -> tuple[str, ...]:
+def reasons_for_drill(case: DrillCase, ranked: Ranked, item: Entry, chart_drill: Entry | None) -> tuple[str, ...]:
     """Why a drill was taken: by the chart or by which rule, its mean hole, how often it does, whether it is in stock.
 
     Args: ``chart_drill`` the drill that the chart alone would give.
     Source: charts as their tables say.
     """
     if case.by_wall_chart and not _stands_in(case, chart_drill, item):
-        said = [_by_wall_chart(case, item), *_compared(ranked)]
+        said = [_wall_chart_reason(case, item), *_chart_list(ranked)]
     elif chart_drill is not None and item.drill.label == chart_drill.drill.label:
-        said = [_by_chart(case, ranked, item)]
+        said = [_chart_reason(case, ranked, item)]
     else:
-        said = [_by_chance(case, item) if ranked.by_chance else _by_rule(case, item)]
+        said = [_chance_reason(case, item) if ranked.by_chance else _rule_reason(case, item)]
         said += _why_not_chart(case, ranked, chart_drill)
     if item.expected is not None and item.oversize is not None:
         whose = "the oversize stated for the machine" if item.oversize.own else "mean oversize"
         said.append(f"drills {case.say(item.expected)} on average ({case.say(item.oversize.value)} {whose})")
-    return (*said, *_how_often(case, ranked, item), *_stock(case, item))
+    return (*said, *_acceptance_text(case, ranked, item), *_in_stock_text(case, item))
 
 
 def _stands_in(case: DrillCase, chart_drill: Entry | None, item: Entry) -> bool:
@@ -61,15 +56,15 @@ def _stands_in(case: DrillCase, chart_drill: Entry | None, item: Entry) -> bool:
     return chart_drill is not None and case.crib is not None and item.drill.label != chart_drill.drill.label
 
 
-def _by_wall_chart(case: DrillCase, item: Entry) -> str:
+def _wall_chart_reason(case: DrillCase, item: Entry) -> str:
     said = (
-        f"the shop's wall chart: of the drills that are sold the one nearest to {case.target.text} ({_target(case)})"
-        " that lies inside the minor diameter limits read to a thousandth"
+        f"the shop's wall chart: of the drills that are sold the one nearest to {case.target.text}"
+        f" ({_target_text(case)}) that lies inside the minor diameter limits read to a thousandth"
     )
     return said + (", a metric one as no inch drill does" if item.drill.series == "metric" else "")
 
 
-def _compared(ranked: Ranked) -> list[str]:
+def _chart_list(ranked: Ranked) -> list[str]:
     """What the published charts list for the thread."""
     labels = ", ".join(ranked.rows)
     documents = ", ".join(sorted({row.source.partition(" Table")[0] for row in ranked.rows.values()}))
@@ -78,21 +73,21 @@ def _compared(ranked: Ranked) -> list[str]:
     )
 
 
-def _by_chance(case: DrillCase, item: Entry) -> str:
-    which = "the drill in stock" if case.crib is not None and is_held(case, item) else "the standard drill"
+def _chance_reason(case: DrillCase, item: Entry) -> str:
+    which = "the drill in stock" if case.in_stock(item) else "the standard drill"
     said = f"{which} whose holes most often end inside the minor diameter limits, mean hole and spread reckoned"
     if case.request.objective == "acceptance":
         return said
     points = plain(100 * Decimal(repr(RULE_TOLERANCE)))
-    return f"{said}: by more than {points} points over the one nearest to {case.target.text} ({_target(case)})"
+    return f"{said}: by more than {points} points over the one nearest to {case.target.text} ({_target_text(case)})"
 
 
-def _how_often(case: DrillCase, ranked: Ranked, item: Entry) -> list[str]:
+def _acceptance_text(case: DrillCase, ranked: Ranked, item: Entry) -> list[str]:
     """The chance of the drill taken against that of the most accepted one, where the two differ."""
-    own, likeliest = accepted(case, item), ranked.most_accepted
+    own, likeliest = case.acceptance(item), ranked.most_accepted
     if own is None:
         return []
-    shown, best = in_percent(own), in_percent((likeliest and accepted(case, likeliest)) or 0.0)
+    shown, best = in_percent(own), in_percent((likeliest and case.acceptance(likeliest)) or 0.0)
     if likeliest is None or shown == best:
         low = own < CLEARLY_LOW
         return [f"about {shown} of its holes end inside the minor diameter limits"] if low else []
@@ -106,43 +101,23 @@ def in_percent(chance: float) -> str:
     return f"{100 * chance:.1f} %"
 
 
-def of_the_part(
-    case: DrillCase, hole: Decimal, material: Material | None, step: EngagementStep | None, band: HoleLimits | None
-) -> tuple[str, ...]:
-    """What engagement and part material add: the recommended band and what shops usually drill for.
-
-    Args: ``hole`` mean hole or reamed hole in the thread's unit; ``step`` of the engagement, None = not stated.
-    Source: FED-STD-H28/2B (1991) 30.1; common practice.
-    """
-    said = []
-    if band is not None and band.limits.min is not None and band.limits.max is not None:
-        low, high = band.limits.min, band.limits.max
-        where = "inside" if low <= hole <= high else "outside"
-        said.append(
-            f"hole {where} the limits {span(band.limits, case.thread.unit)} recommended for engagements"
-            f" {band.engagement.text}"
-        )
-    usual = usual_percent(case.thread, material, step) if case.request.method == "cut" else None
-    return (*said, usual) if usual is not None else tuple(said)
-
-
-def _by_chart(case: DrillCase, ranked: Ranked, item: Entry) -> str:
+def _chart_reason(case: DrillCase, ranked: Ranked, item: Entry) -> str:
     row = ranked.rows[item.drill.label]
     if row.variant == "choice":
-        nearest = f"the drill nearest to {case.target.text} ({_target(case)})"
+        nearest = f"the drill nearest to {case.target.text} ({_target_text(case)})"
         return f"{nearest} that {row.source} lists and that holds the limits"
     if row.status == "computed":
         return f"{row.source}; no published chart is held for this thread"
     return f"the drill for this thread by {row.source}"
 
 
-def _by_rule(case: DrillCase, item: Entry) -> str:
-    which = "the drill in stock" if case.crib is not None and is_held(case, item) else "the standard drill"
+def _rule_reason(case: DrillCase, item: Entry) -> str:
+    which = "the drill in stock" if case.in_stock(item) else "the standard drill"
     if case.request.method == "form":
-        return f"{which} whose mean hole is nearest to the {case.target.text} ({_target(case)})"
+        return f"{which} whose mean hole is nearest to the {case.target.text} ({_target_text(case)})"
     if case.request.objective == "least_torque":
         return f"{which.replace('the ', 'the largest ', 1)} that stays inside the hole limits, mean hole reckoned"
-    return f"{which} nearest to {case.target.text} ({_target(case)}) that holds the limits, mean hole reckoned"
+    return f"{which} nearest to {case.target.text} ({_target_text(case)}) that holds the limits, mean hole reckoned"
 
 
 def _why_not_chart(case: DrillCase, ranked: Ranked, chart_drill: Entry | None) -> list[str]:
@@ -158,31 +133,72 @@ def _why_not_chart(case: DrillCase, ranked: Ranked, chart_drill: Entry | None) -
     if percent is not None and percent.target is not None:
         return ["a percent of thread was asked for, so no chart decides"]
     return [
-        f"chart drill {label} does not do: {_refused(case, label)}" for label in [*ranked.rows][:_MOST_CHART_DRILLS]
+        f"chart drill {label} does not do: {_why_chart_drill_refused(case, label)}"
+        for label in [*ranked.rows][:_MOST_CHART_DRILLS]
     ]
 
 
-def _refused(case: DrillCase, label: str) -> str:
+def _why_chart_drill_refused(case: DrillCase, label: str) -> str:
     row = next(row for row in case.chart if row.drill.label == label)
     if case.request.series is not None and row.drill.series not in case.request.series:
         return f"series {row.drill.series} was not asked for"
     return why_refused(case, case.entry(row.drill))
 
 
-def _stock(case: DrillCase, item: Entry) -> list[str]:
+def _in_stock_text(case: DrillCase, item: Entry) -> list[str]:
     if case.crib is None:
         return []
-    if is_held(case, item):
+    if case.in_stock(item):
         return ["in stock"]
     nearest = sorted(case.crib, key=lambda held: abs(held.diameter - case.target.hole))[:_MOST_IN_STOCK]
     said = [f"no drill in stock will do, buy {item.drill.label}"]
     return said + [f"in stock {held.drill.label}: {why_refused(case, held)}" for held in nearest]
 
 
-def is_held(case: DrillCase, item: Entry) -> bool:
-    """Whether the crib holds a drill."""
-    return any(held.drill.label == item.drill.label for held in case.crib or ())
-
-
-def _target(case: DrillCase) -> str:
+def _target_text(case: DrillCase) -> str:
     return case.say(printed_hole(case.thread, case.target.hole))
+
+
+def reasons_for_alternative(case: DrillCase, ranked: Ranked, item: Entry) -> tuple[str, ...]:
+    """Why a drill that holds the limits stands where it does among the others.
+
+    Source: charts as their tables say.
+    """
+    row = ranked.rows.get(item.drill.label)
+    said = [f"listed by {row.source}"] if row is not None else []
+    away = item.diameter - case.target.hole
+    if away > 0:
+        said.append("larger hole than aimed at: less tapping torque, less thread")
+    elif away < 0:
+        said.append("smaller hole than aimed at: more thread, more tapping torque")
+    if item.drill.series == SPECIAL:
+        said.append("not a standard size")
+    if case.limits.max is not None and item.hole > case.limits.max:
+        said.append(
+            f"cuts {case.say(item.hole)} on average, above the largest minor diameter {case.say(case.limits.max)}"
+        )
+    return tuple(said)
+
+
+def why_refused(case: DrillCase, item: Entry) -> str:
+    """The reason a drill is not good enough, in words.
+
+    Source: limits of the thread's standard; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole.
+    """
+    if case.thread.taper is not None:
+        return "not a drill that the chart lists for this taper thread"
+    diameter, low, high, top = item.diameter, case.limits.min, case.limits.max, case.top
+    if low is not None and diameter < low:
+        below = f"{case.say(low - diameter)} below the smallest minor diameter {case.say(low)}"
+        return f"{below}: the GO plain plug would not enter"
+    if high is not None and diameter > high and not case.inside(diameter):
+        above = f"{case.say(diameter - high)} above the largest minor diameter {case.say(high)}"
+        return f"{above}: the NOT GO plain plug would enter"
+    if case.target.low is not None and diameter < case.target.low:
+        return f"leaves {case.basis.percent(diameter)} % of thread, more than asked for"
+    if case.target.high is not None and diameter > case.target.high and not case.inside(diameter):
+        return f"leaves {case.basis.percent(diameter)} % of thread, less than asked for"
+    if top is not None and item.hole > top:
+        return f"drills {case.say(item.hole)} on average, {case.say(item.hole - top)} above {case.say(top)}"
+    ask = case.request.may_take
+    return "not needed: another drill is nearer" if ask is None else ask.why_not(item.hole)

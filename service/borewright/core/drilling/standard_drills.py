@@ -1,26 +1,100 @@
-"""Drills sorted by diameter in one unit, with the hole each is expected to make: computed once, searched by halving."""
+"""Drills by diameter in one unit, with the hole each makes on average: by the tables' mean oversize or the shop's."""
 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
-from borewright.core.caches import cached
+from borewright.core.caches import cached, read_once
 from borewright.core.chance.distributions import Spread
 from borewright.core.chance.made_sizes import hole_size
-from borewright.core.model import Drill, Range, Thread, Unit
+from borewright.core.model import MM_PER_INCH, Drill, Range, Status, Thread, Unit
+from borewright.core.requests import Machine
+from borewright.core.rounding import half_even
+from borewright.tables import load
 
-from .oversize import HoleOversize, mean_oversize
-from .request import OwnOversize
-from .sizes import SERIES, in_series, printed
+from .drill_sizes import PLACES, SERIES, in_series, printed
 
+OVERSIZE_DOCUMENT = "FED-STD-H28/2B"
+OVERSIZE_EDITION = "20 Aug 1991"
+#: What the figures stand for, in the words of an assumption.
+OWN_OVERSIZE_TEXT = "the drill oversize that the request states for the machine replaces the tables'"
+MEAN_OVERSIZE_TEXT = (
+    "average of drilled steel and cast iron under shop conditions; a well ground drill cuts closer to size"
+)
 #: Series a thread is drilled from unless the caller names others: first choice, then what is tried when none
 #: fits. A metric job is drilled with metric drills; an inch shop has metric drills for what falls between its own.
 USUAL: dict[Unit, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "in": (("fractional", "number", "letter"), ("metric",)),
     "mm": (("metric",), ()),
 }
+
+
+@dataclass(frozen=True, slots=True)
+class HoleOversize:
+    """Mean oversize in the unit asked for; ``published`` on a tabulated drill, ``computed`` between two of them.
+
+    ``own``: the figure is the shop's, not the tables'.
+    """
+
+    value: Decimal
+    status: Status
+    locator: str
+    own: bool = False
+
+
+@read_once
+def _points() -> tuple[tuple[Decimal, ...], tuple[Decimal, ...], tuple[str, ...]]:
+    rows = load("drill_mean_oversize").rows
+    return (
+        tuple(Decimal(row["drill_in"]) for row in rows),
+        tuple(Decimal(row["mean_oversize_in"]) for row in rows),
+        tuple(row["locator"] for row in rows),
+    )
+
+
+def mean_oversize(diameter: Decimal, unit: Unit) -> HoleOversize | None:
+    """Mean oversize of a hole by the diameter of its drill, straight line between tabulated drills.
+
+    Args: ``diameter`` of the drill in ``unit``.
+    Returns: the figure in ``unit``, None below the smallest (0.0465 in) and above the largest (1.0469 in) drill known.
+    Source: FED-STD-H28/2B (1991) Appendix A Tables II.A.1 and II.A.2.
+    """
+    drill_in = half_even(diameter if unit == "in" else diameter / MM_PER_INCH, 4)
+    drills, oversizes, locators = _points()
+    place = bisect_left(drills, drill_in)
+    if place == len(drills) or drill_in < drills[0]:
+        return None
+    if drills[place] == drill_in:
+        return HoleOversize(_in_unit(oversizes[place], unit), "published", locators[place])
+    below, above = drills[place - 1], drills[place]
+    share = (drill_in - below) / (above - below)
+    value_in = oversizes[place - 1] + share * (oversizes[place] - oversizes[place - 1])
+    return HoleOversize(
+        _in_unit(value_in, unit), "computed", f"Tables II.A.1 and II.A.2, between drills {below} and {above} in"
+    )
+
+
+def _in_unit(value_in: Decimal, unit: Unit) -> Decimal:
+    return half_even(value_in if unit == "in" else value_in * MM_PER_INCH, PLACES[unit])
+
+
+class OwnOversize(NamedTuple):
+    """How much larger than its drill a hole of this shop is, in the thread's unit; no ``sigma`` = the tables'."""
+
+    mean: Decimal
+    sigma: float | None = None
+
+
+def own_oversize(thread: Thread, machine: Machine) -> OwnOversize | None:
+    """The drill oversize that a caller states for the machine, in the thread's unit; None = not stated."""
+    stated = machine.drill_oversize
+    if stated is None:
+        return None
+    sigma = stated.standard_deviation
+    return OwnOversize(stated.mean.to(thread.unit), None if sigma is None else float(sigma.to(thread.unit)))
 
 
 @dataclass(frozen=True, slots=True)

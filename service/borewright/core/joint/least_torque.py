@@ -18,8 +18,7 @@ from borewright.core.cutting import tap_torque, torque
 from borewright.core.cutting.records import CuttingNotes, CuttingRequest
 from borewright.core.cutting.torque import Band
 from borewright.core.drilling import DrillRequest
-from borewright.core.drilling.request import OwnOversize
-from borewright.core.drilling.standard_drills import USUAL
+from borewright.core.drilling.standard_drills import USUAL, OwnOversize
 from borewright.core.model import Allowance, DrillCandidate, DrillChoice, Notes, Source, Step, Thread, Unit
 from borewright.core.requests import MatingScrew
 

@@ -10,7 +10,8 @@ from decimal import Decimal
 
 from borewright.core import drilling, finishing, tapping, way_of_making
 from borewright.core.caches import cached, cached_apart
-from borewright.core.drilling import DrillRequest, plastics
+from borewright.core.drilling import DrillRequest
+from borewright.core.drilling.part_remarks import as_drilled_in_plastic
 from borewright.core.hole import depths, taper_pipe, taper_pipe_depths
 from borewright.core.hole.tight_bottom import Room
 from borewright.core.joint import least_torque
@@ -214,8 +215,8 @@ def drills_of(
         drill = drilling.recommend(finishing.as_cut(thread, allowance), request)
     else:
         chart, drill = _least_torque(thread, request, joint, allowance)
-        chart = plastics.as_drilled(chart, request.material)
-    return chart, plastics.as_drilled(drill, request.material)
+        chart = as_drilled_in_plastic(chart, request.material)
+    return chart, as_drilled_in_plastic(drill, request.material)
 
 
 @cached_apart(256, lambda _thread, request, _joint, _allowance: is_long_list(request.stock))

@@ -13,7 +13,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from borewright.core import callout, finishing, standards, tapping, way_of_making
-from borewright.core.drilling import plastics
+from borewright.core.drilling.part_remarks import plastic_cautions
 from borewright.core.hole import depths
 from borewright.core.hole.reach import Reach, reach
 from borewright.core.joint import mating_screw
@@ -155,7 +155,7 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
     plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, way, tools.drill, tools.tap, tools.depths)
     plan = replace(plan, cutting=process.cutting, tapping=request.machine.tapping, reach=reached, material=material)
     deep = deep_cautions(thread, tools.tap, tools.depths.full_thread_depth, request.method)
-    own = Notes(assumptions=assumed, cautions=(*deep, *plastics.cautions(material), *_thrust(thread, tools, process)))
+    own = Notes(assumptions=assumed, cautions=(*deep, *plastic_cautions(material), *_thrust(thread, tools, process)))
     inserted = insert_lines.notes(thread, request.hole, full_depth)
     notes = _gather(joined(own, inserted, way.notes, _not_feasible(allowance), process.notes), material)
     limits = limits_by_purpose(thread, allowance)
@@ -181,7 +181,7 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
 def _warned(thread: Thread, material: Material | None) -> Notes:
     """What speaks against drill and tap, for a reply that has no verdict to say it with."""
     told = (Caution(one.code, one.text) for one in way_of_making.against_tapping(thread, material))
-    return Notes(cautions=(*told, *plastics.cautions(material)))
+    return Notes(cautions=(*told, *plastic_cautions(material)))
 
 
 def _against(allowance: Allowance | None) -> Notes:

@@ -16,7 +16,7 @@ from borewright.core.model import Thread
 from borewright.core.requests import Method
 from borewright.core.rounding import half_even
 
-from .sizes import PLACES
+from .drill_sizes import PLACES
 
 #: 2 x 0.75 H over P for a 60 degree form.
 FULL_HEIGHT_60 = Decimal("1.299038")

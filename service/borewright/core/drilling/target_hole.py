@@ -1,105 +1,49 @@
-"""The question behind a drill: which hole is wanted, between which ends, from which drills."""
+"""The hole aimed at, and the case that follows from it.
+
+A cut thread is drilled for a percent of thread, by the wall chart or for the major diameter less the pitch; a formed
+one needs a larger hole, held far closer.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from borewright.core.chance.made_sizes import Aim, aim
-from borewright.core.errors import BorewrightError, DrillingError
-from borewright.core.model import Drill, PercentTarget, Range, Thread, Unit
+from borewright.core.errors import DrillingError
+from borewright.core.model import Material, PercentTarget, Range, Thread, Unit
 from borewright.core.quantity_text import length, span
 from borewright.core.rounding import half_even, plain
-from borewright.core.standards.systems import traits
+from borewright.core.tapping import forming as tap_forming
 
-from .charts import ChartRow, listed
-from .percent import FULL_HEIGHT_60, Basis, cutting_basis, exact_pitch, is_common_form, printed_hole
-from .request import DrillQuestion
-from .sizes import find_drill, printed, series_of
-from .standard_drills import USUAL, Entry, Rack, entry, rack
+from .drill_case import (
+    WALL_CHART_PERCENT,
+    DrillCase,
+    DrillQuestion,
+    Target,
+    drills_in_stock,
+    minor_diameter_to_make,
+    on_wall_chart,
+    racks,
+)
+from .drill_sizes import printed
+from .percent_of_thread import (
+    FULL_HEIGHT_60,
+    Basis,
+    cutting_basis,
+    exact_pitch,
+    forming_basis,
+    is_common_form,
+    printed_hole,
+)
+from .tap_drill_charts import ChartRow, chart_drills
 
 _POINTER = "/percent_thread"
 #: How far from the hole aimed at a drill may lie where no limit is held, in percent of thread (our own limit).
 _OPEN_SLACK = Decimal(10)
-#: Percent of thread (0.75 H) that the wall charts of inch shops aim at (common practice).
-WALL_CHART_PERCENT = Decimal(75)
-_THOUSANDTHS = 3
-
-
-@dataclass(frozen=True, slots=True)
-class Target:
-    """The hole aimed at, how it was found, and its derivation. ``low`` and ``high`` bound it, None = open."""
-
-    hole: Decimal
-    text: str
-    formula: str
-    inputs: tuple[tuple[str, Decimal], ...]
-    low: Decimal | None
-    high: Decimal | None
-    cautions: tuple[tuple[str, str], ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class DrillCase:
-    """A thread with everything its drill is chosen by.
-
-    ``moved``: the limits to be made are not the thread's own. ``top`` is the largest mean hole allowed, None = open;
-    ``aim`` what the finished minor diameter must hold, None where a drill alone does not decide it.
-    """
-
-    thread: Thread
-    request: DrillQuestion
-    limits: Range
-    moved: bool
-    basis: Basis
-    target: Target
-    first: Rack
-    second: Rack | None
-    chart: tuple[ChartRow, ...]
-    crib: tuple[Entry, ...] | None
-    top: Decimal | None
-    aim: Aim | None = None
-
-    @property
-    def series_asked(self) -> bool:
-        """Whether the caller named the drill series."""
-        return self.request.series is not None
-
-    @property
-    def by_chart(self) -> bool:
-        """Whether the chart decides: a cut thread without another objective or a percent aimed at."""
-        percent = self.request.percent
-        return (
-            self.request.method == "cut"
-            and self.request.objective == "chart"
-            and (percent is None or percent.target is None)
-        )
-
-    @property
-    def by_wall_chart(self) -> bool:
-        """Whether the rule of the inch shop's wall chart decides: nearest to 75 percent of thread."""
-        return self.by_chart and on_wall_chart(self.thread)
-
-    def inside(self, diameter: Decimal) -> bool:
-        """Whether a drill lies between the ends; on an inch thread's own limits it is read to a thousandth."""
-        low, high = self.target.low, self.target.high
-        readings = [diameter]
-        if on_wall_chart(self.thread) and not self.moved and self.request.percent is None:
-            readings.append(half_even(diameter, _THOUSANDTHS))
-        return any((low is None or low <= read) and (high is None or read <= high) for read in readings)
-
-    def entry(self, drill: Drill) -> Entry:
-        """A drill with the hole that it makes in this shop."""
-        return entry(drill, self.thread.unit, self.request.oversize)
-
-    def say(self, value: Decimal) -> str:
-        """A length with its unit, without superfluous zeros."""
-        return length(value, self.thread.unit)
-
-
-def on_wall_chart(thread: Thread) -> bool:
-    """Whether a thread is one of those that wall charts of inch shops list. Source: common practice."""
-    return traits(thread).wall_chart and is_common_form(thread)
+#: Percent of thread formed unless the caller says otherwise.
+DEFAULT_FORMING_PERCENT = Decimal(65)
+#: How far from the percent aimed at a standard drill may lie without reaming (our own limit).
+_FORMING_SLACK = Decimal(10)
 
 
 def cutting_case(thread: Thread, request: DrillQuestion, band_max: Decimal | None) -> DrillCase:
@@ -110,19 +54,19 @@ def cutting_case(thread: Thread, request: DrillQuestion, band_max: Decimal | Non
         ``method_not_applicable``, ``thread_data_missing``.
     Source: shop rule major diameter less pitch; charts and limits as their modules say.
     """
-    basis, chart = cutting_basis(thread), listed(thread)
-    limits = _taper_limits(thread, chart) if thread.taper is not None else to_make(thread, request)
+    basis, chart = cutting_basis(thread), chart_drills(thread)
+    limits = _taper_limits(thread, chart) if thread.taper is not None else minor_diameter_to_make(thread, request)
     tops = [limits.max, band_max if request.objective == "least_torque" else None]
     return DrillCase(
         thread,
         request,
         limits,
-        to_make(thread, request) != thread.internal.minor_diameter,
+        minor_diameter_to_make(thread, request) != thread.internal.minor_diameter,
         basis,
         _target(thread, limits, basis, request.percent, chart),
         *racks(thread, request),
         chart,
-        crib(thread, request),
+        drills_in_stock(thread, request),
         min((top for top in tops if top is not None), default=None),
         _aim(thread, request),
     )
@@ -133,41 +77,8 @@ def _aim(thread: Thread, request: DrillQuestion) -> Aim | None:
     if thread.taper is not None:
         return None
     if request.coat is None:
-        return aim(to_make(thread, request))
+        return aim(minor_diameter_to_make(thread, request))
     return aim(thread.internal.minor_diameter, request.coat.minor_diameter)
-
-
-def to_make(thread: Thread, request: DrillQuestion) -> Range:
-    """Limits of the minor diameter that the hole is judged by. Source: the thread's standard, or the caller."""
-    return request.minor_diameter or thread.internal.minor_diameter
-
-
-def racks(thread: Thread, request: DrillQuestion) -> tuple[Rack, Rack | None]:
-    """Racks of first and second choice: the series named by the caller, else those usual for the thread's unit."""
-    unit, own = thread.unit, request.oversize
-    if request.series is not None:
-        return rack(unit, series_of(request.series), own), None
-    first, second = USUAL[unit]
-    return rack(unit, first, own), rack(unit, second, own) if second else None
-
-
-def crib(thread: Thread, request: DrillQuestion) -> tuple[Entry, ...] | None:
-    """The drills in stock, in the order given and each once; of the series asked for only. None = stock not told."""
-    if request.stock is None:
-        return None
-    allowed = None if request.series is None else series_of(request.series)
-    found: dict[str, Entry] = {}
-    for place, label in enumerate(request.stock):
-        try:
-            drill = find_drill(label, thread.unit)
-        except BorewrightError as refusal:
-            raise refusal.under(f"/stock/drills/{place}") from None
-        if allowed is None or drill.series in allowed:
-            found[drill.label] = entry(drill, thread.unit, request.oversize)
-    return tuple(found.values())
-
-
-# --- the hole aimed at -------------------------------------------------------------------------------
 
 
 def _target(
@@ -176,18 +87,18 @@ def _target(
     if thread.taper is not None:
         return _taper_target(thread, limits, percent, chart)
     if percent is None:
-        hole, text, formula, inputs = _natural_hole(thread, limits)
-        return Target(hole, text, formula, inputs, *_closed(limits, hole, basis))
+        hole, text, formula, inputs = _usual_hole(thread, limits)
+        return Target(hole, text, formula, inputs, *_closed_ends(limits, hole, basis))
     check_percent(thread, percent, limits)
-    low, high = _ends(limits, basis, percent, thread.unit)
+    low, high = _percent_ends(limits, basis, percent, thread.unit)
     if percent.target is not None:
         hole, inputs = basis.hole(percent.target), (("percent", percent.target), *basis.inputs)
-        text, formula = f"{plain(percent.target)} % of thread", _inverse(basis)
+        text, formula = f"{plain(percent.target)} % of thread", _hole_formula(basis)
     else:
-        hole, text, formula, inputs = _natural_hole(thread, limits)
+        hole, text, formula, inputs = _usual_hole(thread, limits)
     held = min(max(hole, low or hole), high or hole)
     cautions = () if held == hole or percent.target is None else (_not_reached(thread, percent.target, held, basis),)
-    ends = _closed(Range(low, high), held, basis)
+    ends = _closed_ends(Range(low, high), held, basis)
     return Target(held, text, formula if held == hole else "table", inputs, *ends, cautions)
 
 
@@ -222,14 +133,14 @@ def _taper_target(thread: Thread, limits: Range, percent: PercentTarget | None, 
     return Target(hole, "the drill chart", "table", (("drill", hole),), None, None)
 
 
-def _closed(limits: Range, hole: Decimal, basis: Basis) -> tuple[Decimal, Decimal]:
+def _closed_ends(limits: Range, hole: Decimal, basis: Basis) -> tuple[Decimal, Decimal]:
     """Ends of the hole; where the standard's limit is not held, drills stay near the hole aimed at."""
     slack = _OPEN_SLACK * basis.full_height / 100
     low = limits.min if limits.min is not None else hole - slack
     return low, limits.max if limits.max is not None else hole + slack
 
 
-def _natural_hole(thread: Thread, limits: Range) -> tuple[Decimal, str, str, tuple[tuple[str, Decimal], ...]]:
+def _usual_hole(thread: Thread, limits: Range) -> tuple[Decimal, str, str, tuple[tuple[str, Decimal], ...]]:
     """The wall chart's percent on inch threads; major diameter less pitch on other common forms; else the middle."""
     major, pitch, minor = thread.basic.major_diameter, exact_pitch(thread), thread.basic.minor_diameter
     low, high = limits.min, limits.max
@@ -247,7 +158,7 @@ def _natural_hole(thread: Thread, limits: Range) -> tuple[Decimal, str, str, tup
     return hole, "basic minor diameter", "max(D1, low)", (("D1", minor), ("low", low or minor))
 
 
-def _inverse(basis: Basis) -> str:
+def _hole_formula(basis: Basis) -> str:
     return "D - percent * 1.299038 * P / 100" if "1.299038" in basis.formula else "D - percent * (D - D1) / 100"
 
 
@@ -261,7 +172,9 @@ def _not_reached(thread: Thread, percent: Decimal, held: Decimal, basis: Basis) 
     )
 
 
-def _ends(limits: Range, basis: Basis, percent: PercentTarget, unit: Unit) -> tuple[Decimal | None, Decimal | None]:
+def _percent_ends(
+    limits: Range, basis: Basis, percent: PercentTarget, unit: Unit
+) -> tuple[Decimal | None, Decimal | None]:
     """Smallest and largest hole that the limits and the percents allow together."""
     low, high = limits.min, limits.max
     if percent.max is not None:
@@ -274,16 +187,78 @@ def _ends(limits: Range, basis: Basis, percent: PercentTarget, unit: Unit) -> tu
         raise DrillingError(
             "percent_out_of_range",
             f"no hole inside the minor diameter limits {span(limits, unit)} leaves the percent of thread asked"
-            f" for ({plain(given or Decimal(0))} %): the limits leave {_percents(limits, basis)}",
+            f" for ({plain(given or Decimal(0))} %): the limits leave {_percent_text(limits, basis)}",
             pointer=_POINTER + pointer,
-            allowed=(_percents(limits, basis),),
+            allowed=(_percent_text(limits, basis),),
         )
     return low, high
 
 
-def _percents(limits: Range, basis: Basis) -> str:
+def _percent_text(limits: Range, basis: Basis) -> str:
     ends = [f"{plain(half_even(basis.percent(end), 1))} %" for end in (limits.max, limits.min) if end is not None]
     return " to ".join(ends)
+
+
+def forming_case(thread: Thread, request: DrillQuestion) -> DrillCase:
+    """The case of a formed thread: hole = D - 0.0068 x percent x P.
+
+    Raises: DrillingError ``percent_out_of_range``, ``range_inconsistent``.
+    Source: Machinery's Handbook, cold form tapping (seen second-hand).
+    """
+    percent = request.percent or PercentTarget()
+    check_percent(thread, percent, minor_diameter_to_make(thread, request))
+    basis = forming_basis(thread)
+    aimed = _forming_percent(percent)
+    target = Target(
+        basis.hole(aimed),
+        f"forming hole for {plain(aimed)} % of thread",
+        "D - 0.0068 * percent * P",
+        (("percent", aimed), *basis.inputs),
+        basis.hole(percent.max if percent.max is not None else aimed + _FORMING_SLACK),
+        basis.hole(percent.min if percent.min is not None else max(aimed - _FORMING_SLACK, Decimal(1))),
+    )
+    first, second = racks(thread, request)
+    return DrillCase(
+        thread,
+        request,
+        Range(None, None),
+        moved=False,
+        basis=basis,
+        target=target,
+        first=first,
+        second=second,
+        chart=(),
+        crib=drills_in_stock(thread, request),
+        top=None,
+    )
+
+
+def _forming_percent(percent: PercentTarget) -> Decimal:
+    if percent.target is not None:
+        return percent.target
+    aimed = DEFAULT_FORMING_PERCENT
+    if percent.min is not None:
+        aimed = max(aimed, percent.min)
+    return aimed if percent.max is None else min(aimed, percent.max)
+
+
+def check_formable(thread: Thread, material: Material | None) -> None:
+    """Refuse what cannot be formed.
+
+    Raises: DrillingError ``method_not_applicable`` for other forms than a parallel 60 degree one and for materials that
+    do not flow.
+    Source: common practice.
+    """
+    if not is_common_form(thread):
+        raise DrillingError(
+            "method_not_applicable",
+            f"hole sizes for forming are known for 60 degree forms of 5/8 H only, not for {thread.designation}",
+            pointer="/method",
+            allowed=("cut",),
+        )
+    refused = tap_forming.refusal(material)
+    if refused is not None:
+        raise DrillingError("method_not_applicable", refused, pointer="/method", allowed=("cut",))
 
 
 def check_percent(thread: Thread, percent: PercentTarget, limits: Range) -> None:
@@ -299,7 +274,9 @@ def check_percent(thread: Thread, percent: PercentTarget, limits: Range) -> None
     for name in ("target", "min", "max"):
         value: Decimal | None = getattr(percent, name)
         if value is not None and not (value.is_finite() and value > 0):
-            raise DrillingError("percent_out_of_range", "a percent of thread is above 0", pointer=_at(name, percent))
+            raise DrillingError(
+                "percent_out_of_range", "a percent of thread is above 0", pointer=_percent_pointer(name, percent)
+            )
     for name in ("target", "min"):
         value = getattr(percent, name)
         if value is not None and value > ceiling:
@@ -307,7 +284,7 @@ def check_percent(thread: Thread, percent: PercentTarget, limits: Range) -> None
                 "percent_out_of_range",
                 f"{plain(value)} % of thread is above {plain(ceiling)} %, the height at the smallest minor diameter"
                 f" ({cutting_basis(thread).text}): the hole would be too small for the GO plain plug",
-                pointer=_at(name, percent),
+                pointer=_percent_pointer(name, percent),
                 allowed=(f"above 0 to {plain(ceiling)} %",),
             )
     _check_order(percent)
@@ -324,11 +301,11 @@ def _check_order(percent: PercentTarget) -> None:
             raise DrillingError(
                 "range_inconsistent",
                 f"percent of thread: {plain(low)} is above {plain(high)}; min, target and max must rise",
-                pointer=_at(name, percent),
+                pointer=_percent_pointer(name, percent),
             )
 
 
-def _at(name: str, percent: PercentTarget) -> str:
+def _percent_pointer(name: str, percent: PercentTarget) -> str:
     """Pointer of a percent: a lone target is written without an object."""
     alone = name == "target" and percent.min is None and percent.max is None
     return _POINTER if alone else f"{_POINTER}/{name}"

@@ -1,4 +1,4 @@
-"""Drill and ream: what is done when no drill that is sold holds the limits of the hole."""
+"""A drill, or a drill with the reamed hole that it prepares, as the reply shows it."""
 
 from __future__ import annotations
 
@@ -6,21 +6,24 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Literal
 
 from borewright.core.caches import cached, read_once
 from borewright.core.errors import DrillingError
-from borewright.core.model import MM_PER_INCH, Drill, Unit
+from borewright.core.model import MM_PER_INCH, Drill, DrillCandidate, RejectedDrill, Unit
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, plain
 from borewright.tables import load
 
-from .case import DrillCase
-from .sizes import PLACES, find_drill, in_series, printed
+from .drill_case import DrillCase
+from .drill_sizes import PLACES, SPECIAL, find_drill, in_series, printed
+from .ranking import Ranked
 from .standard_drills import Entry
 
 _SHOP_PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 #: Below this share of the reamed hole a drill of the series asked for is no preparation for it (our own limit).
 _SMALLEST_SHARE = Decimal("0.8")
+Rule = Literal["published_chart", "rule", "greatest_acceptance"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,25 +39,25 @@ class Reamed:
     name: str | None
 
 
-def reamed(case: DrillCase) -> Reamed:
+def reamed_hole(case: DrillCase) -> Reamed:
     """The reamed hole and the largest drill that leaves stock for it, from the crib where that will do.
 
     Raises: DrillingError ``drill_not_found`` when the drills allowed cannot prepare the hole.
     Source: reamer_sizes and reaming_allowances tables (common practice).
     """
     diameter, name = _ream_diameter(case)
-    least, most = stock_left(diameter, case.thread.unit)
+    least, most = reaming_stock(diameter, case.thread.unit)
     largest = diameter - least
     in_crib = [item for item in case.crib or () if diameter - most <= item.hole <= largest]
     fitting = in_crib or [item for item in case.first.below(largest, 8) if item.hole <= largest]
     drill = max(fitting, key=lambda item: item.diameter, default=None)
     if drill is None or (case.series_asked and drill.diameter < _SMALLEST_SHARE * diameter):
-        raise _none(case, diameter)
+        raise _no_drill_found(case, diameter)
     return Reamed(drill, diameter, diameter - drill.hole, name)
 
 
 @cached(256)
-def stock_left(diameter: Decimal, unit: Unit) -> tuple[Decimal, Decimal]:
+def reaming_stock(diameter: Decimal, unit: Unit) -> tuple[Decimal, Decimal]:
     """Least and most stock on diameter for a machine reamer, in ``unit``.
 
     Args: ``diameter`` of the reamed hole in ``unit``.
@@ -108,7 +111,7 @@ def _ream_diameter(case: DrillCase) -> tuple[Decimal, str | None]:
     return half_even(hole, PLACES[unit]), None
 
 
-def _none(case: DrillCase, diameter: Decimal) -> DrillingError:
+def _no_drill_found(case: DrillCase, diameter: Decimal) -> DrillingError:
     series = case.request.series
     return DrillingError(
         "drill_not_found",
@@ -116,3 +119,85 @@ def _none(case: DrillCase, diameter: Decimal) -> DrillingError:
         f" {length(diameter, case.thread.unit)}",
         pointer="/drill_series" if series else "/thread",
     )
+
+
+def drilled_candidate(case: DrillCase, item: Entry, reasons: tuple[str, ...]) -> DrillCandidate:
+    """A drill that makes the hole alone.
+
+    Source: percent of thread on the case's basis; mean hole FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2.
+    """
+    expected = item.expected
+    return DrillCandidate(
+        item.drill,
+        item.diameter,
+        case.basis.percent(item.diameter),
+        expected,
+        None if expected is None else case.basis.percent(expected),
+        _within(case, item.diameter),
+        None if case.limits.max is None else case.limits.max - item.hole,
+        None if case.limits.min is None else item.diameter - case.limits.min,
+        "drill",
+        case.in_stock(item),
+        reasons,
+        case.acceptance(item),
+        item.drill.series == SPECIAL,
+        _order_text(case, item),
+    )
+
+
+def reamed_candidate(case: DrillCase, found: Reamed, reasons: tuple[str, ...]) -> DrillCandidate:
+    """A drill and the reamed hole it prepares: percents and margins are those of the reamed hole.
+
+    Source: percent of thread on the case's basis.
+    """
+    percent = case.basis.percent(found.diameter)
+    return DrillCandidate(
+        found.drill.drill,
+        found.drill.diameter,
+        percent,
+        found.diameter,
+        percent,
+        _within(case, found.diameter),
+        None if case.limits.max is None else case.limits.max - found.diameter,
+        None if case.limits.min is None else found.diameter - case.limits.min,
+        "drill_and_ream",
+        case.in_stock(found.drill),
+        reasons,
+        None,
+        found.name is None,
+        None if found.name is not None else f"bore, or a reamer ground to {case.say(found.diameter)}",
+    )
+
+
+def _order_text(case: DrillCase, item: Entry) -> str | None:
+    if item.drill.series != SPECIAL:
+        return None
+    return f"twist drill ground to {case.say(item.diameter)} ({item.drill.label})"
+
+
+def _within(case: DrillCase, diameter: Decimal) -> bool | None:
+    if case.limits.min is None and case.limits.max is None:
+        return None
+    return case.inside(diameter)
+
+
+@dataclass(frozen=True, slots=True)
+class Pick:
+    """What was taken: a drill alone, or a drill with the reamed hole it prepares."""
+
+    entry: Entry
+    ream: Reamed | None
+    rule: Rule
+    candidate: DrillCandidate
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Shortlist:
+    """A case with its pick, the ranked alternatives and the nearest refused drills. Hashed by identity."""
+
+    case: DrillCase
+    ranked: Ranked
+    pick: Pick
+    alternatives: tuple[DrillCandidate, ...]
+    rejected: tuple[RejectedDrill, ...]
+    chart_drill: Entry | None

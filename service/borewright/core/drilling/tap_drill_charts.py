@@ -18,7 +18,7 @@ from borewright.core.caches import cached, read_once
 from borewright.core.model import Drill, Status, Thread
 from borewright.tables import load, names
 
-from .sizes import find_drill
+from .drill_sizes import find_drill
 
 Variant = Literal["straight", "choice", "reamed", "shop"]
 _VARIANTS: Mapping[str, Variant] = {
@@ -53,7 +53,7 @@ def _rows() -> Mapping[tuple[str, str], tuple[Mapping[str, str], ...]]:
 
 
 @cached(512)
-def listed(thread: Thread) -> tuple[ChartRow, ...]:
+def chart_drills(thread: Thread) -> tuple[ChartRow, ...]:
     """Drills that a tap drill chart lists for a thread, smallest first; empty where no chart is held.
 
     Source: see the head and the rows of each ``tap_drill_`` table.

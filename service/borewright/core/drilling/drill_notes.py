@@ -1,20 +1,26 @@
-"""Assumptions, cautions, sources and derivation of a drill."""
+"""Assumptions, cautions, sources and derivation of a drill; the decision on one whose holes often miss their limits."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from borewright.core.caches import cached
 from borewright.core.chance import made_sizes
-from borewright.core.model import Caution, Notes, Source, Step
+from borewright.core.chance.made_sizes import CLEARLY_LOW
+from borewright.core.errors import DrillingError
+from borewright.core.model import Caution, Notes, Range, Source, Step
+from borewright.core.model.decision import Decision
+from borewright.core.quantity_text import length, span
+from borewright.core.rounding import half_even, plain
 
-from . import forming, oversize, reaming
-from .case import DrillCase, to_make
-from .outside import often_outside
-from .percent import printed_hole
-from .rank import NEAR_PERCENT, Ranked
-from .shortlist import Pick, Shortlist
-from .sizes import SPECIAL, origin
+from .candidates import Pick, Shortlist, reamed_hole, reaming_stock
+from .drill_case import DrillCase, minor_diameter_to_make
+from .drill_sizes import PLACES, SPECIAL, origin
+from .percent_of_thread import printed_hole
+from .ranking import NEAR_PERCENT, Ranked
+from .reasons import in_percent
+from .standard_drills import MEAN_OVERSIZE_TEXT, OVERSIZE_DOCUMENT, OVERSIZE_EDITION, OWN_OVERSIZE_TEXT, Entry
 
 _RULES = {
     "D - P": Source("target.hole_diameter", "shop practice", "", "major diameter less pitch", "common_practice"),
@@ -26,12 +32,20 @@ _FORMING = Source("target.hole_diameter", "Machinery's Handbook", "", "cold form
 _CHANCE = Source(
     "recommended.acceptance", "drilled-hole spread", "", "sigma derived in three ways, mean FED-STD-H28/2B", "computed"
 )
-_LIMITS = "minor diameter limits of the thread"
+_LIMITS_TEXT = "minor diameter limits of the thread"
 _REAM = Source("ream_diameter", "shop practice", "", "sizes of reamers, stock left for them", "common_practice")
+#: Share of holes inside the limits below which a drill is put before a person (our own limit). The tables' oversize is
+#: an average of shops: what holds about every second hole by it is run everywhere (6.8 mm for M8, #29 for 8-32).
+OFTEN_OUTSIDE = 0.40
+DEFAULT_FORMING_TEXT = (
+    "no percent of thread given: 65 % is formed, as the handbook's text on cold form tapping recommends (second-hand)"
+)
+_CLOSE_TOLERANCE_MM = Decimal("0.03")
+_CLOSE_TO_MM = Decimal(10)
 
 
 @cached(512)
-def notes(found: Shortlist) -> Notes:
+def notes_on_drill(found: Shortlist) -> Notes:
     """Everything that accompanies a drill, whatever the engagement and the part material.
 
     Source: as each line says.
@@ -49,7 +63,7 @@ def notes(found: Shortlist) -> Notes:
 def _assumptions(case: DrillCase, pick: Pick) -> Iterator[str]:
     yield f"percent of thread is on {case.basis.text}"
     if pick.ream is None and pick.entry.oversize is not None:
-        yield f"mean hole: {oversize.OWN_MEANING if pick.entry.oversize.own else oversize.MEANING}"
+        yield f"mean hole: {OWN_OVERSIZE_TEXT if pick.entry.oversize.own else MEAN_OVERSIZE_TEXT}"
     elif pick.ream is None and case.thread.taper is None:
         yield "no mean oversize is published for a drill of this size, so the mean hole is not given"
     if case.thread.taper is None and case.request.method == "cut" and None in (case.limits.min, case.limits.max):
@@ -57,7 +71,7 @@ def _assumptions(case: DrillCase, pick: Pick) -> Iterator[str]:
     if case.moved:
         yield "the hole is judged by the minor diameter limits before finish; recommended hole limits are left out"
     if case.request.method == "form" and case.request.percent is None:
-        yield forming.DEFAULT_SAID
+        yield DEFAULT_FORMING_TEXT
     objective = case.request.objective
     if objective != "chart" and (case.request.method == "form" or case.thread.taper is not None):
         yield f"objective {objective} changes nothing here: the hole is fixed by forming or by the taper thread"
@@ -82,7 +96,7 @@ def _cautions(case: DrillCase, pick: Pick) -> Iterator[Caution]:
         yield Caution("stock_has_no_drill", f"no drill in stock holds the limits: buy {chosen.drill.label}")
     if chosen.drill.series == SPECIAL:
         yield Caution("special_drill_size", f"{chosen.drill.label} is not a standard drill size")
-    if pick.ream is not None and pick.ream.stock_left > reaming.stock_left(pick.ream.diameter, case.thread.unit)[1]:
+    if pick.ream is not None and pick.ream.stock_left > reaming_stock(pick.ream.diameter, case.thread.unit)[1]:
         yield Caution(
             "ream_stock_large",
             f"{case.say(pick.ream.stock_left)} on diameter is more than a reamer takes: core-drill or bore in between",
@@ -98,7 +112,7 @@ def _cautions(case: DrillCase, pick: Pick) -> Iterator[Caution]:
         made, known = (
             (pick.entry.hole, pick.entry.expected is not None) if pick.ream is None else (pick.ream.diameter, True)
         )
-        yield from forming.cautions(case, to_make(case.thread, case.request), made, known=known)
+        yield from forming_cautions(case, minor_diameter_to_make(case.thread, case.request), made, known=known)
 
 
 def _sources(case: DrillCase, ranked: Ranked, pick: Pick) -> Iterator[Source]:
@@ -120,8 +134,8 @@ def _sources(case: DrillCase, ranked: Ranked, pick: Pick) -> Iterator[Source]:
         over = pick.entry.oversize
         yield Source(
             "recommended.expected_hole_diameter",
-            oversize.DOCUMENT,
-            oversize.EDITION,
+            OVERSIZE_DOCUMENT,
+            OVERSIZE_EDITION,
             f"Appendix A {over.locator}",
             over.status,
         )
@@ -142,7 +156,7 @@ def _steps(case: DrillCase, pick: Pick) -> Iterator[Step]:
     yield Step("recommended.percent_thread", basis.formula, inputs, chosen.percent_thread, "%", basis.source)
     if pick.ream is None and pick.entry.oversize is not None and chosen.expected_hole_diameter is not None:
         over = pick.entry.oversize
-        source = "request" if over.own else f"{oversize.DOCUMENT} ({oversize.EDITION}) {over.locator}"
+        source = "request" if over.own else f"{OVERSIZE_DOCUMENT} ({OVERSIZE_EDITION}) {over.locator}"
         expected = chosen.expected_hole_diameter
         yield Step("mean oversize", "table", {"drill": chosen.diameter}, over.value, unit, source)
         inputs = {"drill": chosen.diameter, "oversize": over.value}
@@ -164,7 +178,129 @@ def _steps(case: DrillCase, pick: Pick) -> Iterator[Step]:
     high, low = case.limits.max, case.limits.min
     if high is not None:
         inputs = {"max": high, "hole": chosen.expected_hole_diameter or judged}
-        yield Step("recommended.margin.below_max", "max - hole", inputs, chosen.margin_below_max, unit, _LIMITS)
+        yield Step("recommended.margin.below_max", "max - hole", inputs, chosen.margin_below_max, unit, _LIMITS_TEXT)
     if low is not None:
         inputs = {"hole": judged, "min": low}
-        yield Step("recommended.margin.above_min", "hole - min", inputs, chosen.margin_above_min, unit, _LIMITS)
+        yield Step("recommended.margin.above_min", "hole - min", inputs, chosen.margin_above_min, unit, _LIMITS_TEXT)
+
+
+def often_outside(case: DrillCase, ranked: Ranked, pick: Pick) -> tuple[Decision, ...]:
+    """The decision on a drill whose holes often end outside the minor diameter limits; none for what holds them.
+
+    Source: drilled_hole_spread table; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole, or the shop's.
+    """
+    item = pick.entry
+    if pick.ream is not None or case.request.method == "form" or not _misses_often(case, item):
+        return ()
+    chance = case.acceptance(item)
+    share = "" if chance is None else f", so that about {in_percent(chance)} of its holes end inside the limits"
+    return (
+        Decision(
+            "drill_often_outside",
+            f"{item.drill.label} {_mean_hole_text(case, item)}, {_miss_text(case, item)}{share}."
+            f" Decide: {'; '.join(_remedies(case, ranked, item))}.",
+            "/machine/drill_oversize",
+        ),
+    )
+
+
+def _misses_often(case: DrillCase, item: Entry) -> bool:
+    """A chance that is really bad; where the shop states its own oversize, one that is clearly low."""
+    chance, high = case.acceptance(item), case.limits.max
+    if chance is None:
+        return high is not None and item.hole > high
+    return chance < (CLEARLY_LOW if _has_own_oversize(item) else OFTEN_OUTSIDE)
+
+
+def _has_own_oversize(item: Entry) -> bool:
+    return item.oversize is not None and item.oversize.own
+
+
+def _with_diameter(case: DrillCase, item: Entry) -> str:
+    if item.drill.label == plain(item.diameter) + f" {case.thread.unit}":
+        return item.drill.label
+    return f"{item.drill.label} ({case.say(item.diameter)})"
+
+
+def _mean_hole_text(case: DrillCase, item: Entry) -> str:
+    hole = case.say(item.hole)
+    if item.oversize is None:
+        return f"measures {hole} itself (no mean oversize is published for its size)"
+    whose = "with the oversize stated for the machine" if _has_own_oversize(item) else "by the tables' mean oversize"
+    return f"drills {hole} on average {whose}"
+
+
+def _miss_text(case: DrillCase, item: Entry) -> str:
+    low, high = case.limits.min, case.limits.max
+    if high is not None and item.hole > high:
+        return f"{case.say(item.hole - high)} above the largest minor diameter {case.say(high)}"
+    if low is not None and item.hole < low:
+        return f"{case.say(low - item.hole)} below the smallest minor diameter {case.say(low)}"
+    return "close to a limit of the minor diameter"
+
+
+def _remedies(case: DrillCase, ranked: Ranked, item: Entry) -> list[str]:
+    """What can be done: prove the drill, take the one that holds, or ream."""
+    found = (
+        []
+        if _has_own_oversize(item)
+        else [f"keep {item.drill.label} where your drills cut closer (machine.drill_oversize)"]
+    )
+    known = [(one, case.acceptance(one) or 0.0) for one in ranked.good if one is not item]
+    holding = [(one, chance) for one, chance in known if chance >= CLEARLY_LOW]
+    if holding:
+        other, chance = min(holding, key=lambda pair: abs(pair[0].diameter - item.diameter))
+        found.append(f"take {_with_diameter(case, other)}, whose holes hold them in {in_percent(chance)}")
+    try:
+        ream = reamed_hole(case)
+    except DrillingError:
+        return found
+    tool = "bore" if ream.name is None else "ream"
+    return [*found, f"drill {ream.drill.drill.label} and {tool} to {case.say(ream.diameter)}"]
+
+
+def forming_cautions(case: DrillCase, limits: Range, made: Decimal, *, known: bool) -> tuple[Caution, ...]:
+    """What a formed hole needs that a cut one does not.
+
+    Args: ``limits`` of the minor diameter to be made; ``made`` mean hole of the drill, its diameter
+        where the mean hole is not ``known``.
+    Source: common practice (hole tolerance).
+    """
+    hole = printed_hole(case.thread, case.target.hole)
+    return (
+        Caution(
+            "forming_hole_tolerance",
+            f"Hold the hole to {case.say(hole)}{_forming_tolerance(case, limits)}: too small"
+            " breaks the tap, too large leaves a thin thread. " + _made_hole_text(case, made, known=known),
+        ),
+        Caution(
+            "forming_check_minor_diameter",
+            "The formed minor diameter is set by flow, not by the drill: check it with a plain plug"
+            f"{_limits_text(case, limits)}.",
+        ),
+    )
+
+
+def _forming_tolerance(case: DrillCase, limits: Range) -> str:
+    unit, diameter = case.thread.unit, case.thread.nominal_diameter
+    factor = Decimal(1) if unit == "mm" else 1 / Decimal("25.4")
+    if diameter <= _CLOSE_TO_MM * factor:
+        close = half_even(_CLOSE_TOLERANCE_MM * factor, PLACES[unit])
+        return f" within about {length(close, unit)} each way (common practice)"
+    if limits.min is None or limits.max is None:
+        return ""
+    quarter = half_even((limits.max - limits.min) / 4, PLACES[unit])
+    return f" within about {length(quarter, unit)} each way (half the tolerance of a cut hole, common practice)"
+
+
+def _made_hole_text(case: DrillCase, made: Decimal, *, known: bool) -> str:
+    away = case.say(abs(made - printed_hole(case.thread, case.target.hole)))
+    if not known:
+        return f"The drill is {away} from it; try it, or ream."
+    return f"The drill's hole, {case.say(made)} on average, is {away} from it; try it, or ream."
+
+
+def _limits_text(case: DrillCase, limits: Range) -> str:
+    if limits.min is None or limits.max is None:
+        return ""
+    return f" ({span(limits, case.thread.unit)})"

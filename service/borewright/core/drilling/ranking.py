@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from .case import DrillCase
-from .charts import ChartRow
-from .drill_acceptance import accepted, clearly_likelier, likelier_first, most_accepted
-from .least_torque import torque_order
-from .sizes import SERIES, SPECIAL
+from .drill_case import DrillCase
+from .drill_sizes import SERIES, SPECIAL
 from .standard_drills import USUAL, Entry
+from .tap_drill_charts import ChartRow
 
+#: How far the drill nearest to the hole aimed at may stay behind the most accepted one where no chart decides (our own
+#: limit). Published charts are reproduced by the nearest drill more often than by the most accepted one.
+RULE_TOLERANCE = 0.05
 MOST_ALTERNATIVES = 8
 MOST_REJECTED = 8
 _NEIGHBOURS = 3
@@ -57,10 +58,10 @@ def rank(case: DrillCase) -> Ranked:
                 good.append((pool, item))
             else:
                 refused.append(item)
-    good = good or _without_any(case, refused)
+    good = good or _least_miss(case, refused)
     good.sort(key=lambda found: (found[0], *_order(case, found[1])))
     likeliest = _most_accepted(case, good)
-    best, by_chance = _by_chance(case, [item for _, item in good], likeliest, rows)
+    best, by_chance = _likeliest_first(case, [item for _, item in good], likeliest, rows)
     refused += [item for item in best[1:] if cuts_too_large(case, item) and item is not likeliest]
     hole = case.target.hole
     refused.sort(key=lambda item: abs(item.diameter - hole))
@@ -75,7 +76,7 @@ def rank(case: DrillCase) -> Ranked:
     )
 
 
-def _without_any(case: DrillCase, refused: list[Entry]) -> list[tuple[int, Entry]]:
+def _least_miss(case: DrillCase, refused: list[Entry]) -> list[tuple[int, Entry]]:
     """The sold drill that misses least where each inside the limits cuts too large on average: it makes a decision."""
     if case.request.method == "form" or case.thread.taper is not None:
         return []
@@ -99,20 +100,20 @@ def _most_accepted(case: DrillCase, good: list[tuple[int, Entry]]) -> Entry | No
     return first if first is not None else most_accepted(case, (item for pool, item in holding if pool == _SECOND))
 
 
-def _by_chance(
+def _likeliest_first(
     case: DrillCase, best: list[Entry], likeliest: Entry | None, rows: Mapping[str, ChartRow]
 ) -> tuple[list[Entry], bool]:
     """The most accepted drill before the nearest to the hole aimed at, where no chart decides and it is clearly so."""
     if not best or likeliest is None:
         return best, False
     if case.request.objective == "acceptance":
-        return best, accepted(case, best[0]) is not None
+        return best, case.acceptance(best[0]) is not None
     if not _chance_decides(case, best[0], rows) or not clearly_likelier(case, likeliest, best[0]):
         return best, False
     return [likeliest, *(item for item in best if item is not likeliest)], True
 
 
-def charted(case: DrillCase, ranked: Ranked) -> Entry | None:
+def chart_drill_for(case: DrillCase, ranked: Ranked) -> Entry | None:
     """The drill that a chart gives for the thread, whether or not it is taken; None where no chart lists one.
 
     Source: charts as their tables say.
@@ -143,7 +144,7 @@ def _pools(case: DrillCase, rows: Mapping[str, ChartRow]) -> Iterator[tuple[int,
         if case.request.series is None or row.drill.series in case.request.series:
             yield _pool_of(case, row), case.entry(row.drill)
     if case.thread.taper is None:
-        low, high = ends(case)
+        low, high = hole_ends(case)
         if case.request.method == "form":
             low -= high - low  # the hole is judged by its mean, which is larger than the drill
         near = (
@@ -152,7 +153,7 @@ def _pools(case: DrillCase, rows: Mapping[str, ChartRow]) -> Iterator[tuple[int,
             *case.first.above(high, _NEIGHBOURS),
         )
         for item in near:
-            yield _FIRST if _close(case, item) else _SECOND, item
+            yield _FIRST if _near_percent(case, item) else _SECOND, item
         for item in case.second.between(low=low, high=high) if case.second is not None else ():
             yield _SECOND, item
     for item in case.crib or ():
@@ -169,15 +170,15 @@ def _pool_of(case: DrillCase, row: ChartRow) -> int:
     return _SECOND if other else _FIRST
 
 
-def _close(case: DrillCase, item: Entry) -> bool:
+def _near_percent(case: DrillCase, item: Entry) -> bool:
     """Where a percent is aimed at, a drill of first choice must come near it to go before those of second choice."""
     percent = case.request.percent
     if case.request.method == "cut" and (percent is None or percent.target is None):
         return True
-    return away(case, item) <= NEAR_PERCENT * case.basis.full_height / 100
+    return distance_to_target(case, item) <= NEAR_PERCENT * case.basis.full_height / 100
 
 
-def ends(case: DrillCase) -> tuple[Decimal, Decimal]:
+def hole_ends(case: DrillCase) -> tuple[Decimal, Decimal]:
     """Smallest and largest hole; a taper thread has neither."""
     low, high = case.target.low, case.target.high
     return low if low is not None else case.target.hole, high if high is not None else case.target.hole
@@ -190,11 +191,11 @@ def _order(case: DrillCase, item: Entry) -> tuple[float | Decimal, ...]:
     if case.request.objective == "acceptance":
         return large, *likelier_first(case, item), series
     if case.by_wall_chart:
-        return away(case, item), -item.diameter, series
-    return large, away(case, item), -item.diameter, series
+        return distance_to_target(case, item), -item.diameter, series
+    return large, distance_to_target(case, item), -item.diameter, series
 
 
-def away(case: DrillCase, item: Entry) -> Decimal:
+def distance_to_target(case: DrillCase, item: Entry) -> Decimal:
     """How far a drill is from the hole aimed at; a formed hole is aimed at with the mean hole, as it is drilled.
 
     Source: definition.
@@ -219,7 +220,7 @@ def _best_of_crib(
     ]
     good.sort(key=lambda item: (item.drill.label != best_label, *_order(case, item)))
     if good and good[0].drill.label != best_label:
-        good, by_chance = _by_chance(case, good, most_accepted(case, good), rows)
+        good, by_chance = _likeliest_first(case, good, most_accepted(case, good), rows)
     return tuple(good), by_chance
 
 
@@ -234,11 +235,11 @@ def good_enough(case: DrillCase, item: Entry, rows: Mapping[str, ChartRow]) -> b
     row = rows.get(item.drill.label)
     if case.thread.taper is not None:
         return row is not None
-    if row is not None and row.variant == "straight" and _charted_as_is(case, row):
+    if row is not None and row.variant == "straight" and _is_taken_unchecked(case, row):
         return True
-    kept = case.by_wall_chart or (case.request.objective == "chart" and _names_the_drill(row))
+    taken_anyway = case.by_wall_chart or (case.request.objective == "chart" and _names_the_drill(row))
     judged = item.hole if case.request.method == "form" else item.diameter
-    if not case.inside(judged) or (not kept and cuts_too_large(case, item)):
+    if not case.inside(judged) or (not taken_anyway and cuts_too_large(case, item)):
         return False
     ask = case.request.may_take
     return ask is None or case.request.objective != "least_torque" or ask(item.hole)
@@ -249,7 +250,7 @@ def _names_the_drill(row: ChartRow | None) -> bool:
     return row is not None and row.for_class and _is_published(row)
 
 
-def _charted_as_is(case: DrillCase, row: ChartRow) -> bool:
+def _is_taken_unchecked(case: DrillCase, row: ChartRow) -> bool:
     """Whether a chart's drill is taken unchecked: no largest minor diameter is held."""
     return case.limits.max is None and row.for_class and not case.moved and case.request.objective == "chart"
 
@@ -262,25 +263,37 @@ def cuts_too_large(case: DrillCase, item: Entry) -> bool:
     return case.top is not None and item.hole > case.top
 
 
-def why_refused(case: DrillCase, item: Entry) -> str:
-    """The reason a drill is not good enough, in words.
+def likelier_first(case: DrillCase, item: Entry) -> tuple[float, Decimal, Decimal]:
+    """Sort key that puts the most often accepted drill first, of equals the nearest to the hole aimed at.
 
-    Source: limits of the thread's standard; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole.
+    Source: as :meth:`DrillCase.acceptance`.
     """
-    if case.thread.taper is not None:
-        return "not a drill that the chart lists for this taper thread"
-    diameter, low, high, top = item.diameter, case.limits.min, case.limits.max, case.top
-    if low is not None and diameter < low:
-        below = f"{case.say(low - diameter)} below the smallest minor diameter {case.say(low)}"
-        return f"{below}: the GO plain plug would not enter"
-    if high is not None and diameter > high and not case.inside(diameter):
-        above = f"{case.say(diameter - high)} above the largest minor diameter {case.say(high)}"
-        return f"{above}: the NOT GO plain plug would enter"
-    if case.target.low is not None and diameter < case.target.low:
-        return f"leaves {case.basis.percent(diameter)} % of thread, more than asked for"
-    if case.target.high is not None and diameter > case.target.high and not case.inside(diameter):
-        return f"leaves {case.basis.percent(diameter)} % of thread, less than asked for"
-    if top is not None and item.hole > top:
-        return f"drills {case.say(item.hole)} on average, {case.say(item.hole - top)} above {case.say(top)}"
-    ask = case.request.may_take
-    return "not needed: another drill is nearer" if ask is None else ask.why_not(item.hole)
+    return -(case.acceptance(item) or 0.0), abs(item.diameter - case.target.hole), -item.diameter
+
+
+def most_accepted(case: DrillCase, items: Iterable[Entry]) -> Entry | None:
+    """The most often accepted of some drills, None where no chance is known.
+
+    Source: as :meth:`DrillCase.acceptance`.
+    """
+    known = [(chance, item) for item in items if (chance := case.acceptance(item)) is not None]
+    hole = case.target.hole
+    best = max(known, key=lambda one: (one[0], -abs(one[1].diameter - hole), one[1].diameter), default=None)
+    return None if best is None else best[1]
+
+
+def clearly_likelier(case: DrillCase, other: Entry, than: Entry) -> bool:
+    """Whether one drill is accepted more often than another by more than the tolerance of the rule.
+
+    Source: as :meth:`DrillCase.acceptance`.
+    """
+    better, worse = case.acceptance(other), case.acceptance(than)
+    return better is not None and worse is not None and better > worse + RULE_TOLERANCE
+
+
+def torque_order(item: Entry) -> tuple[Decimal, Decimal]:
+    """Sort key that puts the largest mean hole first.
+
+    Source: geometry; torque falls with the thread height.
+    """
+    return -item.hole, -item.diameter

@@ -25,12 +25,10 @@ SERIES: tuple[str, ...] = ("fractional", "number", "letter", "metric")
 SPECIAL = "special"
 #: Decimals to which a drill diameter is printed and judged.
 PLACES: Mapping[Unit, int] = {"in": 4, "mm": 3}
-
 _LONGEST_LABEL = 40
 _SMALLEST_MM, _LARGEST_MM = Decimal("0.1"), Decimal(130)
 _LARGEST_BARE_IN = Decimal(4)
 _SLACK: Mapping[Unit, Decimal] = {"in": Decimal("0.0001"), "mm": Decimal("0.0005")}
-
 _FRACTION_SIGNS = {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "⁄": "/"}
 _NOTE = re.compile(r"\([^()]*\)$")
 _UNIT_WORD = re.compile(r"(mm|inches|inch|in\.?|\"|″|”|'')$")
@@ -149,7 +147,7 @@ def _decimal(written: str, word: str, unit: Unit | None, label: str) -> Drill | 
         return None
     value = Decimal(written)
     if word:
-        return _sized(value, "mm" if word == "mm" else "in", label)
+        return _of_size(value, "mm" if word == "mm" else "in", label)
     number = _by_label().get(f"#{value}") if unit != "mm" else None
     inch, metric = _standard_at(value, "in"), _standard_at(value, "mm")
     fitting = [drill for drill in (number, inch, metric) if drill is not None]
@@ -159,15 +157,15 @@ def _decimal(written: str, word: str, unit: Unit | None, label: str) -> Drill | 
         raise _ambiguous(label, fitting)
     if fitting:
         return inch if unit == "in" else metric
-    return None if unit is None else _sized(value, _likely_unit(value, unit), label)
+    return None if unit is None else _of_size(value, _unit_of_bare_size(value, unit), label)
 
 
-def _likely_unit(value: Decimal, unit: Unit) -> Unit:
+def _unit_of_bare_size(value: Decimal, unit: Unit) -> Unit:
     """A bare size above 4 is not meant as inches."""
     return "mm" if unit == "in" and value > _LARGEST_BARE_IN else unit
 
 
-def _sized(value: Decimal, unit: Unit, label: str) -> Drill:
+def _of_size(value: Decimal, unit: Unit, label: str) -> Drill:
     return _standard_at(value, unit) or _special(f"{plain(value)} {unit}", value, unit, label)
 
 
