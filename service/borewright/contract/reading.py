@@ -12,7 +12,7 @@ from decimal import Decimal
 from typing import Any, Generic, Literal, NamedTuple, TypeVar
 
 from borewright.contract.fields.units import Quantity
-from borewright.core import callout, quantity_text
+from borewright.core import callout
 from borewright.core.caches import cached
 from borewright.core.model import (
     FinishInput,
@@ -41,14 +41,14 @@ from borewright.core.rounding import plain
 
 from . import request_schemas as schemas
 from .faults import invalid
-from .fields import units
+from .fields import ranges, units
+from .fields.ranges import Range
 
 Body = Mapping[str, Any]
 Request = TypeVar("Request")
 #: How much of a hole specification the reply shows.
 Detail = Literal["full", "figures", "routing"]
 
-_LONGEST: dict[str, int] = {"in": 100, "mm": 2540}
 _UNIT_OF: dict[str | None, Unit | None] = {"inch": "in", "metric": "mm", None: None}
 _CACHED = 1024
 
@@ -211,26 +211,27 @@ def _own_length(quantity: Quantity | None, asked: Unit | None) -> Length | None:
     return None if quantity is None else Length(quantity.value, quantity.unit or asked)  # type: ignore[arg-type]
 
 
-def _length(given: Body, name: str, unit: _Units, *, under: str = "") -> Length | None:
+def _length(given: Body, name: str, unit: _Units, *, under: str = "", allowed: Range = ranges.LENGTH) -> Length | None:
     quantity: Quantity | None = given.get(name)
     if quantity is None:
         return None
-    length = Length(quantity.value, quantity.unit or unit.bare)  # type: ignore[arg-type]
-    own = length.to(unit.native)
-    if abs(own) > _LONGEST[unit.native]:
-        raise invalid(
-            "value_out_of_range",
-            f"{plain(length.value)} {length.unit} is out of range: at most"
-            f" {quantity_text.length(Decimal(_LONGEST['in']), 'in')}.",
-            pointer=f"{under}/{name}",
-        )
-    return Length(own, unit.native)
+    value, written = _with_unit(quantity, unit.bare, allowed, f"{under}/{name}")
+    return Length(Length(value, written).to(unit.native), unit.native)  # type: ignore[arg-type]
 
 
-def _range(given: Body | None, unit: _Units, *, pointer: str) -> LengthRange | None:
+def _with_unit(quantity: Quantity, bare: str, allowed: Range, pointer: str) -> tuple[Decimal, str]:
+    """Value and unit; a bare number is in the unit ``bare``, whose span it may still be outside of."""
+    if quantity.unit is not None:
+        return quantity.value, quantity.unit
+    allowed.check(quantity.value, bare, written=quantity.value, pointer=pointer)
+    return quantity.value, bare
+
+
+def _range(given: Body | None, unit: _Units, *, pointer: str, allowed: Range) -> LengthRange | None:
     if given is None:
         return None
-    least, most = _length(given, "min", unit, under=pointer), _length(given, "max", unit, under=pointer)
+    least = _length(given, "min", unit, under=pointer, allowed=allowed)
+    most = _length(given, "max", unit, under=pointer, allowed=allowed)
     if least is not None and most is not None and least.value > most.value:
         raise invalid("range_inconsistent", "The minimum is above the maximum.", pointer=pointer)
     return LengthRange(least, most)
@@ -254,13 +255,8 @@ def _material(given: Body, unit: _Units) -> MaterialInput | None:
     material = given.get("material")
     if material is None or isinstance(material, str):
         return None if material is None else MaterialInput(name=material)
-    strength: Quantity | None = material.get("tensile_strength")
-    mpa = None
-    if strength is not None:
-        as_written = (
-            units.factor("stress", "psi" if unit.bare == "in" else "MPa") if strength.unit is None else Decimal(1)
-        )
-        mpa = float(strength.value * as_written)
+    bare = "psi" if unit.bare == "in" else "MPa"
+    mpa = _physical(material, "tensile_strength", "stress", bare, ranges.STRESS, under="/material")
     return MaterialInput(material.get("name"), material.get("group"), material.get("hardness"), mpa)
 
 
@@ -272,8 +268,10 @@ def _machine(given: Body, unit: _Units) -> Machine:
     inch = unit.bare == "in"
     return Machine(
         max_spindle_speed_rpm=None if speed is None else float(speed),
-        max_torque_n_m=_physical(machine.get("max_torque"), "torque", "lbf*in" if inch else "N*m"),
-        max_power_kw=_physical(machine.get("max_power"), "power", "hp" if inch else "kW"),
+        max_torque_n_m=_physical(
+            machine, "max_torque", "torque", "lbf*in" if inch else "N*m", ranges.TORQUE, under="/machine"
+        ),
+        max_power_kw=_physical(machine, "max_power", "power", "hp" if inch else "kW", ranges.POWER, under="/machine"),
         tapping=machine.get("tapping"),
         drill_oversize=_drill_oversize(machine, unit),
     )
@@ -283,21 +281,27 @@ def _drill_oversize(machine: Body, unit: _Units) -> DrillOversize | None:
     given = machine.get("drill_oversize")
     if given is None:
         return None
-    under = "/machine"
-    mean = _length(machine, "drill_oversize", unit, under=under) if isinstance(given, Quantity) else None
-    if mean is not None:
-        return DrillOversize(mean)
-    under += "/drill_oversize"
-    stated = _length(given, "mean", unit, under=under)
-    assert stated is not None  # the schema asks for it
-    return DrillOversize(stated, _length(given, "standard_deviation", unit, under=under))
+    allowed = ranges.COAT_OR_NONE
+    if isinstance(given, Quantity):
+        mean = _length(machine, "drill_oversize", unit, under="/machine", allowed=allowed)
+        spread = None
+    else:
+        under = "/machine/drill_oversize"
+        mean = _length(given, "mean", unit, under=under, allowed=allowed)
+        spread = _length(given, "standard_deviation", unit, under=under, allowed=allowed)
+    assert mean is not None  # the schema asks for it
+    return DrillOversize(mean, spread)
 
 
-def _physical(quantity: Quantity | None, dimension: units.Dimension, bare: str) -> float | None:
-    """A torque in N*m or a power in kW; a bare number is in the unit ``bare``."""
+def _physical(
+    given: Body, name: str, dimension: units.Dimension, bare: str, allowed: Range, *, under: str
+) -> float | None:
+    """A stress in MPa, a torque in N*m or a power in kW; a bare number is in the unit ``bare``."""
+    quantity: Quantity | None = given.get(name)
     if quantity is None:
         return None
-    return float(quantity.value * (units.factor(dimension, bare) if quantity.unit is None else Decimal(1)))
+    value, unit = _with_unit(quantity, bare, allowed, f"{under}/{name}")
+    return float(value * units.factor(dimension, unit))
 
 
 def _finish(given: Body, unit: _Units) -> FinishInput | None:
@@ -310,7 +314,9 @@ def _finish(given: Body, unit: _Units) -> FinishInput | None:
         finish_class=finish.get("finish_class"),
         thickness=_thickness(finish, unit),
         growth_fraction=None if growth is None else growth.value,
-        heat_treat_growth=_range(finish.get("heat_treat_growth"), unit, pointer="/finish/heat_treat_growth"),
+        heat_treat_growth=_range(
+            finish.get("heat_treat_growth"), unit, pointer="/finish/heat_treat_growth", allowed=ranges.GROWTH
+        ),
         masked=finish.get("masked") or False,
         reading=finish.get("reading"),
         text_unit=unit.bare,
@@ -322,8 +328,8 @@ def _thickness(finish: Body, unit: _Units) -> LengthRange | None:
     given = finish.get("thickness")
     if isinstance(given, Quantity):
         # one figure is a minimum or nominal: the domain adds the maximum
-        return LengthRange(_length(finish, "thickness", unit, under="/finish"), None)
-    return _range(given, unit, pointer="/finish/thickness")
+        return LengthRange(_length(finish, "thickness", unit, under="/finish", allowed=ranges.COAT), None)
+    return _range(given, unit, pointer="/finish/thickness", allowed=ranges.COAT_OR_NONE)
 
 
 def _percent(given: Body) -> PercentTarget | None:

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
+from borewright.contract.fields import ranges
 from borewright.contract.fields.composites import Array, Object, ObjectSchema, OneOf
 from borewright.contract.fields.strict import Boolean, CalloutText, Choice, Number, QuantityField, Text, Whole
-
-#: Bounds of bare numbers. A bare number may be inches or millimetres, so the wider of the two is published.
-LONGEST_LENGTH = 2540
-THICKEST_COAT = 25
 
 THREAD_EXAMPLES = ("3/8-16 UNC-2B", "M8", "M10x1-6H LH", "#10-24", "1/4-18 NPT")
 _IN_UNITS = "A bare number is in the length unit of `unit_system`; text carries its own unit."
@@ -15,7 +12,7 @@ _IN_UNITS = "A bare number is in the length unit of `unit_system`; text carries 
 
 def length(description: str, *, required: bool = False) -> QuantityField:
     """A length field above zero."""
-    return QuantityField(f"{description} {_IN_UNITS}", "length", most=LONGEST_LENGTH, required=required)
+    return QuantityField(f"{description} {_IN_UNITS}", "length", ranges.LENGTH, required=required)
 
 
 def unit_system() -> Choice:
@@ -55,16 +52,16 @@ class ThreadObject(ObjectSchema):
     size = OneOf(
         "Size as the trade writes it: `1/2`, `#10`, `M8` or a bare nominal diameter in the system's own unit.",
         Text("Size as text.", longest=40),
-        Number("Nominal diameter in the system's own unit (in or mm).", above=0, most=LONGEST_LENGTH),
+        Number("Nominal diameter in the system's own unit (in or mm).", ranges.LENGTH),
         required=True,
         examples=("1/2", "#10", "M8"),
     )
-    threads_per_inch = Number("Threads per inch, a count (inch systems).", above=0, most=1000)
+    threads_per_inch = Number("Threads per inch, a count (inch systems).", ranges.THREADS_PER_INCH)
     pitch = length("Pitch (metric systems).")
     series = Text("Series symbol, e.g. UNC, UNF, UN.", longest=20)
     thread_class = Text("Class of the internal thread, e.g. 2B or 6H.", longest=20, data_key="class")
     hand = Choice("Hand of the thread. Default: right.", ("right", "left"))
-    starts = Whole("Number of starts, a count. Default: 1.", least=1, most=24)
+    starts = Whole("Number of starts, a count. Default: 1.", ranges.STARTS)
     lead = length("Lead of a multi-start thread: starts times pitch.")
 
 
@@ -82,16 +79,16 @@ def thread() -> OneOf:
 class PercentRange(ObjectSchema):
     """Percent of thread asked for; at least one of the three."""
 
-    target = Number("Percent of thread to come near to, percent of 0.75 H height.", above=0, most=100)
-    min = Number("Lowest percent of thread, percent of 0.75 H height.", above=0, most=100)
-    max = Number("Highest percent of thread, percent of 0.75 H height.", above=0, most=100)
+    target = Number("Percent of thread to come near to, percent of 0.75 H height.", ranges.PERCENT)
+    min = Number("Lowest percent of thread, percent of 0.75 H height.", ranges.PERCENT)
+    max = Number("Highest percent of thread, percent of 0.75 H height.", ranges.PERCENT)
 
 
 def percent_thread() -> OneOf:
     """The field that asks for a percent of thread."""
     return OneOf(
         "Percent of thread wanted, on the 0.75 H basis of the inch trade: the target, or an object with bounds.",
-        QuantityField("Target in percent.", "percent", most=100),
+        QuantityField("Target in percent.", "percent", ranges.PERCENT),
         Object("Target and bounds.", PercentRange),
         examples=(75, {"target": 70, "min": 60, "max": 75}),
     )
@@ -106,7 +103,7 @@ class MaterialObject(ObjectSchema):
     tensile_strength = QuantityField(
         "Tensile strength. A bare number is in psi (inch set) or MPa (metric set); text carries its own unit.",
         "stress",
-        most=1_000_000,
+        ranges.STRESS,
         examples=("655 MPa", "95 ksi"),
     )
 
@@ -124,22 +121,15 @@ def material() -> OneOf:
 class ThicknessRange(ObjectSchema):
     """Thickness of a coat on one surface."""
 
-    min = QuantityField(f"Least thickness on a surface. {_IN_UNITS}", "length", most=THICKEST_COAT, zero=True)
-    max = QuantityField(f"Greatest thickness on a surface. {_IN_UNITS}", "length", most=THICKEST_COAT, zero=True)
+    min = QuantityField(f"Least thickness on a surface. {_IN_UNITS}", "length", ranges.COAT_OR_NONE)
+    max = QuantityField(f"Greatest thickness on a surface. {_IN_UNITS}", "length", ranges.COAT_OR_NONE)
 
 
 class GrowthRange(ObjectSchema):
     """Change of a diameter by heat treatment, sign included."""
 
-    min = QuantityField(
-        f"Least growth on diameter, negative where it shrinks. {_IN_UNITS}", "length", most=THICKEST_COAT, signed=True
-    )
-    max = QuantityField(
-        f"Greatest growth on diameter, negative where it shrinks. {_IN_UNITS}",
-        "length",
-        most=THICKEST_COAT,
-        signed=True,
-    )
+    min = QuantityField(f"Least growth on diameter, negative where it shrinks. {_IN_UNITS}", "length", ranges.GROWTH)
+    max = QuantityField(f"Greatest growth on diameter, negative where it shrinks. {_IN_UNITS}", "length", ranges.GROWTH)
 
 
 class FinishObject(ObjectSchema):
@@ -149,15 +139,14 @@ class FinishObject(ObjectSchema):
     finish_class = Text("Class, type or grade within the specification.", longest=200, data_key="class")
     thickness = OneOf(
         f"Thickness on a surface: limits, or one value. {_IN_UNITS}",
-        QuantityField(f"One thickness. {_IN_UNITS}", "length", most=THICKEST_COAT),
+        QuantityField(f"One thickness. {_IN_UNITS}", "length", ranges.COAT),
         Object("Limits of thickness.", ThicknessRange),
         examples=("0.0003 in", {"min": "5 um", "max": "8 um"}),
     )
     growth_fraction = QuantityField(
         "Part of the thickness that stands above the old surface (1 for plating), a fraction from 0 to 1.",
         "fraction",
-        most=1,
-        zero=True,
+        ranges.FRACTION,
         examples=(1, 0.5, "50 %"),
     )
     heat_treat_growth = Object("Growth on diameter by heat treatment after threading.", GrowthRange)
@@ -200,7 +189,7 @@ class HoleObject(ObjectSchema):
     full_thread_depth = length("Depth of full thread from the entry face; needed for a blind hole.")
     thickness = length("Wall at the hole: needed for a through hole; for a blind one it bounds the drill tip.")
     drill_depth_limit = length("Deepest full drill diameter allowed, from the entry face.")
-    point_angle = Number("Included angle of the drill point in degrees. Default: 118.", least=60, most=180)
+    point_angle = Number("Included angle of the drill point in degrees. Default: 118.", ranges.POINT_ANGLE)
     access_depth = length("Depth of a bore above the entry face that the tools must reach through.")
     clearance_diameter = length("Diameter free for shanks and holders above the entry face.")
     run_out = Choice(
@@ -257,14 +246,11 @@ def mating_screw() -> Object:
 class DrillOversizeObject(ObjectSchema):
     """How much larger than its drill a hole of this shop is."""
 
-    mean = QuantityField(
-        f"Mean oversize on diameter. {_IN_UNITS}", "length", most=THICKEST_COAT, zero=True, required=True
-    )
+    mean = QuantityField(f"Mean oversize on diameter. {_IN_UNITS}", "length", ranges.COAT_OR_NONE, required=True)
     standard_deviation = QuantityField(
         f"Standard deviation of the hole's diameter. Default: that of the tables. {_IN_UNITS}",
         "length",
-        most=THICKEST_COAT,
-        zero=True,
+        ranges.COAT_OR_NONE,
     )
 
 
@@ -272,7 +258,7 @@ def drill_oversize() -> OneOf:
     """The field that states the shop's own drill oversize."""
     return OneOf(
         f"The shop's own oversize of drilled holes instead of that of the tables: mean, or an object. {_IN_UNITS}",
-        QuantityField(f"Mean oversize on diameter. {_IN_UNITS}", "length", most=THICKEST_COAT, zero=True),
+        QuantityField(f"Mean oversize on diameter. {_IN_UNITS}", "length", ranges.COAT_OR_NONE),
         Object("Mean and spread.", DrillOversizeObject),
         examples=("0.001 in", {"mean": "0.03 mm", "standard_deviation": "0.015 mm"}),
     )
@@ -281,14 +267,14 @@ def drill_oversize() -> OneOf:
 class MachineObject(ObjectSchema):
     """What the machine can do; at least one field."""
 
-    max_spindle_speed = Number("Highest spindle speed in rev/min.", above=0, most=200_000)
+    max_spindle_speed = Number("Highest spindle speed in rev/min.", ranges.SPINDLE_SPEED)
     max_torque = QuantityField(
         "Highest torque at the spindle. A bare number is in lbf*in (inch set) or N*m (metric set).",
         "torque",
-        most=1_000_000,
+        ranges.TORQUE,
     )
     max_power = QuantityField(
-        "Highest power at the spindle. A bare number is in hp (inch set) or kW (metric set).", "power", most=10_000
+        "Highest power at the spindle. A bare number is in hp (inch set) or kW (metric set).", "power", ranges.POWER
     )
     tapping = Choice("How the tap is driven. Default: rigid.", ("rigid", "floating", "hand"))
     drill_oversize = drill_oversize()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from borewright.contract.fields import ranges
 from borewright.contract.fields.composites import ObjectSchema
 from borewright.contract.fields.strict import Boolean, CalloutText, Choice, Number, Text, Whole
 
@@ -92,8 +93,7 @@ class HoleSpecRequestBody(ObjectSchema):
     safety_factor = Number(
         "How much stronger than the screw the threads must stay where `objective` is least_torque, a ratio."
         " Default: 1.",
-        above=0,
-        most=10,
+        ranges.SAFETY_FACTOR,
     )
     strict = Boolean(
         "Refuse where data are missing (unknown material) instead of answering with a caution. Default: false."
@@ -145,9 +145,6 @@ class ThreadQuery(ObjectSchema):
     explain = parts.explain()
 
 
-MOST_PAGE_SIZE = 500
-
-
 class ThreadCatalogQuery(ObjectSchema):
     """Query of GET /v1/threads/catalog."""
 
@@ -157,6 +154,6 @@ class ThreadCatalogQuery(ObjectSchema):
     series = Text("Only sizes of this series, any case.", longest=20, examples=("UNC",))
     min_diameter = parts.length("Smallest nominal diameter. Without `unit_system` each size is judged in its own unit.")
     max_diameter = parts.length("Largest nominal diameter. Without `unit_system` each size is judged in its own unit.")
-    page = Whole("Page to show, a count from 1. Default: 1.", least=1, most=100_000)
-    page_size = Whole("Sizes a page, a count. Default: 100.", least=1, most=MOST_PAGE_SIZE)
+    page = Whole("Page to show, a count from 1. Default: 1.", ranges.PAGE)
+    page_size = Whole("Sizes a page, a count. Default: 100.", ranges.PAGE_SIZE)
     unit_system = parts.unit_system()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from borewright.contract.fields import ranges
 from borewright.contract.fields.composites import Array, Object, ObjectSchema, OneOf
 from borewright.contract.fields.strict import Choice, Number, Text
 
@@ -9,7 +10,6 @@ from . import request_parts as parts
 from .batch_requests import BatchRequestBody
 from .request_schemas import HoleSpecRequestBody
 
-MOST_SPINDLE_SPEED = 200_000
 #: Words for an operation by the word that the audit knows it by.
 OPERATIONS = {
     **{
@@ -74,8 +74,8 @@ class AsPlannedObject(ObjectSchema):
     tap = planned_tap("Tap of the plan: its marking, or an object.", required=True)
     second_tap = planned_tap("Tap that finishes what the first one leaves, where the plan has one.")
     drill_depth = parts.length("Depth of full drill diameter from the entry face, without the point.")
-    spindle_speed = Number("Spindle speed of the drill, in rev/min.", above=0, most=MOST_SPINDLE_SPEED)
-    tap_spindle_speed = Number("Spindle speed of the tap, in rev/min.", above=0, most=MOST_SPINDLE_SPEED)
+    spindle_speed = Number("Spindle speed of the drill, in rev/min.", ranges.SPINDLE_SPEED)
+    tap_spindle_speed = Number("Spindle speed of the tap, in rev/min.", ranges.SPINDLE_SPEED)
     operations_order = Array(
         "Operations of the plan in their order; plate, anodize, galvanize and coat are a finish.",
         Choice("Operation.", tuple(OPERATIONS)),

@@ -6,7 +6,6 @@ for an optional field means the same as leaving it out.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from typing import Any, NoReturn
@@ -17,6 +16,7 @@ from borewright.contract.faults import RequestInvalid, shown
 from borewright.core.errors import Fault, nearest
 
 from . import units
+from .ranges import Range
 from .units import Dimension, Quantity
 
 JsonSchema = dict[str, Any]
@@ -155,60 +155,32 @@ class Boolean(StrictField):
 
 
 class Number(StrictField):
-    """A finite number between two bounds, as an exact decimal."""
+    """A number inside its range, as an exact decimal."""
 
     takes = ("number",)
 
-    def __init__(
-        self,
-        description: str,
-        *,
-        above: int | None = None,
-        least: int | None = None,
-        most: int | None = None,
-        **given: Any,
-    ) -> None:
+    def __init__(self, description: str, range_: Range, **given: Any) -> None:
         super().__init__(description, **given)
-        self.bounds = {"exclusiveMinimum": above, "minimum": least, "maximum": most}
-        self.above, self.least, self.most = above, least, most
+        self.range = range_
 
     def take(self, value: float) -> Any:
         """The number as it was written, an exact decimal."""
-        self.check(value)
-        return Decimal(value) if isinstance(value, int) else Decimal(repr(value))
-
-    def check(self, value: float) -> None:
-        """Refuse a number outside the bounds."""
-        if not self._inside(value):
-            refuse("value_out_of_range", f"{shown(value)} is out of range: {self._range_words()}.")
-
-    def _inside(self, value: float) -> bool:
-        return (
-            math.isfinite(value)
-            and (self.above is None or value > self.above)
-            and (self.least is None or value >= self.least)
-            and (self.most is None or value <= self.most)
-        )
-
-    def _range_words(self) -> str:
-        words = {"exclusiveMinimum": "above", "minimum": "at least", "maximum": "at most"}
-        return ", ".join(f"{words[name]} {bound}" for name, bound in self.bounds.items() if bound is not None)
+        return _in_range(value, self.range)
 
     def json_schema(self, converter: Any) -> JsonSchema:
-        """A number with its bounds; an exclusive bound is published as exclusive."""
-        bounds = {name: bound for name, bound in self.bounds.items() if bound is not None}
-        return {"type": "number", **bounds}
+        """A number with its bounds."""
+        return self.range.json_schema()
 
 
 class Whole(Number):
-    """A whole number between two bounds."""
+    """A whole number inside its range."""
 
     def take(self, value: float) -> Any:
         """The number as an integer."""
-        self.check(value)
-        if value != int(value):
+        exact = super().take(value)
+        if exact != int(exact):
             refuse("field_type_wrong", "Expected a whole number.")
-        return int(value)
+        return int(exact)
 
     def json_schema(self, converter: Any) -> JsonSchema:
         """An integer with its bounds."""
@@ -220,42 +192,35 @@ class QuantityField(StrictField):
 
     takes = ("number", "string")
 
-    def __init__(
-        self,
-        description: str,
-        dimension: Dimension,
-        *,
-        most: int,
-        zero: bool = False,
-        signed: bool = False,
-        **given: Any,
-    ) -> None:
-        super().__init__(description, **given)
-        self.dimension, self.zero, self.signed = dimension, zero, signed
-        self._number = Number(
-            description,
-            above=None if signed or zero else 0,
-            least=-most if signed else 0 if zero else None,
-            most=most,
-        )
+    def __init__(self, description: str, dimension: Dimension, range_: Range, **given: Any) -> None:
+        super().__init__(f"{description} Allowed {range_.words()}.", **given)
+        self.dimension, self.range = dimension, range_
 
     def take(self, value: float | str) -> Quantity:
         """The quantity in a base unit, or as a bare number."""
         if not isinstance(value, str):
-            return Quantity(self._number.take(value), None)
+            return Quantity(_in_range(value, self.range), None)
         try:
             quantity = units.read(value, self.dimension)
+            self.range.check(quantity.value, quantity.unit, written=value)
         except RequestInvalid as error:
             raise refused(error.faults) from None
-        if not self.signed and (quantity.value < 0 or (quantity.value == 0 and not self.zero)):
-            refuse("value_out_of_range", f"{shown(value)} is out of range: {'at least' if self.zero else 'above'} 0.")
         return quantity
 
     def json_schema(self, converter: Any) -> JsonSchema:
         """A number with its bounds, or a text that follows the grammar of quantities."""
-        pattern = units.pattern(self.dimension, signed=self.signed, zero=self.zero)
+        pattern = units.pattern(self.dimension, signed=self.range.signed, zero=self.range.zero)
         text = {"type": "string", "maxLength": units.LONGEST, "pattern": pattern}
-        return {"anyOf": [self._number.json_schema(converter), text]}
+        return {"anyOf": [self.range.json_schema(), text]}
+
+
+def _in_range(value: float, allowed: Range) -> Decimal:
+    exact = Decimal(value) if isinstance(value, int) else Decimal(repr(value))
+    try:
+        allowed.check(exact, None, written=value)
+    except RequestInvalid as error:
+        raise refused(error.faults) from None
+    return exact
 
 
 def describe(field: StrictField, converter: Any) -> JsonSchema:
