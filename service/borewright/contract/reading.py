@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any, Generic, Literal, NamedTuple, TypeVar
 
+from borewright.contract.fields.ranges import Range
 from borewright.contract.fields.units import Quantity
 from borewright.core import callout
 from borewright.core.caches import cached
@@ -42,7 +43,6 @@ from borewright.core.rounding import plain
 from . import request_schemas as schemas
 from .faults import invalid
 from .fields import ranges, units
-from .fields.ranges import Range
 
 Body = Mapping[str, Any]
 Request = TypeVar("Request")

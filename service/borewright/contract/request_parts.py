@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from borewright.contract.fields import ranges
 from borewright.contract.fields.composites import Array, Object, ObjectSchema, OneOf
 from borewright.contract.fields.strict import Boolean, CalloutText, Choice, Number, QuantityField, Text, Whole
+
+from .fields import ranges
 
 THREAD_EXAMPLES = ("3/8-16 UNC-2B", "M8", "M10x1-6H LH", "#10-24", "1/4-18 NPT")
 _IN_UNITS = "A bare number is in the length unit of `unit_system`; text carries its own unit."

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from borewright.contract.fields import ranges
 from borewright.contract.fields.composites import ObjectSchema
 from borewright.contract.fields.strict import Boolean, CalloutText, Choice, Number, Text, Whole
 
 from . import request_parts as parts
+from .fields import ranges
 
 
 class ThreadRequest(ObjectSchema):

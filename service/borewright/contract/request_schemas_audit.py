@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from borewright.contract.fields import ranges
 from borewright.contract.fields.composites import Array, Object, ObjectSchema, OneOf
 from borewright.contract.fields.strict import Choice, Number, Text
 
 from . import request_parts as parts
 from .batch_requests import BatchRequestBody
+from .fields import ranges
 from .request_schemas import HoleSpecRequestBody
 
 #: Words for an operation by the word that the audit knows it by.
