@@ -29,9 +29,16 @@ pytestmark = pytest.mark.filterwarnings("ignore::DeprecationWarning")  # trytond
 
 
 @pytest.fixture(scope="module")
-def database() -> Iterator[None]:
+def kept_databases(tmp_path_factory) -> str:
+    """Where Tryton keeps a database that it made, so that it is made once for the tests and the demonstration."""
+    return str(tmp_path_factory.mktemp("databases"))
+
+
+@pytest.fixture(scope="module")
+def database(kept_databases) -> Iterator[None]:
     """A Tryton database in memory with productions and routings."""
-    with mock.patch.dict(os.environ, TRYTOND_DATABASE_URI="sqlite://", DB_NAME=":memory:"), warnings.catch_warnings():
+    names = {"TRYTOND_DATABASE_URI": "sqlite://", "DB_NAME": ":memory:", "DB_CACHE": kept_databases}
+    with mock.patch.dict(os.environ, names), warnings.catch_warnings():
         warnings.simplefilter("ignore", DeprecationWarning)
         from trytond.tests.tools import activate_modules
 
@@ -282,12 +289,12 @@ def test_module_is_short():
     assert len((FOLDER / "tapped_holes.py").read_text().splitlines()) < 200
 
 
-def test_the_demonstration_runs_by_itself() -> None:
+def test_the_demonstration_runs_by_itself(database, kept_databases) -> None:
     """What `bash client/integrations/tryton/demo` runs once its environment is made."""
     path = os.pathsep.join(filter(None, (os.environ.get("PYTHONPATH"), str(ROOT / "service" / "demo"))))
     done = subprocess.run(
         [sys.executable, FOLDER / "demo.py"],
-        env={**os.environ, "PYTHONPATH": path}, capture_output=True, text=True, check=False,
+        env={**os.environ, "PYTHONPATH": path, "DB_CACHE": kept_databases}, capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
     assert "Run again: nothing to change" in done.stdout
