@@ -35,10 +35,15 @@ HOLES = [
 SCHEMAS = {"full": "hole-spec-reply", "figures": "hole-spec-figures-reply", "routing": "hole-spec-routing-reply"}
 #: The fields that the contract names for each detail, and the bytes that a reply may have.
 ROUTING = {
-    "id", "spec_id", "verdict", "review", "headline", "operations", "units", "cautions", "tables_version",
-    "rules_version",
+    "id", "spec_id", "verdict", "review", "headline", "operations", "cautions", "tables_version", "rules_version",
 }  # fmt: skip
-LEFT_OUT = {"sources", "assumptions", "alternatives", "rejected", "reasons"}
+LEFT_OUT = {"sources", "assumptions", "alternatives", "rejected", "reasons", "notice"}
+#: Figures that stand at two places of the full reply: where they are left out, and where they stay.
+TWICE = {
+    "drill": ("minor_diameter_limits", ("limits", "to_tap", "minor_diameter")),
+    "tap": ("limits_to_make", ("limits", "to_tap")),
+    "finish": ("finished", ("thread", "internal")),
+}
 MOST_BYTES = {"figures": 8_000, "routing": 2_000}
 
 
@@ -55,6 +60,13 @@ def is_part(less, full):
     if isinstance(less, list):
         return len(less) == len(full) and all(map(is_part, less, full))
     return less == full
+
+
+def without_null(value):
+    """The value without fields that are null, at any depth."""
+    if isinstance(value, dict):
+        return {name: without_null(inner) for name, inner in value.items() if inner is not None}
+    return [without_null(inner) for inner in value] if isinstance(value, list) else value
 
 
 def names(value):
@@ -75,35 +87,58 @@ def test_less_is_a_part_of_the_full_reply(client, body, detail):
 @pytest.mark.parametrize("body", HOLES)
 def test_figures_leave_out_words_and_other_tools(client, body):
     full, figures = reply(client, body), reply(client, {**body, "detail": "figures"})
-    assert full.keys() - figures.keys() == {"sources", "assumptions"}
+    assert full.keys() - figures.keys() == {"sources", "assumptions", "notice"}
     assert not names(figures) & LEFT_OUT
     assert "acceptance" in full["gauging"]
     assert "acceptance" not in figures["gauging"]
-    assert figures["operations"] == full["operations"]
-    assert figures["headline"] == full["headline"]
+    for name in ("verdict", "review", "headline", "limits", "depths", "cutting_data", "units"):
+        assert without_null(figures[name]) == without_null(full[name])
     assert figures["cautions"] == [{"code": one["code"]} for one in full["cautions"]]
+
+
+@pytest.mark.parametrize("body", HOLES)
+def test_figures_that_are_left_out_stand_elsewhere(client, body):
+    full, figures = reply(client, body), reply(client, {**body, "detail": "figures"})
+    for name, (left_out, (first, *inner)) in TWICE.items():
+        if full[name] is None or full[name][left_out] is None:
+            continue
+        other = figures[first]
+        for step in inner:
+            other = other[step]
+        assert is_part(full[name][left_out], other)
+        assert left_out not in figures[name]
+    for short, whole in zip(figures["operations"], full["operations"], strict=True):
+        told = whole["operation"] in ("drill", "tap", "inspect", "finish")
+        assert short.get("parameters", {}) == ({} if told else whole["parameters"])
+
+
+def test_sections_without_value_are_null_and_fields_in_them_are_absent(client):
+    figures = reply(client, {**HOLES[3], "detail": "figures"})
+    assert figures["material"] is None
+    assert figures["strength"] is None
+    assert "wall_left" not in figures["depths"]
+    assert figures["limits"]["finished"]["major_diameter"]["max"] is None
 
 
 @pytest.mark.parametrize("body", HOLES)
 def test_routing_has_the_cautions_in_full_and_operations_in_short(client, body):
     full, routing = reply(client, body), reply(client, {**body, "detail": "routing"})
     assert routing.keys() == ROUTING
-    for name in ROUTING - {"operations", "units"}:
+    for name in ROUTING - {"operations"}:
         assert routing[name] == full[name]
     for short, whole in zip(routing["operations"], full["operations"], strict=True):
-        assert short["text"] == whole["text"]
-        assert short.get("time") == whole.get("time")
+        assert short.keys() == {"sequence", "operation", "tool", "text"} | ({"time"} & whole.keys())
         assert len(short["tool"]) == 1
-        assert short["parameters"].keys() == whole["parameters"].keys() & {"spindle_speed", "feed"}
 
 
 def test_common_holes_keep_to_the_bytes_of_the_contract(client):
-    """A hole without finish; what is warned of in full may take a routing over its bytes."""
+    """What a person is warned of, or must decide, is told in full and may take a routing over its bytes."""
     for body in list(holes())[::5]:
-        for detail, most in MOST_BYTES.items():
-            content = client.post(PATH, json={**body, "detail": detail}).get_data()
-            warned = len(json.dumps(json.loads(content)["cautions"])) if detail == "routing" else 0
-            assert len(content) <= most + warned
+        figures = client.post(PATH, json={**body, "detail": "figures"}).get_data()
+        assert len(figures) <= MOST_BYTES["figures"]
+        routing = client.post(PATH, json={**body, "detail": "routing"}).get_data()
+        told = json.loads(routing)
+        assert len(routing) <= MOST_BYTES["routing"] + len(json.dumps([told["cautions"], told["review"]]))
 
 
 def test_detail_in_the_query_is_detail_in_the_body(client):

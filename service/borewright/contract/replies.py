@@ -26,7 +26,6 @@ from borewright.core.tapping import TapMarking
 
 from . import sections
 from .catalogues import CATALOGUES, catalogue, catalogue_rows, thread_catalog
-from .detail import shown
 from .reading import Asked
 from .unit_view import Json, view
 
@@ -55,8 +54,10 @@ __all__ = [
 
 def hole_spec_pieces(spec: Specification, asked: Asked[Any]) -> Pieces:
     """Reply of POST /v1/hole-specs, in the detail that is asked for."""
-    full = pieces(_hole_spec(spec, asked))
-    return full if asked.detail == "full" else (orjson.dumps(shown(parsed(full), asked.detail)),)
+    schema = sections.BY_DETAIL[asked.detail]
+    before = sections.notes_of_sections(spec) if schema is sections.HoleSpecRouting else ()
+    figures = view(spec.thread.unit, asked.unit)
+    return pieces(reply_texts(schema, spec, figures, before=before, after=_own(spec.notes), explain=asked.explain))
 
 
 def audit_pieces(audit: Audit, asked: Asked[AuditRequest]) -> Pieces:
@@ -132,11 +133,6 @@ def decode_reply(marking: TapMarking, asked: Asked[DecodeRequest]) -> Json:
 def parsed(reply: Pieces) -> Json:
     """A reply as an object: for whoever makes another form of it."""
     return cast("Json", orjson.loads(b"".join(reply)))
-
-
-def _hole_spec(spec: Specification, asked: Asked[Any]) -> list[bytes]:
-    figures = view(spec.thread.unit, asked.unit)
-    return reply_texts(sections.HoleSpecReply, spec, figures, after=_own(spec.notes), explain=asked.explain)
 
 
 def _of_thread(

@@ -33,10 +33,11 @@ def explain() -> Boolean:
 def detail() -> Choice:
     """The field that asks for less of a specification."""
     return Choice(
-        "How much of the specification is shown. `figures` leaves out sources, assumptions, alternatives, rejected"
-        " tools, reasons, the words of acceptance by gauge and the texts of cautions. `routing` is the card and the"
-        " routing: verdict, review, headline, operations in short and cautions, without derivation. What is shown is as"
-        " in the full reply; `spec_id` is the same. CSV, XML and drawings take no notice. Default: full.",
+        "How much of the specification is shown. `figures` leaves out sources, assumptions, rejected tools and"
+        " alternatives, reasons and other words, figures that stand elsewhere in the reply, what has no value inside a"
+        " section, and the texts of cautions. `routing` is the card and the routing: verdict, review, headline,"
+        " operations in short and cautions, without derivation. What is shown is as in the full reply; `spec_id` is the"
+        " same. CSV, XML and drawings take no notice. Default: full.",
         ("full", "figures", "routing"),
     )
 

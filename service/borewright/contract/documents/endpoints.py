@@ -142,7 +142,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         " threads: widths in paper millimetres, `data-scale` is paper length over true length."
         " `Accept: application/pdf` (to scale, words as text) and `image/png` give the same drawing where the service"
         " was installed with its `print` extra; elsewhere the 406 names what is made. `detail` shows less: `figures`"
-        " (schema hole-spec-figures-reply, 7 to 12 KB) or `routing` (hole-spec-routing-reply, 2 to 5 KB)." + _COMPUTES,
+        " (schema hole-spec-figures-reply, 6 to 9 KB) or `routing` (hole-spec-routing-reply, 1.5 to 5 KB)." + _COMPUTES,
         shown.HoleSpecReply,
         _hole_spec,
         query=asked.HoleSpecQuery,

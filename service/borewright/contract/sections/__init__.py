@@ -1,7 +1,7 @@
 """The replies of API v1, section by section: each schema documents its section and writes it from a record."""
 
 from .audit import AuditBatchReply, AuditReply
-from .detail import DETAILS, HoleSpecFigures, HoleSpecRouting
+from .detail import BY_DETAIL, DETAILS, HoleSpecFigures, HoleSpecRouting, notes_of_sections
 from .drill import DrillReply
 from .finish import AllowanceReply
 from .hole_spec import HoleSpecReply
@@ -10,6 +10,7 @@ from .tap import TapDecodeReply, TapReply
 from .thread import ThreadCatalogReply, ThreadReply
 
 __all__ = [
+    "BY_DETAIL",
     "DETAILS",
     "AllowanceReply",
     "AuditBatchReply",
@@ -28,4 +29,5 @@ __all__ = [
     "ThreadCatalogReply",
     "ThreadReply",
     "VersionReply",
+    "notes_of_sections",
 ]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from borewright.contract import verdicts
 from borewright.contract.spec_id import spec_id
 
@@ -98,5 +100,7 @@ class HoleSpecReply(Reply):
         nullable=True,
     )
     operations = WrittenRows(
-        "The operations of the hole in shop order.", section("One of them.", OperationItem), operation_texts
+        "The operations of the hole in shop order.",
+        section("One of them.", OperationItem),
+        partial(operation_texts, OperationItem),
     )

@@ -41,14 +41,16 @@ class OperationItem(SectionSchema):
     text = text("The line as it can be printed, in the units of the reply.", source="line.text")
 
 
-def operation_texts(operations: Iterable[Operation], figures: UnitView) -> list[SharedText]:
+def operation_texts(
+    schema: type[SectionSchema], operations: Iterable[Operation], figures: UnitView
+) -> list[SharedText]:
     """The lines of a routing as JSON; equal lines of two routings are one text."""
-    return [_line(one.sequence, one.line, figures) for one in operations]
+    return [_line(schema, one.sequence, one.line, figures) for one in operations]
 
 
 @cached(_CACHED)
-def _line(sequence: int, line: Line, figures: UnitView) -> SharedText:
-    return shared(writer(OperationItem, figures)(Operation(sequence, line)))
+def _line(schema: type[SectionSchema], sequence: int, line: Line, figures: UnitView) -> SharedText:
+    return shared(writer(schema, figures)(Operation(sequence, line)))
 
 
 class HeadlineSection(SectionSchema):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import partial
 from typing import Any, NamedTuple
 
 import orjson
@@ -157,7 +158,11 @@ class Closing(NamedTuple):
         return self.notes if self.explain else None
 
 
-class Reply(SectionSchema):
+class Ending(SectionSchema):
+    """What replies of a kind carry after their own fields: it is written from a :class:`Closing`."""
+
+
+class Reply(Ending):
     """What every computed reply carries."""
 
     units = UnitsOfReply("Units of the numbers in this reply.", Units, source=the_record)
@@ -171,7 +176,7 @@ class Reply(SectionSchema):
     cautions = WrittenRows(
         "What can cost money or hurt people.",
         section("One of them.", CautionItem),
-        section_notes.cautions,
+        partial(section_notes.cautions, CautionItem),
         source="notes",
     )
     sources = WrittenRows(
@@ -195,7 +200,7 @@ class Reply(SectionSchema):
 
 
 def reply_texts(
-    schema: type[Reply],
+    schema: type[Ending],
     record: Any,
     figures: UnitView,
     *,
@@ -212,7 +217,7 @@ def reply_texts(
     for write in _steps(schema, figures):
         write(record, texts, notes)
     closing = Closing([*notes, *after], explain)
-    for write in _steps(Reply, figures):
+    for write in _steps(_ending(schema), figures):
         write(closing, texts, notes)
     texts[0] = b"{" + texts[0][1:]
     texts.append(b"}")
@@ -223,11 +228,15 @@ def reply_texts(
 _Step = Callable[[Any, list[bytes], list[SectionNotes]], None]
 
 
+def _ending(schema: type[Ending]) -> type[Ending]:
+    return next(base for base in schema.__bases__ if issubclass(base, Ending))
+
+
 @cached(_STEPS)
-def _steps(schema: type[Reply], figures: UnitView) -> Sequence[_Step]:
+def _steps(schema: type[Ending], figures: UnitView) -> Sequence[_Step]:
     """How the fields of a reply are written: those of a section that it continues, then its own."""
     bases = [base for base in schema.__bases__ if issubclass(base, SectionSchema) and base is not SectionSchema]
-    steps = [_continued(base, schema.inherited_from, figures) for base in bases if not issubclass(base, Reply)]
+    steps = [_continued(base, schema.inherited_from, figures) for base in bases if not issubclass(base, Ending)]
     known = {id(field) for base in bases for field in base._declared_fields.values()}
     plain: list[Placed] = []
     for one in placed(schema):

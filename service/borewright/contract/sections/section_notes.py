@@ -12,8 +12,8 @@ from borewright.core.caches import cached
 from borewright.core.model import Caution, Notes, Source, Step, Unit
 from borewright.core.plan import caution_order
 
-from .note_items import CautionItem, PlacedSource, PlacedStep, SourceItem, StepItem
-from .schema import writer
+from .note_items import PlacedSource, PlacedStep, SourceItem, StepItem
+from .schema import SectionSchema, writer
 from .section_text import SharedText, members, shared
 
 _CACHED = 256
@@ -57,9 +57,9 @@ def assumptions(sections: Iterable[SectionNotes], figures: UnitView) -> Sequence
     return _present(_assumptions(figures.asked, *(section.notes.assumptions for section in sections)))
 
 
-def cautions(sections: Iterable[SectionNotes], figures: UnitView) -> Sequence[bytes]:
-    """The cautions of all sections, each once, what hurts people first."""
-    return _present(_cautions(figures, *(section.notes.cautions for section in sections)))
+def cautions(schema: type[SectionSchema], sections: Iterable[SectionNotes], figures: UnitView) -> Sequence[bytes]:
+    """The cautions of all sections, each once, what hurts people first, each by a schema."""
+    return _present(_cautions(schema, figures, *(section.notes.cautions for section in sections)))
 
 
 def sources(sections: Iterable[SectionNotes], figures: UnitView) -> Sequence[bytes]:
@@ -82,8 +82,8 @@ def _assumptions(asked: Unit, *stated: tuple[str, ...]) -> bytes:
 
 
 @cached(_CACHED)
-def _cautions(figures: UnitView, *stated: tuple[Caution, ...]) -> bytes:
-    write = writer(CautionItem, figures)
+def _cautions(schema: type[SectionSchema], figures: UnitView, *stated: tuple[Caution, ...]) -> bytes:
+    write = writer(schema, figures)
     found = caution_order.ordered(caution for cautions in stated for caution in cautions)
     return members(shared([write(caution) for caution in found]))
 
