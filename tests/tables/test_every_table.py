@@ -39,12 +39,14 @@ KEYS = {
     "npsm": ("size",),
     "npt": ("size",),
     "nptf": ("size",),
+    "practice": ("name",),
     "trapezoidal": ("diameter_mm", "pitch_mm"),
     "unified_exceptions": ("basic_major_in", "tpi", "thread_class", "quantity"),
     "unified_miniature": ("size",),
     "unified_selected_uns": ("basic_major_in", "tpi"),
     "unified_series": ("nominal",),
     "unified_unr_depth": ("tpi",),
+    "way_of_making": ("name",),
     "whitworth": ("series", "size"),
 }
 NAMES = tables.names()

@@ -1,7 +1,8 @@
-"""Published tables as CSV files, a folder a subject, each with a ``# key: value`` head, and their loader.
+"""Tables as CSV files, a folder a subject and beside them what all share, and their loader.
 
-A head names ``title``, ``document``, ``edition``, ``table``, ``status`` (published, computed,
-second_hand, common_practice, from_memory), ``cross-check`` and the ``unit`` of each column. A blank cell is unknown.
+Each has a ``# key: value`` head, which names ``title``, ``document``, ``edition``, ``table``, ``status`` (published,
+computed, second_hand, common_practice, from_memory), ``cross-check`` and the ``unit`` of each column. A blank cell is
+unknown.
 """
 
 from __future__ import annotations
@@ -28,13 +29,13 @@ class Table:
 
 @cache
 def _paths() -> Mapping[str, Path]:
-    """Where each table lies: a folder a subject, a name once in all of them."""
-    return {path.stem: path for path in FOLDER.glob("*/*.csv")}
+    """Where each table lies: in the folder of its subject, or beside them what all share; a name once in all."""
+    return {path.stem: path for path in FOLDER.rglob("*.csv")}
 
 
 @cache
 def load(name: str) -> Table:
-    """Read ``tables/<subject>/<name>.csv`` once. Raises KeyError for a name that does not exist."""
+    """Read the table ``name`` once, in whatever folder it lies. Raises KeyError for a name that does not exist."""
     with _paths()[name].open(encoding="utf-8", newline="") as lines:
         head: dict[str, str] = {}
         for line in lines:

@@ -45,7 +45,9 @@ def test_a_new_module_moves_it(copy):
     assert _of(copy) != rules_version.version()
 
 
-@pytest.mark.parametrize("name", ["drills", "tap_drill_unified", "hydrogen_rules", "way_of_making", "tap_words"])
+@pytest.mark.parametrize(
+    "name", ["drills", "tap_drill_unified", "hydrogen_rules", "way_of_making", "tap_words", "practice"]
+)
 def test_a_table_that_is_read_moves_it(copy, name):
     """``tap_drill_unified`` is read by the beginning of its name."""
     (path,) = (copy / "tables").rglob(f"{name}.csv")

@@ -8,7 +8,7 @@ from decimal import Decimal
 import pytest
 from borewright.core import callout, standards, tapping
 from borewright.core.model import Diameters, Material, Range, Thread
-from borewright.core.tapping import ChamferRoom, TapRequest, practice
+from borewright.core.tapping import ChamferRoom, TapRequest, tap_build
 
 
 def thread(text: str) -> Thread:
@@ -43,7 +43,7 @@ STEEL = material("carbon steel", "P", hardness=150)
     [("taper", 7, 10), ("plug", 3, 5), ("semi_bottoming", 2, Decimal("2.5")), ("bottoming", 1, 2)],
 )
 def test_chamfer_lengths_in_threads(name, least, most):
-    found = practice.chamfer(name).chamfer
+    found = tap_build.chamfer(name).chamfer
     assert (found.name, found.threads_min, found.threads_max) == (name, least, most)
 
 

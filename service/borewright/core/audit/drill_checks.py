@@ -18,17 +18,17 @@ from borewright.core.drilling.percent_of_thread import (
 )
 from borewright.core.drilling.tap_drill_charts import chart_drills
 from borewright.core.model import Range, Thread
+from borewright.core.practice import figure
 from borewright.core.rounding import half_even, plain
 
 from .case import AuditCase
 from .model import Finding, Severity, say, to_digits_of, window
 
-#: The band of a material is common practice: a hole this many percent of thread above it is only remarked upon.
-_BAND_SLACK = Decimal(5)
-#: Share of the thread height by which a taper thread's drill may miss its chart before it is wrong.
-_CHART_SLACK = Decimal("0.1")
-#: Percents of formed thread between which a forming drill is taken for one.
-_FORMING_PERCENTS = (Decimal(50), Decimal(80))
+_OVER_BAND_PERCENT = figure("audit_percent_over_band")
+#: Miss of its chart by a taper thread's drill, in heights of the thread, above which it is wrong or doubtful.
+_CHART_ERROR, _CHART_WARNING = figure("audit_chart_error_share"), figure("audit_chart_warning_share")
+_FORMING_PERCENTS = figure("formable_percent_least"), figure("formable_percent_most")
+_CUT_DRILL_UNDER_PITCHES = figure("audit_cut_drill_under_pitches")
 
 
 def check(case: AuditCase) -> Iterator[Finding]:
@@ -152,7 +152,7 @@ def _forming(case: AuditCase) -> Iterator[Finding]:
         f" {percent} % of thread formed; {low} to {high} % can be formed."
     )
     limits = case.to_make.minor_diameter
-    cut = percent > high and (limits.min is None or drill >= limits.min - thread.pitch / 20)
+    cut = percent > high and (limits.min is None or drill >= limits.min - _CUT_DRILL_UNDER_PITCHES * thread.pitch)
     code = "drill_for_cutting_tap" if cut else ("drill_too_small" if percent > high else "drill_too_large")
     expected = f"{say(choice.target_hole_diameter, thread)}, e.g. {choice.recommended.drill.label}"
     yield Finding(code, "error", "drill", text, _planned(case), expected)
@@ -170,7 +170,7 @@ def _by_chart(case: AuditCase) -> Iterator[Finding]:
     if off <= 0:
         return
     share = off / height
-    severity: Severity = "error" if share > _CHART_SLACK else ("warning" if share > _CHART_SLACK / 4 else "info")
+    severity: Severity = "error" if share > _CHART_ERROR else ("warning" if share > _CHART_WARNING else "info")
     code, way = ("drill_too_large", "above") if above > 0 else ("drill_too_small", "below")
     text = (
         f"{say(off, thread)} {way} the drills of the chart: {say(off, thread)} / {say(height, thread)} ="
@@ -197,7 +197,7 @@ def _percents(case: AuditCase) -> Iterator[Finding]:
     if band is None or expected <= band[1] or (smallest is not None and to_digits_of(drill, limit=smallest) < smallest):
         return
     charted = drill >= case.best_drill.recommended.drill.diameter(thread.unit)
-    severity: Severity = "info" if charted or expected <= band[1] + _BAND_SLACK else "warning"
+    severity: Severity = "info" if charted or expected <= band[1] + _OVER_BAND_PERCENT else "warning"
     name = case.spec.material.family if case.spec.material is not None else ""
     text = f"{arithmetic}; {plain(band[0])} to {plain(band[1])} % is common practice in {name} at that depth."
     yield Finding("percent_above_practice", severity, "drill", text, f"{expected} %", f"at most {plain(band[1])} %")

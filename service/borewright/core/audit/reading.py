@@ -9,7 +9,7 @@ from borewright.core.errors import BorewrightError
 from borewright.core.model import Drill, TapChamfer, Thread
 from borewright.core.tapping import decode, limits
 from borewright.core.tapping.model import Candidate
-from borewright.core.tapping.practice import chamfer
+from borewright.core.tapping.tap_build import chamfer
 
 from .case import ReadTap
 from .model import Finding, PlannedTap

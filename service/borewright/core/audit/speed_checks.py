@@ -9,13 +9,13 @@ from math import floor, pi
 from borewright.core.cutting import speeds
 from borewright.core.joint.geometry import in_mm
 from borewright.core.materials.profile import profile
+from borewright.core.practice import number
 from borewright.core.quantity_text import cutting_speed, length
 
 from .case import AuditCase
 from .model import Finding, Severity
 
-#: A printed range of speeds is a place to start: a tenth above it is not remarked upon.
-_SLACK = 1.1
+_OVER_RANGE = number("audit_speed_over_range")
 _CARBIDE = "carbide"
 
 
@@ -57,7 +57,7 @@ def _speed(
     case: AuditCase, tool: str, planned_rpm: float, *, diameter_mm: float, most_m_min: float
 ) -> Iterator[Finding]:
     speed_m_min = pi * diameter_mm * planned_rpm / 1000
-    if speed_m_min <= _SLACK * most_m_min:
+    if speed_m_min <= _OVER_RANGE * most_m_min:
         return
     carbide = tool == "tap" and _is_carbide(case)
     severity: Severity = "info" if carbide else "warning"

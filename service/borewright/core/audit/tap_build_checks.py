@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from borewright.core.practice import count
 from borewright.core.tapping.limits import family
 
 from .case import AuditCase, ReadTap
@@ -12,8 +13,7 @@ from .model import Finding, Severity
 #: What taps are made of, from the softest to the hardest (common practice).
 _GRADES = ("carbon_steel", "HSS", "HSS-E", "HSS-E-PM", "carbide")
 _WORDS = {"carbon_steel": "carbon steel"}
-#: Grades by which a planned tap may be softer than the specification's before it is more than a remark (our own limit).
-_SOFTER = 1
+_SOFTER_GRADES = count("audit_softer_grades")
 
 
 def check(case: AuditCase) -> Iterator[Finding]:
@@ -42,7 +42,7 @@ def _grade(case: AuditCase, tap: ReadTap) -> Iterator[Finding]:
     if softer <= 0:
         return
     severity: Severity = (
-        "warning" if softer > _SOFTER or _cuts_soft_only(case, planned) or wanted == "carbide" else "info"
+        "warning" if softer > _SOFTER_GRADES or _cuts_soft_only(case, planned) or wanted == "carbide" else "info"
     )
     named = _WORDS.get(planned, planned)
     text = f"The tap is {named}; in {case.spec.material.name} the specification takes {_WORDS.get(wanted, wanted)}."

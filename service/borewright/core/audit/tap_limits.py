@@ -8,6 +8,7 @@ from decimal import Decimal
 from borewright.core.chance.acceptance import pitch_part
 from borewright.core.chance.made_sizes import CLEARLY_LOW
 from borewright.core.model import Range, Thread
+from borewright.core.practice import figure
 from borewright.core.tapping import fit, insert
 from borewright.core.tapping.limits import family
 
@@ -15,8 +16,8 @@ from .case import AuditCase, ReadTap
 from .model import Finding, Severity, say, window
 from .tap_checks import same_thread
 
-#: Share of the tolerance below which a band that lies under the limit is doubtful and not yet wrong (our own limit).
-_SHORT_SHARE = Decimal("0.1")
+#: Share of the tolerance below which a band that lies under the limit is doubtful and not yet wrong.
+_SHORT_SHARE = figure("audit_short_tolerance_share")
 
 
 def check(case: AuditCase) -> Iterator[Finding]:

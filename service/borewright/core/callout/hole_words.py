@@ -14,14 +14,14 @@ from types import MappingProxyType
 
 from borewright.core.errors import CalloutError
 from borewright.core.model import Hole, HoleText, Length, ThreadCallout, Unit
+from borewright.core.practice import sizes
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, plain
 
 from .text import NUMBER, cut, number
 from .thread_as_written import Written
 
-#: How far a depth of the callout may lie from that of the request, for decimals cut short and conversion (our own).
-_SLACK: Mapping[Unit, Decimal] = MappingProxyType({"in": Decimal("0.001"), "mm": Decimal("0.02")})
+_DEPTH_SLACK = sizes("callout_depth_slack")
 _UNITS: Mapping[str, Unit] = MappingProxyType({"MM": "mm", "IN": "in", "INCH": "in", "INCHES": "in"})
 
 _IGNORE = re.IGNORECASE
@@ -153,7 +153,7 @@ def _agrees(said: Length, least: bool, depth: Decimal, unit: Unit) -> bool:
     """Whether a depth of the callout is that of the request; without a unit it may be in inches or in millimetres."""
     units: tuple[Unit, ...] = ("in", "mm") if said.unit is None else (said.unit,)
     asked = [replace(said, unit=one).to(unit) for one in units]
-    near = any(abs(depth - one) <= _SLACK[unit] for one in asked)
+    near = any(abs(depth - one) <= _DEPTH_SLACK[unit] for one in asked)
     own = replace(said, unit=said.unit or unit).to(unit)
     return near or (least and depth >= own)
 

@@ -6,12 +6,14 @@ import re
 from decimal import Decimal
 
 from borewright.core.errors import CalloutError
+from borewright.core.practice import figure
 from borewright.core.rounding import half_even, plain
 
 from .inch_size import SIZE
 from .text import NUMBER, SEPARATOR, number
 from .thread_as_written import Written
 
+_PITCH_SLACK = figure("pitch_slack_share")
 _TPI = r"(?P<tpi>[0-9]{1,3}(?:[.,][0-9]{1,4})?)(?P<part> [1-7]/[248])?"
 _PITCH_AND_LEAD = rf"(?P<pitch>{NUMBER}) ?P(?:{SEPARATOR}(?P<lead>{NUMBER}) ?L)?"
 
@@ -57,7 +59,7 @@ def threads_per_inch(written: Written, known: tuple[Decimal, ...] = ()) -> Decim
         raise CalloutError("value_out_of_range", "The pitch must be above zero.", pointer="/pitch")
     count = 1 / written.pitch
     candidates = (*known, count.to_integral_value(), (2 * count).to_integral_value() / 2)
-    near = next((one for one in candidates if one > 0 and abs(one - count) < one / 200), count)
+    near = next((one for one in candidates if one > 0 and abs(one - count) < _PITCH_SLACK * one), count)
     near = Decimal(plain(half_even(near, 4)))
     if written.threads_per_inch not in (None, near):
         raise CalloutError(

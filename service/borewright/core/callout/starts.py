@@ -5,10 +5,12 @@ from __future__ import annotations
 from decimal import Decimal
 
 from borewright.core.errors import CalloutError
+from borewright.core.practice import count, figure
 
 from .thread_as_written import Written
 
-_MOST_STARTS = 12
+_MOST_STARTS = count("most_starts")
+_LEAD_SLACK = figure("lead_slack_share")
 
 
 def starts_of(written: Written, *, pitch: Decimal | None = None, threads_per_inch: Decimal | None = None) -> int:
@@ -29,7 +31,7 @@ def starts_of(written: Written, *, pitch: Decimal | None = None, threads_per_inc
     pitch = 1 / threads_per_inch if threads_per_inch is not None else pitch or written.lead
     ratio = written.lead / pitch
     starts = int(ratio.to_integral_value()) if ratio < 1000 else 0
-    if not 1 <= starts <= _MOST_STARTS or abs(ratio - starts) > Decimal("0.002") * starts:
+    if not 1 <= starts <= _MOST_STARTS or abs(ratio - starts) > _LEAD_SLACK * starts:
         raise CalloutError(
             "thread_lead_invalid",
             f"The lead {written.lead} is not 1 to {_MOST_STARTS} times the pitch {pitch.normalize():f}.",

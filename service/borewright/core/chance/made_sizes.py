@@ -10,6 +10,7 @@ from math import inf
 from typing import Literal, NamedTuple
 
 from borewright.core.model import MM_PER_INCH, Range, Step, Unit
+from borewright.core.practice import number
 
 from . import distributions
 from .distributions import Spread
@@ -18,8 +19,8 @@ Tapping = Literal["rigid", "floating", "hand"]
 Setup = Literal["usual", "poor", "guided"]
 
 NO_COAT = (0.0, 0.0)
-#: Share of holes inside the limits below which a drill is cautioned about: one in ten misses (our own limit).
-CLEARLY_LOW = 0.90
+#: Share of holes inside the limits below which a drill is cautioned about.
+CLEARLY_LOW = number("low_acceptance")
 
 
 class Aim(NamedTuple):

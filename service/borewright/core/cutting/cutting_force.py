@@ -14,11 +14,11 @@ from borewright import tables
 from borewright.core.caches import cached, read_once
 from borewright.core.materials.profile import CuttingProfile, groups_of
 from borewright.core.model import Status, by_formula
+from borewright.core.practice import number
 
 from .speeds import factor
 
-#: Hardest metal for which a constant is held (steel 500 HB); beyond it no torque is given.
-HARDEST_HB = 500.0
+_HARDEST_HB = number("hardest_cut_hb")
 
 _N_MM2_PER_HP_IN3_MIN = 2730.4
 _STEEL = "steel"
@@ -65,7 +65,7 @@ def cutting_force(material: CuttingProfile) -> CuttingForce | None:
     Source: cutting_forces and materials tables.
     """
     group = material.row.force_group
-    if (material.hardness_hb or 0.0) > HARDEST_HB:
+    if (material.hardness_hb or 0.0) > _HARDEST_HB:
         return None
     thin = _rows("thin_chip").get(group)
     if thin:

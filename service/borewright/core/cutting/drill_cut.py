@@ -6,6 +6,7 @@ from math import ceil, floor, pi
 
 from borewright.core import quantity_text
 from borewright.core.materials.profile import CuttingProfile
+from borewright.core.practice import number
 from borewright.core.requests import Machine
 
 from . import drilling_forces as forces
@@ -15,17 +16,13 @@ from .speeds import M_MIN_PER_FT_MIN
 
 _MM_PER_IN = 25.4
 
-#: Hardness up to which the middle and from which the low end of the feed range is taken, a straight line between
-#: (common practice; the table says: lower for harder).
-_SOFT_HB, _HARD_HB = 200.0, 300.0
+#: Hardness up to which the middle and from which the low end of the feed range is taken, a straight line between.
+_SOFT_HB, _HARD_HB = number("middle_feed_to_hb"), number("low_feed_from_hb")
+_CARBIDE_HB = number("carbide_drill_over_hb")
 
-#: Hardness above which the drill is carbide, as the drill_practice table says.
-_CARBIDE_HB = 400.0
-
-#: Depth over diameter up to which a hole is drilled in one go, and the first and next pecks (common practice).
-_NO_PECK_D = 3.0
-_FIRST_PECK_D = 3.0
-_NEXT_PECK_D = 1.0
+#: Depth over diameter up to which a hole is drilled in one go, and the first and next pecks.
+_NO_PECK_D, _FIRST_PECK_D = number("peck_over_diameters"), number("first_peck_diameters")
+_NEXT_PECK_D = number("next_peck_diameters")
 
 
 def drill_cut(material: CuttingProfile, request: ToolsRequest, *, diameter_mm: float, log: CuttingNotes) -> DrillCut:
@@ -203,7 +200,7 @@ def _say(
     row = speed.row
     line = ", interpolated by hardness" if speed.between is not None else ""
     log.source("drill.cutting_speed", row.source, row.printed_as + line, row.status)
-    log.source("drill.peck", "", "in one go to 3 D, then pecks of 1 D", "common_practice")
+    log.source("drill.peck", "", f"in one go to {_NO_PECK_D:g} D, then pecks of {_NEXT_PECK_D:g} D", "common_practice")
     log.source("drill.time", "geometry", "cutting time only: no positioning, pecking or tool change", "computed")
     if material.hardness_hb is None and (row.hb_from is not None or row.hb_to is not None):
         log.assume(f"hardness of {material.name} not known: the slowest drilling speed of its group is taken")

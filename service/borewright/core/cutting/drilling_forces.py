@@ -9,14 +9,15 @@ from itertools import pairwise
 from borewright import tables
 from borewright.core.caches import cached, read_once
 from borewright.core.materials.profile import CuttingProfile, groups_of
+from borewright.core.practice import number
 
 from .speeds import factor
 
 N_PER_LBF = 4.4482216152605
 N_M_PER_LBF_IN = 0.1129848290276167
 
-#: Chisel edge of a standard drill over its diameter (a split point has 0.03).
-STANDARD_CHISEL = 0.18
+_STANDARD_CHISEL = number("standard_chisel_edge")
+_HARD_HB = number("hard_drilling_over_hb")
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,7 @@ def standard_chisel() -> Chisel:
 
     Source: Machinery's Handbook 31st ed. p. 1152 Table 7.
     """
-    row = next(row for row in tables.load("drilling_chisel_factors").rows if float(row["c_over_d"]) == STANDARD_CHISEL)
+    row = next(row for row in tables.load("drilling_chisel_factors").rows if float(row["c_over_d"]) == _STANDARD_CHISEL)
     return Chisel(float(row["A"]), float(row["B"]), float(row["J"]))
 
 
@@ -100,7 +101,7 @@ def wear_factor(material: CuttingProfile) -> float:
 
     Source: Machinery's Handbook, Machining Power Table 3 (from memory).
     """
-    hard = material.row.iso_group in ("S", "H") or (material.hardness_hb or 0.0) > 350
+    hard = material.row.iso_group in ("S", "H") or (material.hardness_hb or 0.0) > _HARD_HB
     return factor("drill_wear_hard" if hard else "drill_wear")
 
 

@@ -9,10 +9,13 @@ from typing import Literal
 
 from borewright.core.caches import cached
 from borewright.core.model import Material, Notes, Source, Status, Step
+from borewright.core.practice import figure
 from borewright.core.record import Record
 from borewright.core.requests import Machine, Method
 
 from .torque import Band
+
+USUAL_CHAMFER_THREADS = figure("usual_chamfer_threads")
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +36,7 @@ class CuttingRequest:
     method: Method = "cut"
     style: str = "straight_flute"
     chamfer_name: str = "plug"
-    chamfer_threads: Decimal = Decimal(4)
+    chamfer_threads: Decimal = USUAL_CHAMFER_THREADS
     coated: bool = False
     machine: Machine = field(default_factory=Machine)
     tapped: bool = True

@@ -12,9 +12,10 @@ from itertools import pairwise
 from math import inf
 
 from borewright.core.model import Status
+from borewright.core.practice import number
 
-#: Below its upper end an open softest range holds unchanged up to here, HB: half of the handbook's usual range of 50.
-_HALF_RANGE_HB = 25.0
+#: Half of a usual range of hardness: how far from its one end an open range is taken to have its middle.
+_HALF_RANGE_HB = number("open_speed_range_hb")
 
 
 @dataclass(frozen=True, slots=True)

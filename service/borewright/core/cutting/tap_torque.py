@@ -11,6 +11,7 @@ from borewright.core.caches import cached
 from borewright.core.joint.geometry import in_mm
 from borewright.core.materials.profile import CuttingProfile
 from borewright.core.model import Thread
+from borewright.core.practice import number
 from borewright.core.rounding import downward
 
 from . import torque
@@ -20,7 +21,7 @@ from .speeds import factor
 from .torque import Band
 
 #: Depth over diameter beyond which a tap runs slower.
-DEEP_D = 1.5
+DEEP_D = number("deep_tapping_over_diameters")
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from borewright.core.caches import cached
 from borewright.core.errors import FinishError
 from borewright.core.model import Finish, FinishInput, Range, Source, Step, Unit
 from borewright.core.model.decision import Decision
+from borewright.core.practice import figure
 from borewright.core.quantity_text import marked
 
 from . import doubtful, nominal, requested_finish
@@ -26,12 +27,12 @@ _ZERO = Decimal(0)
 _UNIT_NAMES: dict[Unit, str] = {"in": "inches", "mm": "millimetres"}
 HEAT_FAMILY = "heat_treatment"
 
-MAX_FROM_MIN = Decimal("1.5")
+MAX_FROM_MIN = figure("coat_max_over_min")
 _ADVICE = Source(
     "finish.thickness.max",
     "ASME B1.1",
     "1989, 2003",
-    "7.4.2, 7.5.2; Machinery's Handbook 27th ed. p. 1793 (1.5 times where no maximum is given)",
+    f"7.4.2, 7.5.2; Machinery's Handbook 27th ed. p. 1793 ({MAX_FROM_MIN} times where no maximum is given)",
     "published",
 )
 _WHY_NO_MAX = {
@@ -220,11 +221,10 @@ def _complete(printed: Range, why: str, row: Product | None, record: _Record) ->
             record.steps.append(Step(f"finish.thickness.{end}", table, inputs, value, "", said))
     if high is None and low is not None:
         high = MAX_FROM_MIN * low
-        record.steps.append(
-            Step("finish.thickness.max", "1.5 * t_min", {"t_min": low}, high, "", "ASME B1.1-2003 7.4.2, 7.5.2")
-        )
+        formula, place = f"{MAX_FROM_MIN} * t_min", "ASME B1.1-2003 7.4.2, 7.5.2"
+        record.steps.append(Step("finish.thickness.max", formula, {"t_min": low}, high, "", place))
         record.sources.append(_ADVICE)
-        record.assumptions.append(f"{why}: 1.5 times the minimum is taken (ASME B1.1-2003 7.5.2)")
+        record.assumptions.append(f"{why}: {MAX_FROM_MIN} times the minimum is taken (ASME B1.1-2003 7.5.2)")
     if low is None:
         low = _ZERO
         record.assumptions.append("no minimum thickness is known: none is counted")

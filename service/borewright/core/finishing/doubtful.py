@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 from borewright.core.model import Unit
 from borewright.core.model.decision import Decision
+from borewright.core.practice import figure
 from borewright.core.rounding import plain
 
 from .thickness import Thickness
 
-#: Bare figures below this many millimetres or above this many inches are asked about (our own bounds: coats on threads
-#: are mostly 0.003 to 0.1 mm, 0.0001 to 0.004 in).
-_LEAST_MM = Decimal("0.002")
-_MOST_IN = Decimal("0.008")
+#: Bare figures below this many millimetres or above this many inches are asked about.
+_LEAST_MM, _MOST_IN = figure("bare_coat_least_mm"), figure("bare_coat_most_in")
 _OTHER: dict[Unit, str] = {"mm": "inches", "in": "millimetres"}
 _OWN: dict[Unit, str] = {"mm": "millimetres", "in": "inches"}
 

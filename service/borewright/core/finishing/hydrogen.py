@@ -11,6 +11,7 @@ from borewright.core.errors import MaterialError
 from borewright.core.materials import hardness
 from borewright.core.model import Caution, Material
 from borewright.core.model.decision import Decision
+from borewright.core.practice import number
 from borewright.core.quantity_text import NO_BREAK, marked
 from borewright.tables import load
 
@@ -26,7 +27,7 @@ HYDROGEN_FAMILIES = frozenset((
 #: Deposits that are commonly chromated after the bake (common practice).
 _CHROMATED = frozenset(("zinc", "fastener_electroplate", "cadmium", "zinc_nickel"))
 _NO_HYDROGEN_GROUPS = frozenset("N")
-_SOFT_HB = 226.0
+_SOFT_HB = number("no_hydrogen_below_hb")
 #: The bands of strength are printed in whole MPa (1001 to 1100, 1101 to 1200).
 _HALF = 0.5
 

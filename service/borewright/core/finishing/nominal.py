@@ -8,14 +8,15 @@ from typing import NamedTuple, cast
 
 from borewright.core.caches import read_once
 from borewright.core.model import MM_PER_INCH, Range, Source, Status, Unit
+from borewright.core.practice import figure
 from borewright.core.quantity_text import length
 from borewright.core.rounding import MOST_PLACES, half_even, plain
 from borewright.tables import load
 
 from .products import CONVERTED_PLACES, Product
 
-#: A figure within this share of the class's own is the same figure converted (50 um for 0.002 in; our own bound).
-_SAME_SHARE = Decimal("0.02")
+#: A figure within this share of the class's own is the same figure converted.
+_SAME_SHARE = figure("same_nominal_share")
 _HUNDRED = Decimal(100)
 
 

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from borewright.core.errors import Fault, FinishError
 from borewright.core.model import FinishInput, Length, LengthRange, Range, Unit
+from borewright.core.practice import sizes
 from borewright.core.rounding import half_even
 
 from .products import CONVERTED_PLACES
@@ -15,7 +16,7 @@ from .thickness import Thickness
 
 NO_LENGTH = Range(Decimal(0), Decimal(0))
 _READABLE = Decimal(1000)
-_THICKEST: dict[Unit, Decimal] = {"in": Decimal("0.04"), "mm": Decimal(1)}
+_THICKEST = sizes("thickest_coat")
 
 
 def refuse_contradictions(finish: FinishInput) -> None:

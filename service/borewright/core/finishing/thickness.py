@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 from borewright.core.errors import FinishError
 from borewright.core.model import MM_PER_INCH, Unit
+from borewright.core.practice import figure
 
 from .designators import Item, unit_at
 
@@ -35,7 +36,7 @@ _ON_DIAMETER = frozenset(("diameter", "dia", "diametral", "buildup", "growth", "
 _SPOKEN_UNITS = frozenset(("thou", "thousandth", "tenth", "micron", "micrometer", "micrometre"))
 _INCH: tuple[Unit, Decimal] = ("in", Decimal(1))
 _YEAR = re.compile(r"(?:19|20)\d\d", re.ASCII)
-_SAME = Decimal("0.05")
+_SAME_SHARE = figure("same_thickness_share")
 _TO_INCHES: dict[Unit, Decimal] = {"in": Decimal(1), "mm": 1 / MM_PER_INCH}
 
 
@@ -265,7 +266,7 @@ def _agree(one: Thickness, other: Thickness) -> bool:
             return False
         if a is not None and b is not None:
             first, second = a * _TO_INCHES[one.unit], b * _TO_INCHES[other.unit]
-            if abs(first - second) > _SAME * max(first, second):
+            if abs(first - second) > _SAME_SHARE * max(first, second):
                 return False
     return True
 

@@ -7,6 +7,7 @@ from decimal import Decimal
 from borewright import tables
 from borewright.core.caches import read_once
 from borewright.core.model import MM_PER_INCH, Range, Thread
+from borewright.core.practice import figure
 from borewright.core.quantity_text import printed_length
 
 from .gauge_notes import GaugeNotes
@@ -15,8 +16,7 @@ from .model import PlainPlug
 #: Classes from coarse to fine; ASME B1.2 asks for Z on minor diameters (from memory), so the shop class ZZ is not used.
 _CLASSES = ("Z", "Y", "X", "XX", "XXX")
 
-#: 10 percent of the product's tolerance, split over the two members.
-_SHARE = Decimal("0.05")
+_SHARE = figure("plain_gauge_share")
 _CITE = "ASME B89.1.5 (1998)"
 
 

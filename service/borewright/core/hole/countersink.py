@@ -7,8 +7,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from borewright.core.model import Caution, Hole, Thread
+from borewright.core.practice import figure
 from borewright.core.quantity_text import length
-from borewright.core.way_of_making import practice
+
+#: Shares of the wall at each face: the most that a countersink may take, and a broken edge.
+_COUNTERSINK_SHARE, _EDGE_BREAK_SHARE = figure("countersink_share"), figure("edge_break_share")
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,9 +35,9 @@ def at_entry(
         return Countersink(diameter)
     wall, slope = hole.thickness.to(thread.unit), Decimal(repr(2 * math.tan(math.radians(float(angle_deg) / 2))))
     usual = (diameter - drill_diameter) / slope
-    if usual <= practice.figure("countersink_share") * wall:
+    if usual <= _COUNTERSINK_SHARE * wall:
         return Countersink(diameter)
-    taken = practice.figure("edge_break_share") * wall
+    taken = _EDGE_BREAK_SHARE * wall
     text = (
         f"A countersink to the major diameter would take {length(usual, thread.unit, 3)} of the"
         f" {length(wall, thread.unit)} wall at each face: only break the edges, {length(taken, thread.unit)} at each"

@@ -14,19 +14,24 @@ from borewright.core.caches import cached
 from borewright.core.errors import HoleError
 from borewright.core.model import Caution, Depths, Hole, Notes, Source, TapChamfer, Thread, Unit
 from borewright.core.model.decision import Decision
+from borewright.core.practice import figure, sizes
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, upward
 
 from . import countersink, depth_derivation, run_out, taper_pipe, tight_bottom
 from .countersink import Countersink
 
-#: Clearance below the chamfer in pitches, by the way the tap is driven (common practice).
-CLEARANCE_PITCHES = {"rigid": Decimal(1), "floating": Decimal(3), "hand": Decimal(3)}
-#: Pitches by which a relief groove is longer than the chamfer of the last tap (common practice: 1 to 2).
-RELIEF_PITCHES = Decimal(1)
-#: Entry countersink over the major diameter: 1 D to 1.05 D (DIN 76-1, from memory); the wide end is planned.
-COUNTERSINK_RATIO = Decimal("1.05")
-_COUNTERSINK_ANGLE = {"in": Decimal(90), "mm": Decimal(120)}
+#: Clearance below the chamfer in pitches, by the way the tap is driven.
+CLEARANCE_PITCHES = {
+    "rigid": tight_bottom.RIGID,
+    "floating": figure("clearance_floating_pitches"),
+    "hand": figure("clearance_hand_pitches"),
+}
+#: Pitches by which a relief groove is longer than the chamfer of the last tap.
+_RELIEF_PITCHES = figure("relief_groove_pitches")
+#: Entry countersink over the major diameter.
+_COUNTERSINK_RATIO = figure("countersink_ratio")
+_COUNTERSINK_ANGLE = sizes("countersink_angle")
 _PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 
 #: A milled or single-pointed thread: full to its end.
@@ -39,11 +44,15 @@ _COUNTERSINK = {
         "countersink_diameter",
         "FED-STD-H28/2B",
         "1991",
-        "5.6.2 (90 to 120 degrees, to the major diameter or slightly more); 1.05 D is common practice",
+        f"5.6.2 (90 to 120 degrees, to the major diameter or slightly more); {_COUNTERSINK_RATIO} D is common practice",
         "common_practice",
     ),
     "mm": Source(
-        "countersink_diameter", "DIN 76-1", "", "internal countersink 1 D to 1.05 D, 120 degrees", "from_memory"
+        "countersink_diameter",
+        "DIN 76-1",
+        "",
+        f"internal countersink 1 D to {_COUNTERSINK_RATIO} D, {_COUNTERSINK_ANGLE['mm']} degrees",
+        "from_memory",
     ),
 }
 
@@ -176,7 +185,7 @@ def build(
     entry = countersink.at_entry(
         thread,
         hole,
-        COUNTERSINK_RATIO * major_diameter,
+        _COUNTERSINK_RATIO * major_diameter,
         drill_diameter=drill_diameter,
         angle_deg=countersink_angle(thread),
     )
@@ -233,7 +242,7 @@ def _questions(
 
 def _relief(thread: Thread, chamfer: TapChamfer, *, major_diameter: Decimal) -> str:
     """The groove in which a thread may end instead of in half-cut turns (common practice)."""
-    length = (chamfer.threads_max + RELIEF_PITCHES) * thread.pitch
+    length = (chamfer.threads_max + _RELIEF_PITCHES) * thread.pitch
     return (
         f"end the thread in a relief groove at least {_say(length, thread)} long and wider than"
         f" {_say(major_diameter, thread)} where the screw must run home"

@@ -8,15 +8,16 @@ from typing import Literal
 
 from borewright.core.model import Caution
 from borewright.core.model.decision import Decision
+from borewright.core.practice import figure
 from borewright.core.quantity_text import length
 from borewright.core.rounding import downward, upward
 
 from .tool_reach import Fault, FoundTool, ReachWay, ToolReach
 
 _PLACES = {"in": 3, "mm": 2}
-#: Where no length is held, depths in diameters up to which every usual tool is taken to reach (our own limits).
-USUAL_TAP_DIAMETERS = Decimal(3)
-USUAL_DRILL_DIAMETERS = Decimal(5)
+#: Where no length is held, depths in diameters up to which every usual tool is taken to reach.
+_USUAL_TAP_DIAMETERS = figure("usual_tap_reach_diameters")
+_USUAL_DRILL_DIAMETERS = figure("usual_drill_reach_diameters")
 
 _LONG = {"extended": "long-shank tap", "long": "long-series drill"}
 
@@ -148,8 +149,8 @@ def _overall(way: ReachWay, tool: ToolReach, reach: Decimal) -> str:
 
 def unknown(way: ReachWay, tap: FoundTool, drill: FoundTool) -> tuple[Literal["tap", "drill"], ...]:
     """Tools of which no length is held, though the way is longer than every usual one."""
-    deep_tap = way.tapped and (way.access > 0 or way.tap_travel > USUAL_TAP_DIAMETERS * way.thread.nominal_diameter)
-    deep_drill = way.access > 0 or way.tip_depth > USUAL_DRILL_DIAMETERS * way.drill_diameter
+    deep_tap = way.tapped and (way.access > 0 or way.tap_travel > _USUAL_TAP_DIAMETERS * way.thread.nominal_diameter)
+    deep_drill = way.access > 0 or way.tip_depth > _USUAL_DRILL_DIAMETERS * way.drill_diameter
     named: list[Literal["tap", "drill"]] = []
     if tap.standard is None and deep_tap:
         named.append("tap")

@@ -12,10 +12,15 @@ from borewright import tables
 from borewright.core.caches import read_once
 from borewright.core.errors import HoleError
 from borewright.core.model import MM_PER_INCH, Hole, Source, Status, Thread
+from borewright.core.practice import figure
 from borewright.core.rounding import plain
 
-#: BS 1936: share of the depth of full thread, by nominal diameter in mm up to and including (seen second-hand).
-_BS_1936 = ((Decimal(6), Decimal("0.25")), (Decimal(12), Decimal("0.20")), (None, Decimal("0.15")))
+#: BS 1936: share of the depth of full thread, by nominal diameter in mm up to and including.
+_BS_1936 = (
+    (figure("bs_1936_small_to_mm"), figure("bs_1936_small_share")),
+    (figure("bs_1936_middle_to_mm"), figure("bs_1936_middle_share")),
+    (None, figure("bs_1936_large_share")),
+)
 
 
 def extra_depth(thread: Thread, hole: Hole, full_thread_depth: Decimal) -> Decimal | None:

@@ -13,16 +13,17 @@ from decimal import Decimal
 from borewright.core.errors import HoleError
 from borewright.core.model import Hole, TapChamfer, Thread
 from borewright.core.model.decision import Decision
+from borewright.core.practice import figure, longest_chamfer
 from borewright.core.quantity_text import length
 from borewright.core.rounding import downward, plain, upward
 
-#: Longest chamfer of a bottoming tap (TM 9-254), and of the shortest there is (DIN 2197 form F), in threads.
-BOTTOMING, SHORT_BOTTOMING = Decimal(2), Decimal("1.5")
-#: Longest chamfer of a bottoming forming tap (Machinery's Handbook 31st ed. p. 985, reading uncertain), in threads.
-FORMING_BOTTOMING = Decimal("2.5")
-#: Clearance of rigid tapping, and the least that a careful stop leaves, in pitches (common practice).
-RIGID, LEAST = Decimal(1), Decimal("0.5")
-_FLATTER_DEG = (Decimal(140), Decimal(180))
+#: Longest chamfers in threads: of a bottoming tap, of the shortest there is, of a bottoming forming tap.
+BOTTOMING, SHORT_BOTTOMING = longest_chamfer("bottoming"), longest_chamfer("F")
+FORMING_BOTTOMING = longest_chamfer("forming_bottoming")
+#: Clearance of rigid tapping, and the least that a careful stop leaves, in pitches.
+RIGID, LEAST = figure("clearance_rigid_pitches"), figure("least_clearance_pitches")
+#: Flatter points of drills, the last of them a flat bottom.
+_FLATTER_DEG = figure("flatter_point_deg"), Decimal(180)
 _PLACES = {"in": 3, "mm": 2}
 
 

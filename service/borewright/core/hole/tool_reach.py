@@ -7,12 +7,13 @@ from decimal import Decimal
 from typing import Literal
 
 from borewright.core.model import MM_PER_INCH, Drill, Thread
+from borewright.core.practice import figure
 
 from . import tool_lengths
 from .tool_lengths import DrillLength, TapLength
 
-#: Shank that a holder must have to grip, in diameters of the shank, of the tool where that is not held (our own limit).
-GRIP_DIAMETERS = Decimal(2)
+#: Shank that a holder must have to grip, in diameters of the shank, of the tool where that is not held.
+_GRIP_DIAMETERS = figure("grip_diameters")
 
 #: Why a tool does not do: its shank meets the face or does not pass the clearance, it has too little length or flute.
 Fault = Literal["shank_meets_face", "shank_too_wide", "too_short", "flutes_too_short"]
@@ -102,7 +103,7 @@ def _tap_fault(way: ReachWay, one: TapLength) -> tuple[Fault | None, Decimal | N
 
 
 def _tap_grip(way: ReachWay, one: TapLength) -> Decimal:
-    return GRIP_DIAMETERS * (one.shank or way.thread.nominal_diameter)
+    return _GRIP_DIAMETERS * (one.shank or way.thread.nominal_diameter)
 
 
 def _tap_reach(way: ReachWay, one: TapLength) -> ToolReach:
@@ -123,7 +124,7 @@ def drill(way: ReachWay) -> FoundTool:
 
 
 def _drill_fault(way: ReachWay, one: DrillLength) -> tuple[Fault | None, Decimal | None]:
-    flute, held = _own(way, one.flute_mm), _own(way, one.overall_mm) - GRIP_DIAMETERS * way.drill_diameter - way.access
+    flute, held = _own(way, one.flute_mm), _own(way, one.overall_mm) - _GRIP_DIAMETERS * way.drill_diameter - way.access
     if way.tip_depth > flute:
         return "flutes_too_short", flute
     return ("too_short", held) if way.tip_depth > held else (None, None)

@@ -20,13 +20,14 @@ from borewright.core.cutting.torque import Band
 from borewright.core.drilling import DrillRequest
 from borewright.core.drilling.standard_drills import USUAL, OwnOversize
 from borewright.core.model import Allowance, DrillCandidate, DrillChoice, Notes, Source, Step, Thread, Unit
+from borewright.core.practice import number
 from borewright.core.requests import MatingScrew
 
 from .strength import Strength, assess
 from .strong_enough import StrongEnough
 
-#: Share of holes that must end inside the limits before a larger drill is taken (our own choice; the chart's if lower).
-LEAST_ACCEPTANCE = 0.95
+#: Share of holes that must end inside the limits before a larger drill is taken; the chart's if lower.
+LEAST_ACCEPTANCE = number("least_torque_acceptance")
 
 
 @dataclass(frozen=True, slots=True)

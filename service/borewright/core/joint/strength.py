@@ -12,6 +12,7 @@ from typing import Literal
 
 from borewright.core.caches import cached
 from borewright.core.model import MM_PER_INCH, Caution, Material, Notes, Source, Step, Thread
+from borewright.core.practice import figure, number
 from borewright.core.quantity_text import stress
 from borewright.core.requests import MatingScrew
 from borewright.core.rounding import upward
@@ -23,22 +24,22 @@ from .screws import ScrewGrade
 Member = Literal["screw", "internal_thread", "external_thread"]
 
 #: Threads at the ends of an engagement that are not complete (point of the screw, countersink), in pitches.
-INCOMPLETE_PITCHES = Decimal(2)
+INCOMPLETE_PITCHES = figure("incomplete_pitches")
 
 #: Engagement over diameter up to which strip load grows with length, and where it is capped (load is shared unequally).
-LINEAR_TO_D = 1.5
-CAPPED_AT_D = 2.0
+_LINEAR_D, _CAPPED_D = number("strip_linear_diameters"), number("strip_capped_diameters")
 
 #: Shear strength of a screw's thread as a share of its tensile strength.
-SCREW_SHEAR = 0.58
+SCREW_SHEAR = number("screw_shear_share")
 
+_SHEAR_RULE = f"shear {SCREW_SHEAR:g} of the screw's tensile"
 _H28 = "FED-STD-H28/2B (1991) Table II.B.1"
 _RULES = (
     Source("tensile_stress_area", "FED-STD-H28/2B", "1991", "Table II.B.1 (1)", "second_hand"),
     Source("internal_shear_area", "FED-STD-H28/2B", "1991", "Table II.B.1 (2a)", "second_hand"),
     Source("external_shear_area", "FED-STD-H28/2B", "1991", "Table II.B.1 (4a)", "second_hand"),
     Source("required_length", "FED-STD-H28/2B", "1991", "Table II.B.2 (14) to (16)", "second_hand"),
-    Source("external_strip_force", "common practice", "", "shear 0.58 of the screw's tensile", "common_practice"),
+    Source("external_strip_force", "common practice", "", _SHEAR_RULE, "common_practice"),
     Source("internal_strip_force", "common practice", "", "shear area times shear strength", "common_practice"),
     Source("fails_first", "common practice", "", "smallest of the three forces", "computed"),
     Source("safety_factor", "common practice", "", "smaller strip force over the screw's", "computed"),
@@ -115,7 +116,7 @@ def assess(
     )
     complete, required = _length(length_mm, thread), _length(required_mm, thread)
     given = {"given": in_mm(engagement, thread), "k": ends, "p": pair.pitch_mm, "D": pair.diameter_mm}
-    steps.append(_step("complete_length_mm", "min(max(given - k * p, 0), 2 * D)", given, length_mm, "mm"))
+    steps.append(_step("complete_length_mm", f"min(max(given - k * p, 0), {_CAPPED_D:g} * D)", given, length_mm, "mm"))
     shear = part.shear_strength_mpa
     forces = _forces(pair, grade, steps, part_shear_mpa=shear, length_mm=length_mm, minor_mm=minor_mm, per_mm=per_mm)
     first = min(forces, key=lambda member: forces[member])
@@ -199,7 +200,7 @@ def complete_length_of(pair: Joint, *, engagement_mm: float, incomplete_pitches:
 
     Source: common practice; load is not shared equally beyond 1.5 to 2 D.
     """
-    return min(max(engagement_mm - incomplete_pitches * pair.pitch_mm, 0.0), CAPPED_AT_D * pair.diameter_mm)
+    return min(max(engagement_mm - incomplete_pitches * pair.pitch_mm, 0.0), _CAPPED_D * pair.diameter_mm)
 
 
 def _forces(
@@ -325,11 +326,11 @@ def _cautions(pair: Joint, part: Material, first: Member, *, engagement_mm: floa
                 f"The strength of {part.name} is {basis}, not a guaranteed minimum: release needs the certificate's.",
             )
         )
-    if engagement_mm > LINEAR_TO_D * pair.diameter_mm + 1e-6:
+    if engagement_mm > _LINEAR_D * pair.diameter_mm + 1e-6:
         found.append(
             Caution(
                 "engagement_beyond_linear",
-                f"Beyond {LINEAR_TO_D:g} D load is not shared equally; length above {CAPPED_AT_D:g} D is not counted.",
+                f"Beyond {_LINEAR_D:g} D load is not shared equally; length above {_CAPPED_D:g} D is not counted.",
             )
         )
     if factor < 1:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from borewright.core.model import Material, Status
+from borewright.core.practice import number
 from borewright.core.record import Record
 
 from . import alloys
@@ -16,7 +17,7 @@ from .shear_strength import shear_strength
 _NOT_SEEN = "none seen (from memory)"
 
 #: Share by which a given hardness may differ from a row's before the row's strength no longer speaks for the part.
-_SAME_HARDNESS = 0.03
+_SAME_HARDNESS = number("same_hardness_share")
 
 
 @dataclass(slots=True)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from itertools import pairwise
 
 from borewright.core.model import Step
+from borewright.core.practice import number
 from borewright.core.quantity_text import stress
 
 from . import alloys, hardness
 from .draft import Draft
 
 #: Share by which a strength may differ from the row's before the row's hardness no longer speaks for the part.
-_SAME_STRENGTH = 0.03
+_SAME_STRENGTH = number("same_strength_share")
 
 
 def take_hardness_by_strength(draft: Draft, given_mpa: float | None) -> None:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from borewright.core.caches import cached, read_once
 from borewright.core.errors import BorewrightError, MaterialError
 from borewright.core.model import Material, MaterialInput
+from borewright.core.practice import number
 from borewright.core.quantity_text import marked
 
 from . import alloys, hardness, names
@@ -23,11 +24,11 @@ from .names import NameReading
 
 GROUPS = ("P", "M", "K", "N", "S", "H")
 
-#: Hardness from which ISO 513 files a steel under H (from memory).
-HARDENED_HRC = 45.0
+#: Hardness from which ISO 513 files a steel under H.
+_HARDENED_HRC = number("hardened_from_hrc")
 
-#: Tensile strengths that are read at all (our own limits: soft plastic to the hardest steel wire), MPa.
-_WEAKEST_MPA, _STRONGEST_MPA = 1.0, 4000.0
+#: Tensile strengths that are read at all.
+_WEAKEST_MPA, _STRONGEST_MPA = number("weakest_tensile_mpa"), number("strongest_tensile_mpa")
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,7 +180,7 @@ def _drafted(text: str, rest: str, said: NameReading, group: str | None, known: 
 def _taken_as_steel(reading: HardnessReading | None) -> Draft:
     """A hardness or a strength alone: steel, the part material that shops measure and order by them."""
     hrc = None if reading is None else _rockwell(reading)
-    group = "H" if hrc is not None and hrc >= HARDENED_HRC else "P"
+    group = "H" if hrc is not None and hrc >= _HARDENED_HRC else "P"
     draft = Draft("steel" if reading is None else f"steel, {reading.value:g} {reading.scale}")
     draft.take_group(group)
     draft.record.caution(
@@ -318,7 +319,7 @@ def _tensile_by_hardness(draft: Draft, reading: HardnessReading) -> None:
 def _apply_group(draft: Draft, group: str | None) -> None:
     """Check a group given against the alloy's; file hardened steel under H."""
     steel = draft.family in alloys.STEELS
-    if steel and (draft.hrc or 0.0) >= HARDENED_HRC:
+    if steel and (draft.hrc or 0.0) >= _HARDENED_HRC:
         draft.iso_group = "H"
         draft.record.assume(f"steel of {draft.hrc:.0f} HRC is filed under ISO 513 group H")
     if group is None or group == draft.iso_group:

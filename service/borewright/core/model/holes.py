@@ -6,8 +6,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
+from borewright.core.practice import figure
+
 from .notes import NO_NOTES, Notes
 from .quantities import Length
+
+USUAL_POINT_DEG = figure("drill_point_deg")
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +26,7 @@ class Hole:
     full_thread_depth: Length | None = None
     thickness: Length | None = None
     drill_depth_limit: Length | None = None
-    point_angle_deg: Decimal = Decimal(118)
+    point_angle_deg: Decimal = USUAL_POINT_DEG
     access_depth: Length | None = None
     clearance_diameter: Length | None = None
     run_out: Literal["chamfer", "din_76_1", "bs_1936"] = "chamfer"

@@ -12,14 +12,15 @@ from borewright.core import finishing
 from borewright.core.caches import cached
 from borewright.core.hole import taper_pipe
 from borewright.core.model import Allowance, DrillChoice, Finish, Range, Thread
+from borewright.core.practice import count
 from borewright.core.quantity_text import length, span
 
 from .operation import Line, Plan
 
 #: Lines that do not depend on a depth are kept: the holes of a routing share them.
 _CACHED = 256
-#: Hours after plating in which the bake starts (ASTM F1941; from memory for other documents).
-_START_WITHIN_H = 4
+#: Hours after plating in which the bake starts.
+_START_WITHIN_H = count("bake_within_h")
 
 
 def around(plan: Plan, threading: tuple[Line, ...]) -> Iterator[Line]:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 from borewright.core.errors import DrillingError
 from borewright.core.model import Length, Thread
+from borewright.core.practice import figure
 from borewright.core.quantity_text import length
 from borewright.core.requests import Machine
 
-#: Largest oversize of drilled holes that is believed, as a share of the thread's diameter (our own limit).
-_MOST_OVERSIZE = Decimal("0.1")
+#: Largest oversize of drilled holes that is believed, as a share of the thread's diameter.
+_MOST_OVERSIZE = figure("most_drill_oversize_share")
 
 
 def judge(thread: Thread, machine: Machine) -> None:

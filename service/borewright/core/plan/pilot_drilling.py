@@ -8,14 +8,15 @@ from fractions import Fraction
 
 from borewright.core.cutting.records import CuttingData
 from borewright.core.model import Caution, Depths, Thread, Unit
+from borewright.core.practice import figure, sizes
 from borewright.core.quantity_text import force, length, named, torque
 from borewright.core.rounding import half_even, plain
-from borewright.core.way_of_making import practice
 
 from .operation import Line
 
-#: Pilots are taken in sizes that every shop has.
-_STEP: dict[Unit, Decimal] = {"in": Decimal("0.0625"), "mm": Decimal(1)}
+_STEP = sizes("pilot_step")
+_PILOT_OVER, _SECOND_PILOT_OVER = sizes("pilot_over"), sizes("second_pilot_over")
+_PILOT_SHARE, _SECOND_PILOT_SHARE = figure("pilot_share"), figure("second_pilot_share")
 
 
 def pilots(drill_diameter: Decimal, unit: Unit) -> tuple[Decimal, ...]:
@@ -23,12 +24,10 @@ def pilots(drill_diameter: Decimal, unit: Unit) -> tuple[Decimal, ...]:
 
     Source: thresholds of way_of_making (common practice).
     """
-    if drill_diameter <= practice.size("pilot_over", unit):
+    if drill_diameter <= _PILOT_OVER[unit]:
         return ()
-    shares = ["pilot_share"]
-    if drill_diameter > practice.size("second_pilot_over", unit):
-        shares.append("second_pilot_share")
-    return tuple(half_even(drill_diameter * practice.figure(share) / _STEP[unit], 0) * _STEP[unit] for share in shares)
+    shares = (_PILOT_SHARE, _SECOND_PILOT_SHARE) if drill_diameter > _SECOND_PILOT_OVER[unit] else (_PILOT_SHARE,)
+    return tuple(half_even(drill_diameter * share / _STEP[unit], 0) * _STEP[unit] for share in shares)
 
 
 def lines(thread: Thread, drill_diameter: Decimal, depths: Depths) -> Iterator[Line]:

@@ -16,6 +16,7 @@ from borewright.core.hole.reach import Reach
 from borewright.core.hole.tight_bottom import SHORT_BOTTOMING
 from borewright.core.hole.tool_reach import ToolReach
 from borewright.core.model import MM_PER_INCH, DrillChoice, Tap, Unit
+from borewright.core.practice import figure, sizes
 from borewright.core.quantity_text import feed, length, named
 from borewright.core.rounding import half_even, plain
 
@@ -25,10 +26,10 @@ from .operation import Line, Operation, Plan
 from .thread_line import thread_line
 
 SEQUENCE_STEP = 10
-#: Above what is left for a machine reamer on diameter (TM 1-420 par. 37, twice its upper end) the hole is bored.
-_MOST_REAMED: dict[Unit, Decimal] = {"in": Decimal("0.020"), "mm": Decimal("0.5")}
-#: Flattest point of spot drills, degrees (common practice).
-_FLATTEST_SPOT = Decimal(140)
+#: Material on diameter above which the hole is bored instead of reamed.
+_MOST_REAMED = sizes("most_reamed")
+#: Points of spot drills: the usual one and the flattest, degrees.
+_SPOT, _FLATTEST_SPOT = figure("spot_drill_deg"), figure("flattest_spot_drill_deg")
 _FLAT = Decimal(180)
 #: Decimals of a length on a line, as a shop sets it.
 _PLACES: dict[Unit, int] = {"in": 4, "mm": 2}
@@ -78,8 +79,8 @@ def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
 
 @cached(_CACHED)
 def _spot(diameter: Decimal, point_angle_deg: Decimal) -> Line:
-    """A spot drill's angle is at least the drill's (common practice): 120 for 118, else 140, the flattest there is."""
-    angle = Decimal(120) if point_angle_deg <= 120 else _FLATTEST_SPOT
+    """A spot drill's angle is at least the drill's, but none is flatter than the flattest (common practice)."""
+    angle = _SPOT if point_angle_deg <= _SPOT else _FLATTEST_SPOT
     tool = {"kind": "spot drill", "included_angle": angle}
     flat = f", or start the {plain(point_angle_deg)} degree drill on the flat" if point_angle_deg > angle else ""
     return Line("spot_drill", tool, {"diameter": diameter}, f"Spot drill, {plain(angle)} degree point{flat}")

@@ -12,6 +12,7 @@ from borewright.core import quantity_text
 from borewright.core.caches import cached, read_once
 from borewright.core.errors import ThreadError
 from borewright.core.model import CatalogueEntry, Diameters, Length, Thread, ThreadCallout
+from borewright.core.practice import count
 from borewright.core.requests import Edition
 
 from . import mates, systems
@@ -19,8 +20,8 @@ from .coverage import Coverage
 from .systems import traits
 
 _CACHED = 512
-#: Longest engagement answered, in diameters: past it the question is taken for a slip (our own limit).
-_LONGEST_DIAMETERS = 10
+#: Longest engagement answered, in diameters.
+_LONGEST_DIAMETERS = count("longest_engagement_diameters")
 
 
 def resolve(callout: ThreadCallout, *, engagement: Length | None = None, edition: Edition | None = None) -> Thread:

@@ -18,6 +18,7 @@ from typing import TypeVar
 from borewright.core.caches import read_once
 from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import MM_PER_INCH, Length, Range, ThreadCallout, Unit
+from borewright.core.practice import figure
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_up, plain
 from borewright.tables import load
@@ -27,8 +28,8 @@ from .evidence import Evidence
 Row = TypeVar("Row")
 
 POINTER = "/thread"
-#: How far a written lead (``0.6667L``) may be from a whole number of pitches, in pitches.
-_LEAD_SLACK = Decimal("0.002")
+_LEAD_SLACK_PITCHES = figure("lead_slack_pitches")
+_PITCH_SLACK = figure("pitch_slack_share")
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +113,7 @@ def _inverse(pitch_in: Decimal, allowed: tuple[Decimal, ...]) -> Decimal:
     if pitch_in <= 0:
         return Decimal(0)
     count = 1 / pitch_in
-    close = [known for known in allowed if abs(known - count) < known / 200]
+    close = [known for known in allowed if abs(known - count) < _PITCH_SLACK * known]
     return close[0] if close else half_up(count, 4).normalize()
 
 
@@ -248,7 +249,7 @@ def starts_and_lead(callout: ThreadCallout, *, pitch: Decimal, unit: Unit) -> tu
         return callout.starts, callout.starts * pitch
     ratio = lead / pitch
     starts = int(half_up(ratio, 0))
-    if starts < 1 or abs(ratio - starts) > _LEAD_SLACK:
+    if starts < 1 or abs(ratio - starts) > _LEAD_SLACK_PITCHES:
         whole = max(starts, 1)
         raise ThreadError(
             "thread_lead_invalid",

@@ -5,7 +5,7 @@ from .choice import LimitChoice, limit_for, recommend
 from .deep import depth_cautions
 from .marking import decode
 from .model import ChamferRoom, Hold, TapLimitEntry, TapMarking, TapRequest
-from .practice import chamfer_room
+from .tap_build import chamfer_room
 
 __all__ = [
     "ChamferRoom",

@@ -23,7 +23,7 @@ from borewright.core.model import (
 from borewright.core.quantity_text import length, printed_length
 from borewright.core.requests import TapLimits, is_long_list
 
-from . import availability, crib, etched, fit, limits, metric, practice, remarks
+from . import availability, crib, etched, fit, limits, metric, remarks, tap_build
 from .equivalents import equivalents
 from .limit_choice import Picks, pick
 from .model import TapRequest, Weighed
@@ -62,7 +62,7 @@ def recommend(thread: Thread, request: TapRequest) -> TapChoice:
 
 @cached_apart(_CACHED, lambda _thread, request: is_long_list(request.stock))
 def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
-    tooling = practice.plan(thread, request)
+    tooling = tap_build.plan(thread, request)
     window = (request.limits or thread.internal).pitch_diameter
     moved = request.overtap is not None or window != thread.internal.pitch_diameter
     picks = pick(
@@ -152,7 +152,7 @@ def _by_crib(stocked: crib.Crib | None) -> tuple[RejectedTap, ...]:
 
 
 def _taps(
-    thread: Thread, request: TapRequest, tooling: practice.Tooling, picks: Picks, stocked: crib.Crib | None
+    thread: Thread, request: TapRequest, tooling: tap_build.Tooling, picks: Picks, stocked: crib.Crib | None
 ) -> tuple[Tap, tuple[Tap, ...]]:
     """The tap taken and the other ones, crib first where it holds one that fits."""
     in_stock = None if stocked is None else False
@@ -173,7 +173,7 @@ class _Build(NamedTuple):
 
     thread: Thread
     request: TapRequest
-    tooling: practice.Tooling
+    tooling: tap_build.Tooling
     equivalents: tuple[TapLimit, ...]
 
 
@@ -252,7 +252,7 @@ def _fits(weighed: Weighed, unit: Unit) -> str:
     return f"fits, {above} above the minimum and {below} below the maximum"
 
 
-def _reasons(thread: Thread, request: TapRequest, tooling: practice.Tooling, picks: Picks) -> tuple[str, ...]:
+def _reasons(thread: Thread, request: TapRequest, tooling: tap_build.Tooling, picks: Picks) -> tuple[str, ...]:
     said = list(picks.reasons)
     if picks.best is not None and picks.best.fit is not None:
         said.append(_fits(picks.best, thread.unit))

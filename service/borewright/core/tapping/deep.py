@@ -6,10 +6,11 @@ from decimal import Decimal
 from typing import Literal
 
 from borewright.core.model import Caution, Thread
+from borewright.core.practice import figure
 from borewright.core.rounding import plain, upward
 
-#: Depths in diameters beyond which a cut thread is deep (common practice).
-ROUTINE_DEPTH, DEEPEST_CUT = Decimal(2), Decimal(3)
+#: Depths in diameters beyond which a cut thread is deep: for straight-flute taps and for others.
+_ROUTINE_DEPTH, _DEEPEST_CUT = figure("routine_depth_diameters"), figure("deepest_cut_diameters")
 
 
 def depth_cautions(
@@ -23,7 +24,7 @@ def depth_cautions(
     if thread.taper is not None or method == "form":
         return ()
     ratio = depth / thread.nominal_diameter
-    most = ROUTINE_DEPTH if style == "straight_flute" else DEEPEST_CUT
+    most = _ROUTINE_DEPTH if style == "straight_flute" else _DEEPEST_CUT
     if ratio <= most:
         return ()
     return (

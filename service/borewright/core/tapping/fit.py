@@ -13,6 +13,7 @@ from typing import NamedTuple
 from borewright.core.caches import cached, read_once
 from borewright.core.chance.made_sizes import Tapping, aim
 from borewright.core.model import Range, TapFit, Thread
+from borewright.core.practice import figure
 from borewright.core.rounding import half_even
 from borewright.core.standards.systems import traits
 from borewright.tables import load
@@ -20,7 +21,7 @@ from borewright.tables import load
 from . import ground_inch, metric
 from .model import Candidate, Judge, Weighed
 
-OVERSIZE_SHARE = Decimal("0.15")
+OVERSIZE_SHARE = figure("cut_oversize_share")
 GENERAL_CLASS = {"in": "2B", "mm": "6H"}
 _PLACES = {"in": 4, "mm": 3}
 _STEP = {"in": ground_inch.STEP_IN, "mm": metric.STEP_MM}

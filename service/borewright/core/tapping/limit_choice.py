@@ -9,6 +9,7 @@ from typing import NamedTuple
 from borewright.core.caches import cached, read_once
 from borewright.core.chance.made_sizes import Tapping
 from borewright.core.model import Range, RejectedTap, Source, Thread, Unit
+from borewright.core.practice import number
 from borewright.core.quantity_text import printed_length
 from borewright.core.requests import TapLimits
 from borewright.core.rounding import half_even
@@ -19,9 +20,8 @@ from .availability import Method, stocked_limits
 from .model import Judge, Weighed
 
 _PLACES = {"in": 4, "mm": 3}
-#: How far below the best chance of acceptance a recommended table is still followed: one thread in forty (our own
-#: limit). The tables of cutting taps stay within it everywhere; their widest gap is 0.022, at #3-48 UNC-3B.
-TABLE_TOLERANCE = 0.025
+#: How far below the best chance of acceptance a recommended table is still followed.
+TABLE_TOLERANCE = number("tap_table_tolerance")
 _MOST_ACCEPTED = "of the limits that fit, the one whose pitch diameter is most often accepted"
 _STOCKED = "of the stocked limits that fit, the one whose pitch diameter is most often accepted"
 _BY_AMOUNT = "no limit that is commonly made fits, so the tap is ordered by amount over basic"

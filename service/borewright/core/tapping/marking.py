@@ -17,8 +17,8 @@ from . import fit, ground_inch, insert, limits, metric
 from .evidence import limit_source, limit_steps, oversize_assumption, oversize_source, oversize_step
 from .marking_words import Marks, read_words
 from .model import Candidate, Hold, TapMarking
-from .practice import Chamfer, chamfer
 from .shank_size import numbered_size
+from .tap_build import Chamfer, chamfer
 
 _CACHED = 256
 _SPECIAL_WORDS = ("NS", "UNS")

@@ -7,7 +7,7 @@ from borewright.core.model import Caution, Notes, Source, Step, Tap, Thread
 from borewright.core.model.decision import Decision
 from borewright.core.quantity_text import span
 
-from . import availability, crib, evidence, fit, limits, practice
+from . import availability, crib, evidence, fit, limits, tap_build
 from .etched import marking
 from .limit_choice import Picks
 from .model import TapRequest, Weighed
@@ -18,7 +18,7 @@ _LIMIT_FIELD, _FIT_FIELD = "recommended.limit", "recommended.fit"
 def notes(
     thread: Thread,
     request: TapRequest,
-    tooling: practice.Tooling,
+    tooling: tap_build.Tooling,
     picks: Picks,
     stocked: crib.Crib | None,
     taken: Tap,
@@ -135,7 +135,7 @@ def _oversize_step(thread: Thread, request: TapRequest, oversize: fit.CutOversiz
     return evidence.oversize_step(thread, oversize, field)
 
 
-def _stock_caution(thread: Thread, tooling: practice.Tooling, picks: Picks) -> Caution:
+def _stock_caution(thread: Thread, tooling: tap_build.Tooling, picks: Picks) -> Caution:
     label = None if picks.best is None else picks.best.candidate.limit.label
     wanted = marking(thread, substrate=tooling.substrate, label=label)
     return Caution("stock_has_no_tap", f"no tap of the crib makes {thread.designation}: buy {wanted}")

@@ -11,14 +11,13 @@ from dataclasses import replace
 from borewright.core.model import Material, Notes, Source, Thread
 from borewright.core.model.decision import Decision
 
-from . import practice
 from .doubt import doubts
 from .hardness import by_hardness
-from .model import MakingQuestion, Threading, Way
+from .model import MakingQuestion, Threading, Way, threshold_source
 from .size import by_size, is_large, large_threading
 from .wall import by_engagement
 
-_SOURCE = practice.source("review", "hardness, size and engagement")
+_SOURCE = threshold_source("review", "hardness, size and engagement")
 
 
 def decide(thread: Thread, asked: MakingQuestion) -> Way:

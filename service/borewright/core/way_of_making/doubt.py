@@ -6,10 +6,13 @@ from decimal import Decimal
 
 from borewright.core.model import MM_PER_INCH, Thread, Unit
 from borewright.core.model.decision import Decision
+from borewright.core.practice import figure
 from borewright.core.rounding import half_even, plain
 
-from . import practice
 from .model import MakingQuestion
+
+_BELOW_PITCHES, _ABOVE_DIAMETERS = figure("doubt_below_pitches"), figure("doubt_above_diameters")
+_PERCENT_BELOW = figure("doubt_percent_below")
 
 
 def doubts(thread: Thread, asked: MakingQuestion) -> tuple[Decision, ...]:
@@ -39,20 +42,20 @@ def _depth(thread: Thread, asked: MakingQuestion) -> tuple[Decision, ...]:
         held = ": no screw holds in it, so no drill and no tap are given" if depth < thread.pitch else ""
         text = f"{said}{held}. Decide: is {swapped} meant, or the depth as it stands?"
         return (Decision("unit_doubtful", text, pointer, blocks=depth < thread.pitch),)
-    if depth > practice.figure("doubt_above_diameters") * thread.nominal_diameter:
+    if depth > _ABOVE_DIAMETERS * thread.nominal_diameter:
         text = f"{said}, deeper than is tapped. Decide: shorten the thread, or confirm the depth."
         return (Decision("unit_doubtful", text, pointer),)
     return ()
 
 
 def _ordinary(thread: Thread, depth: Decimal) -> bool:
-    low = practice.figure("doubt_below_pitches") * thread.pitch
-    return low <= depth <= practice.figure("doubt_above_diameters") * thread.nominal_diameter
+    low = _BELOW_PITCHES * thread.pitch
+    return low <= depth <= _ABOVE_DIAMETERS * thread.nominal_diameter
 
 
 def _percent(asked: MakingQuestion) -> tuple[Decision, ...]:
     percent = asked.percent
-    if percent is None or percent >= practice.figure("doubt_percent_below"):
+    if percent is None or percent >= _PERCENT_BELOW:
         return ()
     text = (
         f"{plain(percent)} percent of thread is next to none. Decide: is {plain(100 * percent)} percent meant?"

@@ -9,12 +9,15 @@ from borewright.core.errors import MaterialError
 from borewright.core.materials import alloys, hardness, part_material
 from borewright.core.model import Material, MaterialInput, Thread
 from borewright.core.model.decision import Decision
+from borewright.core.practice import figure, sizes
 from borewright.core.rounding import half_even, plain
 
-from . import practice
 from .model import Way
 
 _POINTER = "/material"
+#: Hardness from which a tap is questioned, a thread-mill is planned, and neither does.
+_REVIEW_HRC, _MILL_HRC, _BLOCKS_HRC = figure("review_from_hrc"), figure("mill_from_hrc"), figure("blocks_from_hrc")
+_SMALLEST_MILL = sizes("smallest_mill")
 
 
 def rockwell_c(material: Material | None) -> Decimal | None:
@@ -39,13 +42,13 @@ def by_hardness(thread: Thread, material: Material | None) -> tuple[Way, tuple[D
     Source: thresholds of way_of_making (common practice).
     """
     value = rockwell_c(material)
-    if material is None or value is None or value < practice.figure("review_from_hrc"):
+    if material is None or value is None or value < _REVIEW_HRC:
         return Way("tap", material), ()
     hard = f"{plain(value)} HRC"
-    mills = thread.nominal_diameter >= practice.size("smallest_mill", thread.unit)
-    if value >= practice.figure("blocks_from_hrc") or (value >= practice.figure("mill_from_hrc") and not mills):
+    mills = thread.nominal_diameter >= _SMALLEST_MILL[thread.unit]
+    if value >= _BLOCKS_HRC or (value >= _MILL_HRC and not mills):
         return _before_hardening(thread, material, hard, mills=mills)
-    if value >= practice.figure("mill_from_hrc"):
+    if value >= _MILL_HRC:
         text = (
             f"{hard} is too hard for a tap that must not break in the part; planned is a carbide drill and a solid"
             " carbide thread-mill. Decide: thread-mill it as planned, or thread it before hardening and allow for what"

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Literal
 
-from borewright.core.model import Material, Notes
+from borewright.core.model import Material, Notes, Source
 
 #: What cuts the thread.
 Threading = Literal["tap", "thread_mill", "single_point"]
@@ -43,3 +43,11 @@ class Way:
     def tapped(self) -> bool:
         """Whether a tap makes the thread."""
         return self.threading == "tap"
+
+
+def threshold_source(field: str, threshold: str) -> Source:
+    """The source of a decision about ``field`` that hangs on a threshold of the way_of_making table.
+
+    Source: the table's own head.
+    """
+    return Source(field, "shop practice", "", f"way_of_making: {threshold}", "common_practice")

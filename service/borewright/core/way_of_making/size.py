@@ -6,14 +6,14 @@ from decimal import Decimal
 
 from borewright.core.model import Thread
 from borewright.core.model.decision import Decision
+from borewright.core.practice import figure, sizes
 from borewright.core.quantity_text import length
 from borewright.core.standards.systems import traits
 
-from . import practice
 from .model import Threading
 
-#: Flanks steeper than this are cut falsely by a milling tool that follows a helix; such threads are single-pointed.
-_SMALLEST_MILLED_ANGLE = Decimal(45)
+_MILLED_OVER_DEG = figure("milled_over_deg")
+_PIPE_TAP_TO_IN, _THREAD_MILL_OVER = figure("pipe_tap_to_in"), sizes("thread_mill_over")
 
 
 def large_threading(thread: Thread) -> Threading:
@@ -21,7 +21,7 @@ def large_threading(thread: Thread) -> Threading:
 
     Source: common practice.
     """
-    return "thread_mill" if thread.thread_angle > _SMALLEST_MILLED_ANGLE and thread.starts == 1 else "single_point"
+    return "thread_mill" if thread.thread_angle > _MILLED_OVER_DEG and thread.starts == 1 else "single_point"
 
 
 def is_pipe(thread: Thread) -> bool:
@@ -40,8 +40,8 @@ def is_large(thread: Thread) -> bool:
     size = thread.nominal_diameter
     if is_pipe(thread):
         own = size if thread.unit == "in" else size / Decimal("25.4")
-        return own > practice.figure("pipe_tap_to_in")
-    return size > practice.size("thread_mill_over", thread.unit)
+        return own > _PIPE_TAP_TO_IN
+    return size > _THREAD_MILL_OVER[thread.unit]
 
 
 def by_size(thread: Thread, *, has_tap: bool) -> tuple[Decision, ...]:

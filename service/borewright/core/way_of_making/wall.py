@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from borewright.core.model import Thread
 from borewright.core.model.decision import Decision
+from borewright.core.practice import figure
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, plain
 
-from . import practice, size
+from . import size
 from .model import MakingQuestion
 
+_BLOCKS_THREADS, _REVIEW_THREADS = figure("blocks_threads"), figure("review_threads")
+_REVIEW_DIAMETERS, _EDGE_BREAK_SHARE = figure("review_diameters"), figure("edge_break_share")
 _NUTS = "a clinch, rivet or weld nut, an extruded (flanged) hole, a finer thread or a thicker boss"
 
 
@@ -21,7 +24,7 @@ def by_engagement(thread: Thread, asked: MakingQuestion) -> tuple[Decision, ...]
     if thread.taper is not None:
         return ()
     through = asked.wall == asked.depth
-    broken = 1 - 2 * practice.figure("edge_break_share") if through else 1
+    broken = 1 - 2 * _EDGE_BREAK_SHARE if through else 1
     depth = asked.depth * broken
     turns, diameters = depth / thread.pitch, depth / thread.nominal_diameter
     pointer = "/hole/thickness" if through else "/hole/full_thread_depth"
@@ -30,11 +33,11 @@ def by_engagement(thread: Thread, asked: MakingQuestion) -> tuple[Decision, ...]
         f"{length(depth, thread.unit)} of {thread.designation}{of_wall} is {plain(half_even(turns, 1))} turns of thread"
         f" ({plain(half_even(diameters, 2))} of the diameter)"
     )
-    if turns < practice.figure("blocks_threads"):
+    if turns < _BLOCKS_THREADS:
         text = f"{said}: no screw holds in it, so no drill and no tap are given. Decide: {_NUTS}."
         return (Decision("thread_too_short", text, pointer, blocks=True),)
-    enough = size.is_pipe(thread) or diameters >= practice.figure("review_diameters")
-    if turns >= practice.figure("review_threads") and enough:
+    enough = size.is_pipe(thread) or diameters >= _REVIEW_DIAMETERS
+    if turns >= _REVIEW_THREADS and enough:
         return ()
     text = (
         f"{said}: it carries a part of what the screw can, and strips when the screw is tightened fully. Decide: accept"

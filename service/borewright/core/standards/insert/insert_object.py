@@ -15,6 +15,7 @@ from types import MappingProxyType
 from borewright.core import quantity_text
 from borewright.core.errors import HoleError, ThreadError
 from borewright.core.model import Range, Thread, ThreadCallout, Unit
+from borewright.core.practice import sizes
 from borewright.core.rounding import half_up, plain, upward
 from borewright.core.standards import family
 from borewright.core.standards.evidence import Cite, Evidence
@@ -25,7 +26,7 @@ LENGTHS: Mapping[Decimal, str] = MappingProxyType(
 )
 TAPS: tuple[str, ...] = ("plug", "bottoming")
 
-_SLACK: Mapping[Unit, Decimal] = {"in": Decimal("0.001"), "mm": Decimal("0.02")}
+_LENGTH_SLACK = sizes("insert_length_slack")
 _PLACES: Mapping[Unit, int] = {"in": 4, "mm": 2}
 #: Taps for threads up to this diameter (mm) have a male centre, which takes half a diameter more of drill depth.
 _MALE_CENTRE_MM = Decimal(8)
@@ -151,7 +152,7 @@ def _diameters(callout: ThreadCallout, hole: InsertHole) -> Decimal | None:
         )
     if "insert_length" in items:
         length = family.length_item(callout, "insert_length", hole.unit) or Decimal(0)
-        close = [known for known in LENGTHS if abs(known * hole.diameter - length) <= _SLACK[hole.unit]]
+        close = [known for known in LENGTHS if abs(known * hole.diameter - length) <= _LENGTH_SLACK[hole.unit]]
         if close:
             return close[0]
         raise _no_such_length(hole, quantity_text.length(length, hole.unit))

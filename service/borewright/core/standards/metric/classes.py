@@ -8,6 +8,7 @@ from decimal import Decimal
 from borewright.core import quantity_text
 from borewright.core.errors import ThreadError
 from borewright.core.model import Length, Range, ThreadCallout
+from borewright.core.practice import count
 from borewright.core.rounding import plain
 
 from . import tolerance as tolerance
@@ -19,8 +20,8 @@ _SMALL_MM = Decimal("1.4")
 #: Medium quality by engagement group (ISO 965-1 recommended classes, from memory).
 _MEDIUM = {"S": "5", "N": "6", "L": "7"}
 _FINEST_OF_MEDIUM = {"S": 5, "N": 6, "L": 7}
-#: Longest engagement answered, in diameters: past it the question is taken for a slip (our own limit).
-_LONGEST_DIAMETERS = 10
+#: Longest engagement answered, in diameters.
+_LONGEST_DIAMETERS = count("longest_engagement_diameters")
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,13 +26,14 @@ from types import MappingProxyType
 
 from borewright.core.caches import read_once
 from borewright.core.model import Range
+from borewright.core.practice import longest_chamfer
 from borewright.core.rounding import half_up
 from borewright.core.standards import family
 from borewright.core.standards.evidence import Cite, Evidence, cite
 from borewright.tables import load
 
-#: Longest chamfer of form C (DIN 2197) in threads.
-TAP_CHAMFER_THREADS = Decimal(3)
+#: Longest chamfer of a taper pipe tap of ISO 7-1 in threads.
+TAP_CHAMFER_THREADS = longest_chamfer("taper_pipe_iso")
 _DIAMETERS = {"major_diameter": "major_mm", "pitch_diameter": "pitch_diameter_mm", "minor_diameter": "minor_mm"}
 _LENGTHS = (
     "gauge_length",

@@ -14,6 +14,7 @@ from itertools import pairwise
 
 from borewright.core.caches import cached, read_once
 from borewright.core.errors import ThreadError
+from borewright.core.practice import count
 from borewright.core.requests import Edition
 from borewright.core.rounding import half_even, plain
 from borewright.tables import load
@@ -40,8 +41,8 @@ _UP_TO_IN = tuple(((low + high) / 2, low) for low, high in pairwise(_ANCHORS_IN)
 
 _TWO_THIRDS = Decimal(2) / 3
 _THIRD = Decimal(1) / 3
-#: Longest engagement answered, in diameters: past it the question is taken for a slip (our own limit).
-_LONGEST_DIAMETERS = 10
+#: Longest engagement answered, in diameters.
+_LONGEST_DIAMETERS = count("longest_engagement_diameters")
 
 
 @dataclass(frozen=True, slots=True)

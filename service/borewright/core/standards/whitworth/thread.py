@@ -24,6 +24,7 @@ from borewright.core.model import (
     Thread,
     ThreadCallout,
 )
+from borewright.core.practice import count
 from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
@@ -48,8 +49,8 @@ _TOLERANCE = Cite(
 _MINOR = Cite("BS 84", "1956 and 2007", "minor diameter tolerance 0.2 p plus .004, .005 or .007 in", "from_memory")
 _HEIGHT = Decimal("0.640327")
 _SHARE = {"close": ("2 / 3", Decimal(2) / 3), "medium": ("1", Decimal(1)), "normal": ("1.5", Decimal("1.5"))}
-#: Engagements past this many diameters are refused: no range of validity of the formula is held.
-_LONGEST = 3
+#: Engagements past this many diameters are refused.
+_LONGEST_D = count("whitworth_longest_diameters")
 #: Threads per inch that older lists print for a size of BSF.
 _OLD_BSF = {("3/16", Decimal(28)): "older lists print 28 for this size; BS 84 has 32, and 28 belongs to 7/32"}
 
@@ -144,12 +145,12 @@ def _engagement(engagement: Length | None, diameter: Decimal, proof: Evidence) -
         proof.assume("length of engagement taken as the diameter, as the tables are made")
         return diameter
     length = engagement.to("in")
-    if not 0 < length <= _LONGEST * diameter:
+    if not 0 < length <= _LONGEST_D * diameter:
         raise ThreadError(
             "engagement_out_of_range",
-            f"no range is held for the tolerance formula; engagements up to {_LONGEST} diameters are computed",
+            f"no range is held for the tolerance formula; engagements up to {_LONGEST_D} diameters are computed",
             pointer="/length_of_engagement",
-            allowed=(f"above 0 to {plain(_LONGEST * diameter)} in",),
+            allowed=(f"above 0 to {plain(_LONGEST_D * diameter)} in",),
         )
     return length
 

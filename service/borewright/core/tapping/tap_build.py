@@ -13,6 +13,7 @@ from typing import Literal, NamedTuple, cast
 from borewright.core.caches import read_once
 from borewright.core.model import Caution, Material, Source, Status, TapChamfer, Thread
 from borewright.core.model.decision import Decision
+from borewright.core.practice import figure, number
 from borewright.core.quantity_text import length
 from borewright.core.standards.systems import traits
 from borewright.tables import load
@@ -23,12 +24,11 @@ from .shop_practice import Habit
 
 ChamferName = Literal["taper", "plug", "semi_bottoming", "bottoming", "taper_pipe"]
 
-_DEEP_FORM_HEIGHT = Decimal("0.9")
-_DEEP_FORM_ANGLE = 30
+_DEEP_FORM_PITCHES, _DEEP_FORM_DEG = figure("deep_form_height_pitches"), figure("deep_form_angle_deg")
 #: Bottoming chamfer of 1 to 1.5 threads.
 _SHORT = "F"
 #: Hardness from which the longer, stronger chamfer of a plug tap is worth its room, HB.
-_TOUGH_HB = 300.0
+_TOUGH_HB = number("tough_from_hb")
 #: A carbide tap does not outlive the side load of a hand wrench (common practice).
 _BY_HAND = {"carbide": "HSS-E-PM"}
 _PRACTICE_FIELDS = ("recommended.style", "recommended.substrate", "recommended.surface")
@@ -211,10 +211,10 @@ def _roughing_and_finishing(request: TapRequest) -> _Draft:
 
 def _is_deep_form(thread: Thread) -> bool:
     """Whether a form of 30 degrees or less is cut about half a pitch deep (Acme, trapezoidal, square; not stub)."""
-    if thread.thread_angle > _DEEP_FORM_ANGLE:
+    if thread.thread_angle > _DEEP_FORM_DEG:
         return False
     height = thread.basic.major_diameter - thread.basic.minor_diameter
-    return height >= _DEEP_FORM_HEIGHT * thread.pitch
+    return height >= _DEEP_FORM_PITCHES * thread.pitch
 
 
 def _fits(key: str, thread: Thread, request: TapRequest) -> bool:
