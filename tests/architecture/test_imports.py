@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import sys
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -32,8 +33,13 @@ LIBRARIES = {
 API_OF_CORE = {"core.plan.specify", "core.audit", "core.errors"}
 
 
-def imported(path: Path, package: str, folder: Path) -> Iterator[str]:
+@cache
+def imported(path: Path, package: str, folder: Path) -> tuple[str, ...]:
     """Every module that a file imports, absolute, both import forms."""
+    return tuple(_imported(path, package, folder))
+
+
+def _imported(path: Path, package: str, folder: Path) -> Iterator[str]:
     here = (package, *path.relative_to(folder).with_suffix("").parts)
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Import):

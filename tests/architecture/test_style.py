@@ -6,6 +6,7 @@ import ast
 import statistics
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -39,9 +40,22 @@ class Function(NamedTuple):
     lines: int
 
 
+@cache
+def nodes(path: Path) -> tuple[ast.AST, ...]:
+    """Every node of a module, the module first."""
+    return tuple(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
+
+
+def module(path: Path) -> ast.Module:
+    """A module as a tree."""
+    tree = nodes(path)[0]
+    assert isinstance(tree, ast.Module)
+    return tree
+
+
 def functions(paths: list[Path]) -> Iterator[Function]:
     for path in paths:
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        for node in nodes(path):
             if isinstance(node, ast.FunctionDef):
                 text = node.body[0] if ast.get_docstring(node) is not None else None
                 docstring = 0 if text is None else (text.end_lineno or 0) - text.lineno + 1
@@ -68,7 +82,7 @@ def test_the_domain_rounds_in_one_place():
     wrong = [
         str(path.relative_to(ROOT))
         for path in CORE
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        for node in nodes(path)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "round"
     ]
     assert wrong == []
@@ -106,7 +120,7 @@ def test_floats_of_the_domain_name_their_unit():
 
 
 def test_no_module_is_without_a_word():
-    assert [str(path) for path in SOURCES if not ast.get_docstring(ast.parse(path.read_text()))] == []
+    assert [str(path) for path in SOURCES if not ast.get_docstring(module(path))] == []
 
 
 def test_one_name_one_public_class():
@@ -114,7 +128,7 @@ def test_one_name_one_public_class():
     classes = Counter(
         node.name
         for path in CORE
-        for node in ast.parse(path.read_text(encoding="utf-8")).body
+        for node in module(path).body
         if isinstance(node, ast.ClassDef) and not node.name.startswith("_")
     )
     assert len(classes) > 100
