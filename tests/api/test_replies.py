@@ -5,7 +5,6 @@ from __future__ import annotations
 import ast
 import json
 import math
-import re
 import subprocess
 import sys
 from statistics import NormalDist
@@ -88,92 +87,6 @@ def test_reply_holds_nothing_that_is_not_listed(client, path, schema, body):
     strict = jsonschema.Draft202012Validator(closed(SCHEMAS[schema].schema))
     strict.validate(reply)
     assert not strict.is_valid({**reply, "inside": 1})
-
-
-@pytest.mark.parametrize(("path", "schema", "body"), CASES)
-def test_every_length_is_converted(client, path, schema, body):
-    """The same request in the two unit systems: lengths 25.4 times, everything else the same."""
-    inch = answer(client, path, {**as_text(body), "unit_system": "inch"})
-    metric = answer(client, path, {**as_text(body), "unit_system": "metric"})
-    assert inch["units"]["length"] == "in"
-    assert metric["units"]["length"] == "mm"
-    ratios = {ratio for ratio in compared(inch, metric) if ratio is not None}
-    assert ratios <= {name for name, _, _ in RELATIONS} | {"same"}
-    assert "length" in ratios
-
-
-def as_text(body):
-    """The body with its bare lengths written with the unit of the thread."""
-    if "hole" not in body:
-        return body if body.get("finish") != {"thickness": {"max": 0.0003}} else with_unit(body)
-    unit = "mm" if str(body["thread"]).startswith("M") else "in"
-    given = body["hole"].items()
-    return {**body, "hole": {name: value if isinstance(value, str) else f"{value} {unit}" for name, value in given}}
-
-
-def with_unit(body):
-    return {**body, "finish": {"thickness": {"max": "0.0003 in"}}}
-
-
-def compared(inch, metric):
-    if isinstance(inch, dict):
-        assert inch.keys() == metric.keys()
-        for name in inch.keys() - {"units", "spec_id", "sources"}:
-            yield from compared(inch[name], metric[name])
-    elif isinstance(inch, list):
-        assert len(inch) == len(metric)
-        for one, other in zip(inch, metric, strict=True):
-            yield from compared(one, other)
-    elif isinstance(inch, (int, float)) and not isinstance(inch, bool):
-        yield relation(inch, metric)
-    elif isinstance(inch, str):
-        assert without_quantities(inch) == without_quantities(metric)
-    else:
-        assert inch == metric
-
-
-#: A quantity in a text: it is shown in the units of the reply; what stands around it is the same in both.
-QUANTITY = re.compile(r"-?\d+(?:\.\d+)?(?: (?:to|and|or|\+/-) -?\d+(?:\.\d+)?)? (?:[a-zA-Z]+[*/][a-z]+|[a-zA-Z]+)\b")
-UNITS = (
-    "in",
-    "mm",
-    "in/rev",
-    "mm/rev",
-    "ft/min",
-    "m/min",
-    "lbf*in",
-    "N*m",
-    "lbf",
-    "N",
-    "hp",
-    "kW",
-    "psi",
-    "MPa",
-    "um",
-    "ksi",
-)
-
-
-def without_quantities(text):
-    """A drill named by its size has the size after it in the other units only."""
-    plain = QUANTITY.sub(lambda found: "#" if found[0].rpartition(" ")[2] in UNITS else found[0], text)
-    return plain.replace("# (#)", "#").replace("# drill (#)", "# drill")
-
-
-#: Factor from the inch set to the metric set; physical figures have four significant digits.
-RELATIONS = (
-    ("length", 25.4, 2e-4), ("area", 645.16, 2e-4), ("stress", 0.00689475729, 2e-3), ("feed", 25.4, 2e-3),
-    ("speed", 0.3048, 2e-3), ("torque", 0.112984829, 2e-3), ("power", 0.745699872, 2e-3), ("force", 4.4482216, 2e-3),
-)  # fmt: skip
-
-
-def relation(inch, metric):
-    if inch == metric:
-        return "same" if inch else None
-    for name, factor, tolerance in RELATIONS:
-        if math.isclose(inch * factor, metric, rel_tol=tolerance, abs_tol=1e-5):
-            return name
-    raise AssertionError(f"{inch} in the inch set, {metric} in the metric set")
 
 
 def test_contract_example_of_a_thread(client):
