@@ -20,7 +20,8 @@ from hypothesis import settings
 
 # The same examples in every run of what must land; the long run looks for new ones. Shared cores make times no verdict.
 settings.register_profile("ci", derandomize=True, deadline=None)
-settings.register_profile("long", derandomize=False, deadline=None)
+settings.register_profile("long", derandomize=False, deadline=None, print_blob=True)
+settings.load_profile("ci")
 
 ROOT = Path(__file__).parent.parent
 START_SECONDS = 30

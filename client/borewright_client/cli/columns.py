@@ -75,7 +75,7 @@ HOLE = (
     "drill.recommended.operation", "tap.recommended.style", "tap.recommended.chamfer.name",
     "tap.recommended.limit.label", "tap.recommended.marking", "depths.drill_depth", "depths.drill_tip_depth",
     "depths.full_thread_depth", "depths.tap_travel", "depths.countersink_diameter", "operations.text",
-    "cautions.code", "tables_version", "rules_version",
+    "cautions.code", "cautions.text", "tables_version", "rules_version",
 )  # fmt: skip
 PROBLEM = ("problem.code", "problem.detail", "problem.errors.pointer")
 #: Where the hole stood in the file that was read, then the columns of the service's own CSV.
@@ -91,7 +91,7 @@ WRITTEN: dict[str, tuple[str, ...]] = {
         "designation", "system", "series", "class", "hand", "starts", "nominal_diameter", "pitch", "lead",
         "units.length", *_limits(*(f"internal.{name}" for name in _DIAMETERS)), "mating_class",
         *_limits(*(f"external.{name}" for name in _DIAMETERS)), "standard.document", "standard.edition",
-        "cautions.code", "tables_version",
+        "cautions.code", "cautions.text", "tables_version",
     ),
     "drill": (
         *_CHOICE, "label", "series", "diameter", "percent_thread", "expected_hole_diameter",
@@ -101,7 +101,8 @@ WRITTEN: dict[str, tuple[str, ...]] = {
         "thread", "finish.specification", "finish.class", "reading", "units.length",
         *_limits("finish.thickness", *(f"finished.{name}" for name in _DIAMETERS)),
         *_limits(*(f"before_finish.{name}" for name in _DIAMETERS)), "feasible", "tap.label",
-        *_limits("tap.pitch_diameter"), "remedies", "cautions.code", "tables_version",
+        *_limits("tap.pitch_diameter"), "remedies", "cautions.code",
+        "cautions.text", "tables_version",
     ),
     "tap": (
         *_CHOICE, "marking", "style", "chamfer.name", "limit.label", *_limits("limit.pitch_diameter"), "surface",

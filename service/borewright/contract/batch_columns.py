@@ -102,6 +102,7 @@ OUTPUT: dict[str, str] = {
     "depths.countersink_diameter": "diameter of the countersink",
     "operations.text": "lines of the routing",
     "cautions.code": "codes of what can cost money or hurt people",
+    "cautions.text": "what can cost money or hurt people",
     "tables_version": "fingerprint of the tables",
     "rules_version": "fingerprint of the rules",
     "problem.code": "code of the problem",

@@ -312,6 +312,12 @@ def test_least_torque_takes_the_largest_drill_inside():
     assert least.recommended.drill == inside[-1].drill
 
 
+@pytest.mark.parametrize(("taper", "printed"), [("4 NPT", "4-1/4"), ("3 NPT", "3-15/64"), ("1/8 NPT", "Q")])
+def test_least_torque_of_a_taper_thread_is_the_drill_of_its_chart(taper, printed):
+    """ANSI/ASME B94.9 Table 24a to 3 in, shop lists beyond: a larger hole costs full crests."""
+    assert drill_for(taper, objective="least_torque").recommended.drill.label == printed
+
+
 def test_least_torque_stays_inside_the_band_for_the_engagement():
     """1/4-20 UNC-2B to 0.33 D: 0.196 to 0.202 (Table II.A.3)."""
     choice = drill_for("1/4-20 UNC-2B", objective="least_torque", engagement=Decimal("0.08"))

@@ -24,8 +24,8 @@ def _external(name: str, internal: str) -> Word:
     return Word("unified", internal, text)
 
 
-def _trade(system: str, series: str, name: str) -> Word:
-    return Word(system, series, f"{name} is a trade name: read as {series}.")
+def _shop(system: str, series: str, name: str) -> Word:
+    return Word(system, series, f"{name} is a shop name: read as {series}.")
 
 
 _DRYSEAL_SHORT = "PTF-SAE SHORT"
@@ -39,15 +39,15 @@ WORDS: dict[str, Word] = {
     "UNM": Word("unified_miniature", "UNM"),
     "NPT": Word("npt", "NPT"),
     "ANPT": Word("npt", "ANPT"),
-    "FNPT": _trade("npt", "NPT", "FNPT"),
-    "FPT": _trade("npt", "NPT", "FPT"),
+    "FNPT": _shop("npt", "NPT", "FNPT"),
+    "FPT": _shop("npt", "NPT", "FPT"),
     "NPTF": Word("nptf", "NPTF"),
     "PTFSHORT": Word("nptf", _DRYSEAL_SHORT),
     "NPSM": Word("npsm", "NPSM"),
     "NPSC": Word("npsc", "NPSC"),
     "NPSF": Word("npsf", "NPSF"),
     "NPSI": Word("npsi", "NPSI"),
-    "BSPP": _trade("iso_228", "G", "BSPP"),
+    "BSPP": _shop("iso_228", "G", "BSPP"),
     "BSW": Word("whitworth", "BSW"),
     "BSF": Word("whitworth", "BSF"),
     "WHIT": Word("whitworth", "BSW", "Whitworth without a series is read as the coarse one, BSW."),

@@ -126,6 +126,15 @@ def products() -> Mapping[str, tuple[Product, ...]]:
     return {name: tuple(group) for name, group in groupby(rows, key=lambda one: one.specification.name)}
 
 
+def family_of(specification: str | None) -> str:
+    """Family of a specification by its name, blank where there is none.
+
+    Source: finish_specifications.csv.
+    """
+    known = specifications().get(specification or "")
+    return "" if known is None else known.family
+
+
 @read_once
 def catalogue() -> tuple[FinishEntry, ...]:
     """All finishes that can be asked for by specification and class."""

@@ -12,7 +12,8 @@ from borewright.core.model.decision import CODES as DECISIONS
 HURTS_PEOPLE = (
     "hydrogen_embrittlement", "pressure_service", "thread_strips_first", "j_form_mates", "overtap_systems_exclusive",
     "overtap_reduced_load", "reduced_proof_load", "screw_locking_insert_class", "typical_strength",
-    "engagement_beyond_linear",
+    "engagement_beyond_linear", "cutting_fluid", "beryllium_dust", "lead_in_chips", "magnesium_chips", "iron_dust",
+    "composite_dust", "cadmium_poisonous", "chromate_poisonous",
 )  # fmt: skip
 SCRAPS_THE_PART = (
     "tap_after_galvanizing", "galvanized_pair", "finish_substrate", "thick_coat", "mask_and_strip",
@@ -28,7 +29,7 @@ SCRAPS_THE_PART = (
 )  # fmt: skip
 BREAKS_THE_TOOL = (
     "tap_break_risk", "machine_torque_exceeded", "drill_thrust", "percent_above_practice", "deep_thread",
-    "ream_stock_large", "cutting_fluid", "tool_length_not_held", "tool_length_from_memory",
+    "ream_stock_large", "tool_length_not_held", "tool_length_from_memory",
 )  # fmt: skip
 THE_REST = (
     "stock_has_no_drill", "stock_has_no_tap", "special_drill_size", "special_thread", "nonstandard_combination",

@@ -32,6 +32,8 @@ from borewright.core.model import (
 from borewright.core.requests import HoleSpecRequest, Machine, MatingScrew, Method
 from borewright.core.way_of_making import Way
 
+from . import health
+
 _CACHED = 256
 _NO_MATERIAL = (
     "The part material was not given, so chart drill and least-torque drill are not compared: name the material."
@@ -89,6 +91,9 @@ def describe(chosen: ChosenTools) -> Process:
     compared, said = _compare(chosen, asked, screw)
     notes = Notes(
         cautions=(
+            *health.cautions(
+                material=chosen.material, named=request.material, allowance=chosen.allowance, finish=request.finish
+            ),
             *_missing(chosen.material, data, planned=chosen.drill is not None),
             *_no_strength(chosen, screw, strength),
             *said,
