@@ -13,11 +13,12 @@ from typing import TYPE_CHECKING, Any
 import orjson
 
 from borewright.contract.faults import invalid
+from borewright.contract.requests import HOLE_SPEC
 from borewright.contract.texts import Unit, unit_asked
 from borewright.core.errors import BorewrightError, Fault
 from borewright.core.plan.specify import specify
 
-from .contract import problem, reading, replies
+from .contract import problem, replies
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -67,7 +68,7 @@ def answer(request: object, defaults: Mapping[str, Any] | None = None) -> Json:
             raise invalid("body_not_object", "Expected a hole-spec request as record.")
         body = {**(defaults or {}), **request}
         unit = unit_asked(body)
-        asked = reading.hole_spec_request(body)
+        asked = HOLE_SPEC.asked(body)
         return {"id": name, "status": "ok", "spec": replies.hole_spec_reply(specify(asked.request), asked)}
     except BorewrightError as error:
         return {"id": name, "status": "error", "problem": _problem(error.faults, unit)}

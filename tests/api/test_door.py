@@ -97,7 +97,7 @@ def test_both_answer_the_same(body, headers):
 
 
 def test_a_fault_of_ours_is_told_alike(monkeypatch):
-    monkeypatch.setattr("borewright.api.views.hole_specs.reading.hole_spec_request", lambda body: 1 // 0)
+    monkeypatch.setattr("borewright.api.views.hole_specs.HOLE_SPEC.asked", lambda body: 1 // 0)
     body = json.dumps({**HOLE, "id": "KRP-4105-D9", "hole": {"type": "blind", "full_thread_depth": 0.7531}}).encode()
     expected = _answer(FLASK, body, {})
     assert expected[0] == "500 INTERNAL SERVER ERROR"

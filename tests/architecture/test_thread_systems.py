@@ -13,8 +13,8 @@ PACKAGE = Path(__file__).parent.parent.parent / "service" / "borewright"
 OWN = ("core/standards", "core/callout")
 #: Examples of requests in the published documents.
 EXAMPLES = {
-    "contract/request_schemas.py": {"iso_metric"},
-    "contract/request_parts.py": {"unified", "iso_metric"},
+    "contract/requests/queries.py": {"iso_metric"},
+    "contract/requests/thread.py": {"unified", "iso_metric"},
     "contract/documents/examples.py": {"iso_metric"},
     "contract/documents/endpoints.py": {"unified"},
 }

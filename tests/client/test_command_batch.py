@@ -48,8 +48,8 @@ def test_the_demo_sheet_as_csv_and_as_lines(borewright, tmp_path):
 
 
 def test_columns_are_those_of_the_service():
-    from borewright.contract.batch_columns import COLUMNS as READ
-    from borewright.contract.batch_columns import OUTPUT
+    from borewright.contract.requests.csv_columns import COLUMNS as READ
+    from borewright.contract.requests.csv_columns import OUTPUT
 
     assert {name: column.kind for name, column in COLUMNS.items()} == {name: one.kind for name, one in READ.items()}
     assert set(BATCH) == {"row", *OUTPUT}

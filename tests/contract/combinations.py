@@ -14,8 +14,9 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from borewright import tables
-from borewright.contract import reading, replies
-from borewright.contract.audit_reading import audit_request
+from borewright.contract import replies
+from borewright.contract.requests import ALLOWANCE, DRILL, HOLE_SPEC, TAP, THREAD
+from borewright.contract.requests.audit import AUDIT
 from borewright.core import standards
 from borewright.core.audit import audit
 from borewright.core.errors import BorewrightError
@@ -213,18 +214,18 @@ def answers(body: Body) -> Iterator[str]:
 
 
 def _hole_spec(body: Body) -> object:
-    asked = reading.hole_spec_request(body)
+    asked = HOLE_SPEC.asked(body)
     return replies.hole_spec_reply(specify.specify(asked.request), asked)
 
 
 def _audit(body: Body) -> object:
-    asked = reading.hole_spec_request(body)
+    asked = HOLE_SPEC.asked(body)
     spec = specify.specify(asked.request)
     plan: Body = {"drill": "27/64", "tap": "1/2-13 NC HSS G H3"}
     if spec.drill is not None and spec.tap is not None:
         tap = spec.tap.recommended
         plan = {"drill": spec.drill.recommended.drill.label, "tap": {"marking": tap.marking, "style": tap.style}}
-    told = audit_request({**body, "as_planned": plan})
+    told = AUDIT.asked({**body, "as_planned": plan})
     return replies.audit_reply(audit(told.request), told)
 
 
@@ -233,7 +234,7 @@ def _part(*names: str) -> Callable[[Body], Body]:
 
 
 def _thread_reply(body: Body) -> object:
-    asked = reading.thread_request(_part("length_of_engagement", "edition")(body))
+    asked = THREAD.asked(_part("length_of_engagement", "edition")(body))
     return replies.thread_reply(specify.resolve_thread(asked.request), asked)
 
 
@@ -250,18 +251,18 @@ def _drill_reply(body: Body) -> object:
         "machine",
         "edition",
     ]
-    asked = reading.drill_request(_part(*names)(body))
+    asked = DRILL.asked(_part(*names)(body))
     return replies.drill_reply(specify.recommend_drill(asked.request), asked)
 
 
 def _allowance_reply(body: Body) -> object:
-    asked = reading.allowance_request({"finish": "zzz", **_part("finish", "material", "tap_limits", "edition")(body)})
+    asked = ALLOWANCE.asked({"finish": "zzz", **_part("finish", "material", "tap_limits", "edition")(body)})
     return replies.allowance_reply(specify.allow_finish(asked.request), asked)
 
 
 def _tap_reply(body: Body) -> object:
     names = ("hole", "material", "method", "finish", "stock", "tap_limits", "edition")
-    asked = reading.tap_request(_part(*names)(body))
+    asked = TAP.asked(_part(*names)(body))
     return replies.tap_reply(specify.recommend_tap(asked.request), asked)
 
 

@@ -7,7 +7,8 @@ from multiprocessing import get_context
 from pathlib import Path
 
 import pytest
-from borewright.contract import reading, replies
+from borewright.contract import replies
+from borewright.contract.requests import ALLOWANCE
 from borewright.core.plan import specify
 
 sys.path.insert(0, str(Path(__file__).parent))
@@ -45,6 +46,6 @@ def test_the_same_seed_draws_the_same_request() -> None:
 def test_a_thickness_in_the_other_unit_beside_its_class(specification: str) -> None:
     """5 um are 0.00019685... in with some thirty decimals: no figure that a class could print."""
     finish = {"thickness": "5 um", "specification": specification}
-    asked = reading.allowance_request({"thread": "3/8-16 UNC-2B", "finish": finish})
+    asked = ALLOWANCE.asked({"thread": "3/8-16 UNC-2B", "finish": finish})
     reply = replies.allowance_reply(specify.allow_finish(asked.request), asked)
     assert reply["finish"]["thickness"]["min"] == pytest.approx(0.00019685, abs=6e-6)

@@ -7,7 +7,8 @@ import re
 from xml.etree import ElementTree
 
 import pytest
-from borewright.contract import reading, replies
+from borewright.contract import replies
+from borewright.contract.requests import HOLE_SPEC
 from borewright.contract.writers.drawing import section_drawing
 from borewright.core.plan.specify import specify
 
@@ -54,7 +55,7 @@ class Drawing:
     """A drawing read back: points in true lengths of the reply's unit, the entry face at 0."""
 
     def __init__(self, request):
-        asked = reading.hole_spec_request(request)
+        asked = HOLE_SPEC.asked(request)
         spec = specify(asked.request)
         self.reply = replies.hole_spec_reply(spec, asked)
         self.text = section_drawing(spec, self.reply).decode()

@@ -18,7 +18,7 @@ from typing import Any
 
 import borewright
 import pytest
-from borewright.contract import reading
+from borewright.contract.requests import ALLOWANCE, DECODE, HOLE_SPEC, THREAD
 from borewright.core.errors import BorewrightError
 from borewright.core.plan.specify import allow_finish, decode_marking, resolve_thread
 
@@ -101,19 +101,19 @@ def test_no_nested_repeats(place, pattern):
 
 
 def resolve(text: str) -> object:
-    return resolve_thread(reading.thread_request({"thread": text}).request)
+    return resolve_thread(THREAD.asked({"thread": text}).request)
 
 
 def finish(text: str) -> object:
-    return allow_finish(reading.allowance_request({"thread": "M8", "finish": text}).request)
+    return allow_finish(ALLOWANCE.asked({"thread": "M8", "finish": text}).request)
 
 
 def decode(text: str) -> object:
-    return decode_marking(reading.decode_request({"marking": text}).request)
+    return decode_marking(DECODE.asked({"marking": text}).request)
 
 
 def depth(text: str) -> object:
-    return reading.hole_spec_request({"thread": "M8", "hole": {"type": "blind", "full_thread_depth": text}})
+    return HOLE_SPEC.asked({"thread": "M8", "hole": {"type": "blind", "full_thread_depth": text}})
 
 
 def calls(read: Callable[[str], object], text: str) -> int:

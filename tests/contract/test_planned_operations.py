@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from borewright.contract import reading
-from borewright.contract.request_schemas_audit import OPERATIONS
+from borewright.contract.requests import HOLE_SPEC
+from borewright.contract.requests.audit import OPERATIONS
 from borewright.core import plan, standards
 from borewright.core.errors import BorewrightError
 from borewright.core.plan.specify import specify
@@ -53,7 +53,7 @@ CROSSED = [
 
 def planned(request: dict[str, object]) -> set[str]:
     """The words of a plan."""
-    return {one.line.operation for one in specify(reading.hole_spec_request(request).request).operations}
+    return {one.line.operation for one in specify(HOLE_SPEC.asked(request).request).operations}
 
 
 def written() -> Iterator[str]:

@@ -12,8 +12,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from borewright.contract.batch_columns import COLUMNS
 from borewright.contract.documents import published
+from borewright.contract.requests.csv_columns import COLUMNS
 from borewright_client.cli import columns
 from borewright_client.cli.arguments import parser
 from borewright_client.cli.asking import _hole_spec

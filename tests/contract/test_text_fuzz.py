@@ -12,7 +12,9 @@ from typing import Any
 
 import orjson
 import pytest
-from borewright.contract import audit_reading, faults, reading, replies
+from borewright.contract import faults, replies
+from borewright.contract.requests import ALLOWANCE, DECODE, DRILL, HOLE_SPEC, TAP, THREAD
+from borewright.contract.requests.audit import AUDIT
 from borewright.core import errors, finishing, standards
 from borewright.core.audit import audit
 from borewright.core.errors import BorewrightError
@@ -109,7 +111,7 @@ THREAD_FIELDS = fields(
     hand=st.sampled_from(["left", "right", "LH"]),
     **{"class": texts(["2B", "3B", "6H", "2A", "4H5H"])},
 )
-THREAD = mostly(DESIGNATIONS, CALLOUTS | THREAD_FIELDS)
+THREADS = mostly(DESIGNATIONS, CALLOUTS | THREAD_FIELDS)
 HOLES = [
     {"type": "blind", "full_thread_depth": "16 mm"},
     {"type": "through", "thickness": "0.75 in"},
@@ -191,37 +193,37 @@ def bodies(draw: st.DrawFn, needed: Body, optional: tuple[str, ...]) -> Body:
 
 
 def resolve(body: Body) -> Body:
-    asked = reading.thread_request(body)
+    asked = THREAD.asked(body)
     return replies.thread_reply(resolve_thread(asked.request), asked)
 
 
 def drill(body: Body) -> Body:
-    asked = reading.drill_request(body)
+    asked = DRILL.asked(body)
     return replies.drill_reply(recommend_drill(asked.request), asked)
 
 
 def finish(body: Body) -> Body:
-    asked = reading.allowance_request(body)
+    asked = ALLOWANCE.asked(body)
     return replies.allowance_reply(allow_finish(asked.request), asked)
 
 
 def tap(body: Body) -> Body:
-    asked = reading.tap_request(body)
+    asked = TAP.asked(body)
     return replies.tap_reply(recommend_tap(asked.request), asked)
 
 
 def decode(body: Body) -> Body:
-    asked = reading.decode_request(body)
+    asked = DECODE.asked(body)
     return replies.decode_reply(decode_marking(asked.request), asked)
 
 
 def hole_spec(body: Body) -> Body:
-    asked = reading.hole_spec_request(body)
+    asked = HOLE_SPEC.asked(body)
     return replies.hole_spec_reply(specify(asked.request), asked)
 
 
 def audited(body: Body) -> Body:
-    asked = audit_reading.audit_request(body)
+    asked = AUDIT.asked(body)
     return replies.audit_reply(audit(asked.request), asked)
 
 
@@ -253,9 +255,9 @@ SUBJECTS: dict[str, tuple[st.SearchStrategy[Body], Callable[[Body], Body], int, 
     "finishes": (FINISH.map(lambda given: {"thread": "3/8-16 UNC-2B", "finish": given}), finish, 300, 30_000),
     "thread bodies": (bodies({"thread": THREAD}, ("unit_system", "length_of_engagement")), resolve, 150, 10_000),
     "drill bodies": (bodies({"thread": THREAD}, DRILLING), drill, 100, 8_000),
-    "tap bodies": (bodies({"thread": THREAD, "hole": HOLE}, CHOICES), tap, 100, 8_000),
-    "hole-spec bodies": (bodies({"thread": THREAD, "hole": HOLE}, FULL), hole_spec, 150, 8_000),
-    "audit bodies": (bodies({"thread": THREAD, "hole": HOLE, "as_planned": PLAN}, FULL), audited, 500, 4_000),
+    "tap bodies": (bodies({"thread": THREADS, "hole": HOLE}, CHOICES), tap, 100, 8_000),
+    "hole-spec bodies": (bodies({"thread": THREADS, "hole": HOLE}, FULL), hole_spec, 150, 8_000),
+    "audit bodies": (bodies({"thread": THREADS, "hole": HOLE, "as_planned": PLAN}, FULL), audited, 500, 4_000),
 }
 
 

@@ -11,9 +11,9 @@ from typing import Any
 
 import jsonschema
 import pytest
-from borewright.contract import request_schemas as schemas
 from borewright.contract.documents import openapi, published
 from borewright.contract.faults import RequestInvalid
+from borewright.contract.fields.composites import ObjectSchema
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from marshmallow import ValidationError
@@ -146,7 +146,7 @@ BAD: list[tuple[str, Any]] = [
     ("hole-spec-request", {**HOLE, "strict": 0}),
 ]
 
-RUNNING = {name: schema() for name, schema in openapi.PUBLISHED.items() if issubclass(schema, schemas.ObjectSchema)}
+RUNNING = {name: schema() for name, schema in openapi.PUBLISHED.items() if issubclass(schema, ObjectSchema)}
 PUBLISHED = {name: jsonschema.Draft202012Validator(json.loads(published.schemas_json()[name])) for name in RUNNING}
 
 

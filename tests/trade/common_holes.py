@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from statistics import mean
 from typing import Any, NamedTuple
 
-from borewright.contract import reading, replies
+from borewright.contract import replies
+from borewright.contract.requests import HOLE_SPEC
 from borewright.core.plan.specify import specify
 
 #: Callout and nominal diameter in the thread's own unit.
@@ -50,7 +51,7 @@ def holes() -> Iterator[dict[str, Any]]:
 
 def said(request: dict[str, Any]) -> Said:
     """What the service says of a hole."""
-    asked = reading.hole_spec_request(request)
+    asked = HOLE_SPEC.asked(request)
     reply: Any = replies.hole_spec_reply(specify(asked.request), asked)
     return Said(
         request["thread"],

@@ -8,8 +8,7 @@ from flask import current_app, request
 from werkzeug.exceptions import RequestEntityTooLarge
 
 from borewright.contract.fields.composites import ObjectSchema
-from borewright.contract.queries import query_object
-from borewright.contract.request_schemas import ExplainQuery
+from borewright.contract.requests.queries import ExplainQuery, query_object
 from borewright.contract.texts import unit_asked
 
 from .door import exchange

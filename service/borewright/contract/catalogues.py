@@ -15,7 +15,7 @@ from borewright.core.materials import part_material
 from borewright.core.model import CatalogueEntry, Material, Notes, Range
 
 from .fields import units
-from .queries import CatalogFilter
+from .requests.queries import CatalogFilter
 from .unit_view import REPLY_UNITS, Json, number, number_or_none, view
 
 

@@ -76,6 +76,11 @@ def unknown_fields(body: Mapping[str, object], known: Sequence[str]) -> list[Fau
     return found
 
 
+def below(name: object, faults: Iterable[Fault]) -> tuple[Fault, ...]:
+    """Faults whose pointers are relative to the field ``name``, relative to the object that holds it."""
+    return tuple(replace(fault, pointer=step(name) + fault.pointer) for fault in faults)
+
+
 def collect(
     messages: Mapping[str, Sequence[object]], body: Mapping[str, object], known: Sequence[str]
 ) -> tuple[Fault, ...]:
@@ -85,9 +90,8 @@ def collect(
     schema does not have marshmallow was not shown any.
     """
     found = [
-        replace(fault, pointer=step(name) + fault.pointer)
+        fault
         for name in known
-        for fault in messages.get(name, ())
-        if isinstance(fault, Fault)
+        for fault in below(name, (fault for fault in messages.get(name, ()) if isinstance(fault, Fault)))
     ]
     return (*found[:_MOST_FAULTS], *unknown_fields(body, known))

@@ -26,7 +26,7 @@ from borewright.core.tapping import TapMarking
 
 from . import sections
 from .catalogues import CATALOGUES, catalogue, catalogue_rows, thread_catalog
-from .reading import Asked
+from .requests import Asked
 from .unit_view import Json, view
 
 __all__ = [

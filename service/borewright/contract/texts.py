@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import NamedTuple
 
+from borewright.contract.fields.request_units import UNIT_OF_SYSTEM
 from borewright.contract.fields.units import Dimension
 from borewright.core.caches import cached
 from borewright.core.model import MM_PER_INCH
@@ -57,13 +58,10 @@ _UNITS = "|".join(re.escape(unit) for unit in sorted((*_PHYSICAL, "in", "mm"), k
 _QUANTITY = re.compile(rf"({_NUMBER})(?: (to|and|or|\+/-) ({_NUMBER}))?{NO_BREAK}({_UNITS})(?![\w/*])")
 
 
-_UNIT_OF: Mapping[object, Unit] = {"inch": "in", "metric": "mm"}
-
-
 def unit_asked(body: Mapping[str, object]) -> Unit | None:
     """The unit that a body asks for in ``unit_system``, None where it asks for none, or for none that there is."""
     asked = body.get("unit_system")
-    return _UNIT_OF.get(asked) if isinstance(asked, str) else None
+    return UNIT_OF_SYSTEM.get(asked) if isinstance(asked, str) else None
 
 
 @cached(_CACHED)

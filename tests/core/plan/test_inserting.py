@@ -1,12 +1,12 @@
 """Insert holes: the insert that fits, its tang and the gauge of the thread that it makes."""
 
 import pytest
-from borewright.contract import reading
+from borewright.contract.requests import HOLE_SPEC
 from borewright.core.plan.specify import specify
 
 
 def spec(thread, hole):
-    return specify(reading.hole_spec_request({"thread": thread, "hole": hole, "material": "6061-T6"}).request)
+    return specify(HOLE_SPEC.asked({"thread": thread, "hole": hole, "material": "6061-T6"}).request)
 
 
 def blind(depth):

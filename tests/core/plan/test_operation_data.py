@@ -3,7 +3,8 @@
 from math import pi, radians, tan
 
 import pytest
-from borewright.contract import reading, replies
+from borewright.contract import replies
+from borewright.contract.requests import HOLE_SPEC
 from borewright.core.cutting.drill_tool import drill_tool
 from borewright.core.materials import part_material
 from borewright.core.model import MaterialInput
@@ -15,7 +16,7 @@ DEEP = {"thread": "M8", "hole": {"type": "blind", "full_thread_depth": 14}, "mat
 
 
 def _operations(request):
-    asked = reading.hole_spec_request(request)
+    asked = HOLE_SPEC.asked(request)
     reply = replies.hole_spec_reply(specify(asked.request), asked)
     return {line["operation"]: line for line in reply["operations"]}, reply
 

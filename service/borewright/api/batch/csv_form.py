@@ -11,7 +11,7 @@ from typing import Any
 import orjson
 
 from borewright.api.problems import Refusal
-from borewright.contract.batch_columns import COLUMNS, OUTPUT
+from borewright.contract.requests.csv_columns import COLUMNS, OUTPUT
 from borewright.core.errors import nearest
 
 from .lines import LONGEST_LINE

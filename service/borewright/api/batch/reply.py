@@ -17,9 +17,8 @@ from borewright.api.answers import JSON, RESPONSE_CACHE, computed, offered
 from borewright.api.door import compression, exchange
 from borewright.api.problems import Refusal
 from borewright.api.strict_json import parse_marked, refuse_marked
-from borewright.contract.batch_requests import read_batch
-from borewright.contract.queries import query_object
-from borewright.contract.request_schemas import BatchQuery
+from borewright.contract.requests.batch import read_batch
+from borewright.contract.requests.queries import BatchQuery, query_object
 from borewright.contract.writers import b2mml
 
 from . import bounds, csv_form

@@ -6,7 +6,8 @@ from flask import Blueprint, Response
 
 from borewright.api.answers import computed
 from borewright.api.request_body import read_request
-from borewright.contract import reading, replies
+from borewright.contract import replies
+from borewright.contract.requests import ALLOWANCE
 from borewright.core.plan.specify import allow_finish
 
 blueprint = Blueprint("allowances", __name__, url_prefix="/v1/allowances")
@@ -15,5 +16,5 @@ blueprint = Blueprint("allowances", __name__, url_prefix="/v1/allowances")
 @blueprint.post("")
 def allow() -> Response:
     """What a finish does to a thread."""
-    asked = reading.allowance_request(read_request())
+    asked = ALLOWANCE.asked(read_request())
     return computed(replies.allowance_reply(allow_finish(asked.request), asked))

@@ -6,7 +6,8 @@ from flask import Blueprint, Response
 
 from borewright.api.answers import computed
 from borewright.api.request_body import read_request
-from borewright.contract import reading, replies
+from borewright.contract import replies
+from borewright.contract.requests import DRILL
 from borewright.core.plan.specify import recommend_drill
 
 blueprint = Blueprint("drills", __name__, url_prefix="/v1/drills")
@@ -15,5 +16,5 @@ blueprint = Blueprint("drills", __name__, url_prefix="/v1/drills")
 @blueprint.post("/recommend")
 def recommend() -> Response:
     """The drill, ranked alternatives, rejected drills."""
-    asked = reading.drill_request(read_request())
+    asked = DRILL.asked(read_request())
     return computed(replies.drill_reply(recommend_drill(asked.request), asked))

@@ -13,9 +13,9 @@ from borewright.api.answers import JSON, computed, offered, offers, wanted, writ
 from borewright.api.problems import Refusal
 from borewright.api.request_body import read_request
 from borewright.api.response_cache import Answer
-from borewright.contract import reading, replies, verdicts
-from borewright.contract.reading import Asked
-from borewright.contract.request_schemas import DetailQuery, HoleSpecQuery
+from borewright.contract import replies, verdicts
+from borewright.contract.requests import HOLE_SPEC, Asked
+from borewright.contract.requests.queries import DetailQuery, HoleSpecQuery
 from borewright.contract.writers import b2mml, drawing
 from borewright.core.plan.specify import specify
 
@@ -28,7 +28,7 @@ _QUERY, _AUDIT_QUERY = HoleSpecQuery(), DetailQuery()
 @offers(b2mml.MEDIA_TYPE, drawing.MEDIA_TYPE, *drawing.media_types())
 def create() -> Response:
     """The complete specification of one tapped hole; nothing is stored."""
-    asked = reading.hole_spec_request(read_request(_QUERY))
+    asked = HOLE_SPEC.asked(read_request(_QUERY))
     spec = specify(asked.request)
     if request.args.get("view") != "section" and wanted() == JSON:
         return computed(replies.hole_spec_reply(spec, asked))
@@ -56,12 +56,12 @@ def specification(body: dict[str, Any]) -> Answer:
 
     Raises: BorewrightError.
     """
-    return _answer(reading.hole_spec_request(body))
+    return _answer(HOLE_SPEC.asked(body))
 
 
 def full_specification(body: dict[str, Any]) -> Answer:
     """The full reply, for forms that take no notice of ``detail``. Raises BorewrightError."""
-    return _answer(replace(reading.hole_spec_request(body), detail="full"))
+    return _answer(replace(HOLE_SPEC.asked(body), detail="full"))
 
 
 def _answer(asked: Asked[Any]) -> Answer:
@@ -86,10 +86,10 @@ def check() -> Response:
 
 
 def _check(body: dict[str, Any]) -> Answer:
-    from borewright.contract import audit_reading  # the first hole does without
+    from borewright.contract.requests.audit import AUDIT  # the first hole does without
     from borewright.core.audit import audit
 
-    asked = audit_reading.audit_request(body)
+    asked = AUDIT.asked(body)
     found = audit(asked.request)
     return Answer(found.verdict, (orjson.dumps(replies.audit_reply(found, asked)),))
 

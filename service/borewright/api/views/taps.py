@@ -6,7 +6,8 @@ from flask import Blueprint, Response
 
 from borewright.api.answers import computed
 from borewright.api.request_body import read_request
-from borewright.contract import reading, replies
+from borewright.contract import replies
+from borewright.contract.requests import DECODE, TAP
 from borewright.core.plan.specify import decode_marking, recommend_tap
 
 blueprint = Blueprint("taps", __name__, url_prefix="/v1/taps")
@@ -15,12 +16,12 @@ blueprint = Blueprint("taps", __name__, url_prefix="/v1/taps")
 @blueprint.post("/recommend")
 def recommend() -> Response:
     """The tap, its chamfer and limit, alternatives, rejected limits."""
-    asked = reading.tap_request(read_request())
+    asked = TAP.asked(read_request())
     return computed(replies.tap_reply(recommend_tap(asked.request), asked))
 
 
 @blueprint.post("/decode")
 def decode() -> Response:
     """What a shank marking says and which classes the tap can hold."""
-    asked = reading.decode_request(read_request())
+    asked = DECODE.asked(read_request())
     return computed(replies.decode_reply(decode_marking(asked.request), asked))

@@ -6,8 +6,9 @@ from flask import Blueprint, Response, request
 
 from borewright.api.answers import computed, document
 from borewright.api.request_body import read_request
-from borewright.contract import queries, reading, replies
-from borewright.contract.request_schemas import ThreadQuery
+from borewright.contract import replies
+from borewright.contract.requests import THREAD, queries
+from borewright.contract.requests.queries import ThreadQuery
 from borewright.core.plan.specify import resolve_thread
 
 blueprint = Blueprint("threads", __name__, url_prefix="/v1/threads")
@@ -16,7 +17,7 @@ blueprint = Blueprint("threads", __name__, url_prefix="/v1/threads")
 @blueprint.post("/resolve")
 def resolve() -> Response:
     """The thread of a callout with its limits of size."""
-    asked = reading.thread_request(read_request())
+    asked = THREAD.asked(read_request())
     return computed(replies.thread_reply(resolve_thread(asked.request), asked))
 
 
@@ -24,7 +25,7 @@ def resolve() -> Response:
 def show() -> Response:
     """The same for a callout in the query."""
     query = queries.query_object(request.args.items(multi=True), ThreadQuery)
-    asked = reading.thread_request(query)
+    asked = THREAD.asked(query)
     return document(replies.thread_reply(resolve_thread(asked.request), asked))
 
 

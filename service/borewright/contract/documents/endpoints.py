@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
-from borewright.contract import audit_reading, queries, reading, replies, verdicts
-from borewright.contract import request_schemas as asked
+from borewright.contract import replies, verdicts
 from borewright.contract import sections as shown
 from borewright.contract.fields.composites import ObjectSchema, ReplySchema
-from borewright.contract.request_schemas_audit import AuditBatchBody, AuditRequestBody
+from borewright.contract.requests import ALLOWANCE, DECODE, DRILL, HOLE_SPEC, TAP, THREAD, bodies, queries
+from borewright.contract.requests.audit import AUDIT, AuditBatchBody, AuditRequestBody
 from borewright.contract.writers import b2mml, drawing
 from borewright.core.audit import audit
 from borewright.core.plan import specify
@@ -67,37 +67,37 @@ def _first(found: Mapping[str, dict[str, Any]]) -> dict[str, Any]:
 
 
 def _thread() -> Json:
-    wanted = reading.thread_request(_first(examples.THREAD))
+    wanted = THREAD.asked(_first(examples.THREAD))
     return replies.thread_reply(specify.resolve_thread(wanted.request), wanted)
 
 
 def _drill() -> Json:
-    wanted = reading.drill_request(_first(examples.DRILL))
+    wanted = DRILL.asked(_first(examples.DRILL))
     return replies.drill_reply(specify.recommend_drill(wanted.request), wanted)
 
 
 def _allowance() -> Json:
-    wanted = reading.allowance_request(_first(examples.ALLOWANCE))
+    wanted = ALLOWANCE.asked(_first(examples.ALLOWANCE))
     return replies.allowance_reply(specify.allow_finish(wanted.request), wanted)
 
 
 def _tap() -> Json:
-    wanted = reading.tap_request(_first(examples.TAP))
+    wanted = TAP.asked(_first(examples.TAP))
     return replies.tap_reply(specify.recommend_tap(wanted.request), wanted)
 
 
 def _decode() -> Json:
-    wanted = reading.decode_request(_first(examples.DECODE))
+    wanted = DECODE.asked(_first(examples.DECODE))
     return replies.decode_reply(specify.decode_marking(wanted.request), wanted)
 
 
 def _hole_spec() -> Json:
-    wanted = reading.hole_spec_request(_first(examples.HOLE_SPEC))
+    wanted = HOLE_SPEC.asked(_first(examples.HOLE_SPEC))
     return replies.hole_spec_reply(specify.specify(wanted.request), wanted)
 
 
 def _audit() -> Json:
-    wanted = audit_reading.audit_request(_first(examples.AUDIT))
+    wanted = AUDIT.asked(_first(examples.AUDIT))
     return replies.audit_reply(audit(wanted.request), wanted)
 
 
@@ -106,7 +106,7 @@ def _b2mml() -> str:
 
 
 def _drawing() -> str:
-    wanted = reading.hole_spec_request(_first(examples.HOLE_SPEC))
+    wanted = HOLE_SPEC.asked(_first(examples.HOLE_SPEC))
     spec = specify.specify(wanted.request)
     return drawing.section_drawing(spec, replies.hole_spec_reply(spec, wanted)).decode()
 
@@ -115,7 +115,7 @@ def _audit_batch() -> Json:
     given = _first(examples.AUDIT_BATCH)
     results = []
     for index, item in enumerate(given["items"]):
-        wanted = audit_reading.audit_request({**given["defaults"], **item})
+        wanted = AUDIT.asked({**given["defaults"], **item})
         reply = replies.audit_reply(audit(wanted.request), wanted)
         results.append({"index": index, "id": item["id"], "status": "ok", "audit": reply})
     counts = {verdict: [one["audit"]["verdict"] for one in results].count(verdict) for verdict in verdicts.AUDIT}
@@ -145,8 +145,8 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         " (schema hole-spec-figures-reply, 6 to 9 KB) or `routing` (hole-spec-routing-reply, 1.5 to 5 KB)." + _COMPUTES,
         shown.HoleSpecReply,
         _hole_spec,
-        query=asked.HoleSpecQuery,
-        request=asked.HoleSpecRequestBody,
+        query=queries.HoleSpecQuery,
+        request=bodies.HoleSpecRequestBody,
         request_examples=examples.HOLE_SPEC,
         other_replies={b2mml.MEDIA_TYPE: _b2mml, drawing.MEDIA_TYPE: _drawing},
         binary_replies=(drawing.PDF, drawing.PNG),
@@ -163,7 +163,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         + _COMPUTES,
         shown.AuditReply,
         _audit,
-        query=asked.DetailQuery,
+        query=queries.DetailQuery,
         request=AuditRequestBody,
         request_examples=examples.AUDIT,
     ),
@@ -177,7 +177,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         " `application/x-ndjson` each line is an item, and each line of the answer a result, streamed." + _COMPUTES,
         shown.AuditBatchReply,
         _audit_batch,
-        query=asked.BatchQuery,
+        query=queries.BatchQuery,
         request=AuditBatchBody,
         request_examples=examples.AUDIT_BATCH,
     ),
@@ -191,8 +191,8 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         + _COMPUTES,
         shown.ThreadReply,
         _thread,
-        query=asked.ExplainQuery,
-        request=asked.ThreadRequest,
+        query=queries.ExplainQuery,
+        request=bodies.ThreadRequest,
         request_examples=examples.THREAD,
     ),
     Endpoint(
@@ -204,7 +204,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         "As POST /v1/threads/resolve, for a callout in the query; caches may keep it. Write `#` as `%23`.",
         shown.ThreadReply,
         _thread,
-        query=asked.ThreadQuery,
+        query=queries.ThreadQuery,
     ),
     Endpoint(
         "get",
@@ -215,7 +215,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         "The standard sizes of every thread system, filtered, a page at a time.",
         shown.ThreadCatalogReply,
         _catalog,
-        query=asked.ThreadCatalogQuery,
+        query=queries.ThreadCatalogQuery,
     ),
     Endpoint(
         "post",
@@ -227,8 +227,8 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         " drills with reasons." + _COMPUTES,
         shown.DrillReply,
         _drill,
-        query=asked.ExplainQuery,
-        request=asked.DrillRequestBody,
+        query=queries.ExplainQuery,
+        request=bodies.DrillRequestBody,
         request_examples=examples.DRILL,
     ),
     Endpoint(
@@ -241,8 +241,8 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         " finish, whether they can be made, and the tap limit for them." + _COMPUTES,
         shown.AllowanceReply,
         _allowance,
-        query=asked.ExplainQuery,
-        request=asked.AllowanceRequestBody,
+        query=queries.ExplainQuery,
+        request=bodies.AllowanceRequestBody,
         request_examples=examples.ALLOWANCE,
     ),
     Endpoint(
@@ -254,8 +254,8 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         "Style, chamfer and pitch-diameter limit of the tap, with the arithmetic that chose the limit." + _COMPUTES,
         shown.TapReply,
         _tap,
-        query=asked.ExplainQuery,
-        request=asked.TapRequestBody,
+        query=queries.ExplainQuery,
+        request=bodies.TapRequestBody,
         request_examples=examples.TAP,
     ),
     Endpoint(
@@ -267,8 +267,8 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         "What is etched on a tap's shank, and the internal classes the tap can hold with what margin." + _COMPUTES,
         shown.TapDecodeReply,
         _decode,
-        query=asked.ExplainQuery,
-        request=asked.TapDecodeRequest,
+        query=queries.ExplainQuery,
+        request=bodies.TapDecodeRequest,
         request_examples=examples.DECODE,
     ),
     Endpoint(

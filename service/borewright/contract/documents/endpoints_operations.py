@@ -7,11 +7,12 @@ from typing import Any
 
 import orjson
 
-from borewright.contract import reading, replies, verdicts
+from borewright.contract import replies, verdicts
 from borewright.contract import sections as shown
-from borewright.contract.batch_columns import COLUMNS, OUTPUT
-from borewright.contract.batch_requests import BatchRequestBody
-from borewright.contract.request_schemas import BatchQuery
+from borewright.contract.requests import HOLE_SPEC
+from borewright.contract.requests.batch import BatchRequestBody
+from borewright.contract.requests.csv_columns import COLUMNS, OUTPUT
+from borewright.contract.requests.queries import BatchQuery
 from borewright.contract.sections.batch import BatchReply
 from borewright.contract.writers import b2mml
 from borewright.core.plan import specify
@@ -33,7 +34,7 @@ _BATCH = {
 
 
 def _result() -> dict[str, Any]:
-    wanted = reading.hole_spec_request(_HOLE)
+    wanted = HOLE_SPEC.asked(_HOLE)
     reply = replies.hole_spec_reply(specify.specify(wanted.request), wanted)
     return {"index": 0, "id": wanted.request.id, "status": "ok", "spec": reply}
 

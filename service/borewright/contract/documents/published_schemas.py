@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from marshmallow import Schema
 
-from borewright.contract import request_schemas as asked
 from borewright.contract import sections as shown
-from borewright.contract.batch_requests import BatchRequestBody
-from borewright.contract.request_schemas_audit import AuditBatchBody, AuditRequestBody
+from borewright.contract.requests import bodies
+from borewright.contract.requests.audit import AuditBatchBody, AuditRequestBody
+from borewright.contract.requests.batch import BatchRequestBody
 from borewright.contract.sections.batch import BatchReply
 
 #: Published schemas by name.
 PUBLISHED: dict[str, type[Schema]] = {
-    "hole-spec-request": asked.HoleSpecRequestBody,
+    "hole-spec-request": bodies.HoleSpecRequestBody,
     "hole-spec-reply": shown.HoleSpecReply,
     "hole-spec-figures-reply": shown.HoleSpecFigures,
     "hole-spec-routing-reply": shown.HoleSpecRouting,
@@ -22,15 +22,15 @@ PUBLISHED: dict[str, type[Schema]] = {
     "audit-reply": shown.AuditReply,
     "audit-batch-request": AuditBatchBody,
     "audit-batch-reply": shown.AuditBatchReply,
-    "thread-request": asked.ThreadRequest,
+    "thread-request": bodies.ThreadRequest,
     "thread-reply": shown.ThreadReply,
-    "drill-request": asked.DrillRequestBody,
+    "drill-request": bodies.DrillRequestBody,
     "drill-reply": shown.DrillReply,
-    "allowance-request": asked.AllowanceRequestBody,
+    "allowance-request": bodies.AllowanceRequestBody,
     "allowance-reply": shown.AllowanceReply,
-    "tap-request": asked.TapRequestBody,
+    "tap-request": bodies.TapRequestBody,
     "tap-reply": shown.TapReply,
-    "tap-decode-request": asked.TapDecodeRequest,
+    "tap-decode-request": bodies.TapDecodeRequest,
     "tap-decode-reply": shown.TapDecodeReply,
     "thread-catalog-reply": shown.ThreadCatalogReply,
     "catalogue-reply": shown.CatalogueReply,

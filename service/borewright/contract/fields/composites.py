@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import replace
-from typing import Any
+from collections.abc import Callable, Mapping
+from typing import Any, ClassVar
 
 from marshmallow import EXCLUDE, RAISE, Schema, ValidationError
 
-from borewright.contract.faults import RequestInvalid, collect, invalid, step, unknown_fields
+from borewright.contract.faults import RequestInvalid, below, collect, invalid, unknown_fields
 from borewright.core.errors import Fault
 
+from .request_units import RequestUnits
 from .strict import JsonSchema, StrictField, describe, json_type, refuse, refused
 
 
@@ -30,6 +30,10 @@ class Object(StrictField):
             return self._schema.read(value)
         except RequestInvalid as error:
             raise refused(error.faults) from None
+
+    def convert(self, value: dict[str, Any], units: RequestUnits) -> Any:
+        """What the object's schema makes of it."""
+        return self._schema.convert(value, units)
 
     def json_schema(self, converter: Any) -> JsonSchema:
         """A reference to the schema of the object."""
@@ -67,8 +71,11 @@ class Array(StrictField):
         try:
             return self.item.deserialize(value)
         except ValidationError as error:
-            faults = [replace(fault, pointer=step(index) + fault.pointer) for fault in _faults(error)]
-            raise refused(faults) from None
+            raise refused(below(index, _faults(error))) from None
+
+    def convert(self, value: tuple[Any, ...], units: RequestUnits) -> tuple[Any, ...]:
+        """The items, each converted."""
+        return tuple(self.item.convert(item, units) for item in value) if self.item.converts else value
 
     def json_schema(self, converter: Any) -> JsonSchema:
         """An array with the schema of its items."""
@@ -99,8 +106,26 @@ class OneOf(StrictField):
         return {"anyOf": found}
 
 
+class ShortForm(OneOf):
+    """An object, or one of its fields ``alone``; ``short`` is that field's name in what the object makes."""
+
+    def __init__(self, description: str, alone: StrictField, whole: Object, *, short: str, **given: Any) -> None:
+        super().__init__(description, alone, whole, **given)
+        self.alone, self.whole, self.short = alone, whole, short
+
+    def convert(self, value: Any, units: RequestUnits) -> Any:
+        """What the object makes, of all its fields or of the one that stands alone."""
+        if isinstance(value, dict):
+            return self.whole.convert(value, units)
+        return self.whole.schema_class.makes(**{self.short: self.alone.convert(value, units)})
+
+
 class ObjectSchema(Schema):
-    """Schema of an object in a request: an unknown field is refused."""
+    """Schema of an object in a request: an unknown field is refused.
+
+    It is read in two steps. :meth:`read` checks every field and collects all faults; :meth:`convert` turns what was
+    read into what the domain takes, whose parameters have the names of the fields' attributes.
+    """
 
     class Meta:
         """Refuse what is not declared."""
@@ -109,11 +134,18 @@ class ObjectSchema(Schema):
 
     #: Whether an object without any field is refused.
     needs_a_field = True
+    #: The record, or the function, that the converted fields go to.
+    makes: ClassVar[Callable[..., Any]] = dict
 
     def __init__(self) -> None:
         super().__init__()
         self._by_key = {field.data_key or name: (name, field) for name, field in self.fields.items()}
         self._needed = {name for name, field in self.fields.items() if field.required}
+        self._converted = [
+            (key, name, field.convert)
+            for key, (name, field) in self._by_key.items()
+            if isinstance(field, StrictField) and field.converts
+        ]
 
     def read(self, body: Mapping[str, Any]) -> dict[str, Any]:
         """The fields of ``body``. Raises RequestInvalid with every fault found."""
@@ -123,6 +155,22 @@ class ObjectSchema(Schema):
         if self.needs_a_field and not found:
             raise invalid("field_missing", "At least one field is needed.", allowed=self.names())
         return found
+
+    def convert(self, given: Mapping[str, Any], units: RequestUnits, **known: Any) -> Any:
+        """What :attr:`makes` makes of fields that were read, converted in the order of their declaration.
+
+        Args: ``known`` are further arguments. A field that is null is left out.
+
+        Raises: RequestInvalid for the first field that cannot be converted.
+        """
+        values = {name: value for name, value in given.items() if value is not None}
+        for key, name, convert in self._converted:
+            if name in values:
+                try:
+                    values[name] = convert(values[name], units)
+                except RequestInvalid as error:
+                    raise RequestInvalid(below(key, error.faults)) from None
+        return self.makes(**values, **known)
 
     def _loaded(self, body: Mapping[str, Any]) -> dict[str, Any]:
         known = {name: body[name] for name in self._by_key if name in body}

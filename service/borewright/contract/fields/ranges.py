@@ -10,6 +10,7 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 
 from borewright.contract.faults import invalid, shown
+from borewright.core.rounding import plain
 
 
 class Span(NamedTuple):
@@ -34,16 +35,16 @@ class Range(NamedTuple):
     zero: bool = False
     signed: bool = False
 
-    def check(self, value: Decimal, unit: str | None, *, written: object, pointer: str = "") -> None:
+    def check(self, value: Decimal, unit: str | None, *, written: object) -> None:
         """Refuse a value outside: of the span of ``unit``, or of every one where that is None: a number without unit.
 
-        Raises: RequestInvalid ``value_out_of_range``, which tells every span and shows what was ``written``.
+        Raises: RequestInvalid ``value_out_of_range``, which tells every span and shows what was ``written``: a decimal
+        was a bare number in ``unit``.
         """
         if not self._has(value, unit):
             raise invalid(
                 "value_out_of_range",
-                f"{shown(written)} is out of range: {self.words()}.",
-                pointer=pointer,
+                f"{_said(written, unit)} is out of range: {self.words()}.",
                 allowed=[span.words() for span in self.spans],
             )
 
@@ -71,6 +72,10 @@ class Range(NamedTuple):
             return self.zero
         size = abs(value) if self.signed else value
         return any(span.least <= size <= span.most for span in self.spans if unit in (None, span.unit))
+
+
+def _said(written: object, unit: str | None) -> str:
+    return f"{plain(written)} {unit}" if isinstance(written, Decimal) else shown(written)
 
 
 def _number(bound: Decimal) -> int | float:

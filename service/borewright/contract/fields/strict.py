@@ -17,6 +17,7 @@ from borewright.core.errors import Fault, nearest
 
 from . import units
 from .ranges import Range
+from .request_units import RequestUnits
 from .units import Dimension, Quantity
 
 JsonSchema = dict[str, Any]
@@ -79,6 +80,15 @@ class StrictField(fields.Field[Any]):
     def take(self, value: Any) -> Any:
         """The value a request gets from a JSON value of the right type, or a refusal."""
         return value
+
+    def convert(self, value: Any, units: RequestUnits) -> Any:
+        """What the domain gets of a value that the request got, which is not None. Raises RequestInvalid."""
+        return value
+
+    @property
+    def converts(self) -> bool:
+        """Whether the domain gets anything else than the request."""
+        return type(self).convert is not StrictField.convert
 
     def json_schema(self, converter: Any) -> JsonSchema:
         """JSON Schema (2020-12) of the field. ``converter`` is apispec's, it names nested schemas."""
@@ -172,6 +182,14 @@ class Number(StrictField):
         return self.range.json_schema()
 
 
+class FloatNumber(Number):
+    """A number that the domain takes as a float."""
+
+    def convert(self, value: Decimal, units: RequestUnits) -> float:
+        """The float nearest to the decimal."""
+        return float(value)
+
+
 class Whole(Number):
     """A whole number inside its range."""
 
@@ -206,6 +224,10 @@ class QuantityField(StrictField):
         except RequestInvalid as error:
             raise refused(error.faults) from None
         return quantity
+
+    def convert(self, value: Quantity, units: RequestUnits) -> Any:
+        """A length in the unit of the thread's standard, a ratio as it is, any other quantity as a float."""
+        return units.converted(value, self.dimension, self.range)
 
     def json_schema(self, converter: Any) -> JsonSchema:
         """A number with its bounds, or a text that follows the grammar of quantities."""

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from borewright.contract.faults import RequestInvalid, invalid, unknown_fields
 from borewright.contract.fields.composites import ObjectSchema
 from borewright.contract.fields.strict import JsonSchema, StrictField
-
-from .faults import RequestInvalid, invalid, unknown_fields
 
 _FIELDS = ("defaults", "items")
 _MOST_DEFAULTS = 100

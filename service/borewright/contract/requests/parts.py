@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from borewright.contract.fields.composites import Array, Object, ObjectSchema, OneOf
-from borewright.contract.fields.strict import Boolean, CalloutText, Choice, Number, QuantityField, Text, Whole
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any
 
-from .fields import ranges
+from borewright.contract.faults import invalid
+from borewright.contract.fields import ranges
+from borewright.contract.fields.composites import Array, Object, ObjectSchema, ShortForm
+from borewright.contract.fields.request_units import UNIT_OF_SYSTEM, RequestUnits
+from borewright.contract.fields.strict import Boolean, Choice, FloatNumber, Number, QuantityField, Text
+from borewright.core.model import FinishInput, Hole, Length, LengthRange, MaterialInput, PercentTarget
+from borewright.core.requests import DrillOversize, Machine, MatingScrew, Stock
 
-THREAD_EXAMPLES = ("3/8-16 UNC-2B", "M8", "M10x1-6H LH", "#10-24", "1/4-18 NPT")
-_IN_UNITS = "A bare number is in the length unit of `unit_system`; text carries its own unit."
-
-
-def length(description: str, *, required: bool = False) -> QuantityField:
-    """A length field above zero."""
-    return QuantityField(f"{description} {_IN_UNITS}", "length", ranges.LENGTH, required=required)
+from .lengths import IN_UNITS, length
 
 
 def unit_system() -> Choice:
@@ -21,7 +22,7 @@ def unit_system() -> Choice:
     return Choice(
         "Unit of bare numbers in the request and of every number in the reply: inch set or metric set."
         " Default: the unit of the thread's own standard.",
-        ("inch", "metric"),
+        tuple(UNIT_OF_SYSTEM),
     )
 
 
@@ -42,56 +43,31 @@ def detail() -> Choice:
     )
 
 
-class ThreadObject(ObjectSchema):
-    """A thread field by field."""
-
-    system = Text(
-        "Thread system, e.g. unified, iso_metric, npt, iso_228; `GET /v1/catalog/thread-systems` lists them.",
-        longest=40,
-        required=True,
-        examples=("unified", "iso_metric"),
-    )
-    size = OneOf(
-        "Size as the trade writes it: `1/2`, `#10`, `M8` or a bare nominal diameter in the system's own unit.",
-        Text("Size as text.", longest=40),
-        Number("Nominal diameter in the system's own unit (in or mm).", ranges.LENGTH),
-        required=True,
-        examples=("1/2", "#10", "M8"),
-    )
-    threads_per_inch = Number("Threads per inch, a count (inch systems).", ranges.THREADS_PER_INCH)
-    pitch = length("Pitch (metric systems).")
-    series = Text("Series symbol, e.g. UNC, UNF, UN.", longest=20)
-    thread_class = Text("Class of the internal thread, e.g. 2B or 6H.", longest=20, data_key="class")
-    hand = Choice("Hand of the thread. Default: right.", ("right", "left"))
-    starts = Whole("Number of starts, a count. Default: 1.", ranges.STARTS)
-    lead = length("Lead of a multi-start thread: starts times pitch.")
-
-
-def thread() -> OneOf:
-    """The field that names a thread."""
-    return OneOf(
-        "Thread: callout text as drawings print it, or an object. Text that can mean two threads is refused.",
-        CalloutText("Callout text."),
-        Object("Thread field by field.", ThreadObject),
-        required=True,
-        examples=THREAD_EXAMPLES,
-    )
+def _percent_target(**bounds: Decimal) -> PercentTarget:
+    wanted = PercentTarget(**bounds)
+    rising = [bound for bound in (wanted.min, wanted.target, wanted.max) if bound is not None]
+    if rising != sorted(rising):
+        raise invalid("range_inconsistent", "Expected min <= target <= max.")
+    return wanted
 
 
 class PercentRange(ObjectSchema):
     """Percent of thread asked for; at least one of the three."""
+
+    makes = staticmethod(_percent_target)
 
     target = Number("Percent of thread to come near to, percent of 0.75 H height.", ranges.PERCENT)
     min = Number("Lowest percent of thread, percent of 0.75 H height.", ranges.PERCENT)
     max = Number("Highest percent of thread, percent of 0.75 H height.", ranges.PERCENT)
 
 
-def percent_thread() -> OneOf:
+def percent_thread() -> ShortForm:
     """The field that asks for a percent of thread."""
-    return OneOf(
+    return ShortForm(
         "Percent of thread wanted, on the 0.75 H basis of the inch trade: the target, or an object with bounds.",
         QuantityField("Target in percent.", "percent", ranges.PERCENT),
         Object("Target and bounds.", PercentRange),
+        short="target",
         examples=(75, {"target": 70, "min": 60, "max": 75}),
     )
 
@@ -99,50 +75,68 @@ def percent_thread() -> OneOf:
 class MaterialObject(ObjectSchema):
     """A part material field by field; at least one field."""
 
+    makes = MaterialInput
+
     name = Text("Alloy or family as people name it: 4140, 6061-T6, grey iron.", longest=120, examples=("4140",))
     group = Text("ISO 513 group letter: P, M, K, N, S or H.", longest=20)
     hardness = Text("Hardness with its scale (HB, HRC, HRB, HV).", longest=60, examples=("28 HRC",))
-    tensile_strength = QuantityField(
+    tensile_strength_mpa = QuantityField(
         "Tensile strength. A bare number is in psi (inch set) or MPa (metric set); text carries its own unit.",
         "stress",
         ranges.STRESS,
+        data_key="tensile_strength",
         examples=("655 MPa", "95 ksi"),
     )
 
 
-def material() -> OneOf:
+def material() -> ShortForm:
     """The field that names a part material."""
-    return OneOf(
+    return ShortForm(
         "Material of the part: a name, or an object.",
         Text("Name, a hardness may stand in it.", longest=120),
         Object("Material field by field.", MaterialObject),
+        short="name",
         examples=("4140", {"name": "4140", "hardness": "28 HRC"}),
     )
+
+
+def _length_range(**bounds: Length) -> LengthRange:
+    least, most = bounds.get("min"), bounds.get("max")
+    if least is not None and most is not None and least.value > most.value:
+        raise invalid("range_inconsistent", "The minimum is above the maximum.")
+    return LengthRange(least, most)
 
 
 class ThicknessRange(ObjectSchema):
     """Thickness of a coat on one surface."""
 
-    min = QuantityField(f"Least thickness on a surface. {_IN_UNITS}", "length", ranges.COAT_OR_NONE)
-    max = QuantityField(f"Greatest thickness on a surface. {_IN_UNITS}", "length", ranges.COAT_OR_NONE)
+    makes = staticmethod(_length_range)
+
+    min = length("Least thickness on a surface.", ranges.COAT_OR_NONE)
+    max = length("Greatest thickness on a surface.", ranges.COAT_OR_NONE)
 
 
 class GrowthRange(ObjectSchema):
     """Change of a diameter by heat treatment, sign included."""
 
-    min = QuantityField(f"Least growth on diameter, negative where it shrinks. {_IN_UNITS}", "length", ranges.GROWTH)
-    max = QuantityField(f"Greatest growth on diameter, negative where it shrinks. {_IN_UNITS}", "length", ranges.GROWTH)
+    makes = staticmethod(_length_range)
+
+    min = length("Least growth on diameter, negative where it shrinks.", ranges.GROWTH)
+    max = length("Greatest growth on diameter, negative where it shrinks.", ranges.GROWTH)
 
 
 class FinishObject(ObjectSchema):
     """A coating, plating, anodize or heat treatment field by field; at least one field."""
 
+    makes = FinishInput
+
     specification = Text("Specification, e.g. ASTM B633, MIL-A-8625.", longest=200)
     finish_class = Text("Class, type or grade within the specification.", longest=200, data_key="class")
-    thickness = OneOf(
-        f"Thickness on a surface: limits, or one value. {_IN_UNITS}",
-        QuantityField(f"One thickness. {_IN_UNITS}", "length", ranges.COAT),
+    thickness = ShortForm(
+        f"Thickness on a surface: limits, or one value. {IN_UNITS}",
+        length("One thickness.", ranges.COAT),  # a minimum or nominal: the domain adds the maximum
         Object("Limits of thickness.", ThicknessRange),
+        short="min",
         examples=("0.0003 in", {"min": "5 um", "max": "8 um"}),
     )
     growth_fraction = QuantityField(
@@ -158,13 +152,29 @@ class FinishObject(ObjectSchema):
         ("asme", "iso"),
     )
 
+    def convert(self, given: Mapping[str, Any], units: RequestUnits, **known: Any) -> Any:
+        """The finish; limits of thickness without a maximum are a minimum, one value may be a nominal."""
+        at_least = isinstance(given.get("thickness"), dict)
+        return super().convert(given, units, text_unit=units.bare, at_least=at_least, **known)
 
-def finish(*, required: bool = False) -> OneOf:
+
+class _FinishField(ShortForm):
+    """A finish as an object, or as the text of a drawing."""
+
+    def convert(self, value: Any, units: RequestUnits) -> Any:
+        """The finish; text is read by the domain."""
+        if isinstance(value, str):
+            return FinishInput(text=value, text_unit=units.bare)
+        return super().convert(value, units)
+
+
+def finish(*, required: bool = False) -> ShortForm:
     """The field that names a finish."""
-    return OneOf(
+    return _FinishField(
         "Finish that the thread will carry: specification text, or an object.",
         Text("Specification and class as a drawing prints them.", longest=200),
         Object("Finish field by field.", FinishObject),
+        short="specification",
         required=required,
         examples=("ASTM B633 Fe/Zn 8", {"thickness": {"min": 0.0002, "max": 0.0003}}),
     )
@@ -172,6 +182,8 @@ def finish(*, required: bool = False) -> OneOf:
 
 class StockObject(ObjectSchema):
     """What is in the crib."""
+
+    makes = Stock
 
     drills = Array("Drills at hand by label: `27/64`, `#7`, `6.8 mm`.", Text("Drill label.", longest=40), most=2000)
     taps = Array(
@@ -187,11 +199,15 @@ def stock() -> Object:
 class HoleObject(ObjectSchema):
     """The hole to be tapped."""
 
-    type = Choice("Blind or through.", ("blind", "through"), required=True)
+    makes = Hole
+
+    kind = Choice("Blind or through.", ("blind", "through"), required=True, data_key="type")
     full_thread_depth = length("Depth of full thread from the entry face; needed for a blind hole.")
     thickness = length("Wall at the hole: needed for a through hole; for a blind one it bounds the drill tip.")
     drill_depth_limit = length("Deepest full drill diameter allowed, from the entry face.")
-    point_angle = Number("Included angle of the drill point in degrees. Default: 118.", ranges.POINT_ANGLE)
+    point_angle_deg = Number(
+        "Included angle of the drill point in degrees. Default: 118.", ranges.POINT_ANGLE, data_key="point_angle"
+    )
     access_depth = length("Depth of a bore above the entry face that the tools must reach through.")
     clearance_diameter = length("Diameter free for shanks and holders above the entry face.")
     run_out = Choice(
@@ -236,7 +252,9 @@ def drill_series() -> Array:
 class MatingScrewObject(ObjectSchema):
     """The screw that will be used; at least one field."""
 
-    screw_class = Text("Class of the external thread, e.g. 2A or 6g.", longest=20, data_key="class")
+    makes = MatingScrew
+
+    thread_class = Text("Class of the external thread, e.g. 2A or 6g.", longest=20, data_key="class")
     grade = Text("Strength grade, e.g. SAE J429 grade 8, ISO 898-1 8.8.", longest=80)
 
 
@@ -248,20 +266,21 @@ def mating_screw() -> Object:
 class DrillOversizeObject(ObjectSchema):
     """How much larger than its drill a hole of this shop is."""
 
-    mean = QuantityField(f"Mean oversize on diameter. {_IN_UNITS}", "length", ranges.COAT_OR_NONE, required=True)
-    standard_deviation = QuantityField(
-        f"Standard deviation of the hole's diameter. Default: that of the tables. {_IN_UNITS}",
-        "length",
-        ranges.COAT_OR_NONE,
+    makes = DrillOversize
+
+    mean = length("Mean oversize on diameter.", ranges.COAT_OR_NONE, required=True)
+    standard_deviation = length(
+        "Standard deviation of the hole's diameter. Default: that of the tables.", ranges.COAT_OR_NONE
     )
 
 
-def drill_oversize() -> OneOf:
+def drill_oversize() -> ShortForm:
     """The field that states the shop's own drill oversize."""
-    return OneOf(
-        f"The shop's own oversize of drilled holes instead of that of the tables: mean, or an object. {_IN_UNITS}",
-        QuantityField(f"Mean oversize on diameter. {_IN_UNITS}", "length", ranges.COAT_OR_NONE),
+    return ShortForm(
+        f"The shop's own oversize of drilled holes instead of that of the tables: mean, or an object. {IN_UNITS}",
+        length("Mean oversize on diameter.", ranges.COAT_OR_NONE),
         Object("Mean and spread.", DrillOversizeObject),
+        short="mean",
         examples=("0.001 in", {"mean": "0.03 mm", "standard_deviation": "0.015 mm"}),
     )
 
@@ -269,14 +288,22 @@ def drill_oversize() -> OneOf:
 class MachineObject(ObjectSchema):
     """What the machine can do; at least one field."""
 
-    max_spindle_speed = Number("Highest spindle speed in rev/min.", ranges.SPINDLE_SPEED)
-    max_torque = QuantityField(
+    makes = Machine
+
+    max_spindle_speed_rpm = FloatNumber(
+        "Highest spindle speed in rev/min.", ranges.SPINDLE_SPEED, data_key="max_spindle_speed"
+    )
+    max_torque_n_m = QuantityField(
         "Highest torque at the spindle. A bare number is in lbf*in (inch set) or N*m (metric set).",
         "torque",
         ranges.TORQUE,
+        data_key="max_torque",
     )
-    max_power = QuantityField(
-        "Highest power at the spindle. A bare number is in hp (inch set) or kW (metric set).", "power", ranges.POWER
+    max_power_kw = QuantityField(
+        "Highest power at the spindle. A bare number is in hp (inch set) or kW (metric set).",
+        "power",
+        ranges.POWER,
+        data_key="max_power",
     )
     tapping = Choice("How the tap is driven. Default: rigid.", ("rigid", "floating", "hand"))
     drill_oversize = drill_oversize()

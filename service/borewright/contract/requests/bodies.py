@@ -1,0 +1,139 @@
+"""The request bodies of API v1, field by field."""
+
+from __future__ import annotations
+
+from borewright.contract.fields import ranges
+from borewright.contract.fields.strict import Boolean, FloatNumber, Text
+from borewright.core.requests import (
+    AllowanceRequest,
+    DecodeRequest,
+    DrillRecommendation,
+    HoleSpecRequest,
+    ResolveRequest,
+    TapRecommendation,
+)
+
+from . import parts
+from .lengths import length
+from .request import Request, RequestSchema, ThreadRequestSchema
+from .thread import thread
+
+
+class ThreadRequest(ThreadRequestSchema[ResolveRequest]):
+    """Body of POST /v1/threads/resolve."""
+
+    makes = ResolveRequest
+
+    thread = thread()
+    unit_system = parts.unit_system()
+    length_of_engagement = length("Length of engagement, where it is not the standard's normal one.")
+    edition = parts.edition()
+    explain = parts.explain()
+
+
+class DrillRequestBody(ThreadRequestSchema[DrillRecommendation]):
+    """Body of POST /v1/drills/recommend."""
+
+    makes = DrillRecommendation
+
+    thread = thread()
+    method = parts.method()
+    percent_thread = parts.percent_thread()
+    objective = parts.objective()
+    drill_series = parts.drill_series()
+    length_of_engagement = length("Length of engagement, where it is not the standard's normal one.")
+    material = parts.material()
+    finish = parts.finish()
+    stock = parts.stock()
+    machine = parts.machine()
+    edition = parts.edition()
+    unit_system = parts.unit_system()
+    explain = parts.explain()
+
+
+class AllowanceRequestBody(ThreadRequestSchema[AllowanceRequest]):
+    """Body of POST /v1/allowances."""
+
+    makes = AllowanceRequest
+
+    thread = thread()
+    finish = parts.finish(required=True)
+    material = parts.material()
+    tap_limits = parts.tap_limits()
+    edition = parts.edition()
+    unit_system = parts.unit_system()
+    explain = parts.explain()
+
+
+class TapRequestBody(ThreadRequestSchema[TapRecommendation]):
+    """Body of POST /v1/taps/recommend."""
+
+    makes = TapRecommendation
+
+    thread = thread()
+    hole = parts.hole(required=False)
+    material = parts.material()
+    method = parts.method()
+    finish = parts.finish()
+    stock = parts.stock()
+    tap_limits = parts.tap_limits()
+    edition = parts.edition()
+    unit_system = parts.unit_system()
+    explain = parts.explain()
+
+
+class TapDecodeRequest(RequestSchema[DecodeRequest]):
+    """Body of POST /v1/taps/decode."""
+
+    makes = DecodeRequest
+
+    marking = Text(
+        "What is etched on the tap's shank.", longest=200, required=True, examples=("1/2-13 NC HSS G H3", "M8 D5")
+    )
+    unit_system = parts.unit_system()
+    explain = parts.explain()
+
+
+class HoleSpecFields(ThreadRequestSchema[Request]):
+    """The fields of a hole."""
+
+    id = Text("The caller's own name of the hole; it comes back unchanged.", longest=200, examples=("KRP-4105-D1",))
+    thread = thread()
+    hole = parts.hole(required=True)
+    material = parts.material()
+    finish = parts.finish()
+    method = parts.method()
+    percent_thread = parts.percent_thread()
+    objective = parts.objective()
+    drill_series = parts.drill_series()
+    length_of_engagement = length("Length of engagement, where it is not the depth of full thread.")
+    mating_screw = parts.mating_screw()
+    stock = parts.stock()
+    machine = parts.machine()
+    safety_factor = FloatNumber(
+        "How much stronger than the screw the threads must stay where `objective` is least_torque, a ratio."
+        " Default: 1.",
+        ranges.SAFETY_FACTOR,
+    )
+    strict = Boolean(
+        "Refuse where data are missing (unknown material) instead of answering with a caution. Default: false."
+    )
+    tap_limits = parts.tap_limits()
+    edition = parts.edition()
+    unit_system = parts.unit_system()
+    explain = parts.explain()
+    detail = parts.detail()
+
+
+class HoleSpecRequestBody(HoleSpecFields[HoleSpecRequest]):
+    """Body of POST /v1/hole-specs."""
+
+    makes = HoleSpecRequest
+
+
+THREAD = ThreadRequest()
+DRILL = DrillRequestBody()
+ALLOWANCE = AllowanceRequestBody()
+TAP = TapRequestBody()
+DECODE = TapDecodeRequest()
+HOLE_SPEC = HoleSpecRequestBody()
