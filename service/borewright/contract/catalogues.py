@@ -8,6 +8,7 @@ from decimal import Decimal
 from math import ceil
 
 from borewright import tables
+from borewright.contract.requests.queries import CatalogFilter
 from borewright.core import drilling, finishing, standards, tapping
 from borewright.core.caches import read_once
 from borewright.core.errors import BorewrightError, nearest
@@ -15,7 +16,6 @@ from borewright.core.materials import part_material
 from borewright.core.model import CatalogueEntry, Material, Notes, Range
 
 from .fields import units
-from .requests.queries import CatalogFilter
 from .unit_view import REPLY_UNITS, Json, number, number_or_none, view
 
 
