@@ -1,6 +1,7 @@
 """Makes sbom.cdx.json, the bill of materials of requirements.lock, with a kept tool (`pip install cyclonedx-bom`).
 
 Hashes stay with their component; addresses of package indexes are left out, because a shop installs from its own.
+Licences are what the packages say of themselves, read where they are installed.
 """
 
 from __future__ import annotations
@@ -8,6 +9,7 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+from importlib.metadata import metadata
 from pathlib import Path
 from typing import Any
 
@@ -15,16 +17,27 @@ HERE = Path(__file__).parent
 
 
 def bill(made: dict[str, Any]) -> dict[str, Any]:
-    """The tool's bill with the hashes of each component's files on the component."""
+    """The tool's bill with hashes and licence of each component on the component."""
     for component in made["components"]:
         found = [
             entry for reference in component.pop("externalReferences", []) for entry in reference.get("hashes", [])
         ]
         component["hashes"] = sorted(found, key=lambda entry: (entry["alg"], entry["content"]))
+        component["licenses"] = [licence(component["name"])]
     made["metadata"].get("component", {}).pop("externalReferences", None)
     for tool in made["metadata"].get("tools", {}).get("components", []):
         tool.pop("externalReferences", None)
     return made
+
+
+def licence(name: str) -> dict[str, Any]:
+    """What an installed package says of its licence: an SPDX expression, else the words of its metadata."""
+    said = metadata(name)
+    if said["License-Expression"]:
+        return {"expression": said["License-Expression"], "acknowledgement": "declared"}
+    kinds = [line for line in said.get_all("Classifier") or () if line.startswith("License ::")]
+    words = said["License"] or kinds[0].rpartition(":: ")[2]
+    return {"license": {"name": words, "acknowledgement": "declared"}}
 
 
 def main() -> None:

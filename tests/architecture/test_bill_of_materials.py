@@ -22,3 +22,10 @@ def test_every_package_has_its_hashes():
     bill = json.loads((DOCKER / "sbom.cdx.json").read_text("utf-8"))
     without = [component["name"] for component in bill["components"] if not component["hashes"]]
     assert without == []
+
+
+def test_every_package_has_its_licence():
+    bill = json.loads((DOCKER / "sbom.cdx.json").read_text("utf-8"))
+    told = [licence for component in bill["components"] for licence in component["licenses"]]
+    assert len(told) == len(bill["components"])
+    assert all(one.get("expression") or one["license"]["name"] for one in told)
