@@ -1,47 +1,20 @@
-"""The choice of a drill: rules, stock, percents, forming, reaming, refusals.
+"""The choice of a drill: rules, series, stock, least torque.
 
 Limits of 1/2-13, 1/4-20 and M8 are those of ASME B1.1 and ISO 965-1; formulas are named at each check.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 
 import pytest
-from borewright.core import callout, standards
-from borewright.core.drilling import DrillRequest, candidates_within, recommend
-from borewright.core.errors import DrillingError
-from borewright.core.model import DrillChoice, Material, PercentTarget, Range, Thread
+from borewright.core.drilling import candidates_within
+from borewright.core.model import Range
 
+from .choices import codes, decided, drill_for, refusal, thread
 
-def thread(text: str) -> Thread:
-    return standards.resolve(callout.read(text))
-
-
-def drill_for(text: str, **asked: object) -> DrillChoice:
-    return recommend(thread(text), DrillRequest(**asked))
-
-
-def refusal(text: str, **asked: object) -> DrillingError:
-    with pytest.raises(DrillingError) as caught:
-        drill_for(text, **asked)
-    return caught.value
-
-
-def codes(choice: DrillChoice) -> list[str]:
-    return [caution.code for caution in choice.notes.cautions]
-
-
-def material(name: str, chip: str | None, family: str = "alloy steel", hardness: float | None = 270.0) -> Material:
-    return Material(name, family, "P", chip, hardness, None, None, None, None, None)
-
-
-def decided(choice: DrillChoice) -> list[str]:
-    return [decision.code for decision in choice.notes.decisions]
-
-
-# --- chart and rule ----------------------------------------------------------------------------------
+# --- chart and rule --------------------------------------------------------------------------------
 
 
 def test_expected_hole_and_margins_of_half_inch():
@@ -102,32 +75,6 @@ def test_own_limits_given_are_not_moved_limits():
     assert drill_for("1/2-13 UNC-2B", minor_diameter=own).hole_limits is not None
 
 
-def test_ream_when_no_drill_holds_the_limits():
-    """9/16-18 UNF-2B, 0.502 to 0.515: no 64th lies between, no reamer that is sold either."""
-    choice = drill_for("9/16-18 UNF-2B", series=("fractional",))
-    assert choice.recommended.operation == "drill_and_ream"
-    assert choice.minor_diameter.min <= choice.ream_diameter <= choice.minor_diameter.max
-    assert choice.recommended.drill.label == "31/64"  # 1/2 drills 0.5048, too near for a reamer
-    assert choice.recommended.special
-    assert "0.508" in choice.recommended.order_text
-    assert choice.rule == "rule"
-
-
-def test_a_reamer_that_is_sold_and_its_usual_stock():
-    """3/4-16 UNF-3B, 0.6820 to 0.6908: 43/64, then the 11/16 reamer; 1/64 in on diameter is the usual stock."""
-    ream = drill_for("3/4-16 UNF-3B").alternatives[0]
-    assert (ream.operation, ream.drill.label, str(ream.expected_hole_diameter)) == ("drill_and_ream", "43/64", "0.6875")
-    assert not ream.special
-
-
-def test_stock_left_for_the_reamer():
-    """Common practice: up to 3/64 in on the largest holes; what is more is cautioned."""
-    choice = drill_for("5 1/2-8 UN-2B")
-    assert choice.recommended.operation == "drill_and_ream"
-    assert choice.recommended.drill.label == "4"
-    assert "ream_stock_large" in codes(choice)
-
-
 def test_hole_limits_by_engagement_are_shown():
     assert drill_for("1/2-13 UNC-2B", engagement=Decimal("0.16")).hole_limits == Range(
         Decimal("0.417"), Decimal("0.425")
@@ -147,7 +94,7 @@ def test_lists_are_bounded_and_best_comes_first():
     assert all(other.reasons for other in choice.alternatives)
 
 
-# --- series ------------------------------------------------------------------------------------------
+# --- series ----------------------------------------------------------------------------------------
 
 
 def test_inch_threads_take_inch_drills_and_metric_threads_metric_ones():
@@ -174,7 +121,7 @@ def test_series_that_cannot_prepare_the_hole():
     assert found.faults[0].pointer == "/drill_series"
 
 
-# --- stock -------------------------------------------------------------------------------------------
+# --- stock -----------------------------------------------------------------------------------------
 
 
 def test_chart_drill_in_stock():
@@ -241,67 +188,7 @@ def test_empty_crib():
     assert drill_for("M8", stock=()).recommended.in_stock is False
 
 
-# --- percent -----------------------------------------------------------------------------------------
-
-
-def test_percent_target():
-    """1/4-20 at 75 %: hole = 0.25 - 0.01299 x 75 / 20 = 0.2013; #7 (0.2010) is nearest."""
-    choice = drill_for("1/4-20 UNC-2B", percent=PercentTarget(target=Decimal(75)))
-    assert str(choice.target_hole_diameter) == "0.2013"
-    assert choice.recommended.drill.label == "#7"
-    assert choice.rule == "rule"
-
-
-def test_percent_range_excludes_the_chart_drill():
-    choice = drill_for("1/2-13 UNC-2B", percent=PercentTarget(min=Decimal(68), max=Decimal(76)))
-    assert Decimal(68) <= choice.recommended.percent_thread <= Decimal(76)
-    assert any("more than asked for" in drill.reason for drill in choice.rejected if drill.label == "27/64")
-
-
-def test_percent_range_that_holds_the_chart_drill():
-    choice = drill_for("1/2-13 UNC-2B", percent=PercentTarget(min=Decimal(70), max=Decimal(80)))
-    assert (choice.recommended.drill.label, choice.rule) == ("27/64", "published_chart")
-
-
-@pytest.mark.parametrize("percent", [PercentTarget(target=Decimal(90)), PercentTarget(min=Decimal("83.4"))])
-def test_percent_above_the_basic_height(percent):
-    """5/8 H is 83.33 % of 0.75 H: above it the hole is smaller than the smallest minor diameter."""
-    found = refusal("1/2-13 UNC-2B", percent=percent)
-    assert found.code == "percent_out_of_range"
-    assert "GO plain plug" in found.faults[0].detail
-
-
-def test_percent_of_the_basic_height_itself_is_allowed():
-    assert drill_for("1/2-13 UNC-2B", percent=PercentTarget(target=Decimal("83.3"))).recommended.diameter >= Decimal(
-        "0.417"
-    )
-
-
-def test_percent_below_what_the_class_leaves_is_cautioned():
-    """1/2-13-2B: the largest minor diameter 0.434 leaves 66.0 %."""
-    choice = drill_for("1/2-13 UNC-2B", percent=PercentTarget(target=Decimal(50)))
-    assert "percent_outside_limits" in codes(choice)
-    assert choice.recommended.expected_hole_diameter <= Decimal("0.434")
-
-
-@pytest.mark.parametrize(
-    ("percent", "code", "pointer"),
-    [
-        (PercentTarget(min=Decimal(75), max=Decimal(70)), "range_inconsistent", "/percent_thread/min"),
-        (PercentTarget(target=Decimal(60), min=Decimal(65)), "range_inconsistent", "/percent_thread/min"),
-        (PercentTarget(target=Decimal(80), max=Decimal(75)), "range_inconsistent", "/percent_thread/target"),
-        (PercentTarget(max=Decimal(60)), "percent_out_of_range", "/percent_thread/max"),
-        (PercentTarget(target=Decimal(0)), "percent_out_of_range", "/percent_thread"),
-        (PercentTarget(min=Decimal(-5)), "percent_out_of_range", "/percent_thread/min"),
-        (PercentTarget(target=Decimal("NaN")), "percent_out_of_range", "/percent_thread"),
-    ],
-)
-def test_impossible_percents(percent, code, pointer):
-    found = refusal("1/2-13 UNC-2B", percent=percent)
-    assert (found.code, found.faults[0].pointer) == (code, pointer)
-
-
-# --- least torque ------------------------------------------------------------------------------------
+# --- least torque ----------------------------------------------------------------------------------
 
 
 def test_least_torque_takes_the_largest_drill_inside():
@@ -342,58 +229,3 @@ def test_least_torque_asks_for_strength():
     choice = drill_for("M12", objective="least_torque", may_take=UpTo(limit))
     assert choice.recommended.expected_hole_diameter <= limit
     assert any("too little thread for the strength" in drill.reason for drill in choice.rejected)
-
-
-# --- forming -----------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(("text", "hole"), [("1/4-20 UNC-2B", "0.2279"), ("M6", "5.558")])
-def test_forming_hole(text, hole):
-    """Hole = D - 0.0068 x percent x P at 65 %: 1/4-20 0.2279 in, M6 5.558 mm."""
-    choice = drill_for(text, method="form")
-    assert str(choice.target_hole_diameter) == hole
-    assert choice.rule == "rule"
-    assert choice.recommended.within_minor_diameter_limits is None
-    assert {"forming_hole_tolerance", "forming_check_minor_diameter"} <= set(codes(choice))
-    assert any("65 %" in said for said in choice.notes.assumptions)
-
-
-def test_forming_drill_of_quarter_inch():
-    """Forming hole 0.2279 in; 5.7 mm (0.2244) drills 0.2282 on average, #1 (0.2280) would make 0.2318."""
-    assert drill_for("1/4-20 UNC-2B", method="form").recommended.drill.label == "5.7 mm"
-
-
-def test_forming_percent_of_half_a_pitch():
-    """D - P / 2 is 73.5 % in the forming relation: 5.5 mm, which 5.4 mm drills on average (5.497)."""
-    choice = drill_for("M6", method="form", percent=PercentTarget(target=Decimal("73.5")))
-    assert choice.recommended.drill.label == "5.4 mm"
-    assert abs(choice.recommended.expected_percent_thread - Decimal("73.5")) < 1
-
-
-def test_short_chip_material_is_not_formed():
-    found = refusal("M6", method="form", material=material("grey iron", "short", "grey iron"))
-    assert (found.code, found.faults[0].pointer) == ("method_not_applicable", "/method")
-
-
-def test_unknown_chip_is_cautioned():
-    assert "forming_needs_ductile_material" in codes(drill_for("M6", method="form"))
-    assert "forming_needs_ductile_material" not in codes(
-        drill_for("M6", method="form", material=material("4140", "long"))
-    )
-
-
-# --- part material -----------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(("engagement", "words"), [("0.5", "60 to 70 %"), ("1.0", "55 to 65 %"), ("0.2", "75 to 83 %")])
-def test_usual_percent_is_told_but_decides_nothing(engagement, words):
-    """Common practice: alloy steel below 300 HB 60-70 % to 1.5 D, 55-65 % beyond; 75-83 % below 0.5 D."""
-    choice = drill_for("1/2-13 UNC-2B", material=material("4140", "long"), engagement=Decimal(engagement))
-    assert choice.recommended.drill.label == "27/64"
-    assert any(words in reason for reason in choice.recommended.reasons)
-
-
-def test_depth_and_material_do_not_change_the_pick():
-    plain = drill_for("M10")
-    asked = replace(DrillRequest(), engagement=Decimal(12), material=material("4140", "long"))
-    assert recommend(thread("M10"), asked).recommended.drill == plain.recommended.drill

@@ -64,7 +64,7 @@ def test_a_table_that_nothing_reads_does_not_move_it(copy):
 
 def test_a_module_and_a_table_may_move_to_another_folder(copy):
     (copy / "core" / "moved").mkdir()
-    shutil.move(copy / "core" / "drilling" / "oversize.py", copy / "core" / "moved" / "mean_oversize.py")
+    shutil.move(copy / "core" / "drilling" / "tap_drill_charts.py", copy / "core" / "moved" / "charts.py")
     shutil.move(copy / "tables" / "drilling" / "drills.csv", copy / "tables" / "tapping" / "drills.csv")
     assert _of(copy) == rules_version.version()
 
