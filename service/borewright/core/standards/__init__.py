@@ -39,21 +39,21 @@ def resolve(callout: ThreadCallout, *, engagement: Length | None = None, edition
 @cached(_CACHED)
 def _resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition | None) -> Thread:
     length = engagement or callout.engagement
-    found = systems.of(callout.system).resolve(callout, length, edition)
-    _engaged(found, length)
-    return found
+    if length is not None:
+        _check_engagement(length, callout)
+    return systems.of(callout.system).resolve(callout, length, edition)
 
 
-def _engaged(thread: Thread, length: Length | None) -> None:
+def _check_engagement(engagement: Length, callout: ThreadCallout) -> None:
     """Refuse an engagement that no screw has, also where the standard's limits do not depend on it."""
-    longest = _LONGEST_DIAMETERS * thread.nominal_diameter
-    if length is not None and not 0 < length.to(thread.unit) <= longest:
+    length, longest = engagement.to(callout.unit), _LONGEST_DIAMETERS * callout.nominal_diameter
+    if not (length.is_finite() and 0 < length <= longest):
         raise ThreadError(
             "engagement_out_of_range",
-            f"a length of engagement of {quantity_text.length(length.to(thread.unit), thread.unit)} is not above 0 and"
-            f" at most {_LONGEST_DIAMETERS} diameters ({quantity_text.length(longest, thread.unit)})",
+            f"a length of engagement of {quantity_text.length(length, callout.unit)} is not above 0 and at most"
+            f" {_LONGEST_DIAMETERS} diameters ({quantity_text.length(longest, callout.unit)})",
             pointer="/length_of_engagement",
-            allowed=(f"above 0 to {quantity_text.length(longest, thread.unit)}",),
+            allowed=(f"above 0 to {quantity_text.length(longest, callout.unit)}",),
         )
 
 

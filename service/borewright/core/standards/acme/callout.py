@@ -113,7 +113,6 @@ def _special(system: str, written: Written, thread_class: str) -> ThreadCallout:
             "thread_field_missing", "A special Acme thread needs diameter and pitch.", pointer="/threads_per_inch"
         )
     starts = starts_of(written, threads_per_inch=tpi)
-    written.extra = [("special", True), ("lead", starts / tpi)]
     return finish(
         system,
         written,

@@ -1,10 +1,8 @@
 """Acme general purpose threads 2G, 3G, 4G (ASME B1.5) and stub Acme (ASME B1.8). Inches, 29 degrees.
 
 Callout: system ``acme`` or ``stub_acme``; ``size`` is the nominal diameter (``1 3/4``), ``threads_per_inch`` counts
-pitches, not turns, and may be left out for a standard size; class ``2G`` (default), ``3G``,
-``4G`` (stub: 2G only). Several starts: ``starts`` and the item ``("lead", Decimal inches)`` of ``extra``. A diameter
-and pitch that the standard does not pair is taken only where the callout says that it means it: by its lead, or by the
-item ``("special", True)``.
+pitches, not turns; class ``2G``, ``3G``, ``4G`` (stub: 2G only). A diameter and pitch that the standard does not pair
+comes from its reader only where the callout says that it means it.
 
 Designations: ``1 3/4-4 ACME-2G``, ``1 3/4-4 ACME-2G-LH``, ``1/2-10 STUB ACME``; special and multi-start in decimals,
 ``2.875-0.4P-0.8L-ACME-3G``.
@@ -35,11 +33,6 @@ _FINEST, _COARSEST = Decimal(16), Decimal(1)
 
 
 @read_once
-def _pitches(system: str) -> tuple[Decimal, ...]:
-    return tuple(dict.fromkeys(size.threads_per_inch[0] for size in sizes(system).values()))
-
-
-@read_once
 def sizes(system: str) -> Mapping[str, Size]:
     """Standard sizes by label, smallest first, with the one pitch each has; stub Acme uses the same pairs."""
     return MappingProxyType(
@@ -53,29 +46,23 @@ def sizes(system: str) -> Mapping[str, Size]:
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     """Limits of an Acme or stub Acme nut thread.
 
-    Raises: ThreadError ``thread_size_unknown``, ``thread_pitch_unknown``, ``thread_class_unknown``,
-    ``thread_lead_invalid``, ``thread_field_unexpected``, ``value_out_of_range``.
+    Raises: ThreadError ``value_out_of_range`` for a special pair outside the range that is computed.
     Source: ASME B1.5-1997 (formulas and Table 3); ASME B1.8-1988 for stub Acme.
     """
     kind = KINDS[callout.system]
     proof = Evidence(callout.assumptions)
-    family.only_extras(callout, "lead", "special", title=kind.title)
-    family.no_series(callout, title=kind.title)
-    diameter, tpi, special = _pair(callout, kind, proof)
-    thread_class = family.class_of(
-        callout, CLASSES[callout.system], default="2G", title=kind.title, proof=proof, hint=_centralizing(callout)
-    )
-    starts, lead = family.starts_and_lead(callout, pitch=1 / tpi, unit="in")
+    tpi, special = family.threads_per_inch(callout), _is_special(callout)
+    if special:
+        _check_special(callout, kind, tpi)
+    lead = callout.starts / tpi
     family.engagement_unused(engagement, proof=proof)
-    case = AcmeCase(kind, diameter, tpi, thread_class)
+    case = AcmeCase(kind, callout.nominal_diameter, tpi, family.thread_class(callout))
     _cautions(callout.system, special=special, proof=proof)
-    return _thread(callout, case, starts=starts, lead=lead, special=special, proof=proof)
+    return _thread(callout, case, lead=lead, special=special, proof=proof)
 
 
-def _thread(
-    callout: ThreadCallout, case: AcmeCase, *, starts: int, lead: Decimal, special: bool, proof: Evidence
-) -> Thread:
-    basic = basic_diameters(case, proof)
+def _thread(callout: ThreadCallout, case: AcmeCase, *, lead: Decimal, special: bool, proof: Evidence) -> Thread:
+    basic, starts = basic_diameters(case, proof), callout.starts
     several = family.multi_start(starts=starts, lead=lead, pitch_diameter=basic.pitch_diameter, unit="in", proof=proof)
     return Thread(
         callout=callout,
@@ -125,34 +112,20 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
 # --- what the callout means --------------------------------------------------------------------------
 
 
-def _pair(callout: ThreadCallout, kind: AcmeKind, proof: Evidence) -> tuple[Decimal, Decimal, bool]:
-    """Diameter, threads per inch, and whether the standard does not pair them."""
-    known = sizes(callout.system)
-    items = dict(callout.extra)
-    given = family.given_threads_per_inch(callout, _pitches(callout.system))
-    standard = known.get(callout.size)
-    declared = "lead" in items or bool(items.get("special"))
-    if not declared or (standard is not None and given in (None, standard.threads_per_inch[0])):
-        size = family.find(callout, known, title=kind.title)
-        tpi = family.threads_per_inch(callout, size.threads_per_inch, title=kind.title, proof=proof)
-        return size.diameter, tpi, False
-    if given is None:
-        raise ThreadError("thread_field_missing", "a special Acme thread needs its pitch", pointer=family.POINTER)
-    diameter = callout.nominal_diameter
-    if not (_SMALLEST <= diameter <= _LARGEST and _COARSEST <= given <= _FINEST):
+def _is_special(callout: ThreadCallout) -> bool:
+    """Whether the standard does not pair the diameter and the threads per inch."""
+    standard = sizes(callout.system).get(callout.size)
+    return standard is None or callout.threads_per_inch not in standard.threads_per_inch
+
+
+def _check_special(callout: ThreadCallout, kind: AcmeKind, tpi: Decimal) -> None:
+    if not (_SMALLEST <= callout.nominal_diameter <= _LARGEST and _COARSEST <= tpi <= _FINEST):
         raise ThreadError(
             "value_out_of_range",
             f"special {kind.title} threads are computed from {_SMALLEST} to {_LARGEST} in and {_COARSEST} to {_FINEST}"
             " threads per inch",
             pointer=family.POINTER,
         )
-    return diameter, given, True
-
-
-def _centralizing(callout: ThreadCallout) -> str:
-    if callout.thread_class in ("2C", "3C", "4C"):
-        return "; centralizing classes have other limits, which are not held"
-    return ""
 
 
 def _designation(callout: ThreadCallout, case: AcmeCase, *, lead: Decimal, decimal: bool) -> str:

@@ -12,7 +12,6 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
-from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -36,7 +35,6 @@ _STANDARD = Standard("BS 93", "1951 and 2008")
 _LIMITS = Cite(
     "BS 93", "1951 and 2008 Annex B", "nut tolerances: effective 0.12 p + 0.03 mm, minor 0.375 p mm", "computed"
 )
-_OLDER = tuple(str(number) for number in range(17, 26))
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,16 +74,10 @@ def sizes() -> Mapping[str, Size]:
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     """Limits of a BA nut thread.
 
-    Raises: ThreadError ``thread_size_unknown``, ``thread_pitch_unknown``, ``thread_class_unknown``,
-    ``thread_field_unexpected``.
     Source: BS 93:1951 and BS 93:2008 Annex B.
     """
     proof = Evidence(callout.assumptions)
-    family.single_start(callout, title="BA")
-    family.no_series(callout, title="BA")
-    older = "; numbers 17 to 25 stand in older lists, outside BS 93:2008" if callout.size in _OLDER else ""
-    row = family.find(callout, _rows(), title="BA", hint=older)
-    family.pitch_mm(callout, (row.pitch,), title="BA", proof=proof)
+    row = _rows()[callout.size]
     mating_class = _mating_class(callout, proof)
     family.engagement_unused(engagement, proof=proof)
     proof.caution("ba_is_metric", "BA threads are metric; threads per inch printed for them are approximations only.")
@@ -119,13 +111,6 @@ def _mating_class(callout: ThreadCallout, proof: Evidence) -> str | None:
     given = callout.thread_class
     if given is None:
         return None
-    if given not in MATING_CLASSES:
-        raise ThreadError(
-            "thread_class_unknown",
-            f"BA has no class {given[:20]!r}: nuts have one class only, bolts are close or normal",
-            pointer=family.POINTER,
-            allowed=MATING_CLASSES,
-        )
     proof.assume(f"class {given} read as that of the bolt: BA nuts have one class only")
     return given
 

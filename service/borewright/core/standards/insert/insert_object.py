@@ -13,10 +13,9 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core import quantity_text
-from borewright.core.errors import HoleError, ThreadError
+from borewright.core.errors import HoleError
 from borewright.core.model import Range, Thread, ThreadCallout, Unit
-from borewright.core.practice import sizes
-from borewright.core.rounding import half_up, plain, upward
+from borewright.core.rounding import half_up, upward
 from borewright.core.standards import family
 from borewright.core.standards.evidence import Cite, Evidence
 
@@ -24,9 +23,7 @@ from borewright.core.standards.evidence import Cite, Evidence
 LENGTHS: Mapping[Decimal, str] = MappingProxyType(
     {Decimal(1): "1d", Decimal("1.5"): "1_5d", Decimal(2): "2d", Decimal("2.5"): "2_5d", Decimal(3): "3d"}
 )
-TAPS: tuple[str, ...] = ("plug", "bottoming")
 
-_LENGTH_SLACK = sizes("insert_length_slack")
 _PLACES: Mapping[Unit, int] = {"in": 4, "mm": 2}
 #: Taps for threads up to this diameter (mm) have a male centre, which takes half a diameter more of drill depth.
 _MALE_CENTRE_MM = Decimal(8)
@@ -61,11 +58,9 @@ class InsertHole:
 def build(callout: ThreadCallout, hole: InsertHole, proof: Evidence) -> Mapping[str, object]:
     """The ``insert`` object.
 
-    Raises: ThreadError ``value_out_of_range`` for a length or a tap the standard does not have.
     Source: ASME B18.29.2M (depth rules); NASM33537 (full thread depth, inch); ASME B18.29.1-2010 1.4, 1.5.
     """
-    chosen = _diameters(callout, hole)
-    tap = _tap(callout)
+    chosen = family.stated_dimension(callout, "insert_length_diameters")
     found: dict[str, object] = {
         "nominal_thread": hole.nominal,
         "nominal_diameter": hole.diameter,
@@ -78,8 +73,8 @@ def build(callout: ThreadCallout, hole: InsertHole, proof: Evidence) -> Mapping[
         found.update(_depths(hole, chosen, "", proof))
         found["insert_length_diameters"] = float(chosen)
         if hole.unit == "mm":
-            found["drill_depth"] = found[f"drill_depth_{tap}_tap"]
-            found["drill_depth_tap"] = tap
+            found["drill_depth"] = found["drill_depth_plug_tap"]
+            found["drill_depth_tap"] = "plug"
     for diameters, suffix in LENGTHS.items():
         found.update(_depths(hole, diameters, f"_{suffix}", proof))
     if hole.unit == "mm":
@@ -140,52 +135,6 @@ def check_hole(thread: Thread, *, kind: str, depth: Decimal) -> None:
             pointer=f"/hole/{field}",
             allowed=(f"at least {quantity_text.length(needed, thread.unit)}",),
         )
-
-
-def _diameters(callout: ThreadCallout, hole: InsertHole) -> Decimal | None:
-    items = dict(callout.extra)
-    if "insert_length" in items and "insert_length_diameters" in items:
-        raise ThreadError(
-            "thread_field_unexpected",
-            "give the insert length either as a length or in diameters",
-            pointer=family.POINTER,
-        )
-    if "insert_length" in items:
-        length = family.length_item(callout, "insert_length", hole.unit) or Decimal(0)
-        close = [known for known in LENGTHS if abs(known * hole.diameter - length) <= _LENGTH_SLACK[hole.unit]]
-        if close:
-            return close[0]
-        raise _no_such_length(hole, quantity_text.length(length, hole.unit))
-    if "insert_length_diameters" in items:
-        number = family.length_item(callout, "insert_length_diameters", hole.unit) or Decimal(0)
-        if number in LENGTHS:
-            return number
-        raise _no_such_length(hole, f"{plain(number)} diameters")
-    return None
-
-
-def _no_such_length(hole: InsertHole, given: str) -> ThreadError:
-    return ThreadError(
-        "value_out_of_range",
-        f"no insert for {hole.nominal} is {given} long",
-        pointer=family.POINTER,
-        allowed=tuple(
-            f"{plain(known)} D ({quantity_text.length(half_up(known * hole.diameter, _PLACES[hole.unit]), hole.unit)})"
-            for known in LENGTHS
-        ),
-    )
-
-
-def _tap(callout: ThreadCallout) -> str:
-    tap = dict(callout.extra).get("tap", "plug")
-    if tap not in TAPS:
-        raise ThreadError(
-            "value_out_of_range",
-            f"insert drill depths are for a plug or a bottoming tap, not {str(tap)[:20]!r}",
-            pointer=family.POINTER,
-            allowed=TAPS,
-        )
-    return str(tap)
 
 
 def _depths(hole: InsertHole, diameters: Decimal, suffix: str, proof: Evidence) -> dict[str, object]:

@@ -18,7 +18,6 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
-from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -34,7 +33,6 @@ from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family
 from borewright.core.standards.evidence import Cite, Evidence
 from borewright.core.standards.family import Size
-from borewright.core.standards.metric import sizes as metric_series
 from borewright.core.standards.metric import tolerance as metric_tolerance
 from borewright.core.standards.unified import sizes as unified_series
 from borewright.tables import load
@@ -48,7 +46,6 @@ CLASSES: Mapping[str, tuple[str, ...]] = MappingProxyType(
 
 INCH = Standard("ASME B18.29.1 and NASM33537", "2010")
 METRIC = Standard("ASME B18.29.2M", "2005 and later")
-_EXTRAS = ("insert_length_diameters", "insert_length", "tap")
 #: Each diameter of the hole = nominal diameter + factor x P, and how well the rule is known.
 _FORM: tuple[tuple[str, str, Status, str], ...] = (
     ("major_diameter", "1.299038", "computed", "least major diameter, form with P/8 truncation"),
@@ -93,29 +90,23 @@ def sizes(system: str) -> Mapping[str, Size]:
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     """Limits of the tapped hole for an insert, and the depths by insert length.
 
-    Raises: ThreadError ``thread_size_unknown``, ``thread_pitch_unknown``, ``thread_series_mismatch``,
-    ``thread_field_missing``, ``thread_class_unknown``, ``value_out_of_range``, ``thread_field_unexpected``.
     Source: NASM33537 and ASME B18.29.1-2010 (inch, greatest sizes not held); ASME B18.29.2M (metric, tolerances of
     ISO 965-1 for the nominal thread, from memory).
     """
     proof = Evidence(callout.assumptions)
-    title = f"{'inch' if callout.system == 'insert_unified' else 'metric'} STI"
-    family.single_start(callout, *_EXTRAS, title=title)
     family.engagement_unused(engagement, proof=proof)
     if callout.system == "insert_unified":
-        return _inch(callout, title, proof)
-    return _metric(callout, title, proof)
+        return _inch(callout, proof)
+    return _metric(callout, proof)
 
 
 # --- inch --------------------------------------------------------------------------------------------
 
 
-def _inch(callout: ThreadCallout, title: str, proof: Evidence) -> Thread:
-    row = _inch_row(callout, title, proof)
-    thread_class = family.class_of(
-        callout, CLASSES["insert_unified"], default="2B", title=title, proof=proof, external=("2A", "3A", "1A")
-    )
-    diameter, n = unified_series.SIZES[row.size], row.threads_per_inch
+def _inch(callout: ThreadCallout, proof: Evidence) -> Thread:
+    diameter, n = callout.nominal_diameter, family.threads_per_inch(callout)
+    row = next(row for row in _inch_rows()[callout.size] if row.threads_per_inch == n)
+    thread_class = family.thread_class(callout)
     basic = _basic(diameter, "half_up(D + {factor} / n, 4)", pitch_or_n=n, proof=proof)
     for name in ("major_diameter", "pitch_diameter", "minor_diameter"):
         _same_as_basic(name, getattr(basic, name), INCH, proof)
@@ -139,35 +130,15 @@ def _inch(callout: ThreadCallout, title: str, proof: Evidence) -> Thread:
     )
 
 
-def _inch_row(callout: ThreadCallout, title: str, proof: Evidence) -> _InchRow:
-    rows = family.find(callout, _inch_rows(), title=title)
-    if callout.series is not None:
-        named = tuple(row for row in rows if row.series == callout.series)
-        if not named:
-            raise ThreadError(
-                "thread_series_mismatch",
-                f"{title} {callout.size} has no {callout.series[:10]} thread",
-                pointer=family.POINTER,
-                allowed=tuple(f"{row.size}-{plain(row.threads_per_inch)} {row.series}" for row in rows),
-            )
-        rows = named
-    allowed = tuple(row.threads_per_inch for row in rows)
-    tpi = family.threads_per_inch(callout, allowed, title=title, proof=proof)
-    return rows[allowed.index(tpi)]
-
-
 # --- metric ------------------------------------------------------------------------------------------
 
 
-def _metric(callout: ThreadCallout, title: str, proof: Evidence) -> Thread:
-    size = family.find(callout, sizes("insert_metric"), title=title)
-    pitch = _metric_pitch(callout, size, title, proof)
-    thread_class = family.class_of(
-        callout, CLASSES["insert_metric"], default="5H", title=title, proof=proof, external=("4h", "5h", "6g", "6h")
-    )
-    basic = _basic(size.diameter, "half_up(D + {factor} * P, 3)", pitch_or_n=pitch, proof=proof)
+def _metric(callout: ThreadCallout, proof: Evidence) -> Thread:
+    diameter, pitch = callout.nominal_diameter, family.pitch_mm(callout)
+    thread_class = family.thread_class(callout)
+    basic = _basic(diameter, "half_up(D + {factor} * P, 3)", pitch_or_n=pitch, proof=proof)
     nominal = f"M{callout.size}x{plain(pitch)}"
-    hole = InsertHole(f"{nominal}-{thread_class}", thread_class, size.diameter, pitch, "mm")
+    hole = InsertHole(f"{nominal}-{thread_class}", thread_class, diameter, pitch, "mm")
     extra = insert_object.build(callout, hole, proof)
     return _thread(
         callout,
@@ -181,14 +152,6 @@ def _metric(callout: ThreadCallout, title: str, proof: Evidence) -> Thread:
         extra=extra,
         proof=proof,
     )
-
-
-def _metric_pitch(callout: ThreadCallout, size: Size, title: str, proof: Evidence) -> Decimal:
-    coarse = metric_series.coarse_pitch(size.diameter)
-    if callout.pitch is None and coarse in size.pitches_mm and coarse is not None:
-        proof.assume(f"no pitch on the callout: the coarse pitch is meant, {plain(coarse)} mm")
-        return coarse
-    return family.pitch_mm(callout, size.pitches_mm, title=title, proof=proof)
 
 
 def _metric_limits(basic: BasicDiameters, hole: InsertHole, proof: Evidence) -> Diameters:

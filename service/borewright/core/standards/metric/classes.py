@@ -5,11 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from borewright.core import quantity_text
-from borewright.core.errors import ThreadError
 from borewright.core.model import Length, Range, ThreadCallout
-from borewright.core.practice import count
 from borewright.core.rounding import plain
+from borewright.core.standards import family
 
 from . import tolerance as tolerance
 from .tolerance import ToleranceClass
@@ -20,8 +18,6 @@ _SMALL_MM = Decimal("1.4")
 #: Medium quality by engagement group (ISO 965-1 recommended classes, from memory).
 _MEDIUM = {"S": "5", "N": "6", "L": "7"}
 _FINEST_OF_MEDIUM = {"S": 5, "N": 6, "L": 7}
-#: Longest engagement answered, in diameters.
-_LONGEST_DIAMETERS = count("longest_engagement_diameters")
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +33,7 @@ class Engaged:
 def engaged(callout: ThreadCallout, engagement: Length | None, *, d_mm: Decimal, pitch_mm: Decimal) -> Engaged:
     """Engagement group of a length, of the callout, or N where neither is known.
 
-    Raises: ThreadError ``engagement_out_of_range``. Source: ISO 965-1 lengths of thread engagement.
+    Source: ISO 965-1 lengths of thread engagement.
     """
     limits = tolerance.normal_engagement_mm(d_mm=d_mm, pitch_mm=pitch_mm)
     normal = None if limits is None else Range(limits[0].value, limits[1].value)
@@ -46,15 +42,6 @@ def engaged(callout: ThreadCallout, engagement: Length | None, *, d_mm: Decimal,
             return Engaged(callout.engagement_group, None, normal, None)
         return Engaged("N", None, normal, "length of engagement not given: group N (normal) taken")
     length = engagement.to("mm")
-    longest = _LONGEST_DIAMETERS * d_mm
-    if not length.is_finite() or not 0 < length <= longest:
-        raise ThreadError(
-            "engagement_out_of_range",
-            f"a length of engagement of {quantity_text.length(length, 'mm')} is not above 0 and at most"
-            f" {_LONGEST_DIAMETERS} diameters ({quantity_text.length(longest, 'mm')})",
-            pointer="/length_of_engagement",
-            allowed=(f"above 0 to {quantity_text.length(longest, 'mm')}",),
-        )
     if limits is None:
         return Engaged("N", length, None, "ISO 965-1 has no engagement groups for this pitch: group N taken")
     group = "S" if length <= limits[0].value else "N" if length <= limits[1].value else "L"
@@ -73,13 +60,12 @@ class Chosen:
 def choose(callout: ThreadCallout, engagement: Engaged, *, d_mm: Decimal, pitch_mm: Decimal) -> Chosen:
     """The class that was written, or the one ISO 965-1 recommends for the engagement group.
 
-    Raises: ThreadError ``thread_class_unknown``, ``thread_class_external``.
     Source: ISO 965-1 recommended classes (medium quality), from memory; defaults DIN 13-1, GB/T 9145-2003.
     """
     recommended, reason = recommended_class(engagement.group, d_mm=d_mm, pitch_mm=pitch_mm)
-    written = None if callout.thread_class is None else tolerance.internal_class(callout.thread_class)
+    written = tolerance.internal_class(family.thread_class(callout))
     supplied = any(text.startswith(SUPPLIED) for text in callout.assumptions)
-    if written is None or (supplied and engagement.length_mm is not None and written.text != recommended):
+    if supplied and engagement.length_mm is not None and written.text != recommended:
         return Chosen(tolerance.internal_class(recommended), f"{SUPPLIED}: {recommended}, {reason}.")
     if written.text == recommended or written.galvanized or engagement.group == "N":
         return Chosen(written)

@@ -24,18 +24,17 @@ from borewright.core.model import (
     ThreadCallout,
 )
 from borewright.core.rounding import plain, whole_um
+from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
-from borewright.core.standards.family import starts_and_lead
 from borewright.tables import load
 
 from . import limits as metric_limits
 from . import thread as metric
 from . import tolerance as tolerance
-from .classes import SUPPLIED, Chosen, engaged
+from .classes import Chosen, engaged
 from .limits import MJ_PROFILE, Found
 from .tolerance import ToleranceClass
 
-_DEFAULT = "4H5H"
 CLASSES = ("4H5H", "4H6H", "6H")
 _MATE = "4h6h"
 _STANDARD = Standard("ISO 5855-1", "1999 (limits by formula; tolerances of ISO 965-1)")
@@ -60,10 +59,10 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     Source: ISO 5855-1:1999 (minor diameter), ISO 965-1 (tolerances), ASME B1.21M (classes).
     """
     size = Decimal(plain(callout.nominal_diameter))
-    pitch = metric.pitch_of(callout, size)
+    pitch = metric.pitch_of(callout)
     engagement_ = engaged(callout, engagement, d_mm=size, pitch_mm=pitch)
-    chosen = _class(callout)
-    starts, lead = starts_and_lead(callout, pitch=pitch, unit="mm")
+    chosen = Chosen(tolerance.internal_class(family.thread_class(callout)))
+    starts, lead = callout.starts, callout.starts * pitch
     listed = (size, pitch) in _listed()
     steps: list[Step] = []
     basic = metric_limits.basic(MJ_PROFILE, steps, d_mm=size, pitch_mm=pitch)
@@ -110,14 +109,6 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
     """
     mating = tolerance.external_class(thread_class, "/mating_screw/class")
     return _external(mating, thread.basic, [], d_mm=thread.nominal_diameter, pitch_mm=thread.pitch)
-
-
-def _class(callout: ThreadCallout) -> Chosen:
-    if callout.thread_class is None:
-        return Chosen(
-            tolerance.internal_class(_DEFAULT), f"{SUPPLIED}: {_DEFAULT}, the aerospace class of ASME B1.21M."
-        )
-    return Chosen(tolerance.internal_class(callout.thread_class))
 
 
 def _mating_class(callout: ThreadCallout) -> str:

@@ -19,7 +19,7 @@ LETTER = {"iso_metric": "M", "metric_j": "MJ"}
 _LIST = {"iso_metric": "ISO 261", "metric_j": "ISO 5855-1"}
 #: Pitches with tolerances in ISO 965-1, in mm: a special thread has one of them.
 _PITCHES = frozenset(pitch for diameter in series_table.DIAMETERS for pitch in series_table.pitches_for(diameter))
-_SMALLEST_MM, _LARGEST_MM = Decimal("0.99"), Decimal(355)
+_OVER_MM, _LARGEST_MM = Decimal("0.99"), Decimal(355)
 
 
 @read_once
@@ -45,7 +45,7 @@ def series_of(system: str, *, diameter: Decimal, pitch: Decimal) -> str | None:
 
 def can_be_special(*, diameter: Decimal, pitch: Decimal) -> bool:
     """Whether ISO 965-1 can have tolerances for a thread that ISO 261 does not list (both in mm)."""
-    return pitch in _PITCHES and _SMALLEST_MM <= diameter <= _LARGEST_MM and diameter > 2 * pitch
+    return pitch in _PITCHES and _OVER_MM < diameter <= _LARGEST_MM and diameter > 2 * pitch
 
 
 def _name(system: str, diameter: Decimal, pitch: Decimal, written: Written) -> str:

@@ -24,8 +24,8 @@ from borewright.core.model import (
     ThreadCallout,
 )
 from borewright.core.rounding import half_even, plain
+from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
-from borewright.core.standards.family import starts_and_lead
 
 from . import limits as metric_limits
 from . import sizes as metric_series
@@ -47,12 +47,12 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     Source: ISO 261, ISO 724, ISO 965-1 (1998/2013 line), ISO 965-5:1998.
     """
     size = Decimal(plain(callout.nominal_diameter))
-    pitch = pitch_of(callout, size)
+    pitch = pitch_of(callout)
     engagement_ = engaged(callout, engagement, d_mm=size, pitch_mm=pitch)
     chosen = choose(callout, engagement_, d_mm=size, pitch_mm=pitch)
     internal_class = chosen.tolerance_class
     _galvanized_scope(internal_class, d_mm=size, pitch_mm=pitch)
-    starts, lead = starts_and_lead(callout, pitch=pitch, unit="mm")
+    starts, lead = callout.starts, callout.starts * pitch
     steps: list[Step] = []
     basic = metric_limits.basic(M_PROFILE, steps, d_mm=size, pitch_mm=pitch)
     internal = metric_limits.internal(internal_class, basic, steps, d_mm=size, pitch_mm=pitch)
@@ -116,27 +116,9 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
     return found.limits
 
 
-def pitch_of(callout: ThreadCallout, size: Decimal) -> Decimal:
-    """Pitch of the callout in mm, the coarse one where none is given.
-
-    Raises: ThreadError ``thread_field_missing``, ``thread_pitch_unknown``.
-    """
-    pitch = callout.pitch if callout.pitch is not None else metric_series.coarse_pitch(size)
-    if pitch is None:
-        raise ThreadError(
-            "thread_field_missing",
-            f"ISO 261 has no coarse pitch for a diameter of {plain(size)} mm: say which pitch",
-            pointer=POINTER,
-            allowed=tuple(plain(known) for known in metric_series.pitches_for(size)),
-        )
-    if not 0 < pitch * 2 < size:
-        raise ThreadError(
-            "thread_pitch_unknown",
-            f"a pitch of {plain(pitch)} mm does not fit a diameter of {plain(size)} mm",
-            pointer=POINTER,
-            allowed=tuple(plain(known) for known in metric_series.pitches_for(size)),
-        )
-    return Decimal(plain(pitch))
+def pitch_of(callout: ThreadCallout) -> Decimal:
+    """Pitch of the callout in mm, without superfluous zeros."""
+    return Decimal(plain(family.pitch_mm(callout)))
 
 
 # --- classes -----------------------------------------------------------------------------------------

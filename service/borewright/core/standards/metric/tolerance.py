@@ -63,28 +63,18 @@ class ToleranceClass:
 _INTERNAL = re.compile(r"([4-8])([GH])(?:([4-8])([GH]))?|(6)(AZ|AX)")
 _EXTERNAL = re.compile(r"([3-9])([efgh])(?:([3-9])([efgh]))?|(6)(az)")
 _CLASS_SHAPE = re.compile(r"[1-9][A-Za-z]{1,2}(?:[1-9][A-Za-z]{1,2})?")
-USUAL_INTERNAL = ("4H", "5H", "6H", "7H", "8H", "5G", "6G", "7G", "8G", "4H5H", "4H6H", "5H6H", "6AZ", "6AX")
 USUAL_EXTERNAL = ("4h", "6h", "6g", "6f", "6e", "8g", "4g6g", "5g6g", "7g6g", "6az")
 
 
 @cached(64)
 def internal_class(text: str) -> ToleranceClass:
-    """An internal class such as ``6H``, ``4H5H``, ``6AZ`` (second half: minor diameter).
+    """An internal class such as ``6H``, ``4H5H``, ``6AZ`` (second half: minor diameter), as the reader settles it.
 
-    Raises: ThreadError ``thread_class_external``, ``thread_class_unknown``.
     Source: ISO 965-1 designation; ISO 965-5.
     """
     found = _INTERNAL.fullmatch(text)
-    if found is not None:
-        return _parts(found)
-    if _CLASS_SHAPE.fullmatch(text) and text[1].islower():
-        raise ThreadError(
-            "thread_class_external",
-            f"class {text} (lower-case letter) is for the external thread; the hole needs an upper-case one",
-            pointer=POINTER,
-            allowed=USUAL_INTERNAL,
-        )
-    raise _unknown(text, "internal", USUAL_INTERNAL, POINTER)
+    assert found is not None
+    return _parts(found)
 
 
 @cached(64)
@@ -104,7 +94,13 @@ def external_class(text: str, pointer: str = POINTER) -> ToleranceClass:
             pointer=pointer,
             allowed=USUAL_EXTERNAL,
         )
-    raise _unknown(text, "external", USUAL_EXTERNAL, pointer)
+    raise ThreadError(
+        "thread_class_unknown",
+        f"ISO 965-1 has no external class {text[:20]!r}",
+        pointer=pointer,
+        allowed=USUAL_EXTERNAL,
+        did_you_mean=tuple(name for name in USUAL_EXTERNAL if name.casefold() == text.casefold()),
+    )
 
 
 def _parts(found: re.Match[str]) -> ToleranceClass:
@@ -114,16 +110,6 @@ def _parts(found: re.Match[str]) -> ToleranceClass:
     if crest_grade is None or (crest_grade, crest_position) == (grade, position):
         return ToleranceClass(grade + position, grade, position, grade, position)
     return ToleranceClass(found[0], grade, position, crest_grade, crest_position)
-
-
-def _unknown(text: str, member: str, usual: tuple[str, ...], pointer: str) -> ThreadError:
-    return ThreadError(
-        "thread_class_unknown",
-        f"ISO 965-1 has no {member} class {text[:20]!r}",
-        pointer=pointer,
-        allowed=usual,
-        did_you_mean=tuple(name for name in usual if name.casefold() == text.casefold()),
-    )
 
 
 # --- tables ------------------------------------------------------------------------------------------
@@ -149,20 +135,8 @@ def _ranges() -> tuple[tuple[Decimal, Decimal], ...]:
 
 
 def upper_of(d_mm: Decimal) -> Decimal:
-    """Upper end of the diameter range of ISO 965-1 that holds a diameter, both in mm.
-
-    Raises: ThreadError ``thread_size_unknown`` below 1 mm and above 355 mm.
-    """
-    for over, upper in _ranges():
-        if over < d_mm <= upper:
-            return upper
-    low, high = _ranges()[0][0], _ranges()[-1][1]
-    raise ThreadError(
-        "thread_size_unknown",
-        f"ISO 965-1 has tolerances for diameters over {plain(low)} to {length(high, 'mm')}, not {length(d_mm, 'mm')}",
-        pointer=POINTER,
-        allowed=(f"over {plain(low)} to {length(high, 'mm')}",),
-    )
+    """Upper end of the diameter range of ISO 965-1 that holds a diameter over 0.99 to 355, both in mm."""
+    return next(upper for over, upper in _ranges() if over < d_mm <= upper)
 
 
 def cell(quantity: str, grade: str, *, d_mm: Decimal, pitch_mm: Decimal) -> Cell:

@@ -29,7 +29,6 @@ from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
 from borewright.core.standards.evidence import Evidence
 
-_TITLE = "UNM"
 _STANDARD = Standard("ASME B1.10", "as told in Machinery's Handbook 31st ed. (2020) p. 2171")
 _TABLE = "Machinery's Handbook 31st ed. p. 2171 Table 6"
 _PROFILE = "geometry of the 60 degree profile, 0.649519 P"
@@ -52,15 +51,11 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     """The miniature thread of a callout.
 
     Args: ``engagement`` changes no limit of size (it changes the recommended hole).
-    Raises: ThreadError for a size, class or item that UNM does not have.
     Source: ASME B1.10, Machinery's Handbook 31st ed. (2020) p. 2171 Table 6.
     """
-    row = family.find(callout, _rows(), title=_TITLE)
-    family.no_class(callout, title=_TITLE)
-    family.single_start(callout, title=_TITLE)
+    row = _rows()[callout.size]
     size, pitch = Decimal(row["diameter_mm"]), Decimal(row["pitch_mm"])
     proof = Evidence()
-    family.pitch_mm(callout, (pitch,), title=_TITLE, proof=proof)
     family.engagement_unused(engagement, proof=proof)
     minor = Range(Decimal(row["minor_min_mm"]), Decimal(row["minor_max_mm"]))
     basic = BasicDiameters(whole_um(size), whole_um(size - Decimal("0.649519") * pitch), Decimal(row["minor_min_mm"]))

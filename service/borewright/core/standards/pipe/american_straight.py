@@ -16,7 +16,6 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
-from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -152,20 +151,11 @@ def sizes(system: str) -> Mapping[str, Size]:
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     """Limits of an American straight pipe thread.
 
-    Raises: ThreadError ``thread_size_unknown``, ``thread_pitch_unknown``, ``thread_class_unknown``,
-    ``thread_series_mismatch``, ``thread_field_unexpected``.
     Source: ANSI/ASME B1.20.1-1983 NPSM and NPSC tables; ANSI B1.20.3-1976 NPSF and NPSI tables (from memory).
     """
-    system, name = callout.system, callout.system.upper()
+    system = callout.system
     proof = Evidence(callout.assumptions)
-    if callout.series not in (None, name):
-        raise ThreadError(
-            "thread_series_mismatch", f"{name} has no other series", pointer=family.POINTER, allowed=(name,)
-        )
-    family.single_start(callout, title=name)
-    family.no_class(callout, title=name)
-    row = family.find(callout, _rows(system), title=name)
-    family.threads_per_inch(callout, (row.threads_per_inch,), title=name, proof=proof)
+    row = _rows(system)[callout.size]
     family.engagement_unused(engagement, proof=proof)
     _cautions(system, row, proof)
     return _thread(callout, row, proof)

@@ -16,7 +16,6 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
-from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -80,16 +79,11 @@ def sizes(system: str) -> Mapping[str, family.Size]:
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     """Limits at the face, lengths and hole of a taper pipe thread.
 
-    Raises: ThreadError ``thread_series_mismatch``, ``thread_size_unknown``, ``thread_pitch_unknown``,
-    ``thread_class_unknown``, ``thread_field_unexpected``.
     Source: ANSI/ASME B1.20.1-1983 Tables 1 and 2; ANSI B1.20.3-1976 (from memory) for the dryseal form.
     """
-    series = _series(callout)
+    series = callout.series or SERIES[callout.system][0]
     proof = Evidence(callout.assumptions)
-    family.single_start(callout, title=series)
-    family.find(callout, sizes(callout.system), title=series)
     row = npt_rows()[callout.size]
-    family.threads_per_inch(callout, (row.threads_per_inch,), title=series, proof=proof)
     thread_class = _class(callout, series, proof)
     family.engagement_unused(engagement, proof=proof)
     form = (npt_form if callout.system == "npt" else dryseal_form)()[row.threads_per_inch]
@@ -148,31 +142,13 @@ def _thread(
     )
 
 
-def _series(callout: ThreadCallout) -> str:
-    known = SERIES[callout.system]
-    if callout.series is None:
-        return known[0]
-    if callout.series not in known:
-        raise ThreadError(
-            "thread_series_mismatch",
-            f"{callout.series[:20]!r} is no series of {known[0]}",
-            pointer=family.POINTER,
-            allowed=known,
-        )
-    return callout.series
-
-
 def _class(callout: ThreadCallout, series: str, proof: Evidence) -> str | None:
-    if series != "NPTF":
-        family.no_class(callout, title=series)
-        return None
-    if callout.thread_class is None:
+    if series == "NPTF" and callout.thread_class is None:
         proof.assume(
             "no dryseal class on the callout: classes 1 and 2 have the same limits, class 2 also asks for crest and"
             " root truncation to be inspected"
         )
-        return None
-    return family.class_of(callout, ("1", "2"), default="1", title=series, proof=proof)
+    return callout.thread_class
 
 
 # --- figures -----------------------------------------------------------------------------------------

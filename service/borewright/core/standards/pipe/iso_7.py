@@ -16,7 +16,6 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
-from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -62,16 +61,11 @@ def sizes() -> Mapping[str, Size]:
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     """Limits, lengths and hole of an internal ISO 7-1 thread, with the external R thread as its mate.
 
-    Raises: ThreadError ``thread_field_missing``, ``thread_class_external``, ``thread_series_mismatch``,
-    ``thread_size_unknown``, ``thread_pitch_unknown``, ``thread_class_unknown``, ``thread_field_unexpected``.
     Source: ISO 7-1:1994 Table 1 (reprint IS 554:1999); JIS B 0203:1999 Table 1 for useful internal lengths.
     """
-    series = _series(callout)
+    series = "Rp" if callout.series == "Rp" else "Rc"
     proof = Evidence(callout.assumptions)
-    family.single_start(callout, title=series)
-    family.no_class(callout, title=series)
-    row = family.find(callout, iso_7_rows(), title="ISO 7-1")
-    family.threads_per_inch(callout, (row.threads_per_inch,), title=series, proof=proof)
+    row = iso_7_rows()[callout.size]
     family.engagement_unused(engagement, proof=proof)
     pipe = pipe_object(series, row, proof)
     _cautions(series, row, proof)
@@ -99,34 +93,6 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
         tensile_stress_area=None,
         extra=MappingProxyType({"pipe": MappingProxyType(pipe), "mates": _MATES[series]}),
         notes=proof.notes(),
-    )
-
-
-def _series(callout: ThreadCallout) -> str:
-    if callout.series in SERIES:
-        return str(callout.series)
-    meant = tuple(f"{series} {callout.size[:20]}" for series in SERIES)
-    if callout.series == "R":
-        raise ThreadError(
-            "thread_class_external",
-            "R is the external taper thread; the hole that takes it is Rc (taper) or Rp (parallel)",
-            pointer=family.POINTER,
-            allowed=SERIES,
-            did_you_mean=meant,
-        )
-    if callout.series is None:
-        raise ThreadError(
-            "thread_field_missing",
-            "ISO 7-1 has a taper (Rc) and a parallel (Rp) internal thread; say which",
-            pointer=family.POINTER,
-            allowed=SERIES,
-            did_you_mean=meant,
-        )
-    raise ThreadError(
-        "thread_series_mismatch",
-        f"{callout.series[:20]!r} is no series of ISO 7-1",
-        pointer=family.POINTER,
-        allowed=SERIES,
     )
 
 

@@ -1,9 +1,9 @@
 """Square threads: no current standard defines them, so they are taken by the dimensions the drawing states.
 
 Callout: ``nominal_diameter`` (major), ``pitch`` or ``threads_per_inch``, and the item ``("depth", Decimal)`` of
-``extra`` (radial depth of thread, in the callout's unit); several starts by ``starts`` or the item
-``("lead", Decimal)``; no class. Either unit. Designations: ``SQUARE 1.5-4 depth 0.125`` (inches),
-``SQUARE 40x7 depth 3.5`` (mm), several starts ``SQUARE 40x14(P7) depth 3.5``, left hand with ``LH`` at the end.
+``extra`` (radial depth of thread, in the callout's unit); no class. Either unit. Designations: ``SQUARE 1.5-4 depth
+0.125`` (inches), ``SQUARE 40x7 depth 3.5`` (mm), several starts ``SQUARE 40x14(P7) depth 3.5``, left hand with ``LH``
+at the end.
 """
 
 from __future__ import annotations
@@ -34,15 +34,13 @@ _STATED = Cite("the callout", "as stated", "no current standard defines square t
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     """A square thread from its stated dimensions; nothing but those dimensions is known of it.
 
-    Raises: ThreadError ``thread_field_missing``, ``value_out_of_range``, ``thread_class_unknown``,
-    ``thread_lead_invalid``, ``thread_field_unexpected``.
+    Raises: ThreadError ``value_out_of_range``.
     Source: none; the callout's own dimensions.
     """
     proof = Evidence(callout.assumptions)
-    family.only_extras(callout, "depth", "lead", title="a square thread")
-    family.no_class(callout, title="a square thread")
     pitch, depth = _dimensions(callout)
-    starts, lead = family.starts_and_lead(callout, pitch=pitch, unit=callout.unit)
+    starts = callout.starts
+    lead = starts * pitch
     family.engagement_unused(engagement, proof=proof)
     proof.caution(
         "square_no_standard",
@@ -82,21 +80,13 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
 
 def _dimensions(callout: ThreadCallout) -> tuple[Decimal, Decimal]:
     """Pitch and depth in the callout's unit."""
-    pitch = 1 / callout.threads_per_inch if callout.threads_per_inch else callout.pitch
-    depth = family.length_item(callout, "depth", callout.unit)
-    missing = [name for name, value in (("pitch", pitch), ("depth", depth)) if value is None]
-    if pitch is None or depth is None:
-        raise ThreadError(
-            "thread_field_missing",
-            f"a square thread has no standard, so its {' and '.join(missing)} must be stated",
-            pointer=family.POINTER,
-            allowed=tuple(missing),
-        )
-    if not (0 < pitch < callout.nominal_diameter and 2 * depth < callout.nominal_diameter and depth <= pitch):
+    pitch = 1 / callout.threads_per_inch if callout.threads_per_inch else family.pitch_mm(callout)
+    depth = family.stated_dimension(callout, "depth") or Decimal(0)
+    if not (0 < pitch < callout.nominal_diameter and 2 * depth < callout.nominal_diameter and 0 < depth <= pitch):
         raise ThreadError(
             "value_out_of_range",
-            "a square thread needs a pitch below its diameter, and a depth of at most its pitch and below half its"
-            " diameter",
+            "a square thread needs a pitch below its diameter, and a depth above zero, of at most its pitch and below"
+            " half its diameter",
             pointer=family.POINTER,
         )
     return pitch, depth

@@ -1,9 +1,7 @@
 """ISO metric trapezoidal threads Tr 7H, 8H, 9H (ISO 2901 to 2904), one or several starts. Millimetres, 30 degrees.
 
-Callout: ``size`` is the nominal diameter (``40``), ``pitch`` in mm (never the lead) must be given because most
-diameters come with several; class ``7H`` (default), ``8H``, ``9H`` is the class of the pitch diameter.
-Several starts: ``starts`` or the item ``("lead", Decimal mm)`` of ``extra``. ``engagement_group`` ``L`` is carried into
-the designation.
+Callout: ``size`` is the nominal diameter (``40``), ``pitch`` in mm (never the lead); class ``7H``, ``8H``, ``9H`` is
+the class of the pitch diameter. ``engagement_group`` ``L`` is carried into the designation.
 
 Designations: ``Tr 40x7-7H``, ``Tr 40x7LH-7H``, ``Tr 40x14(P7)-7H``, ``Tr 40x7-7H-L``.
 """
@@ -16,7 +14,6 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
-from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -36,13 +33,10 @@ from borewright.tables import load
 
 CLASSES: tuple[str, ...] = ("7H", "8H", "9H")
 
-_EXTERNAL = ("7e", "8e", "8c", "9c")
 #: External class of the same quality.
 _MATES = {"7H": "7e", "8H": "8e", "9H": "9c"}
 _STANDARD = Standard("ISO 2901 to ISO 2904", "tolerances ISO 2903:2016 and earlier")
 _POSITION_H = Cite("ISO 2901", "1993", "profile; position H of ISO 2903:2016 clause 6", "computed")
-#: Pairs of the withdrawn DIN 103 that ISO 2904 does not have.
-_OLD_PAIRS = frozenset({("10", Decimal(3)), ("14", Decimal(4))})
 #: Minor diameter (mm) of nuts to DIN 103 where ISO has the same pair with a smaller one.
 _OLD_MINOR = {("16", Decimal(4)): "12.5"}
 
@@ -92,17 +86,13 @@ def sizes() -> Mapping[str, Size]:
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     """Limits of a trapezoidal nut thread.
 
-    Raises: ThreadError ``thread_size_unknown``, ``thread_pitch_unknown``, ``thread_field_missing``,
-    ``thread_class_external``, ``thread_class_unknown``, ``thread_lead_invalid``, ``thread_field_unexpected``.
     Source: ISO 2901 (profile), ISO 2904 (sizes), ISO 2903 (tolerances, from memory).
     """
     proof = Evidence(callout.assumptions)
-    family.only_extras(callout, "lead", title="Tr")
-    family.no_series(callout, title="Tr")
-    row = _row(callout, proof)
-    thread_class = family.class_of(callout, CLASSES, default="7H", title="Tr", proof=proof, external=_EXTERNAL)
-    starts, lead = family.starts_and_lead(callout, pitch=row.pitch, unit="mm")
-    group = _group(callout)
+    row = _rows()[callout.size, family.pitch_mm(callout)]
+    thread_class, starts = family.thread_class(callout), callout.starts
+    lead = starts * row.pitch
+    group = "-L" if callout.engagement_group == "L" else ""
     family.engagement_unused(engagement, proof=proof)
     _cautions(row, proof)
     basic = _basic(row, proof)
@@ -132,27 +122,6 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
         extra=MappingProxyType(several),
         notes=proof.notes(),
     )
-
-
-def _row(callout: ThreadCallout, proof: Evidence) -> _Row:
-    size = family.find(callout, sizes(), title="Tr")
-    old = callout.pitch is not None and (callout.size, callout.pitch) in _OLD_PAIRS
-    hint = "; the pair is one of the withdrawn DIN 103" if old else ""
-    pitch = family.pitch_mm(callout, size.pitches_mm, title="Tr", proof=proof, hint=hint)
-    return _rows()[callout.size, pitch]
-
-
-def _group(callout: ThreadCallout) -> str:
-    if callout.engagement_group in (None, "N"):
-        return ""
-    if callout.engagement_group != "L":
-        raise ThreadError(
-            "thread_class_unknown",
-            "trapezoidal threads have the engagement groups N and L",
-            pointer=family.POINTER,
-            allowed=("N", "L"),
-        )
-    return "-L"
 
 
 def _designation(callout: ThreadCallout, row: _Row, thread_class: str, *, lead: Decimal, starts: int) -> str:

@@ -11,6 +11,7 @@ from borewright.core.errors import ThreadError, nearest
 from borewright.core.model import Length, Status, ThreadCallout
 from borewright.core.requests import Edition
 from borewright.core.rounding import half_even, plain
+from borewright.core.standards import family
 
 from . import sizes as unified_series
 from .limits import Case
@@ -39,38 +40,19 @@ class Named:
 def name(callout: ThreadCallout) -> Named:
     """The thread a callout names.
 
-    Raises: ThreadError ``thread_field_missing``, ``thread_size_unknown``, ``thread_pitch_unknown``,
-    ``thread_series_mismatch``.
+    Raises: ThreadError ``thread_size_unknown``, ``thread_pitch_unknown`` for a special thread that is not defined.
     Source: ASME B1.1 Tables 3A and 3B; ranges of special threads FED-STD-H28/2B 5.1 and 80.1.
     """
-    tpi = callout.threads_per_inch
-    if tpi is None:
-        raise ThreadError("thread_field_missing", "a Unified thread needs its threads per inch", pointer=POINTER)
+    tpi = family.threads_per_inch(callout)
     size = half_even(callout.nominal_diameter, 4)
     label = unified_series.label_for(size)
     series = unified_series.series_for(label, tpi) if label is not None else None
     if label is not None and series is not None:
-        _agrees(callout, series)
         return Named(label, size, tpi, series, True, unified_series.series_status(label, series))
     return _special(callout, label or _special_label(size, callout.size), size, tpi)
 
 
-def _agrees(callout: ThreadCallout, series: str) -> None:
-    written = callout.series.replace("UNJ", "UN") if callout.series else series
-    if written not in (series, series.lstrip("0123456789"), "UN"):
-        short = callout.size if series[:1].isalpha() else f"{callout.size} ({series})"
-        raise ThreadError(
-            "thread_series_mismatch",
-            f"{short} with {plain(callout.threads_per_inch or Decimal(0))} threads per inch is {series}, not {written}",
-            pointer=POINTER,
-            allowed=(series,),
-        )
-
-
 def _special(callout: ThreadCallout, label: str, size: Decimal, tpi: Decimal) -> Named:
-    written = (callout.series or "UNS").replace("UNJ", "UN")
-    if written != "UNS":
-        _refuse_series(callout, label, tpi, written)
     if not _SMALLEST_IN <= size <= _LARGEST_IN:
         raise ThreadError(
             "thread_size_unknown",
@@ -91,17 +73,6 @@ def _special(callout: ThreadCallout, label: str, size: Decimal, tpi: Decimal) ->
     return Named(label, size, tpi, "UNS", status is not None, status or "computed")
 
 
-def _refuse_series(callout: ThreadCallout, label: str, tpi: Decimal, written: str) -> None:
-    held = unified_series.pitches_for(label)
-    raise ThreadError(
-        "thread_series_mismatch",
-        f"no series {written} holds {label} with {plain(tpi)} threads per inch",
-        pointer=POINTER,
-        allowed=tuple(f"{label}-{plain(count)} {series}" for series, count in held.items()),
-        did_you_mean=(f"{label}-{plain(tpi)} UNS",),
-    )
-
-
 @read_once
 def _selected_labels() -> Mapping[Decimal, str]:
     return {size: label for label, size, _ in unified_series.selected_uns()}
@@ -117,7 +88,7 @@ def case(named: Named, engagement: Length | None, edition: Edition = "1989") -> 
 
     The edition of 2019 takes tolerances at the size itself and decimals by ASME B1.30; that of 1989 prints tables made
     at anchor diameters. A special thread whose limits no table prints gets the rule of ASME B1.30 in both, and a share
-    of the minor-diameter tolerance by engagement. Raises: ThreadError ``engagement_out_of_range``.
+    of the minor-diameter tolerance by engagement.
     """
     profile = form(named.tpi)
     basis = basis_of(named.series, diameter_in=named.diameter_in, tpi=named.tpi, edition=edition)

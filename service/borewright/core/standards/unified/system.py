@@ -47,7 +47,7 @@ SYSTEMS = (
             gauges="asme",
             wall_chart=True,
             tap_lengths="inch",
-            looser_classes=classes.looser,
+            looser_classes=classes.looser_j,
         ),
     ),
 )

@@ -9,21 +9,20 @@ from typing import cast
 from borewright.core.model import CatalogueEntry, Caution, Diameters, Length, Notes, Status, Step, Thread, ThreadCallout
 from borewright.core.requests import Edition
 from borewright.core.rounding import half_even, plain
+from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
-from borewright.core.standards.family import starts_and_lead
 
 from . import case as unified_case
 from . import editions as unified_editions
 from . import limits as unified_limits
 from . import sizes as unified_series
 from .case import Named
-from .classes import INTERNAL, external_class, internal_class, mating_class_of
+from .classes import INTERNAL, external_class, mating_class_of
 from .editions import DOCUMENT, ChosenEdition
 from .limits import Case
 from .sources import TABLES_EDITION, sources
 from .tolerance import form, major_tolerance, printed_unr_depth
 
-_DEFAULT = "the class of general use (FED-STD-H28/2B 5.2)"
 _ANGLE = Decimal(60)
 _UNFINISHED_SERIES = frozenset({"UNC", "4UN", "6UN", "8UN"})
 
@@ -37,11 +36,11 @@ def resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition 
     Source: ASME B1.1 (1982/1989 tables and formulas), FED-STD-H28/2B (1991), ASME B1.30-2002.
     """
     named = unified_case.name(callout)
-    thread_class, assumed = internal_class(callout, INTERNAL, default="2B", why=_DEFAULT)
+    thread_class = family.thread_class(callout)
     mating_class = mating_class_of(callout, thread_class)
     chosen = unified_editions.choose(named, engagement, edition, thread_class=thread_class, mating_class=mating_class)
     case = chosen.case
-    starts, lead = starts_and_lead(callout, pitch=case.profile.pitch_in, unit="in")
+    starts = callout.starts
     steps: list[Step] = []
     basic = unified_limits.basic(case, steps)
     internal = unified_limits.internal(case, thread_class, basic, steps)
@@ -63,7 +62,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition 
         nominal_diameter=named.diameter_in,
         pitch=case.profile.pitch_in,
         threads_per_inch=named.tpi,
-        lead=lead,
+        lead=starts * case.profile.pitch_in,
         thread_angle=_ANGLE,
         taper=None,
         standard=unified_editions.standard(chosen),
@@ -74,7 +73,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition 
         tensile_stress_area=area,
         extra=_extra(named, chosen, mating_class, text, internal, external),
         notes=Notes(
-            (*callout.assumptions, *assumed, *_assumptions(case), *chosen.assumptions),
+            (*callout.assumptions, *_assumptions(case), *chosen.assumptions),
             (*_cautions(named, case, thread_class, starts), *chosen.cautions),
             sources(named, chosen),
             tuple(steps),
@@ -88,11 +87,14 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
     Raises: ThreadError ``thread_class_unknown``. Source: ASME B1.1 section 5: classes may be mixed (from memory).
     """
     chosen = external_class(thread_class)
-    if thread.threads_per_inch is None or thread.series is None:
-        raise ValueError("not a Unified thread")
     status: Status = "computed"
     named = Named(
-        thread.size, thread.nominal_diameter, thread.threads_per_inch, thread.series.replace("UNJ", "UN"), True, status
+        thread.size,
+        thread.nominal_diameter,
+        family.threads_per_inch(thread.callout),
+        (thread.series or "UNS").replace("UNJ", "UN"),
+        tabulated=True,
+        status=status,
     )
     edition = edition_of(thread) or "1989"
     return unified_limits.external(unified_case.case(named, None, edition), chosen, [])

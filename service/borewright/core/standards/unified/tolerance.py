@@ -13,10 +13,8 @@ from decimal import Decimal
 from itertools import pairwise
 
 from borewright.core.caches import cached, read_once
-from borewright.core.errors import ThreadError
-from borewright.core.practice import count
 from borewright.core.requests import Edition
-from borewright.core.rounding import half_even, plain
+from borewright.core.rounding import half_even
 from borewright.tables import load
 
 #: Class tolerance of the pitch diameter as a multiple of that of class 2A (B1.1 section 5).
@@ -41,8 +39,6 @@ _UP_TO_IN = tuple(((low + high) / 2, low) for low, high in pairwise(_ANCHORS_IN)
 
 _TWO_THIRDS = Decimal(2) / 3
 _THIRD = Decimal(1) / 3
-#: Longest engagement answered, in diameters.
-_LONGEST_DIAMETERS = count("longest_engagement_diameters")
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,12 +100,10 @@ def basis_of(series: str, *, diameter_in: Decimal, tpi: Decimal, edition: Editio
 def engagement_of(basis: str, length_in: Decimal | None, *, diameter_in: Decimal, pitch_in: Decimal) -> Engagement:
     """The factor on the pitch-diameter tolerance for a length of engagement in inches (None = the standard one).
 
-    Raises: ThreadError ``engagement_out_of_range``.
     Source: ASME B1.1: 1 to 1.5 D or 15 P, 1.25 to 3 D or 30 P (FED-STD-H28/2B 5.4), 1.5 beyond (from memory).
     """
     if length_in is None:
         return Engagement(basis, None, Decimal(1), "standard length of engagement")
-    _check(length_in, diameter_in)
     unit, step = ("D", Decimal("1.5") * diameter_in) if basis == "D" else ("P", 15 * pitch_in)
     first, second = ("1.5 D", "3 D") if unit == "D" else ("15 P", "30 P")
     if length_in <= step:
@@ -117,18 +111,6 @@ def engagement_of(basis: str, length_in: Decimal | None, *, diameter_in: Decimal
     if length_in <= 2 * step:
         return Engagement(basis, length_in, Decimal("1.25"), f"over {first} to {second}")
     return Engagement(basis, length_in, Decimal("1.5"), f"over {second}")
-
-
-def _check(length_in: Decimal, diameter_in: Decimal) -> None:
-    longest = _LONGEST_DIAMETERS * diameter_in
-    if not length_in.is_finite() or not 0 < length_in <= longest:
-        raise ThreadError(
-            "engagement_out_of_range",
-            f"a length of engagement of {plain(length_in)} in is not above 0 and at most {_LONGEST_DIAMETERS} diameters"
-            f" ({plain(longest)} in)",
-            pointer="/length_of_engagement",
-            allowed=(f"above 0 to {plain(longest)} in",),
-        )
 
 
 def anchor_in(diameter_in: Decimal) -> Decimal:

@@ -22,15 +22,15 @@ from borewright.core.model import (
     ThreadCallout,
 )
 from borewright.core.rounding import half_even, plain
+from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
-from borewright.core.standards.family import starts_and_lead
 
 from . import case as unified_case
 from . import limits as unified_limits
 from . import sizes as unified_series
 from . import thread as unified
 from .case import Named
-from .classes import external_class, internal_class, mating_class_of
+from .classes import external_class, mating_class_of
 from .limits import Case
 from .tolerance import form, minor_tolerance
 
@@ -54,11 +54,9 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     """
     named = unified_case.name(callout)
     case = unified_case.case(named, engagement)
-    thread_class, assumed = internal_class(
-        callout, CLASSES, default="3B", why="the usual class of aerospace practice (ASME B1.15)"
-    )
+    thread_class = family.thread_class(callout)
     mating_class = mating_class_of(callout, thread_class)
-    starts, lead = starts_and_lead(callout, pitch=case.profile.pitch_in, unit="in")
+    starts = callout.starts
     steps: list[Step] = []
     basic = unified_limits.basic(case, steps, j_form=True)
     minor = _minor(case, basic.minor_diameter, steps)
@@ -79,7 +77,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
         nominal_diameter=named.diameter_in,
         pitch=case.profile.pitch_in,
         threads_per_inch=named.tpi,
-        lead=lead,
+        lead=starts * case.profile.pitch_in,
         thread_angle=Decimal(60),
         taper=None,
         standard=_STANDARD,
@@ -89,7 +87,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
         mating_class=mating_class,
         tensile_stress_area=unified.tensile_stress_area(diameter_in=named.diameter_in, tpi=named.tpi, steps=steps),
         extra={"external_root": _root(case.profile.pitch_in)},
-        notes=Notes((*callout.assumptions, *assumed), (_MATES,), _sources(named), tuple(steps)),
+        notes=Notes(callout.assumptions, (_MATES,), _sources(named), tuple(steps)),
     )
 
 

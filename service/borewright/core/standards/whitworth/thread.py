@@ -1,8 +1,8 @@
 """British Standard Whitworth BSW and Fine BSF (BS 84): close, medium, normal. Inches, 55 degrees.
 
-Callout: ``size`` is the nominal diameter (``1/2``), ``series`` is ``BSW`` or ``BSF``, ``threads_per_inch`` may be left
-out; class ``medium`` (default), ``normal``, ``close``. The length of engagement enters the tolerance; where none is
-given it is the diameter. Designations: ``1/2 in - 12 BSW (medium)``, ``1/4 in - 26 BSF (close) LH``.
+Callout: ``size`` is the nominal diameter (``1/2``), ``series`` is ``BSW`` or ``BSF``; class ``medium``, ``normal``,
+``close``. The length of engagement enters the tolerance; where none is given it is the diameter. Designations:
+``1/2 in - 12 BSW (medium)``, ``1/4 in - 26 BSF (close) LH``.
 """
 
 from __future__ import annotations
@@ -51,8 +51,6 @@ _HEIGHT = Decimal("0.640327")
 _SHARE = {"close": ("2 / 3", Decimal(2) / 3), "medium": ("1", Decimal(1)), "normal": ("1.5", Decimal("1.5"))}
 #: Engagements past this many diameters are refused.
 _LONGEST_D = count("whitworth_longest_diameters")
-#: Threads per inch that older lists print for a size of BSF.
-_OLD_BSF = {("3/16", Decimal(28)): "older lists print 28 for this size; BS 84 has 32, and 28 belongs to 7/32"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,21 +80,17 @@ def sizes(series: str) -> Mapping[str, Size]:
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     """Limits of a BSW or BSF nut thread.
 
-    Raises: ThreadError ``thread_field_missing``, ``thread_series_mismatch``, ``thread_size_unknown``,
-    ``thread_pitch_unknown``, ``thread_class_unknown``, ``engagement_out_of_range``, ``thread_field_unexpected``.
+    Raises: ThreadError ``engagement_out_of_range``.
     Source: BS 84:1956 and BS 84:2007; tolerances by formula, from memory.
     """
     proof = Evidence(callout.assumptions)
-    series = _series(callout)
-    family.single_start(callout, title=series)
-    size = family.find(callout, sizes(series), title=series, hint=_elsewhere(callout, series))
-    hint = _OLD_BSF.get((callout.size, callout.threads_per_inch or Decimal(0)), "") if series == "BSF" else ""
-    tpi = family.threads_per_inch(
-        callout, size.threads_per_inch, title=series, proof=proof, hint=f"; {hint}" if hint else ""
+    series = "BSF" if callout.series == "BSF" else "BSW"
+    diameter, tpi, thread_class = (
+        callout.nominal_diameter,
+        family.threads_per_inch(callout),
+        family.thread_class(callout),
     )
-    thread_class = family.class_of(callout, CLASSES, default="medium", title=series, proof=proof)
-    length = _engagement(engagement, size.diameter, proof)
-    case = _Case(series, callout.size, size.diameter, tpi, thread_class, length)
+    case = _Case(series, callout.size, diameter, tpi, thread_class, _engagement(engagement, diameter, proof))
     _cautions(case, proof)
     return Thread(
         callout=callout,
@@ -122,22 +116,6 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
         tensile_stress_area=None,
         notes=proof.notes(),
     )
-
-
-def _series(callout: ThreadCallout) -> str:
-    if callout.series in SERIES:
-        return str(callout.series)
-    raise ThreadError(
-        "thread_field_missing" if callout.series is None else "thread_series_mismatch",
-        "say whether BSW or BSF is meant" if callout.series is None else f"{callout.series[:20]!r} is not BSW or BSF",
-        pointer=family.POINTER,
-        allowed=SERIES,
-    )
-
-
-def _elsewhere(callout: ThreadCallout, series: str) -> str:
-    other = "BSF" if series == "BSW" else "BSW"
-    return f"; {other} has it" if callout.size in sizes(other) else ""
 
 
 def _engagement(engagement: Length | None, diameter: Decimal, proof: Evidence) -> Decimal:
