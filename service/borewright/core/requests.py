@@ -32,7 +32,6 @@ class ThreadFields:
     hand: str | None = None
     starts: int | None = None
     lead: Length | None = None
-    extra: tuple[tuple[str, object], ...] = ()
 
 
 #: More tools at hand than these make a key that is too large to be kept often.

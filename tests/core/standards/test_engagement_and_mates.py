@@ -7,7 +7,8 @@ from decimal import Decimal
 import pytest
 from borewright.core import callout, standards
 from borewright.core.errors import BorewrightError
-from borewright.core.model import Length, Thread, ThreadCallout
+from borewright.core.model import Length, Thread
+from borewright.core.requests import ThreadFields
 
 
 def thread(text: str, length: str | None = None, unit: str = "mm") -> Thread:
@@ -94,7 +95,7 @@ def test_engagement_converts():
 
 
 def without_class(diameter: str, pitch: str) -> Thread:
-    return standards.resolve(ThreadCallout("iso_metric", diameter, Decimal(diameter), "mm", pitch=Decimal(pitch)))
+    return thread(f"M{diameter}x{pitch}")
 
 
 @pytest.mark.parametrize(
@@ -218,48 +219,51 @@ def test_left_hand_and_starts_are_in_the_designation():
 # --- refusals by field -------------------------------------------------------------------------------
 
 
-def fields(system: str, size: str, diameter: str, **more: object) -> ThreadCallout:
-    unit = "in" if system.startswith("unified") else "mm"
-    return ThreadCallout(system, size, Decimal(diameter), unit, **more)
+def fields(system: str, size: str, **more: object) -> ThreadFields:
+    return ThreadFields(system, size, **more)
+
+
+def mm(value: str) -> Length:
+    return Length(Decimal(value), "mm")
 
 
 @pytest.mark.parametrize(
     ("written", "code"),
     [
-        (fields("unified", "1/2", "0.5"), "thread_field_missing"),
-        (fields("unified", "1/2", "0.5", threads_per_inch=Decimal(14), series="UNC"), "thread_series_mismatch"),
-        (fields("unified", "1/2", "0.5", threads_per_inch=Decimal(13), series="UNF"), "thread_series_mismatch"),
-        (fields("unified", "1/2", "0.5", threads_per_inch=Decimal(100), series="UNS"), "thread_pitch_unknown"),
-        (fields("unified", "1/2", "0.5", threads_per_inch=Decimal(4), series="UNS"), "thread_pitch_unknown"),
-        (fields("unified", "0.05", "0.05", threads_per_inch=Decimal(80), series="UNS"), "thread_size_unknown"),
-        (fields("unified", "25", "25", threads_per_inch=Decimal(8), series="UNS"), "thread_size_unknown"),
-        (fields("unified", "1/2", "0.5", threads_per_inch=Decimal(13), thread_class="2A"), "thread_class_external"),
-        (fields("unified", "1/2", "0.5", threads_per_inch=Decimal(13), thread_class="6H"), "thread_class_unknown"),
-        (fields("unified_j", "1/2", "0.5", threads_per_inch=Decimal(13), thread_class="1B"), "thread_class_unknown"),
-        (fields("iso_metric", "15", "15"), "thread_field_missing"),
-        (fields("iso_metric", "8", "8", pitch=Decimal(4)), "thread_pitch_unknown"),
-        (fields("iso_metric", "400", "400", pitch=Decimal(6)), "thread_size_unknown"),
-        (fields("iso_metric", "8", "8", pitch=Decimal("1.2")), "thread_cell_undefined"),
-        (fields("iso_metric", "8", "8", thread_class="6g"), "thread_class_external"),
-        (fields("iso_metric", "8", "8", thread_class="9H"), "thread_class_unknown"),
-        (fields("iso_metric", "11", "11", thread_class="6AZ"), "thread_cell_undefined"),
-        (fields("iso_metric", "8", "8", extra=(("lead", Decimal(3)),)), "thread_lead_invalid"),
-        (fields("unified_miniature", "0.65", "0.65"), "thread_size_unknown"),
-        (fields("unified_miniature", "0.60", "0.60", thread_class="2B"), "thread_class_unknown"),
-        (fields("unified_miniature", "0.60", "0.60", pitch=Decimal("0.2")), "thread_pitch_unknown"),
-        (fields("unheard_of", "8", "8"), "thread_system_unknown"),
+        (fields("unified", "1/2"), "callout_ambiguous"),
+        (fields("unified", "1/2", threads_per_inch=Decimal(14), series="UNC"), "thread_series_mismatch"),
+        (fields("unified", "1/2", threads_per_inch=Decimal(13), series="UNF"), "thread_series_mismatch"),
+        (fields("unified", "1/2", threads_per_inch=Decimal(100), series="UNS"), "thread_pitch_unknown"),
+        (fields("unified", "1/2", threads_per_inch=Decimal(4), series="UNS"), "thread_pitch_unknown"),
+        (fields("unified", "0.05", threads_per_inch=Decimal(80), series="UNS"), "thread_size_unknown"),
+        (fields("unified", "25", threads_per_inch=Decimal(8), series="UNS"), "thread_size_unknown"),
+        (fields("unified", "1/2", threads_per_inch=Decimal(13), thread_class="2A"), "thread_class_external"),
+        (fields("unified", "1/2", threads_per_inch=Decimal(13), thread_class="6H"), "thread_class_unknown"),
+        (fields("unified_j", "1/2", threads_per_inch=Decimal(13), thread_class="1B"), "thread_class_unknown"),
+        (fields("iso_metric", "15"), "callout_ambiguous"),
+        (fields("iso_metric", "8", pitch=mm("4")), "thread_pitch_unknown"),
+        (fields("iso_metric", "400", pitch=mm("6")), "thread_size_unknown"),
+        (fields("iso_metric", "8", pitch=mm("1.2")), "thread_pitch_unknown"),
+        (fields("iso_metric", "8", thread_class="6g"), "thread_class_external"),
+        (fields("iso_metric", "8", thread_class="9H"), "thread_class_unknown"),
+        (fields("iso_metric", "11", thread_class="6AZ"), "thread_cell_undefined"),
+        (fields("iso_metric", "8", lead=mm("3")), "thread_lead_invalid"),
+        (fields("unified_miniature", "0.65"), "thread_size_unknown"),
+        (fields("unified_miniature", "0.60", thread_class="2B"), "thread_class_unknown"),
+        (fields("unified_miniature", "0.60", pitch=mm("0.2")), "thread_pitch_unknown"),
+        (fields("unheard_of", "8"), "thread_system_unknown"),
     ],
 )
 def test_refusals(written, code):
     with pytest.raises(BorewrightError) as caught:
-        standards.resolve(written)
+        standards.resolve(callout.from_fields(written))
     assert caught.value.code == code
     assert caught.value.faults[0].pointer.startswith("/thread")
 
 
 def test_special_metric_diameter():
     """ASME B1.13M: M6.5 x 1 SPL; ISO 965-1 has the tolerances of pitch 1 for over 5.6 to 11.2 mm."""
-    found = standards.resolve(fields("iso_metric", "6.5", "6.5", pitch=Decimal(1)))
+    found = standards.resolve(callout.from_fields(fields("iso_metric", "6.5", pitch=mm("1"), series="special")))
     assert (found.designation, found.series) == ("M6.5x1-6H-SPL", None)
     assert (str(found.internal.pitch_diameter.min), str(found.internal.pitch_diameter.max)) == ("5.850", "6.000")
     assert [caution.code for caution in found.notes.cautions] == ["nonstandard_combination"]

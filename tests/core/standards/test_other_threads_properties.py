@@ -13,7 +13,8 @@ from functools import cache
 import pytest
 from borewright.core import callout, standards
 from borewright.core.errors import BorewrightError
-from borewright.core.model import STATUSES, Range, Thread, ThreadCallout
+from borewright.core.model import STATUSES, Length, Range, Thread
+from borewright.core.requests import ThreadFields
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -54,15 +55,10 @@ def every_thread() -> tuple[Thread, ...]:
         "Tr 40x14(P7)-7H",
         "SQUARE 40x7 depth 3.5",
         "SQUARE 1.5-4 depth 0.125",
+        "M8 STI 1.5D",
+        "1/4-20 STI 1.5D",
     )
     found += [standards.resolve(callout.read(text)) for text in others]
-    installed = (("insert_length_diameters", D("1.5")),)
-    found.append(standards.resolve(ThreadCallout("insert_metric", "8", D(8), "mm", pitch=D("1.25"), extra=installed)))
-    found.append(
-        standards.resolve(
-            ThreadCallout("insert_unified", "1/4", D("0.25"), "in", threads_per_inch=D(20), extra=installed)
-        )
-    )
     return tuple(found)
 
 
@@ -286,38 +282,30 @@ _words = st.one_of(
     st.sampled_from(["NPT", "Rc", "BSW", "BSF", "UNC", "2B", "5H", "7H", "2G", "medium", "A", "1"]),
     st.text(max_size=12),
 )
-_items = st.tuples(
-    st.sampled_from(["lead", "depth", "special", "insert_length", "insert_length_diameters", "tap", "other"]), _numbers
-)
 
 
 @settings(max_examples=400, deadline=None)
 @given(
     system=st.sampled_from([*SYSTEMS, "square"]),
     size=st.one_of(st.sampled_from(["1/4", "1/2", "1", "2", "8", "40", "#10", "14 OD"]), st.text(max_size=12)),
-    unit=st.sampled_from(["in", "mm"]),
-    diameter=_numbers,
     pitch=st.one_of(st.none(), _numbers),
     tpi=st.one_of(st.none(), _numbers),
     series=_words,
     thread_class=_words,
     starts=st.integers(-1, 4),
-    extra=st.lists(_items, max_size=2).map(tuple),
 )
-def test_nothing_but_coded_refusals(system, size, unit, diameter, pitch, tpi, series, thread_class, starts, extra):
-    given_callout = ThreadCallout(
+def test_nothing_but_coded_refusals(system, size, pitch, tpi, series, thread_class, starts):
+    """Whatever stands in the fields of a thread: it is read and resolved, or refused with a code."""
+    fields = ThreadFields(
         system,
         size,
-        diameter,
-        unit,
-        pitch=pitch,
         threads_per_inch=tpi,
+        pitch=None if pitch is None else Length(pitch, None),
         series=series,
         thread_class=thread_class,
         starts=starts,
-        extra=extra,
     )
     with contextlib.suppress(BorewrightError):
-        thread = standards.resolve(given_callout)
+        thread = standards.resolve(callout.from_fields(fields))
         assert thread.system == system
         assert thread.internal.major_diameter.min is not None

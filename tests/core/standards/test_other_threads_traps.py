@@ -8,9 +8,10 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from borewright.core import standards
+from borewright.core import callout, standards
 from borewright.core.errors import HoleError
-from borewright.core.model import Length, Range, ThreadCallout
+from borewright.core.model import Length, Range
+from borewright.core.requests import ThreadFields
 from borewright.core.standards.insert import insert_object
 
 PUBLISHED = Path(__file__).parents[2] / "published"
@@ -37,34 +38,23 @@ def status_of(thread, field):
 # --- inserts -----------------------------------------------------------------------------------------
 
 
-def callout(system, size, **fields):
-    unit = fields.pop("unit", "mm")
-    return ThreadCallout(system=system, size=size, nominal_diameter=D(1), unit=unit, **fields)
-
-
-def test_stated_depth_is_the_drill_depth_code():
+def test_stated_depth_is_the_drill_depth_code(resolved):
     """Machinery's Handbook 31st ed. p. 1746: M8 x 1.25 STI 23.5 deep, insert M8 x 1.25 x 12.0."""
-    thread = standards.resolve(
-        callout("insert_metric", "8", pitch=D("1.25"), extra=(("insert_length", Length(D("12.0"), "mm")),))
-    )
-    insert = thread.extra["insert"]
+    insert = resolved("M8x1.25 STI 1.5D").extra["insert"]
     assert str(insert["drill_depth_plug_tap"]) == "23.50"
     assert str(insert["full_thread_depth"]) == "13.25"
     assert (insert["drill_depth"], insert["drill_depth_tap"]) == (D("23.50"), "plug")
     assert insert["insert_length_diameters"] == 1.5
 
 
-def test_bottoming_tap_needs_less_depth():
+def test_bottoming_tap_needs_less_depth(resolved):
     """G bottoming = length + 4 P, no half diameter for a male centre."""
-    extra = (("insert_length_diameters", D("1.5")), ("tap", "bottoming"))
-    insert = standards.resolve(callout("insert_metric", "8", pitch=D("1.25"), extra=extra)).extra["insert"]
-    assert insert["drill_depth"] == D("17.00")
+    assert resolved("M8x1.25 STI 1.5D").extra["insert"]["drill_depth_bottoming_tap"] == D("17.00")
 
 
-def test_inch_example_of_nasm33537():
+def test_inch_example_of_nasm33537(resolved):
     """.3125-24 UNF-3B, 2 D insert: .67 MIN FULL THD DEPTH."""
-    extra = (("insert_length_diameters", D(2)),)
-    thread = standards.resolve(callout("insert_unified", "5/16", threads_per_inch=D(24), unit="in", extra=extra))
+    thread = resolved("5/16-24 UNF-3B STI 2D")
     assert str(thread.extra["insert"]["full_thread_depth"]) == "0.6667"
     assert str(thread.extra["insert"]["full_thread_depth_callout"]) == "0.67"
 
@@ -103,10 +93,8 @@ def test_metric_minor_tolerance_is_the_published_one(resolved, text, width):
     assert resolved(f"{text} STI").internal.minor_diameter.width == D(width)
 
 
-def test_insert_must_fit_its_hole():
-    thread = standards.resolve(
-        callout("insert_metric", "8", pitch=D("1.25"), extra=(("insert_length_diameters", D("1.5")),))
-    )
+def test_insert_must_fit_its_hole(resolved):
+    thread = resolved("M8x1.25 STI 1.5D")
     insert_object.check_hole(thread, kind="blind", depth=D("13.25"))
     insert_object.check_hole(thread, kind="through", depth=D("12"))
     for kind, depth in (("blind", "13.2"), ("through", "11.9")):
@@ -153,10 +141,8 @@ def test_acme_clearance_changes_at_10_threads(resolved):
         assert thread.internal.major_diameter.min - thread.basic.major_diameter == D(clearance)
 
 
-def test_special_acme_pair_names_the_other_rule():
-    thread = standards.resolve(
-        ThreadCallout("acme", "1", D(1), "in", threads_per_inch=D(4), extra=(("special", True),))
-    )
+def test_special_acme_pair_names_the_other_rule(resolved):
+    thread = resolved("1-4 ACME SPL")
     assert "1 1/2-4" in text_of(thread, "acme_special_pair")
     # ASME B1.5-1997: .006 sqrt(1) + .030 sqrt(.25) on D - P/2
     assert thread.internal.pitch_diameter == Range(D("0.8750"), D("0.8960"))
@@ -245,8 +231,7 @@ def test_multi_start_trapezoidal(resolved):
 
 def test_left_hand_and_long_engagement_are_in_the_designation(resolved):
     assert resolved("Tr 40x7 LH").designation == "Tr 40x7LH-7H"
-    long = ThreadCallout("trapezoidal", "40", D(40), "mm", pitch=D(7), engagement_group="L")
-    assert standards.resolve(long).designation == "Tr 40x7-7H-L"
+    assert resolved("Tr 40x7-7H-L").designation == "Tr 40x7-7H-L"
 
 
 def test_lead_screws_are_out_of_scope(resolved):
@@ -273,10 +258,10 @@ def test_other_pitch_than_unified(resolved):
     assert "whitworth_unified_same_pitch" not in codes(resolved("1/2-12 BSW"))
 
 
-def test_engagement_enters_the_whitworth_tolerance():
+def test_engagement_enters_the_whitworth_tolerance(resolved):
     """BS 84 (from memory): .003 L^1/2; 1/2 in BSW with L = .25 instead of .5 in."""
-    thread = ThreadCallout("whitworth", "1/2", D("0.5"), "in", series="BSW")
-    usual, short = standards.resolve(thread), standards.resolve(thread, engagement=Length(D("0.25"), "in"))
+    usual = resolved("1/2 BSW")
+    short = standards.resolve(usual.callout, engagement=Length(D("0.25"), "in"))
     difference = usual.internal.pitch_diameter.width - short.internal.pitch_diameter.width
     assert float(difference) == pytest.approx(0.003 * (math.sqrt(0.5) - math.sqrt(0.25)), abs=0.0001)
     assert status_of(usual, "internal.pitch_diameter.max") == {"from_memory"}
@@ -321,15 +306,15 @@ def test_square_thread_from_stated_dimensions(resolved):
 @pytest.mark.parametrize(
     ("given", "tpi"),
     [
-        (ThreadCallout("npt", "1/2", D(1), "in", pitch=D("0.0714")), D(14)),
-        (ThreadCallout("iso_228", "1/2", D(1), "mm", pitch=D("1.814")), D(14)),
-        (ThreadCallout("acme", "2 1/2", D(1), "in", pitch=D("0.3333")), D(3)),
-        (ThreadCallout("acme", "1", D(1), "in", pitch=D("0.25"), extra=(("special", True),)), D(4)),
-        (ThreadCallout("whitworth", "3 1/4", D(1), "in", series="BSW", pitch=D("0.3077")), D("3.25")),
+        (ThreadFields("npt", "1/2", pitch=Length(D("0.0714"), "in")), D(14)),
+        (ThreadFields("iso_228", "1/2", pitch=Length(D("1.814"), "mm")), D(14)),
+        (ThreadFields("acme", "2 1/2", pitch=Length(D("0.3333"), "in")), D(3)),
+        (ThreadFields("acme", "1", pitch=Length(D("0.25"), "in"), lead=Length(D("0.25"), "in")), D(4)),
+        (ThreadFields("whitworth", "3 1/4", series="BSW", pitch=Length(D("0.3077"), "in")), D("3.25")),
     ],
 )
 def test_pitch_may_stand_for_threads_per_inch(given, tpi):
-    assert standards.resolve(given).threads_per_inch == tpi
+    assert standards.resolve(callout.from_fields(given)).threads_per_inch == tpi
 
 
 # --- geometry ----------------------------------------------------------------------------------------

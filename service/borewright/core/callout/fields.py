@@ -38,7 +38,6 @@ def from_object(fields: ThreadFields, unit: Unit, default_unit: Unit | None) -> 
         starts=fields.starts,
         lead=_positive(_length(fields.lead, unit, default_unit), "/lead"),
         unit=unit,
-        extra=list(fields.extra),
     )
     _take_hand(fields, written)
     _take_series(fields, written)
