@@ -1,0 +1,50 @@
+"""How many holes a note stands for."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from borewright.core.rounding import plain
+
+from .case import NoteCase
+from .grammar import Element
+
+#: More holes than this on one drawing are taken for a slip (our own limit).
+_MOST = 10_000
+
+
+def settle(case: NoteCase) -> int | None:
+    """Number of holes, None where the note says several; asked where it is not certain.
+
+    Source: rules C1 to C9 of the reference notes.
+    """
+    parts = case.parts
+    numbers = list(dict.fromkeys(_number(one) for one in parts.others.get("count", ())))
+    if parts.has("two_counts"):
+        two = parts.others["two_counts"][0]
+        first, second = two.named["n"].value or Decimal(0), two.named["m"].value or Decimal(0)
+        return _open(case, "Two numbers of holes are written.", (first, second, first + second))
+    if len(numbers) > 1:
+        return _open(case, "Different numbers of holes are written for one hole.", tuple(Decimal(n) for n in numbers))
+    if numbers and not 1 <= numbers[0] <= _MOST:
+        return _open(case, f"{numbers[0]} holes cannot be meant: a number from 1 to {_MOST} can.", (Decimal(1),))
+    if parts.has("bare_count") and not numbers:
+        bare = _number(parts.others["bare_count"][0])
+        return _open(case, f"{bare} before the thread is not marked as a number of holes.", (Decimal(bare), Decimal(1)))
+    if parts.has("both_sides") and not parts.has("countersink", "counterbore", "chamfer"):
+        one = numbers[0] if numbers else 1
+        return _open(case, "Is the number of holes that of one side or of both?", (Decimal(one), Decimal(2 * one)))
+    if parts.has("typical") and not numbers:
+        _open(case, "TYP says that there are several and not how many.", ())
+        return 1
+    return numbers[0] if numbers else 1
+
+
+def _number(element: Element) -> int:
+    return int(element.named["n"].value or 0)
+
+
+def _open(case: NoteCase, text: str, options: tuple[Decimal, ...]) -> int | None:
+    """Ask how many; there is no number then."""
+    case.questions.ask("count_ambiguous", text, tuple(dict.fromkeys(plain(one) for one in options)))
+    return None

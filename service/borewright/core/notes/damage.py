@@ -1,0 +1,161 @@
+"""Damage by copying and scanning: mended only where exactly one repair of a text that reads as nothing reads whole."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from itertools import combinations
+
+from .characters import DIAMETER, Copy
+from .general import lines
+from .reading import Reading, Work, read_copy
+from .words import english_words, phrases
+
+#: Characters that are taken for each other.
+_ALIKE = {
+    "O": "0", "o": "0", "Q": "0", "D": "0", "l": "1", "I": "1", "i": "1", "|": "1", "S": "5", "s": "5", "B": "8",
+    "Z": "2", "z": "2", "G": "6", "b": "6", "0": "O", "1": "I", "5": "S", "8": "B", "2": "Z", "6": "G",
+}  # fmt: skip
+_PAIRS = (("LI", "U"), ("RN", "M"), ("VV", "W"), ("CL", "D"), ("I-I", "H"), ("l-l", "H"))
+_CHUNK = re.compile(r"(?<![^ \n])[^ \n]{1,24}(?![^ \n])")
+_WORD = re.compile(r"[A-Za-z]{4,14}")
+_CLASS = re.compile(r"-(6[A-Z]|[A-Za-z]H)$")
+_ZERO = re.compile(r"(?<![0-9A-Za-z.,])0(?=[.,][0-9]|[1-9][0-9]*[.,][0-9]|[1-9][0-9])")
+#: Bounds of the work: damaged places of a note, repairs tried of one place, and of all.
+_MOST_PLACES, _MOST_OF_ONE, _MOST_TRIES = 6, 16, 40
+#: What is no reason to take a word for another one.
+_SAYS_NOTHING = frozenset({"joining", "hole_word", "tap", "reference", "other", "place"})
+_NEIGHBOURS, _NEAR = 4, 100
+
+
+def mend(copy: Copy, work: Work) -> tuple[Copy, Reading]:
+    """Read a copy, mending what one repair alone makes whole; repairs are told in the copy.
+
+    Source: rule T6 of the reference notes.
+    """
+    reading = read_copy(copy.text, work)
+    tries = _MOST_TRIES
+    for _ in range(2):
+        damaged = _damaged(copy, reading)
+        if not damaged or len(damaged) > _MOST_PLACES or tries <= 0:
+            break
+        mended = copy
+        for start, end in reversed(damaged):
+            tried = list(_repairs(copy.text[start:end]))[:_MOST_OF_ONE][: max(tries, 0)]
+            tries -= len(tried)
+            fitting: dict[tuple[str, ...], str] = {}
+            for new in tried:
+                meaning = _meaning(mended, start, end, new, work)
+                if meaning:
+                    fitting.setdefault(meaning, new)
+            if len(fitting) == 1:
+                mended = _repaired(mended, start, end, *fitting.values())
+        if mended is copy:
+            break
+        copy, reading = mended, read_copy(mended.text, work)
+    return copy, reading
+
+
+def _damaged(copy: Copy, reading: Reading) -> list[tuple[int, int]]:
+    """Runs without blanks that hold something unread."""
+    found = []
+    unread = [span for span in reading.unread if re.search(r"[A-Za-z0-9]", copy.text[slice(*span)])]
+    if len(unread) > 2 * _MOST_PLACES:
+        return []
+    of_all = list(lines(copy, reading))
+    for chunk in _CHUNK.finditer(copy.text):
+        if any(first <= chunk.start() < last for first, last in of_all):
+            continue
+        if any(chunk.start() < end and start < chunk.end() for start, end in unread):
+            start, end = chunk.start(), chunk.start() + len(chunk[0].rstrip(",;"))
+            found.append((start, end))
+    return found
+
+
+def _repaired(copy: Copy, start: int, end: int, new: str) -> Copy:
+    first, last = copy.span(start, end)
+    mended = copy.replaced(start, end, new)
+    told = (first, last, f"{copy.text[start:end]!r} is read as {new!r}")
+    return Copy(mended.text, mended.starts, mended.ends, (*mended.repairs, told))
+
+
+def _meaning(copy: Copy, start: int, end: int, new: str, work: Work) -> tuple[str, ...]:
+    """What the repaired place says among its neighbours on the line; nothing where any of it is left unread."""
+    first, last = _window(copy, start, end)
+    begin, finish = start - first, start - first + len(new)
+    reading = read_copy(copy.text[first:start] + new + copy.text[end:last], work)
+    if any(begin < e and s < finish for s, e in (*reading.unread, *reading.elsewhere)):
+        return ()
+    elements = [one for one in reading.elements if one.start < finish and begin < one.end]
+    tokens = [token for one in elements for token in one.tokens if token.start < finish and begin < token.end]
+    names = [token.designation for token in tokens if token.designation is not None]
+    if any(name.callout is None for name in names) or all(one.reads in _SAYS_NOTHING for one in elements):
+        return ()
+    said = [one.reads for one in elements] + [str(token.value) for token in tokens if token.value is not None]
+    return (*said, *(name.text for name in names))
+
+
+def _window(copy: Copy, start: int, end: int) -> tuple[int, int]:
+    """The line around a place, at most a few runs on either side."""
+    first, last = copy.line_of(start)
+    before = list(re.finditer(r"[^ ]+", copy.text[max(first, start - _NEAR) : start]))[-_NEIGHBOURS:]
+    after = list(re.finditer(r"[^ ]+", copy.text[end : min(last, end + _NEAR)]))[:_NEIGHBOURS]
+    return (
+        max(first, start - _NEAR) + before[0].start() if before else start,
+        end + after[-1].end() if after else end,
+    )
+
+
+def _repairs(chunk: str) -> Iterator[str]:
+    """What a damaged run may have been, each once."""
+    yield from dict.fromkeys(one for one in _every_repair(chunk) if one != chunk)
+
+
+def _every_repair(chunk: str) -> Iterator[str]:
+    yield _ZERO.sub(DIAMETER, chunk, count=1)
+    places = [place for place, sign in enumerate(chunk) if sign in _ALIKE][:8]
+    yield from (_with(chunk, (place,)) for place in places)
+    for old, new in _PAIRS:
+        yield chunk.replace(old, new, 1)
+    if class_text := _CLASS.search(chunk):
+        yield chunk[: class_text.start()] + "-6H"
+    yield from _words(chunk)
+    for pair in combinations(places[:5], 2):
+        if chunk[pair[0]].isdigit() == chunk[pair[1]].isdigit():
+            yield _with(chunk, pair)
+
+
+def _with(chunk: str, places: tuple[int, ...]) -> str:
+    signs = list(chunk)
+    for place in places:
+        signs[place] = _ALIKE[signs[place]]
+    return "".join(signs)
+
+
+def _words(chunk: str) -> Iterator[str]:
+    """The run with a misspelled word put right: one slip, or two in a long word, the first letter right."""
+    for word in _WORD.finditer(chunk):
+        written = word[0].upper()
+        if written in phrases():
+            continue
+        slips = 2 if len(written) > 6 else 1
+        for known in english_words():
+            near = known[0] == written[0] and abs(len(known) - len(written)) <= slips
+            if near and _distance(known, written, slips) <= slips:
+                yield chunk[: word.start()] + known + chunk[word.end() :]
+
+
+def _distance(one: str, other: str, most: int) -> int:
+    """Letters to change, add or leave out (neighbours that changed places count one); above ``most`` any number."""
+    before: list[int] = []
+    row = list(range(len(other) + 1))
+    for i, left in enumerate(one, 1):
+        earlier, before, row = before, row, [i]
+        for j, right in enumerate(other, 1):
+            cost = min(before[j] + 1, row[j - 1] + 1, before[j - 1] + (left != right))
+            if i > 1 and j > 1 and left == other[j - 2] and one[i - 2] == right:
+                cost = min(cost, earlier[j - 2] + 1)
+            row.append(cost)
+        if min(row) > most:
+            break
+    return row[-1]

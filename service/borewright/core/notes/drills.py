@@ -1,0 +1,97 @@
+"""The drill that a note states, and whether it makes a hole for the thread."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from borewright.core.drilling.charts import listed
+from borewright.core.model import Thread
+
+from .case import NoteCase
+from .extents import Extent
+from .parts import Part
+
+#: How far a drill for a taper thread may be from the nearest of the tap drill tables, as a share of it (our own).
+_TAPER_SLACK = Decimal("0.02")
+_OPTIONS = ("keep as written", "use the service's")
+
+
+def settle(case: NoteCase, extent: Extent) -> tuple[Decimal | None, str | None]:
+    """Diameter and label of the tap drill, None where none is stated; it is kept also where it disagrees.
+
+    Source: rules D1 to D4, H7, Y13 of the reference notes.
+    """
+    drill = _stated(case)
+    if drill is None:
+        return None, None
+    value, label = case.drill(drill.element.named["s"])
+    if value is None:
+        case.questions.ask("drill_disagrees", f"There is no drill {label}.", _OPTIONS[1:], case.span(drill.element))
+        return None, label
+    if case.thread is not None:
+        _hold_against(case, case.thread, drill, value)
+    _hold_depth(case, extent)
+    return value, label
+
+
+def _stated(case: NoteCase) -> Part | None:
+    """The last size before the tap: the ream where there is one, else the drill."""
+    ream = case.first("ream")
+    if ream is not None:
+        return Part(ream)
+    drills = [drill for drill in case.parts.drills if drill.element.reads == "drill" or _is_diameter(case, drill)]
+    sizes = dict.fromkeys(case.drill(drill.element.named["s"])[0] for drill in drills)
+    if len(sizes) > 1:
+        names = tuple(case.words(drill.element) for drill in drills)
+        case.questions.ask("drill_disagrees", "Two drills are written for one hole.", names)
+        return None
+    return drills[0] if drills else None
+
+
+def _is_diameter(case: NoteCase, drill: Part) -> bool:
+    """Whether a number beside TDD is a diameter: it is below the thread's major one and above half of it."""
+    value, _ = case.drill(drill.element.named["s"])
+    if case.thread is None or value is None:
+        return False
+    nominal = case.thread.nominal_diameter
+    own = case.of_request(value).to(case.thread.unit)
+    if nominal / 2 < own < nominal:
+        return True
+    case.questions.ask("depth_of_what", "TDD is a depth or a diameter of the tap drill.", ("drill depth", "drill"))
+    return False
+
+
+def _hold_against(case: NoteCase, thread: Thread, drill: Part, value: Decimal) -> None:
+    own = case.of_request(value).to(thread.unit)
+    if thread.taper is not None:
+        charted = [row.drill.diameter(thread.unit) for row in listed(thread)]
+        if charted and not any(abs(own - one) <= one * _TAPER_SLACK for one in charted):
+            near = case.of_request(value)
+            case.questions.ask(
+                "drill_disagrees",
+                f"No tap drill table lists {case.length(near.value)} for {thread.designation}.",
+                _OPTIONS,
+                case.span(drill.element),
+            )
+        return
+    limits = thread.internal.minor_diameter
+    below = limits.min is not None and own < limits.min
+    above = limits.max is not None and own > limits.max
+    if below or above:
+        case.questions.ask(
+            "drill_disagrees",
+            f"The stated drill, {case.length(value)}, is {'below' if below else 'above'} the limits of the minor"
+            f" diameter of {thread.designation}.",
+            _OPTIONS,
+            case.span(drill.element),
+        )
+
+
+def _hold_depth(case: NoteCase, extent: Extent) -> None:
+    drilled, full = extent.drill_depth, extent.full_thread_depth
+    if drilled is not None and full is not None and drilled < full and extent.kind == "blind":
+        case.questions.ask(
+            "drill_disagrees",
+            f"The drilled hole, {case.length(drilled)} deep, is less deep than the full thread, {case.length(full)}.",
+            _OPTIONS,
+        )

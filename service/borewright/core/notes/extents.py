@@ -1,0 +1,135 @@
+"""Through or blind, and how deep: what a note says of a hole's extent, and what it leaves open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from borewright.core.rounding import half_even, plain
+
+from .case import NoteCase
+from .parts import Depth
+
+_NEEDED = "give the full thread depth"
+_PLACES = {"in": 6, "mm": 5}
+
+
+@dataclass(slots=True)
+class Extent:
+    """How deep a hole goes, in its unit; None = not fixed by the note. ``drill_limit``: no deeper than that."""
+
+    kind: Literal["blind", "through"] | None
+    full_thread_depth: Decimal | None = None
+    drill_depth: Decimal | None = None
+    drill_limit: Decimal | None = None
+
+
+def settle(case: NoteCase) -> Extent:
+    """Extent of the hole; what can mean two things is asked.
+
+    Source: rules P1 to P6 and Y1 to Y13 of the reference notes.
+    """
+    kind = _kind(case)
+    found = Extent(kind, _thread_depth(case), case.depth(case.parts.drill_depth))
+    if found.drill_depth is not None and case.parts.drill_depth is not None and case.parts.drill_depth.limit == "MAX":
+        found.drill_limit = found.drill_depth
+    if kind == "blind" and found.full_thread_depth is None:
+        _ask_depth(case, found)
+    if case.parts.loose and not case.questions.has("depth_of_what"):
+        _ask_loose(case)
+    return found
+
+
+def _kind(case: NoteCase) -> Literal["blind", "through"] | None:
+    parts = case.parts
+    blind = parts.has("blind", "to_bottom")
+    if parts.through and parts.has("blind"):
+        case.questions.ask("depth_of_what", "The note says both through and blind.", ("through", "blind"))
+        return None
+    if parts.through:
+        drilled = parts.drill_depth is not None and parts.has("drill_depth", "hole_depth", "drill")
+        if drilled and not any(drill.through for drill in parts.drills):
+            case.questions.ask(
+                "depth_of_what", "The thread goes through, the drilled hole does not.", ("through", "blind")
+            )
+        return "through"
+    if blind or parts.thread_depth is not None or parts.drill_depth is not None or parts.has("turns"):
+        return "blind"
+    if any(case.words(one) for one in parts.others.get("depth_without_number", ())) or parts.loose:
+        return "blind"
+    if any(any(sign.isdigit() for sign in span.read_as) for span in case.unread):
+        texts = " and ".join(repr(span.read_as) for span in case.unread)
+        case.questions.ask(
+            "depth_of_what", f"No depth was read, and {texts} was not read: is it one?", ("through", _NEEDED)
+        )
+        return None
+    case.assumptions.append("No depth and no THRU is written: the hole is read as through.")
+    return "through"
+
+
+def _thread_depth(case: NoteCase) -> Decimal | None:
+    """Full thread depth where the note fixes it and nothing else can be meant."""
+    depth = case.parts.thread_depth
+    turns = case.first("turns")
+    if turns is not None and depth is None:
+        if case.thread is None or turns.named["n"].value is None:
+            return None
+        pitch = case.thread.pitch if case.thread.unit == case.unit else _converted(case)
+        exact = turns.named["n"].value * pitch
+        case.assumptions.append(f"{plain(turns.named['n'].value)} full threads are {case.length(exact)}.")
+        return Decimal(plain(half_even(exact, _PLACES[case.unit])))
+    value = case.depth(depth)
+    if depth is None or value is None:
+        return None
+    if depth.limit == "MAX":
+        case.questions.ask(
+            "depth_of_what",
+            f"{case.length(value)} is the most that the thread may be deep: how deep must it be full?",
+            (_NEEDED,),
+        )
+        return None
+    if _is_of_both(case, depth):
+        case.questions.ask(
+            "depth_of_what",
+            f"{case.length(value)} stands behind drill and thread: whose depth is it?",
+            ("thread", "drill", "both"),
+        )
+        return None
+    return value
+
+
+def _converted(case: NoteCase) -> Decimal:
+    pitch = case.thread.pitch if case.thread is not None else Decimal(0)
+    return pitch * Decimal("25.4") if case.unit == "mm" else pitch / Decimal("25.4")
+
+
+def _is_of_both(case: NoteCase, depth: Depth) -> bool:
+    """DRILL AND TAP ... n DEEP, with no word that says whose depth it is."""
+    parts = case.parts
+    worded = depth.element is not None and depth.element.reads == "thread_depth"
+    return parts.has("drill_and_tap") and not parts.drills and not worded and not parts.through
+
+
+def _ask_depth(case: NoteCase, found: Extent) -> None:
+    parts = case.parts
+    depth = parts.thread_depth
+    if depth is not None and depth.choices:
+        options = tuple(case.length(case.value(token)) for token in depth.choices)
+        case.questions.ask(
+            "depth_of_what", "Two depths are written as a range: which is the full thread depth?", options
+        )
+    elif parts.has("to_bottom"):
+        case.questions.ask("depth_of_what", "TAP TO BOTTOM gives no depth of full thread.", (_NEEDED,))
+    elif found.drill_depth is not None:
+        text = f"{case.length(found.drill_depth)} is the depth of the drilled hole: how deep is the full thread?"
+        case.questions.ask("depth_of_what", text, ("thread", "both", _NEEDED))
+    elif case.thread is not None or not parts.has("turns"):
+        case.questions.ask("depth_of_what", "The hole is blind and no depth of full thread was read.", (_NEEDED,))
+
+
+def _ask_loose(case: NoteCase) -> None:
+    values = tuple(case.length(case.value(one.size)) for one in case.parts.loose if one.size is not None)
+    case.questions.ask(
+        "depth_of_what", f"More depths are written than there are parts: {', '.join(values)}.", ("thread", "drill")
+    )

@@ -1,0 +1,106 @@
+"""Which elements of a note belong to one hole."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
+from itertools import islice
+
+from .grammar import Element
+from .reading import Reading
+
+#: Counts that stand before what they count.
+_BEFORE = frozenset({"C1", "C7", "C11", "C2"})
+_DRILLS = frozenset({"drill", "drill_and_tap", "drill_word"})
+_COUNTED = _DRILLS | {"thread", "tap", "place"}
+
+
+def holes(reading: Reading, text: str) -> Iterator[tuple[Element, ...]]:
+    """The elements of each hole, in the order of the note. Together they are all elements.
+
+    A hole begins at a label, at a second thread, at a count that a thread or a drill follows, and behind a blank line,
+    ``;`` or AND at its count, drill or thread.
+    """
+    current = _Group()
+    for place, element in enumerate(reading.elements):
+        if current.elements and element.reads != "joining" and _begins(element, current, _Rest(reading, place), text):
+            yield tuple(current.elements)
+            current = _Group()
+        current.add(element)
+    if current.elements:
+        yield tuple(current.elements)
+
+
+class _Group:
+    """Elements of one hole so far."""
+
+    def __init__(self) -> None:
+        self.elements: list[Element] = []
+        self.reads: set[str] = set()
+
+    def add(self, element: Element) -> None:
+        self.elements.append(element)
+        self.reads.add(element.reads)
+
+
+class _Rest:
+    """What of a reading stands from one of its elements on."""
+
+    def __init__(self, reading: Reading, place: int) -> None:
+        self.reading, self.place = reading, place
+
+    @property
+    def following(self) -> str:
+        """What the next element reads, joining words and references left out."""
+        rest = islice(self.reading.elements, self.place + 1, self.place + 12)
+        return next((one.reads for one in rest if one.reads not in ("joining", "reference")), "")
+
+    @property
+    def has_thread(self) -> bool:
+        """Whether another thread follows."""
+        return any(one.reads == "thread" for one in islice(self.reading.elements, self.place + 1, None))
+
+    def is_labelled(self, last: int) -> bool:
+        """Whether a label stands between a place of the copy and the element."""
+        labels = self.reading.labels
+        place = bisect_left(labels, (last, 0))
+        return place < len(labels) and labels[place][0] < self.reading.elements[self.place].start
+
+
+def _begins(element: Element, current: _Group, rest: _Rest, text: str) -> bool:
+    if rest.is_labelled(current.elements[-1].end):
+        return True
+    if current.reads.isdisjoint(("thread", "size_and_tap")):
+        return False
+    if element.reads == "thread":
+        return True
+    if element.reads == "count" and element.rule in _BEFORE:
+        return rest.following in _COUNTED and rest.has_thread and _apart(element, current, text)
+    if element.reads not in _DRILLS:
+        return False
+    strong = _after_blank_line(element, text) or _parted(current.elements)
+    return (strong or (not current.reads.isdisjoint(_DRILLS) and _opens_line(element, text))) and rest.has_thread
+
+
+def _apart(element: Element, current: _Group, text: str) -> bool:
+    """Whether a count is not that of the thread before it: one stands already, or it opens a line or a clause."""
+    return "count" in current.reads or element.rule != "C2" or _opens_line(element, text)
+
+
+def _parted(current: Sequence[Element]) -> bool:
+    """Whether ``;`` or AND stands at the end of what was read."""
+    for one in reversed(current):
+        if one.reads != "joining":
+            return False
+        if any({"semicolon", "and"} & token.kinds for token in one.tokens):
+            return True
+    return False
+
+
+def _after_blank_line(element: Element, text: str) -> bool:
+    before = text[max(0, element.start - 80) : element.start]
+    return before[len(before.rstrip()) :].count("\n") > 1
+
+
+def _opens_line(element: Element, text: str) -> bool:
+    return not text[text.rfind("\n", 0, element.start) + 1 : element.start].strip()

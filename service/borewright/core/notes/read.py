@@ -1,0 +1,160 @@
+"""A hole note read whole: elements gathered into holes and settled, with what is asked and what is unread."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from borewright.core.errors import CalloutError
+
+from . import general, grouping, holes
+from .characters import Copy, plain_copy
+from .damage import mend
+from .general import General
+from .grammar import Element
+from .model import NoteHole, NoteQuestion, NoteReading, NoteRequest, NoteSpan
+from .parts import take_apart
+from .questions import Questions
+from .reading import Reading, Work
+
+#: Longest note, and most holes of one, that are read (our own limits).
+MAX_LENGTH, MOST_HOLES = 4_000, 50
+_JOINED = frozenset({"joining", "hole_word", "tap"})
+#: Elements without which a text is no hole.
+_OF_A_HOLE = frozenset({
+    "thread", "size_and_tap", "pipe_tap", "drill", "counterbore", "countersink", "depth", "thread_depth", "drill_depth",
+    "clearance", "not_tapped", "long", "count", "thru", "blind", "ream", "drill_and_tap", "turns", "tap_drill_d",
+})  # fmt: skip
+
+
+def read(request: NoteRequest) -> NoteReading:
+    """Read a hole note as a drawing prints it.
+
+    Args: ``request`` the note, the unit of its bare lengths where it is known, the general notes of the drawing.
+    Returns: its holes, what is asked back, what no rule read.
+    Raises: CalloutError ``note_empty``, ``note_too_long``, ``note_too_many_holes``; pointer ``/note``.
+    Source: rules of the reference notes (`rules.py`, `note_words.csv`).
+    """
+    _check(request)
+    work = Work()
+    said = general.read_general(request.general_notes, work)
+    copy, reading = mend(plain_copy(request.note), work)
+    lines = list(general.lines(copy, reading))
+    _read_lines(said, copy, lines, work)
+    reading = _without(reading, lines)
+    groups = list(grouping.holes(reading, copy.text))
+    if len(groups) > MOST_HOLES:
+        raise CalloutError("note_too_many_holes", f"A note names at most {MOST_HOLES} holes.", pointer="/note")
+    return _settled(request, said, copy, reading, groups, lines, work)
+
+
+def _check(request: NoteRequest) -> None:
+    if not request.note.strip():
+        raise CalloutError("note_empty", "The note holds no text.", pointer="/note")
+    if len(request.note) > MAX_LENGTH:
+        raise CalloutError("note_too_long", f"A note has at most {MAX_LENGTH} characters.", pointer="/note")
+
+
+# --- general notes inside the note -------------------------------------------------------------------
+
+
+def _read_lines(said: General, copy: Copy, lines: Sequence[tuple[int, int]], work: Work) -> None:
+    found = general.read_general((copy.text[start:end].strip() for start, end in lines), work)
+    said.notes += found.notes
+    said.unit = said.unit or found.unit
+    said.finish = said.finish or found.finish
+    said.dimensions_apply = said.dimensions_apply or found.dimensions_apply
+    said.masked = said.masked or found.masked
+    if said.thread_class is None:
+        said.thread_class, said.class_yields = found.thread_class, found.class_yields
+    if not said.countersink:
+        said.countersink, said.angle, said.over = found.countersink, found.angle, found.over
+
+
+def _without(reading: Reading, lines: Sequence[tuple[int, int]]) -> Reading:
+    def outside(start: int) -> bool:
+        return not any(first <= start < last for first, last in lines)
+
+    return Reading(
+        tuple(one for one in reading.elements if outside(one.start)),
+        tuple(span for span in reading.unread if outside(span[0])),
+        tuple(span for span in reading.elsewhere if outside(span[0])),
+        reading.labels,
+    )
+
+
+# --- holes -------------------------------------------------------------------------------------------
+
+
+def _settled(
+    request: NoteRequest,
+    said: General,
+    copy: Copy,
+    reading: Reading,
+    groups: Sequence[tuple[Element, ...]],
+    lines: Sequence[tuple[int, int]],
+    work: Work,
+) -> NoteReading:
+    found: list[NoteHole] = []
+    not_holes = [NoteSpan(*copy.span(start, end), "general_note") for start, end in lines]
+    not_holes += _formatting(request.note, copy)
+    questions: list[NoteQuestion] = []
+    begin = 0
+    for place, group in enumerate(groups):
+        end = groups[place + 1][0].start if place + 1 < len(groups) else len(copy.text)
+        spans = _spans(copy, group, reading, begin, end)
+        hole, asked = _one(request, said, copy, reading, group, (begin, end), len(found))
+        begin = end
+        questions += asked
+        if hole is None:
+            not_holes += spans
+        else:
+            found.append(replace(hole, read_from=spans))
+    if not groups:
+        not_holes += (NoteSpan(*copy.span(*label), "label") for label in reading.labels)
+    if not found and not questions:
+        questions.append(NoteQuestion("not_a_tapped_hole", "The note names no thread.", (), None, 0, len(request.note)))
+    unread = tuple(NoteSpan(*copy.span(*span), "unread") for span in sorted((*reading.unread, *reading.elsewhere)))
+    told = tuple(f"{text} (characters {start} to {end})." for start, end, text in copy.repairs)
+    return NoteReading(tuple(found), tuple(not_holes), unread, tuple(questions), tuple(said.notes), told, work.steps)
+
+
+def _one(
+    request: NoteRequest,
+    said: General,
+    copy: Copy,
+    reading: Reading,
+    group: tuple[Element, ...],
+    bounds: tuple[int, int],
+    number: int,
+) -> tuple[NoteHole | None, list[NoteQuestion]]:
+    if all(one.reads not in _OF_A_HOLE for one in group):
+        return None, []
+    unread = tuple(
+        NoteSpan(start, end, copy.text[start:end]) for start, end in reading.unread if bounds[0] <= start < bounds[1]
+    )
+    questions = Questions(number)
+    hole = holes.settle(request, said, copy, take_apart(group), questions, unread)
+    asked = questions.asked if hole is not None else [replace(one, hole=None) for one in questions.asked]
+    if hole is None and asked and asked[0].start is None:
+        asked = [replace(asked[0], start=copy.span(group[0].start, group[0].end)[0], end=copy.ends[group[-1].end - 1])]
+    return hole, asked
+
+
+def _formatting(note: str, copy: Copy) -> Iterable[NoteSpan]:
+    """Codes of the note that only say how its text looks."""
+    place = 0
+    for start, end in zip((*copy.starts, len(note)), (*copy.ends, len(note)), strict=True):
+        if note[place:start].strip():
+            yield NoteSpan(place, start, "formatting")
+        place = max(place, end)
+
+
+def _spans(copy: Copy, group: tuple[Element, ...], reading: Reading, begin: int, end: int) -> tuple[NoteSpan, ...]:
+    """What of the note the hole was read from, labels and joining words too."""
+    labels = [(start, last, "label") for start, last in reading.labels if begin <= start < end]
+    read = [(one.start, one.end, "joining" if one.reads in _JOINED else one.reads) for one in group]
+    return tuple(NoteSpan(*copy.span(start, last), name) for start, last, name in sorted(labels + read))
+
+
+__all__ = ["MAX_LENGTH", "MOST_HOLES", "read"]

@@ -1,0 +1,95 @@
+"""The printed notes of ``tests/published/hole_notes.csv`` read as their sources and rules say."""
+
+from __future__ import annotations
+
+import csv
+import json
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from borewright.core import callout, standards
+from borewright.core.notes import CODES, NoteRequest, read
+
+PUBLISHED = Path(__file__).parents[2] / "published"
+UNITS = {"inch": "in", "metric": "mm", "": None}
+SLACK = {"in": Decimal("0.00006"), "mm": Decimal("0.0006")}
+
+
+def rows(name):
+    with (PUBLISHED / name).open(encoding="utf-8", newline="") as lines:
+        return list(csv.DictReader(lines))
+
+
+NOTES = rows("hole_notes.csv")
+
+
+def reading_of(row):
+    general = tuple(json.loads(row["general_notes"] or "[]"))
+    return read(NoteRequest(row["note"], UNITS[row["unit_system"]], general))
+
+
+def designation(text):
+    return standards.resolve(callout.read(text)).designation
+
+
+def written(hole):
+    """A hole in the names of the printed expectations."""
+    said = hole.as_written
+    sink, bore = said.countersink, said.counterbore
+    return {
+        "count": hole.count,
+        "thread": hole.thread,
+        "type": hole.kind,
+        "full_thread_depth": hole.full_thread_depth,
+        "drill": said.drill,
+        "drill_depth": said.drill_depth,
+        "countersink": sink and {"diameter": sink.diameter, "angle": sink.angle_deg},
+        "counterbore": bore and {"diameter": bore.diameter, "depth": bore.depth},
+        "sides": said.sides,
+        "thickness": said.thickness,
+        "finish": hole.finish,
+        "dimensions_apply": hole.dimensions_apply,
+    }
+
+
+def agrees(found, expected, slack):
+    if isinstance(expected, dict):
+        return found is not None and all(agrees(found[key], value, slack) for key, value in expected.items())
+    if isinstance(expected, int | float) and found is not None:
+        return abs(found - Decimal(str(expected))) <= slack
+    return found == expected
+
+
+def is_shown(span, text, note):
+    return text in note[span.start : span.end]
+
+
+def test_all_printed_notes_are_here():
+    assert len(NOTES) == 80
+    assert {code for row in NOTES for code in json.loads(row["expected"])["questions"]} == set(CODES)
+
+
+@pytest.mark.parametrize("row", NOTES, ids=lambda row: row["id"])
+def test_reads_as_printed(row):
+    reading, expected = reading_of(row), json.loads(row["expected"])
+    assert {question.code for question in reading.questions} == set(expected["questions"])
+    if expected["holes"] is not None:
+        assert len(reading.holes) == len(expected["holes"])
+        for hole, said in zip(reading.holes, expected["holes"], strict=True):
+            found = written(hole)
+            assert designation(found["thread"]) == designation(said.pop("thread"))
+            assert {key: found[key] for key in said if not agrees(found[key], said[key], SLACK[hole.unit])} == {}
+    assert [
+        text for text in expected["unread"] if not any(is_shown(s, text, row["note"]) for s in reading.unread)
+    ] == []
+    assert len(reading.unread) == len(expected["unread"])
+
+
+@pytest.mark.parametrize("row", NOTES, ids=lambda row: row["id"])
+def test_every_character_is_accounted_for(row):
+    reading = reading_of(row)
+    spans = [span for hole in reading.holes for span in hole.read_from]
+    covered = {place for span in (*spans, *reading.not_holes, *reading.unread) for place in range(span.start, span.end)}
+    left = [sign for place, sign in enumerate(row["note"]) if place not in covered and not sign.isspace()]
+    assert left == []
