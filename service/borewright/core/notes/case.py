@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from borewright.core.drilling.sizes import find_drill
+from borewright.core.drilling import find_drill
 from borewright.core.errors import DrillingError
 from borewright.core.model import MM_PER_INCH, Drill, Length, Thread, ThreadCallout, Unit
 from borewright.core.quantity_text import length

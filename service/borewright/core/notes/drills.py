@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from borewright.core.drilling.charts import listed
+from borewright.core.drilling.tap_drill_charts import chart_drills
 from borewright.core.model import Thread
 
 from .case import NoteCase
@@ -64,7 +64,7 @@ def _is_diameter(case: NoteCase, drill: Part) -> bool:
 def _hold_against(case: NoteCase, thread: Thread, drill: Part, value: Decimal) -> None:
     own = case.of_request(value).to(thread.unit)
     if thread.taper is not None:
-        charted = [row.drill.diameter(thread.unit) for row in listed(thread)]
+        charted = [row.drill.diameter(thread.unit) for row in chart_drills(thread)]
         if charted and not any(abs(own - one) <= one * _TAPER_SLACK for one in charted):
             near = case.of_request(value)
             case.questions.ask(

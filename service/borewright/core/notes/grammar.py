@@ -106,7 +106,7 @@ class Grammar:
         return None
 
 
-@cached(2048)
+@cached(1024)
 def _possible(first: frozenset[str], second: frozenset[str]) -> tuple[int, ...]:
     """Rules that a token with those kinds can open when that other one follows it."""
     return tuple(place for place, items in enumerate(grammar().items) if _may_open(items, (first, second)))
