@@ -15,6 +15,7 @@ from borewright.core.errors import BorewrightError, nearest
 from borewright.core.materials import part_material
 from borewright.core.model import CatalogueEntry, Material, Notes, Range
 
+from . import provenance
 from .fields import units
 from .unit_view import REPLY_UNITS, Json, number, number_or_none, view
 
@@ -135,4 +136,5 @@ CATALOGUES = {
     "tap-limits": lambda: _rows(tapping.limits_catalogue()),
     "thread-systems": lambda: _rows(standards.coverages()),
     "units": _units,
+    "provenance": provenance.rows,
 }

@@ -25,18 +25,14 @@ from borewright.core.requests import (
 from borewright.core.tapping import TapMarking
 
 from . import sections
-from .catalogues import CATALOGUES, catalogue, catalogue_rows, thread_catalog
 from .requests import Asked
 from .unit_view import Json, view
 
 __all__ = [
-    "CATALOGUES",
     "allowance_pieces",
     "allowance_reply",
     "audit_pieces",
     "audit_reply",
-    "catalogue",
-    "catalogue_rows",
     "decode_pieces",
     "decode_reply",
     "drill_pieces",
@@ -46,7 +42,6 @@ __all__ = [
     "parsed",
     "tap_pieces",
     "tap_reply",
-    "thread_catalog",
     "thread_pieces",
     "thread_reply",
 ]

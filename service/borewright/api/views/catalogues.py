@@ -7,7 +7,7 @@ from flask import Blueprint, Response
 from borewright import __version__, tables
 from borewright.api.answers import document
 from borewright.api.problems import Refusal
-from borewright.contract import replies
+from borewright.contract import catalogues
 from borewright.core.errors import nearest
 
 blueprint = Blueprint("catalogues", __name__, url_prefix="/v1")
@@ -16,14 +16,14 @@ blueprint = Blueprint("catalogues", __name__, url_prefix="/v1")
 @blueprint.get("/catalog/<name>")
 def show(name: str) -> Response:
     """One catalogue, whole."""
-    if name not in replies.CATALOGUES:
+    if name not in catalogues.CATALOGUES:
         raise Refusal(
             "catalogue_unknown",
             "No catalogue has this name.",
-            allowed=replies.CATALOGUES,
-            did_you_mean=nearest(name, replies.CATALOGUES),
+            allowed=catalogues.CATALOGUES,
+            did_you_mean=nearest(name, catalogues.CATALOGUES),
         )
-    return document(replies.catalogue(name))
+    return document(catalogues.catalogue(name))
 
 
 @blueprint.get("/version")

@@ -6,7 +6,7 @@ from flask import Blueprint, Response, request
 
 from borewright.api.answers import computed, document
 from borewright.api.request_body import read_request
-from borewright.contract import replies
+from borewright.contract import catalogues, replies
 from borewright.contract.requests import THREAD, queries
 from borewright.contract.requests.queries import ThreadQuery
 from borewright.core.plan.specify import resolve_thread
@@ -32,4 +32,4 @@ def show() -> Response:
 @blueprint.get("/catalog")
 def catalog() -> Response:
     """The standard sizes, a page at a time."""
-    return document(replies.thread_catalog(queries.catalog_filter(request.args.items(multi=True))))
+    return document(catalogues.thread_catalog(queries.catalog_filter(request.args.items(multi=True))))
