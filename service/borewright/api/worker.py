@@ -1,9 +1,10 @@
 """The worker: gunicorn's threaded one, with additions of ours.
 
 A request that is no HTTP never reaches the application; gunicorn answers it with an HTML page, this worker with a
-problem. Callers that keep a thread waiting are given up (:mod:`slow_callers`). When it is told to stop, new requests on
-open connections are answered 503 with ``Retry-After``, also when that comes in the moment of its start
-(:func:`hold_signals_at_forks`).
+problem (:mod:`broken_requests`). No caller keeps a thread from others: a request is gathered before a thread takes it,
+what takes long has threads of its own (:mod:`slow_callers`), and a connection that is closed is waited for without any.
+When it is told to stop, new requests on open connections are answered 503 with ``Retry-After``, also when that comes in
+the moment of its start (:func:`hold_signals_at_forks`).
 """
 
 from __future__ import annotations
@@ -12,28 +13,36 @@ import gc
 import os
 import signal
 import time
+from collections import deque
+from concurrent.futures import Future, ThreadPoolExecutor
 from functools import partial
+from selectors import EVENT_READ
+from socket import SHUT_WR
 from typing import Any
 
-import orjson
-from gunicorn.http.errors import InvalidHeader, LimitRequestHeaders, LimitRequestLine, ParseException
+from gunicorn.http.errors import InvalidHeader
 from gunicorn.workers.gthread import _DEFER, ThreadWorker
 
-from . import problems
+from . import broken_requests
 from .draining import STOPPING
+from .incoming import Stage
 from .settings import from_environment
-from .slow_callers import PatientSocket, TooSlow
+from .slow_callers import Patience, PatientSocket
 
 #: The default (700, 10, 10) spends a quarter of a request on looking through replies that are freed anyway.
 _GC_THRESHOLDS = (100_000, 50, 100)
-#: A connection on which nothing comes at first waits without a thread.
-_FIRST_BYTE_SECONDS = 0.1
 #: What tells a process to stop.
 _STOP_SIGNALS = (signal.SIGTERM, signal.SIGINT, signal.SIGQUIT)
-#: Between two looks at requests that are gathered.
+#: Between two looks at connections that wait.
 _LOOK_SECONDS = 0.2
 #: Where no descriptor is left for a new connection it waits so long.
 _FULL_SECONDS = 0.05
+#: A connection that is closed stays open so long for what its caller still sends, so that he gets to see the answer.
+_LEAVING_SECONDS = 2.0
+_PIECE = 65_536
+#: What the caller of a request that is here gets for taking the answer, and that of a long one, while others wait.
+_HURRIED, _HURRIED_LONG = Patience(0.1, 1_048_576), Patience(2.0, 16_384)
+_LONG = object()
 
 
 def hold_signals_at_forks() -> None:
@@ -49,6 +58,12 @@ def hold_signals_at_forks() -> None:
     )
 
 
+class _Threads(ThreadPoolExecutor):
+    def crowded(self) -> bool:
+        """Whether a request waits for one of these threads, or the process for all of them."""
+        return self._work_queue.qsize() > 0 or STOPPING.is_set()
+
+
 class ProblemWorker(ThreadWorker):  # type: ignore[misc]
     """A threaded worker that answers broken requests with problems and announces that it stops."""
 
@@ -59,26 +74,75 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
         gc.set_threshold(*_GC_THRESHOLDS)
         self._next_look = 0.0
         self._read_timeout_s = from_environment(os.environ).read_timeout_s
+        self._long = self.get_thread_pool()
+        self._leaving: deque[Any] = deque()
         super().init_process()
+
+    def get_thread_pool(self) -> _Threads:
+        """The threads for requests that are here; as many are for those that take long."""
+        return _Threads(max_workers=self.cfg.threads)
 
     def init_signals(self) -> None:
         """Handle signals as gunicorn does, and take those that were held meanwhile."""
         super().init_signals()
         signal.pthread_sigmask(signal.SIG_UNBLOCK, _STOP_SIGNALS)
 
+    # --- connections, in the main thread -------------------------------------------------------------
+
     def accept(self, listener: Any) -> None:
         """Accept a connection; where nothing is left for one, it waits and the worker lives on."""
+        if self.nr_conns >= self.worker_connections - 1:
+            self._make_room()
         try:
             super().accept(listener)
         except OSError as error:
             self.log.warning("a connection has to wait: %s", error.strerror)
             time.sleep(_FULL_SECONDS)
 
+    def _make_room(self) -> None:
+        """Close the connection that has waited longest for a request, or for the rest of one."""
+        waiting = self._leaving or max(self.pending_conns, self.keepalived_conns, key=len)
+        if waiting:
+            self._close(waiting.popleft())
+
     def enqueue_req(self, conn: Any) -> None:
-        """Give the connection's request to a thread."""
+        """Give what has come of the connection's request to a thread."""
         if not isinstance(conn.sock, PatientSocket):
             conn.sock = PatientSocket(conn.sock, self._read_timeout_s)
         super().enqueue_req(conn)
+
+    def finish_request(self, conn: Any, future: Future[Any]) -> None:
+        """Go on with a connection that a thread has left."""
+        left = future.cancelled() or future.exception() is not None or not future.result()
+        if left:
+            self._leave(conn)
+        elif future.result() is _LONG:
+            going = self._long.submit(self._answer_long, conn)
+            going.add_done_callback(lambda done: self.method_queue.defer(self.finish_request, conn, done))
+        else:
+            super().finish_request(conn, future)
+
+    def _leave(self, conn: Any) -> None:
+        """Close a connection when its caller has seen the end of it, without waiting for him here."""
+        try:
+            conn.sock.shutdown(SHUT_WR)
+            self.poller.register(conn.sock, EVENT_READ, partial(self._read_away, conn))
+        except (OSError, ValueError):
+            self.nr_conns -= 1
+            conn.close()
+            return
+        conn.timeout = time.monotonic() + _LEAVING_SECONDS
+        self._leaving.append(conn)
+
+    def _read_away(self, conn: Any, client: Any) -> None:
+        if not conn.sock.read_away(_PIECE):
+            self._leaving.remove(conn)
+            self._close(conn)
+
+    def _close(self, conn: Any) -> None:
+        self.poller.unregister(conn.sock)
+        self.nr_conns -= 1
+        conn.close()
 
     def murder_pending(self) -> None:
         """Close connections on which nothing came; what came of a request and is due gets a thread."""
@@ -86,26 +150,37 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
         if now < self._next_look:
             return
         self._next_look = now + _LOOK_SECONDS
+        while self._leaving and self._leaving[0].timeout <= now:
+            self._close(self._leaving.popleft())
         for conn in [conn for conn in self.pending_conns if (conn.sock.due or conn.timeout) <= now]:
             self.pending_conns.remove(conn)
-            self.poller.unregister(conn.sock)
             if conn.sock.due:
+                self.poller.unregister(conn.sock)
                 self.enqueue_req(conn)
             else:
-                self.nr_conns -= 1
-                conn.close()
+                self._close(conn)
+
+    # --- requests, in threads ------------------------------------------------------------------------
 
     def handle(self, conn: Any) -> Any:
-        """Answer the next request of a connection, once it is here."""
-        if not conn.initialized and not conn.data_ready and not conn.wait_for_data(_FIRST_BYTE_SECONDS):
+        """Gather the next request of a connection, and answer it once it is here."""
+        stage = conn.sock.gather(conn.parser.unreader.take_buffered if conn.parser else bytes)
+        if stage is Stage.COMING:
             return _DEFER
-        if not conn.sock.gather(conn.parser.unreader.take_buffered if conn.parser else bytes):
-            return _DEFER
+        return _LONG if stage is Stage.LONG else self._answer(conn, self.tpool, _HURRIED)
+
+    def _answer_long(self, conn: Any) -> Any:
+        return self._answer(conn, self._long, _HURRIED_LONG)
+
+    def _answer(self, conn: Any, threads: _Threads, hurried: Patience) -> Any:
+        conn.data_ready = True
+        conn.sock.begin_answer(threads.crowded, hurried)
         return super().handle(conn)
 
     def handle_request(self, req: Any, conn: Any) -> Any:
         """Answer a request whose head is here."""
-        conn.sock.end_head(stream=req.path.endswith("/batch"))
+        expects, req._expected_100_continue = req._expected_100_continue, False
+        conn.sock.end_head(stream=req.path.endswith("/batch"), expects=expects, close=req.force_close)
         if req.version >= (1, 1) and not any(name == "HOST" for name, _ in req.headers):
             raise InvalidHeader("HOST", req=req)
         try:
@@ -120,34 +195,12 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
 
     def handle_error(self, req: Any, client: Any, addr: Any, exc: Exception) -> None:
         """Answer with a problem; the log has what kind of error it was, never what was sent."""
-        if isinstance(exc, TooSlow):
-            code, detail = exc.code, exc.detail
+        known_as = broken_requests.request_id(client.gathered)
+        if broken_requests.code_of(exc) == "internal_error":
+            self.log.error("request %s from %s failed", known_as, addr, exc_info=exc)
         else:
-            code = _code(exc)
-            detail = problems.KINDS[code].title + "."
-        if code == "internal_error":
-            self.log.error("a request from %s failed", addr, exc_info=exc)
-        else:
-            self.log.warning("refused a request from %s: %s", addr, type(exc).__name__)
+            self.log.warning("refused request %s from %s: %s", known_as, addr, type(exc).__name__)
         try:
-            _send_problem(client, code, detail)
+            client.sendall(broken_requests.answer(exc, known_as))
         except OSError:
             self.log.debug("the answer to a refused request was not taken")
-
-
-def _code(error: Exception) -> str:
-    if isinstance(error, LimitRequestLine):
-        return "address_too_long"
-    if isinstance(error, LimitRequestHeaders):
-        return "header_too_large"
-    return "request_unreadable" if isinstance(error, ParseException) else "internal_error"
-
-
-def _send_problem(socket: Any, code: str, detail: str) -> None:
-    title = problems.KINDS[code].title
-    body = orjson.dumps(problems.document(code, detail, (), instance="", request_id=""))
-    head = (
-        f"HTTP/1.1 {problems.KINDS[code].status} {title}\r\nConnection: close\r\n"
-        f"Content-Type: {problems.MEDIA_TYPE}\r\nContent-Length: {len(body)}\r\n\r\n"
-    )
-    socket.sendall(head.encode("latin-1") + body)

@@ -1,13 +1,12 @@
 """The one door: what every request and every reply go through, around the lane of the main route and around Flask.
 
-In: request id and trace (:mod:`exchange`), who is let in (:mod:`admission`). Out: compression, headers, the rest of a
-refused body read away, log and figures. A fault that comes up to here leaves as a problem.
+In: request id and trace (:mod:`exchange`), who is let in (:mod:`admission`). Out: compression, headers, no wait for the
+rest of a refused body, log and figures. A fault that comes up to here leaves as a problem.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from contextlib import suppress
 from functools import partial
 from typing import Any
 
@@ -19,9 +18,6 @@ from . import access_log, compression, exchange, reply_headers
 from .admission import Admission
 from .exchange import Application, Environ, Exchange, Headers, Reply, StartResponse
 from .hole_spec_lane import HoleSpecLane
-
-#: Unread bytes of a body that are read away, so that the client gets to see why it was refused.
-_MOST_READ_AWAY = 16_777_216
 
 
 class Door:
@@ -78,8 +74,8 @@ def _whole(reply: Reply, body: bytes, environ: Environ) -> tuple[Headers, bytes]
         if _to_compress(reply, body, environ):
             body = compression.compressed(body)
             headers = [*headers, ("Content-Encoding", "gzip")]
-    elif environ["REQUEST_METHOD"] == "POST":
-        _read_away(environ)
+    else:
+        _refuse_rest(environ)
     return [*headers, ("Content-Length", str(len(body)))], body
 
 
@@ -91,17 +87,11 @@ def _to_compress(reply: Reply, body: bytes, environ: Environ) -> bool:
     )
 
 
-def _read_away(environ: Environ) -> None:
-    """Read what a refused request still sends: a client that is writing would only see its connection break."""
-    if not environ.get("wsgi.input_terminated"):
-        return
-    end_answer = getattr(environ.get("gunicorn.socket"), "end_answer", None)
-    if end_answer is not None:
-        end_answer()  # from here on the sender has a moment only
-    left = _MOST_READ_AWAY
-    with suppress(Exception):  # the client is gone, or too slow: each server and parser has exceptions of its own
-        while left > 0 and (read := environ["wsgi.input"].read(65536)):
-            left -= len(read)
+def _refuse_rest(environ: Environ) -> None:
+    """What a refused request still sends is not waited for: the server closes its connection."""
+    refuse_rest = getattr(environ.get("gunicorn.socket"), "refuse_rest", None)
+    if refuse_rest is not None:
+        refuse_rest()
 
 
 def _ask(application: Application, environ: Environ) -> Reply:
