@@ -49,7 +49,7 @@ def test_what_is_no_http_is_a_problem_too(service_url, request_bytes, status):
     assert json.loads(body)["status"] == status
 
 
-def test_large_bodies_leave_the_connection_usable(service_url):
+def test_whoever_sends_a_large_body_sees_why_it_is_refused(service_url):
     with requests.Session() as session:
         for body in (b"x" * 2_000_000, iter([b"x" * 65536] * 30)):
             answer = session.post(
@@ -59,11 +59,13 @@ def test_large_bodies_leave_the_connection_usable(service_url):
             assert session.get(f"{service_url}/v1/version", timeout=10).status_code == 200
 
 
-def test_unused_body_leaves_the_connection_usable(service_url):
+@pytest.mark.parametrize(("size", "connection"), [(10_000, "keep-alive"), (100_000, "close")])
+def test_a_refused_body_that_is_here_leaves_the_connection_usable(service_url, size, connection):
+    """A longer one ends it: its rest is not waited for."""
     with requests.Session() as session:
         for _ in range(3):
-            answer = session.post(f"{service_url}/v1/nothing", data=b"x" * 100_000, timeout=10)
-            assert answer.status_code == 404
+            answer = session.post(f"{service_url}/v1/nothing", data=b"x" * size, timeout=10)
+            assert (answer.status_code, answer.headers["Connection"]) == (404, connection)
             assert session.get(f"{service_url}/v1/version", timeout=10).status_code == 200
 
 

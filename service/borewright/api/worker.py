@@ -41,7 +41,7 @@ _FULL_SECONDS = 0.05
 _LEAVING_SECONDS = 2.0
 _PIECE = 65_536
 #: What the caller of a request that is here gets for taking the answer, and that of a long one, while others wait.
-_HURRIED, _HURRIED_LONG = Patience(0.1, 1_048_576), Patience(2.0, 16_384)
+_HURRIED, _HURRIED_LONG = Patience(0.1, 16_777_216), Patience(2.0, 16_384)
 _LONG = object()
 
 

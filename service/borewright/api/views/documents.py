@@ -2,31 +2,38 @@
 
 from __future__ import annotations
 
+from threading import Lock
+
 from flask import Blueprint, Response
 
 from borewright.api.answers import document
 from borewright.api.problems import KINDS, Refusal
 
 blueprint = Blueprint("documents", __name__)
+#: The documents take half a second to make, once: who asks meanwhile waits, instead of making them as well.
+_MAKING = Lock()
 
 
 @blueprint.get("/openapi.json")
 def openapi() -> Response:
     """The OpenAPI 3.1 document."""
-    from borewright.contract.documents import published  # not needed to answer anything else, and slow to import
+    with _MAKING:
+        from borewright.contract.documents import published  # not needed to answer anything else, and slow to import
 
-    return document(published.openapi_json())
+        made = published.openapi_json()
+    return document(made)
 
 
 @blueprint.get("/schemas/<name>.schema.json")
 def schema(name: str) -> Response:
     """A JSON Schema (2020-12)."""
-    from borewright.contract.documents import published
+    with _MAKING:
+        from borewright.contract.documents import published
 
-    found = published.schemas_json().get(name)
-    if found is None:
-        raise Refusal("schema_unknown", "No schema has this name.", allowed=sorted(published.schemas_json()))
-    return document(found)
+        made = published.schemas_json()
+    if name not in made:
+        raise Refusal("schema_unknown", "No schema has this name.", allowed=sorted(made))
+    return document(made[name])
 
 
 @blueprint.get("/problems")
