@@ -8,9 +8,10 @@ import time
 
 from gunicorn.http.errors import LimitRequestHeaders, LimitRequestLine, ParseException
 
+from borewright.api.door.exchange import Exchange, Reply
+
 from . import problems
 from .door import reply_headers
-from .door.exchange import Exchange, Reply
 from .slow_callers import TooSlow
 
 _REQUEST_ID = re.compile(rb"\r?\nx-request-id:[ \t]*([A-Za-z0-9._:-]{1,128})[ \t]*\r?\n", re.IGNORECASE)
