@@ -1,4 +1,4 @@
-"""Crowds of slow callers: many more than there are threads, direct and behind the balancer; others are answered at once."""
+"""Crowds of slow callers, many more than threads, direct and behind the balancer: others are answered at once."""
 
 from __future__ import annotations
 
