@@ -112,9 +112,7 @@ def test_nothing_goes_out():
         (str(path), name)
         for layer in MAY_IMPORT
         for path, name in imports_of(layer)
-        if name.split(".")[0] in outward
-        and not name.startswith("urllib.parse")
-        and name not in numbers
+        if name.split(".")[0] in outward and not name.startswith("urllib.parse") and name not in numbers
     ]
     assert wrong == []
 
