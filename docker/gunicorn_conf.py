@@ -50,6 +50,7 @@ keepalive = _settings.keepalive_s
 #: A connection takes a descriptor, two while a thread looks at it, and an upload a file; the rest are the worker's own.
 worker_connections = max(threads + 1, min(1000, resource.getrlimit(resource.RLIMIT_NOFILE)[0] - 32 - 3 * threads))
 forwarder_headers = ""  # no caller may say where the service is mounted
+header_map = "refuse"  # what would be mistaken for another header is refused, not dropped without a word
 loglevel = _settings.log_level
 
 worker_class = "borewright.api.worker.ProblemWorker"

@@ -26,6 +26,7 @@ settings.load_profile("ci")
 ROOT = Path(__file__).parent.parent
 START_SECONDS = 30
 NGINX = shutil.which("nginx") or "/usr/sbin/nginx"
+NGINX_STREAM = Path("/usr/lib/nginx/modules/ngx_stream_module.so")
 
 
 def free_port() -> int:
@@ -90,7 +91,7 @@ def wait_for_answer(url: str, seconds: float = START_SECONDS) -> None:
 def run_balancer(folder: Path, *services: str) -> Iterator[str]:
     """The address of the delivered balancer in front of services (HOST:PORT), with all that it writes in a folder."""
     if not Path(NGINX).exists():
-        pytest.fail("nginx is needed: apt-get install nginx-light")
+        pytest.fail("nginx is needed: apt-get install nginx-light libnginx-mod-stream")
     port = free_port()
     (folder / "nginx.conf").write_text(_balancer_configuration(folder, services, port), "utf-8")
     command = [NGINX, "-c", str(folder / "nginx.conf"), "-p", str(folder)]
@@ -112,17 +113,21 @@ def _balancer_configuration(folder: Path, services: Sequence[str], port: int) ->
     kinds = ("client_body", "proxy", "fastcgi", "uwsgi", "scgi")
     changes = {
         r"^pid .*;": f"pid {folder}/nginx.pid; daemon off;",
-        r"error_log .*;": f"error_log {folder}/error.log warn; "
+        r"error_log /dev/stderr warn;": f"error_log {folder}/error.log warn; "
         + " ".join(f"{kind}_temp_path {folder}/{kind};" for kind in kinds),
+        r"error_log /dev/stderr crit;": f"error_log {folder}/error.log crit;",
         r"server borewright:8080 .*;": servers,
         r"listen 8080;": f"listen 127.0.0.1:{port};",
+        r"listen unix:/tmp/http.sock": f"listen unix:{folder}/http.sock",
+        r"proxy_pass unix:/tmp/http.sock": f"proxy_pass unix:{folder}/http.sock",
     }
     text = (ROOT / "docker" / "nginx.conf").read_text("utf-8")
     for line, here in changes.items():
         text, changed = re.subn(line, here, text, flags=re.MULTILINE)
         assert changed == 1, line
-    # Else its workers are nobody, who may not enter the folder of a test.
-    return ("user root;\n" if os.getuid() == 0 else "") + text
+    # Else its workers are nobody, who may not enter the folder of a test. Debian has the part for streams apart.
+    first = "user root;\n" if os.getuid() == 0 else ""
+    return first + (f"load_module {NGINX_STREAM};\n" if NGINX_STREAM.exists() else "") + text
 
 
 class Processes:

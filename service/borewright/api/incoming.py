@@ -16,7 +16,7 @@ _CODING = re.compile(rb"\r\ntransfer-encoding:[ \t]*([^\r\n]*?)[ \t]*\r\n", re.I
 _EXPECTS = re.compile(rb"\r\nexpect:", re.IGNORECASE)
 #: Batches, and addresses that have to be decoded before it is known whether they are one.
 _MAY_TAKE_LONG = re.compile(rb"[A-Z]+ [^ ?#]*(/batch[ ?#]|%)")
-_CHUNK_SIZE = re.compile(rb"([0-9a-fA-F]{1,12})[ \t]*[;\r]")
+_CHUNK_SIZE = re.compile(rb"([0-9a-fA-F]+)[ \t]*[;\r]")
 
 
 class Stage(Enum):
@@ -89,7 +89,7 @@ class Incoming:
         self._body = self._end = self._chunk = found + len(_HEAD_END)
         coding, length = _CODING.search(head), _LENGTH.search(head)
         if coding is not None:  # any other than chunks is refused by the parser, which needs no more
-            self._end = None if coding[1].lower() == b"chunked" else self._end
+            self._end = None if coding[1].lower().endswith(b"chunked") else self._end
         elif length is not None:
             self._end += int(length[1])
         self._long, self._expects = _MAY_TAKE_LONG.match(head) is not None, _EXPECTS.search(head) is not None

@@ -52,8 +52,15 @@ _API = {
     "draining": Kind(503, "The service is stopping and takes no new requests"),
 }
 
+#: What only the balancer tells (docker/nginx.conf).
+_BALANCER = {
+    "not_passed_on": Kind(501, "The balancer does not pass this on"),
+    "service_unreachable": Kind(502, "The balancer reaches no service"),
+    "service_too_slow": Kind(504, "The service did not answer the balancer in time"),
+}
+
 #: Every code that an answer can carry.
-KINDS: Mapping[str, Kind] = {**_API, **problem.KINDS}
+KINDS: Mapping[str, Kind] = {**_API, **_BALANCER, **problem.KINDS}
 
 
 class Refusal(Exception):

@@ -74,7 +74,7 @@ class PatientSocket:
         self._moved = self._dropped = 0
         self._missing: int | None = 0
         self._expects = False
-        self._close: Callable[[], object] = bool
+        self._request: Any = None
         #: When the request that is gathered is answered whatever is missing, None where nothing of it has come.
         self.due: float | None = None
         #: What was gathered of the request: its head, and mostly all of it.
@@ -127,23 +127,23 @@ class PatientSocket:
         self._over = self._expects = False
         self.due = None
 
-    def end_head(self, *, stream: bool, expects: bool, close: Callable[[], object]) -> None:
+    def end_head(self, request: Any, *, stream: bool, expects: bool) -> None:
         """The head is read.
 
         Args:
+            request: what gunicorn read.
             stream: what follows may take as long as its pieces keep coming.
             expects: the caller sends the rest when it is told to go on, or refused without it.
-            close: makes the answer the last one on this connection.
         """
-        self._expects, self._close = expects, close
+        self._request, self._expects = request, expects
         if stream:
             self._calm = Patience(self._seconds * _WAITS_OF_A_STREAM, _LEAST_BYTES_PER_SECOND)
 
     def refuse_rest(self) -> None:
         """The request is refused: what is still to come of it is not waited for, and ends the connection."""
-        if self._missing != 0:
+        if self._missing != 0 or self._request.body.failed:
             self._over = True
-            self._close()
+            self._request.force_close()
 
     def end_answer(self) -> None:
         """The answer is sent: nothing more of its request is read."""

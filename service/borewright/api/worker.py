@@ -20,7 +20,7 @@ from selectors import EVENT_READ
 from socket import SHUT_WR
 from typing import Any
 
-from gunicorn.http.errors import InvalidHeader
+from gunicorn.http.errors import InvalidHeader, UnsupportedTransferCoding
 from gunicorn.workers.gthread import _DEFER, ThreadWorker
 
 from . import broken_requests
@@ -145,14 +145,20 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
         conn.close()
 
     def murder_pending(self) -> None:
-        """Close connections on which nothing came; what came of a request and is due gets a thread."""
+        """Close connections on which nothing came; what came of a request and is due gets a thread.
+
+        A worker that stops waits for nothing more to come: a connection that asked nothing would hold it up for as
+        long as connections are kept.
+        """
         now = time.monotonic()
         if now < self._next_look:
             return
         self._next_look = now + _LOOK_SECONDS
         while self._leaving and self._leaving[0].timeout <= now:
             self._close(self._leaving.popleft())
-        for conn in [conn for conn in self.pending_conns if (conn.sock.due or conn.timeout) <= now]:
+        for conn in [
+            one for one in self.pending_conns if (one.sock.due or (one.timeout if self.alive else now)) <= now
+        ]:
             self.pending_conns.remove(conn)
             if conn.sock.due:
                 self.poller.unregister(conn.sock)
@@ -180,9 +186,11 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
     def handle_request(self, req: Any, conn: Any) -> Any:
         """Answer a request whose head is here."""
         expects, req._expected_100_continue = req._expected_100_continue, False
-        conn.sock.end_head(stream=req.path.endswith("/batch"), expects=expects, close=req.force_close)
+        conn.sock.end_head(req, stream=req.path.endswith("/batch"), expects=expects)
         if req.version >= (1, 1) and not any(name == "HOST" for name, _ in req.headers):
             raise InvalidHeader("HOST", req=req)
+        if any(name == "TRANSFER-ENCODING" and value.lower() != "chunked" for name, value in req.headers):
+            raise UnsupportedTransferCoding("")
         try:
             return super().handle_request(req, conn)
         finally:
