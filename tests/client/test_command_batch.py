@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 import requests
-from borewright_client.cli.columns import BATCH, COLUMNS, WRITTEN
+from borewright_client.cli.columns import WRITTEN
 from borewright_client.cli.holes import column_of
 
 ROOT = Path(__file__).parent.parent.parent
@@ -45,14 +45,6 @@ def test_the_demo_sheet_as_csv_and_as_lines(borewright, tmp_path):
     assert [float(row["depths.drill_depth"]) for row in rows] == [
         line["spec"]["depths"]["drill_depth"] for line in lines
     ]
-
-
-def test_columns_are_those_of_the_service():
-    from borewright.contract.requests.csv_columns import COLUMNS as READ
-    from borewright.contract.requests.csv_columns import OUTPUT
-
-    assert {name: column.kind for name, column in COLUMNS.items()} == {name: one.kind for name, one in READ.items()}
-    assert set(BATCH) == {"row", *OUTPUT}
 
 
 def test_rows_are_read_as_the_service_reads_them(borewright, service_url, tmp_path):

@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 from borewright.contract.documents import published
-from borewright.contract.requests.csv_columns import COLUMNS
+from borewright.contract.requests.csv_columns import COLUMNS, TEXT_OF, WITHOUT_COLUMNS
 from borewright_client.cli import columns
 from borewright_client.cli.arguments import parser
 from borewright_client.cli.asking import _hole_spec
@@ -23,42 +23,8 @@ SCHEMA = json.loads(published.schemas_json()["hole-spec-request"])
 PAGE = Path(__file__).parents[2] / "service" / "borewright" / "api" / "page" / "index.html"
 KINDS = {"string": "text", "number": "figure", "integer": "figure", "boolean": "flag", "array": "list"}
 
-_CALLOUT = "a callout says it"
 _AS_TEXT = "the text in the field above it says it"
-_AN_OBJECT = "an object of several figures: JSON only"
-#: Fields of the contract that neither a column nor an option has.
-NO_TEXT = {
-    **dict.fromkeys(
-        (f"thread.{name}" for name in (
-            "system", "size", "threads_per_inch", "pitch", "series", "class", "hand", "starts", "lead")), _CALLOUT),
-    "material.name": _AS_TEXT,
-    "finish.specification": _AS_TEXT,
-    **dict.fromkeys(
-        ("finish.thickness.min", "finish.thickness.max", "finish.heat_treat_growth.min", "finish.heat_treat_growth.max",
-         "percent_thread.target", "percent_thread.min", "percent_thread.max", "machine.drill_oversize.mean",
-         "machine.drill_oversize.standard_deviation"), _AN_OBJECT),
-}  # fmt: skip
-_AS_TEXT_TOO = "the text of material or finish may hold it"
-#: Fields that the page does not ask for.
-NO_FORM_FIELD = {
-    **{name: why for name, why in NO_TEXT.items() if name != "machine.drill_oversize.standard_deviation"},
-    "hole.type": "a choice without a fault of its own: no pointer leads to it",
-    "material.hardness": _AS_TEXT_TOO,
-    "material.group": _AS_TEXT_TOO,
-    "material.tensile_strength": _AS_TEXT_TOO,
-    "finish.class": _AS_TEXT_TOO,
-    "finish.thickness": _AS_TEXT_TOO,
-    "finish.growth_fraction": "for a coat that no specification names: JSON, CSV or the command",
-    "finish.masked": "the plan says where a thread must be masked",
-    "finish.reading": "the reading of the thread's standard holds",
-    "hole.run_out": "a rule of drawing offices: JSON, CSV or the command",
-    "drill_series": "the crib, which the page asks for, says it",
-    "length_of_engagement": "the depth of full thread holds",
-    "safety_factor": "for joints that a designer works out: JSON, CSV or the command",
-    "strict": "a person reads the caution",
-    "explain": "the page shows no derivation",
-    "detail": "the page shows what it needs",
-}
+_TEXTS = [f"{name}.{field}" for name, field in TEXT_OF.items()]
 
 
 def fields(schema: dict[str, Any], path: str = "") -> Iterator[tuple[str, str]]:
@@ -86,6 +52,31 @@ def resolved(schema: dict[str, Any]) -> dict[str, Any]:
 
 
 FIELDS = dict(fields(SCHEMA))
+#: Fields of the contract that neither a column nor an option has.
+NO_TEXT = {name: why for name in FIELDS for place, why in WITHOUT_COLUMNS.items() if name.startswith(f"{place}.")} | (
+    dict.fromkeys(_TEXTS, _AS_TEXT)
+)
+_AS_TEXT_TOO = "the text of material or finish may hold it"
+#: Fields that the page does not ask for.
+NO_FORM_FIELD = {
+    **{name: why for name, why in NO_TEXT.items() if name != "machine.drill_oversize.standard_deviation"},
+    "hole.type": "a choice without a fault of its own: no pointer leads to it",
+    "material.hardness": _AS_TEXT_TOO,
+    "material.group": _AS_TEXT_TOO,
+    "material.tensile_strength": _AS_TEXT_TOO,
+    "finish.class": _AS_TEXT_TOO,
+    "finish.thickness": _AS_TEXT_TOO,
+    "finish.growth_fraction": "for a coat that no specification names: JSON, CSV or the command",
+    "finish.masked": "the plan says where a thread must be masked",
+    "finish.reading": "the reading of the thread's standard holds",
+    "hole.run_out": "a rule of drawing offices: JSON, CSV or the command",
+    "drill_series": "the crib, which the page asks for, says it",
+    "length_of_engagement": "the depth of full thread holds",
+    "safety_factor": "for joints that a designer works out: JSON, CSV or the command",
+    "strict": "a person reads the caution",
+    "explain": "the page shows no derivation",
+    "detail": "the page shows what it needs",
+}
 
 
 def test_the_fields_are_those_of_the_schema():
@@ -111,6 +102,20 @@ def test_every_field_has_a_column(known):
     assert set(NO_TEXT) <= set(FIELDS)
 
 
+def test_what_has_no_column_is_what_a_cell_cannot_hold():
+    """Counted by hand: nine fields of a thread, three of percent, two pairs of limits, mean and spread, two texts."""
+    assert len(NO_TEXT) == 9 + 3 + 2 * 2 + 2 + 2
+    assert {"thread.pitch", "percent_thread.max", "finish.heat_treat_growth.min", "material.name"} <= set(NO_TEXT)
+    assert all(any(name.startswith(f"{place}.") for name in FIELDS) for place in WITHOUT_COLUMNS)
+
+
+def test_a_column_says_what_it_may_hold():
+    assert COLUMNS["drill_series"].words == ("fractional", "number", "letter", "metric")
+    assert COLUMNS["hole.run_out"].meaning.endswith("(chamfer, din_76_1 or bs_1936)")
+    assert COLUMNS["machine.max_power"].meaning.endswith("; a bare number is in hp or kW")
+    assert COLUMNS["mating_screw.class"].meaning == "class of the external thread, e.g. 2A or 6g"
+
+
 def given(request: dict[str, Any], path: str = "") -> Iterator[str]:
     """Dotted name of every field of a request."""
     for name, value in request.items():
@@ -134,7 +139,7 @@ def test_every_field_has_an_option():
     ]  # fmt: skip
     for option, name in FURTHER.items():
         words += [option] if FIELDS[name] == "flag" else [option, "1"]
-    texts_in_objects = {"material": "material.name", "finish": "finish.specification"}
+    texts_in_objects = dict(zip(TEXT_OF, _TEXTS, strict=True))
     assert options_of("--blind", "20", *words) == {
         texts_in_objects.get(name, name) for name in FIELDS if name not in NO_TEXT
     }

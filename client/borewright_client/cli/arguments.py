@@ -164,7 +164,9 @@ def _command(
     command.add_argument(
         "--url", help="address of the service (else BOREWRIGHT_CLIENT_URL, else http://127.0.0.1:8080)"
     )
-    command.add_argument("--units", choices=("inch", "metric"), help="unit system (default: the thread's own)")
+    command.add_argument(
+        "--units", choices=COLUMNS["unit_system"].words, help="unit system (default: the thread's own)"
+    )
     form = command.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="print the reply as JSON")
     form.add_argument("--csv", action="store_true", help="print a flat table as CSV")
@@ -180,21 +182,21 @@ def _drilling(command: argparse.ArgumentParser) -> None:
     command.add_argument("--percent", type=float, metavar="PERCENT", help="percent of thread wanted, 0.75 H basis")
     command.add_argument(
         "--objective",
-        choices=("chart", "least_torque", "acceptance"),
+        choices=COLUMNS["objective"].words,
         help="what the drill is chosen for: the shop's wall chart (default), least tapping torque, most holes inside",
     )
     _material(command)
 
 
 def _material(command: argparse.ArgumentParser) -> None:
-    command.add_argument("--method", choices=("cut", "form"), help="cut (default) or form the thread")
+    command.add_argument("--method", choices=COLUMNS["method"].words, help="cut (default) or form the thread")
     command.add_argument("--material", help="part material, e.g. 4140 or 6061-T6")
     command.add_argument("--hardness", help="its hardness with the scale, e.g. '28 HRC' or '200 HB'")
 
 
 def _tap_limits(command: argparse.ArgumentParser) -> None:
     command.add_argument(
-        "--tap-limits", choices=("inch_h", "metric_d", "iso_class"),
+        "--tap-limits", choices=COLUMNS["tap_limits"].words,
         help="system of the tap's limits: metric taps in ISO classes unless metric_d is asked for",
     )  # fmt: skip
 
@@ -202,7 +204,7 @@ def _tap_limits(command: argparse.ArgumentParser) -> None:
 def _edition(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--edition",
-        choices=("2019", "1989"),
+        choices=COLUMNS["edition"].words,
         help="edition of ASME B1.1 (default: the newest held)",
     )
 
@@ -223,16 +225,16 @@ def _finish(command: argparse.ArgumentParser) -> None:
 def _further(command: argparse.ArgumentParser) -> None:
     group = command.add_argument_group("what is rarely asked for")
     for option, name in FURTHER.items():
-        kind, meaning = COLUMNS[name]
-        if kind == "flag":
-            group.add_argument(option, dest=name, action="store_const", const="true", help=meaning)
+        column = COLUMNS[name]
+        if column.kind == "flag":
+            group.add_argument(option, dest=name, action="store_const", const="true", help=column.meaning)
         else:
-            group.add_argument(option, dest=name, metavar=kind.upper(), help=meaning)
+            group.add_argument(option, dest=name, metavar=column.kind.upper(), help=column.meaning)
 
 
 def _detail(command: argparse.ArgumentParser) -> None:
     command.add_argument(
-        "--detail", choices=("full", "figures", "routing"), help="how much of a specification is shown as JSON"
+        "--detail", choices=COLUMNS["detail"].words, help="how much of a specification is shown as JSON"
     )
 
 

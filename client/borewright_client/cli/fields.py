@@ -10,8 +10,6 @@ from .columns import COLUMNS
 Request = dict[str, Any]
 _NUMBER = re.compile(r"-?(?:[0-9]{1,15}(?:\.[0-9]{0,18})?|\.[0-9]{1,18})")
 _FLAGS = {"true": True, "false": False}
-#: Name of the text in an object that further dotted columns say more of.
-_TEXT_OF = {"material": "name", "finish": "specification"}
 
 
 def figure(text: str | None) -> float | str | None:
@@ -22,7 +20,7 @@ def figure(text: str | None) -> float | str | None:
 def put(request: Request, name: str, text: str) -> None:
     """Set the field with the dotted ``name`` of :data:`COLUMNS`.
 
-    A text that names what dotted fields say more of becomes the ``name`` of that object.
+    A text that names what dotted fields say more of becomes a field of that object.
     """
     value = _value(COLUMNS[name].kind, text)
     path, _, last = name.rpartition(".")
@@ -30,9 +28,9 @@ def put(request: Request, name: str, text: str) -> None:
     if path:
         target = request.setdefault(path, {})
         if not isinstance(target, dict):
-            target = request[path] = {_TEXT_OF[path]: target}
+            target = request[path] = {COLUMNS[path].text_of: target}
     if isinstance(target.get(last), dict):
-        target[last][_TEXT_OF[last]] = value
+        target[last][COLUMNS[name].text_of] = value
     else:
         target[last] = value
 

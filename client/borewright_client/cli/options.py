@@ -2,27 +2,25 @@
 
 from __future__ import annotations
 
-#: The field that an option sets, as :data:`columns.COLUMNS` describes it; further ones have their own code.
+from .columns import COLUMNS
+
+#: Fields whose options have code of their own.
+OWN = {
+    "id", "thread", "hole.type", "hole.full_thread_depth", "hole.thickness", "hole.drill_depth_limit", "material",
+    "material.hardness", "finish", "method", "percent_thread", "objective", "mating_screw.class", "mating_screw.grade",
+    "machine.drill_oversize", "edition", "tap_limits", "unit_system", "explain", "detail",
+}  # fmt: skip
+#: Options that are not called by the last part of their field's name.
+_CALLED = {
+    "material.group": "--material-group",
+    "finish.class": "--finish-class",
+    "finish.thickness": "--finish-thickness",
+    "finish.reading": "--finish-reading",
+    "length_of_engagement": "--engagement",
+    "stock.drills": "--stock-drills",
+    "stock.taps": "--stock-taps",
+}
+#: The field that an option sets, for every further one.
 FURTHER: dict[str, str] = {
-    "--point-angle": "hole.point_angle",
-    "--access-depth": "hole.access_depth",
-    "--clearance-diameter": "hole.clearance_diameter",
-    "--run-out": "hole.run_out",
-    "--material-group": "material.group",
-    "--tensile-strength": "material.tensile_strength",
-    "--finish-class": "finish.class",
-    "--finish-thickness": "finish.thickness",
-    "--growth-fraction": "finish.growth_fraction",
-    "--masked": "finish.masked",
-    "--finish-reading": "finish.reading",
-    "--drill-series": "drill_series",
-    "--engagement": "length_of_engagement",
-    "--safety-factor": "safety_factor",
-    "--stock-drills": "stock.drills",
-    "--stock-taps": "stock.taps",
-    "--tapping": "machine.tapping",
-    "--max-spindle-speed": "machine.max_spindle_speed",
-    "--max-torque": "machine.max_torque",
-    "--max-power": "machine.max_power",
-    "--strict": "strict",
+    _CALLED.get(name, "--" + name.rpartition(".")[2].replace("_", "-")): name for name in COLUMNS if name not in OWN
 }

@@ -11,7 +11,7 @@ from typing import Any
 import orjson
 
 from borewright.api.problems import Refusal
-from borewright.contract.requests.csv_columns import COLUMNS, OUTPUT
+from borewright.contract.requests.csv_columns import COLUMNS, OUTPUT, TEXT_OF
 from borewright.core.errors import nearest
 
 from .lines import LONGEST_LINE
@@ -107,15 +107,15 @@ def _item(names: tuple[str, ...], row: list[str]) -> Json:
 
 
 def _put(item: Json, name: str, value: object) -> None:
-    """Set a value; a text that names what dotted columns say more of becomes the ``name`` of that object."""
+    """Set a value; a text that names what dotted columns say more of becomes a field of that object."""
     path, _, last = name.rpartition(".")
     if path:
         inner = item.setdefault(path, {})
         if not isinstance(inner, dict):
-            inner = item[path] = {"name" if path == "material" else "specification": inner}
+            inner = item[path] = {TEXT_OF[path]: inner}
         item = inner
     elif isinstance(item.get(last), dict):
-        item[last]["name" if last == "material" else "specification"] = value
+        item[last][TEXT_OF[last]] = value
         return
     item[last] = value
 

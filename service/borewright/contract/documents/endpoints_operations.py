@@ -69,7 +69,8 @@ OPERATIONS: tuple[Endpoint, ...] = (
         " where. Any form is answered in any form by `Accept`, its own where the caller does not mind; `gzip` is read"
         " and written. CSV is in UTF-8 with commas and a first row of column names. Columns that are read: "
         + _listed({name: column.meaning for name, column in COLUMNS.items()})
-        + ". Lists are joined by `;`. Columns that are written: "
+        + ". Lists are joined by `;`; a bare length is in the unit of `unit_system`, else of the thread; text carries"
+        " its own unit; the columns are the same whatever `explain` and `detail` say. Columns that are written: "
         + _listed(OUTPUT)
         + ". Lists are joined by ` | `; a text that a spreadsheet would take for a formula has an apostrophe before it."
         " `Accept: application/xml` gives an OperationsDefinitionInformation of B2MML with an OperationsDefinition an"

@@ -1,7 +1,7 @@
 """Writes the generated documents: `python -m borewright.contract.documents.publish [--check] [FOLDER]`.
 
-They are openapi/openapi.json, schemas/*.schema.json and the unit factors of this package. `--check` writes nothing and
-ends with 1 when a file on disk is not what the code makes.
+They are openapi/openapi.json, schemas/*.schema.json, the unit factors of this package and the columns of CSV that the
+client knows. `--check` writes nothing and ends with 1 when a file on disk is not what the code makes.
 """
 
 from __future__ import annotations
@@ -13,7 +13,9 @@ from pathlib import Path
 
 from borewright.contract.fields import unit_list
 
-from . import published
+from . import client_columns, published
+
+CLIENT_COLUMNS = Path("client") / "borewright_client" / "cli" / "batch_columns.csv"
 
 
 def documents(root: Path) -> dict[Path, bytes]:
@@ -22,6 +24,7 @@ def documents(root: Path) -> dict[Path, bytes]:
     for name, content in published.schemas_json().items():
         made[root / "schemas" / f"{name}.schema.json"] = content
     made[unit_list.FACTORS] = unit_list.factors_csv().encode()
+    made[root / CLIENT_COLUMNS] = client_columns.columns_csv().encode()
     return made
 
 

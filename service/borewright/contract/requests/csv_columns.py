@@ -1,61 +1,82 @@
-"""The columns of a batch as CSV: those that are read, those that are written."""
+"""The columns of a batch as CSV: those that are read, one a field of a request, and those that are written."""
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
+
+from borewright.contract.fields.composites import Array, Object, ObjectSchema, OneOf, ShortForm
+from borewright.contract.fields.request_units import BARE_UNITS
+from borewright.contract.fields.strict import Choice, QuantityField, StrictField
+
+from .bodies import HoleSpecRequestBody
 
 
 class Column(NamedTuple):
-    """A column: ``kind`` is text, figure (a number, or text with its unit), flag (true, false) or list (``;``)."""
+    """A column: ``kind`` is text, figure (a number, or text with its unit), flag (true, false) or list (``;``).
+
+    ``words`` are those that a cell, or an item of its list, may hold; none where it may hold any.
+    """
 
     kind: str
     meaning: str
+    words: tuple[str, ...]
 
 
-_UNIT = "a bare number is in the unit of unit_system, else of the thread; text carries its own unit"
+#: Objects whose fields have no columns, each with the reason.
+WITHOUT_COLUMNS: Mapping[str, str] = {
+    "thread": "a callout says it",
+    "percent_thread": "a cell holds the target; bounds are for JSON",
+    "finish.thickness": "a cell holds one value; limits are for JSON",
+    "finish.heat_treat_growth": "a pair of limits: JSON only",
+    "machine.drill_oversize": "a cell holds the mean; the spread is for JSON",
+}
+_KINDS = {"number": "figure", "string": "text", "boolean": "flag", "array": "list"}
+_END_OF_SENTENCE = re.compile(r"(?<!e\.g)\.(?: |$)")
 
-COLUMNS: dict[str, Column] = {
-    "id": Column("text", "the caller's own name of the hole"),
-    "thread": Column("text", "callout"),
-    "hole.type": Column("text", "blind or through"),
-    "hole.full_thread_depth": Column("figure", f"depth of full thread; {_UNIT}"),
-    "hole.thickness": Column("figure", f"wall at the hole; {_UNIT}"),
-    "hole.drill_depth_limit": Column("figure", f"deepest full drill diameter; {_UNIT}"),
-    "hole.point_angle": Column("figure", "included angle of the drill point, in degrees"),
-    "hole.access_depth": Column("figure", f"depth of a bore above the entry face; {_UNIT}"),
-    "hole.clearance_diameter": Column("figure", f"diameter free for shanks and holders; {_UNIT}"),
-    "hole.run_out": Column("text", "chamfer, din_76_1 or bs_1936: rule for the depth below the full thread"),
-    "material": Column("text", "name of the part material"),
-    "material.hardness": Column("text", "hardness with its scale"),
-    "material.group": Column("text", "ISO 513 group letter"),
-    "material.tensile_strength": Column("figure", "tensile strength; a bare number is in psi or MPa"),
-    "finish": Column("text", "specification and class"),
-    "finish.class": Column("text", "class, type or grade within the specification"),
-    "finish.thickness": Column("figure", f"thickness on a surface; {_UNIT}"),
-    "finish.growth_fraction": Column("figure", "part of the thickness above the old surface, a fraction"),
-    "finish.masked": Column("flag", "the thread is masked"),
-    "finish.reading": Column("text", "asme or iso"),
-    "method": Column("text", "cut or form"),
-    "percent_thread": Column("figure", "percent of thread wanted, 0.75 H basis"),
-    "objective": Column("text", "chart, least_torque or acceptance"),
-    "drill_series": Column("list", "fractional; number; letter; metric"),
-    "length_of_engagement": Column("figure", f"length of engagement; {_UNIT}"),
-    "mating_screw.class": Column("text", "class of the external thread"),
-    "mating_screw.grade": Column("text", "strength grade"),
-    "stock.drills": Column("list", "drills at hand by label"),
-    "stock.taps": Column("list", "taps at hand by limit or marking"),
-    "machine.tapping": Column("text", "rigid, floating or hand"),
-    "machine.drill_oversize": Column("figure", f"mean oversize of the shop's own drilled holes; {_UNIT}"),
-    "machine.max_spindle_speed": Column("figure", "highest spindle speed, rev/min"),
-    "machine.max_torque": Column("figure", "highest torque; a bare number is in lbf*in or N*m"),
-    "machine.max_power": Column("figure", "highest power; a bare number is in hp or kW"),
-    "safety_factor": Column("figure", "how much stronger than the screw the threads stay for least_torque, a ratio"),
-    "edition": Column("text", "2019 or 1989: edition of ASME B1.1 for Unified threads"),
-    "strict": Column("flag", "refuse where data are missing"),
-    "tap_limits": Column("text", "inch_h, metric_d or iso_class"),
-    "unit_system": Column("text", "inch or metric"),
-    "explain": Column("flag", "add the derivation; not shown in CSV"),
-    "detail": Column("text", "full, figures or routing; CSV shows the same columns"),
+
+def _found(schema: type[ObjectSchema], path: str = "") -> Iterator[tuple[str, StrictField]]:
+    """Dotted name of every field of a request that has a column."""
+    for attribute, field in schema._declared_fields.items():
+        assert isinstance(field, StrictField)
+        name = f"{path}{field.data_key or attribute}"
+        if not isinstance(field, Object):
+            yield name, field
+        whole = field.options.get("object") if isinstance(field, OneOf) else field
+        if isinstance(whole, Object) and name not in WITHOUT_COLUMNS:
+            alone = field.short if isinstance(field, ShortForm) else None
+            inner = _found(whole.schema_class, f"{name}.")
+            yield from (one for one in inner if one[0] != f"{name}.{alone}")
+
+
+def _column(field: StrictField) -> Column:
+    kind = next(kind for taken, kind in _KINDS.items() if taken in field.takes)
+    if isinstance(field, OneOf):  # a cell holds what is no object
+        field = next(option for taken, option in field.options.items() if taken != "object")
+    item = field.item if isinstance(field, Array) else field
+    words = item.words if isinstance(item, Choice) else ()
+    return Column(kind, _meaning(field, words), words)
+
+
+def _meaning(field: StrictField, words: tuple[str, ...]) -> str:
+    """The first sentence of what a field says of itself, with the words that it may hold or the units of numbers."""
+    said = _END_OF_SENTENCE.split(field.metadata["description"], 1)[0]
+    if said[1].islower():
+        said = said[0].lower() + said[1:]
+    if not all(word in said for word in words):
+        said += f" ({', '.join(words[:-1])} or {words[-1]})"
+    if isinstance(field, QuantityField) and field.dimension in BARE_UNITS:
+        said += f"; a bare number is in {' or '.join(BARE_UNITS[field.dimension])}"
+    return said
+
+
+_FOUND = dict(_found(HoleSpecRequestBody))
+#: Columns that are read, each the dotted name of a field of a request.
+COLUMNS: Mapping[str, Column] = {name: _column(field) for name, field in _FOUND.items()}
+#: Name of the field that a text stands for, where further columns say more of its object.
+TEXT_OF: Mapping[str, str] = {
+    name: field.short for name, field in _FOUND.items() if isinstance(field, ShortForm) and name not in WITHOUT_COLUMNS
 }
 
 #: Columns of an answer, each the dotted name of a field of the reply; lists are joined by `` | ``.

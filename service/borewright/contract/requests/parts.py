@@ -65,7 +65,7 @@ def percent_thread() -> ShortForm:
     """The field that asks for a percent of thread."""
     return ShortForm(
         "Percent of thread wanted, on the 0.75 H basis of the inch trade: the target, or an object with bounds.",
-        QuantityField("Target in percent.", "percent", ranges.PERCENT),
+        QuantityField("Percent of thread wanted, 0.75 H basis.", "percent", ranges.PERCENT),
         Object("Target and bounds.", PercentRange),
         short="target",
         examples=(75, {"target": 70, "min": 60, "max": 75}),
@@ -93,7 +93,7 @@ def material() -> ShortForm:
     """The field that names a part material."""
     return ShortForm(
         "Material of the part: a name, or an object.",
-        Text("Name, a hardness may stand in it.", longest=120),
+        Text("Name of the part material; a hardness may stand in it.", longest=120),
         Object("Material field by field.", MaterialObject),
         short="name",
         examples=("4140", {"name": "4140", "hardness": "28 HRC"}),
@@ -134,7 +134,7 @@ class FinishObject(ObjectSchema):
     finish_class = Text("Class, type or grade within the specification.", longest=200, data_key="class")
     thickness = ShortForm(
         f"Thickness on a surface: limits, or one value. {IN_UNITS}",
-        length("One thickness.", ranges.COAT),  # a minimum or nominal: the domain adds the maximum
+        length("One thickness on a surface.", ranges.COAT),  # a minimum or nominal: the domain adds the maximum
         Object("Limits of thickness.", ThicknessRange),
         short="min",
         examples=("0.0003 in", {"min": "5 um", "max": "8 um"}),
@@ -229,10 +229,10 @@ def method() -> Choice:
 def objective() -> Choice:
     """The field that chooses what the drill is best for."""
     return Choice(
-        "`chart`: the drill of the shop's wall chart: of those that are sold the one nearest to 75 percent of thread"
-        " inside the class limits (inch), or the chart's column (metric). `least_torque`: the largest drill that the"
-        " thread's strength bears. `acceptance`: the drill whose holes most often end inside the minor diameter limits."
-        " Default: chart.",
+        "What the drill is chosen for. `chart`: the drill of the shop's wall chart: of those that are sold the one"
+        " nearest to 75 percent of thread inside the class limits (inch), or the chart's column (metric)."
+        " `least_torque`: the largest drill that the thread's strength bears. `acceptance`: the drill whose holes most"
+        " often end inside the minor diameter limits. Default: chart.",
         ("chart", "least_torque", "acceptance"),
     )
 
@@ -278,7 +278,7 @@ def drill_oversize() -> ShortForm:
     """The field that states the shop's own drill oversize."""
     return ShortForm(
         f"The shop's own oversize of drilled holes instead of that of the tables: mean, or an object. {IN_UNITS}",
-        length("Mean oversize on diameter.", ranges.COAT_OR_NONE),
+        length("Mean oversize of the shop's own drilled holes.", ranges.COAT_OR_NONE),
         Object("Mean and spread.", DrillOversizeObject),
         short="mean",
         examples=("0.001 in", {"mean": "0.03 mm", "standard_deviation": "0.015 mm"}),

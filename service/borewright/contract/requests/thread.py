@@ -63,7 +63,7 @@ def thread() -> OneOf:
     """The field that names a thread."""
     return OneOf(
         "Thread: callout text as drawings print it, or an object. Text that can mean two threads is refused.",
-        CalloutText("Callout text."),
+        CalloutText("Callout as drawings print it."),
         Object("Thread field by field.", ThreadObject),
         required=True,
         examples=THREAD_EXAMPLES,
