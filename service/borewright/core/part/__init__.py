@@ -1,0 +1,1 @@
+"""All tapped holes of a part planned together: which tools serve which holes, in which order, in what time."""

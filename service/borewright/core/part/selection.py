@@ -1,0 +1,164 @@
+"""The choice of tools for all holes of a part, as a problem that a solver is given.
+
+A hole (or a row of equal holes) has candidates: sets of tools with which it can be made, each with its chance of
+acceptance. What reaches the solver is the smallest problem with the same optimum: candidates below the least
+acceptance and candidates that another one beats are dropped, rows with the same candidates are one, and holes which
+share no tool with the others stand apart.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One way to make a hole: its tools (by name), the chance that the hole is accepted (0 to 1), its time in s."""
+
+    tools: frozenset[str]
+    acceptance: float
+    time_s: float = 0.0
+
+    @property
+    def log_acceptance(self) -> float:
+        """Natural logarithm of the chance of acceptance; a chance of 0 is taken as 1e-12."""
+        return math.log(max(self.acceptance, 1e-12))
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Holes that are made alike: what they are called, how many each of them is, and their candidates."""
+
+    holes: tuple[str, ...]
+    count: int
+    candidates: tuple[Candidate, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """The candidate of every hole; ``at_least`` is the number of tools below which no choice exists, as proved."""
+
+    candidates: dict[str, Candidate]
+    at_least: int
+
+    @property
+    def tools(self) -> frozenset[str]:
+        """The distinct tools of all holes."""
+        return frozenset().union(*(one.tools for one in self.candidates.values()))
+
+    @property
+    def proved(self) -> bool:
+        """Whether no choice with fewer tools exists."""
+        return len(self.tools) <= self.at_least
+
+
+@dataclass(frozen=True, slots=True)
+class Core:
+    """What is left to choose: the tools that are needed whatever is chosen, and the rows without them."""
+
+    needed: frozenset[str]
+    rows: tuple[Row, ...]
+
+
+def allowed(row: Row, *, least_acceptance: float) -> Row:
+    """The row with the candidates that reach ``least_acceptance`` (0 to 1); there may be none (see `best_reached`)."""
+    return replace(row, candidates=tuple(one for one in row.candidates if one.acceptance >= least_acceptance))
+
+
+def best_reached(row: Row) -> float:
+    """The best chance of acceptance (0 to 1) that a hole can reach; 0 without candidates."""
+    return max((one.acceptance for one in row.candidates), default=0.0)
+
+
+def core_of(rows: Iterable[Row]) -> Core:
+    """The smallest problem with the same optimum: tools that a row needs in any case are counted and taken out."""
+    rows, needed = tuple(rows), frozenset[str]()
+    while True:
+        rows = _joined(rows)
+        more = frozenset[str]().union(*(frozenset.intersection(*(one.tools for one in row.candidates)) for row in rows))
+        if not more:
+            return Core(needed, rows)
+        needed |= more
+        rows = tuple(
+            replace(row, candidates=tuple(replace(one, tools=one.tools - more) for one in row.candidates))
+            for row in rows
+        )
+
+
+def components(rows: Iterable[Row]) -> Iterator[tuple[Row, ...]]:
+    """The rows that have a tool to choose, in groups which share none with one another: each is solved by itself."""
+    rows = tuple(row for row in rows if tools_of(row))
+    leader: dict[str, str] = {}
+
+    def find(tool: str) -> str:
+        while leader.setdefault(tool, tool) != tool:
+            tool = leader[tool]
+        return tool
+
+    for row in rows:
+        first, *others = sorted(tools_of(row))
+        for tool in others:
+            leader[find(tool)] = find(first)
+    groups: dict[str, list[Row]] = defaultdict(list)
+    for row in rows:
+        groups[find(min(tools_of(row)))].append(row)
+    yield from (tuple(group) for group in groups.values())
+
+
+def greedy(rows: Iterable[Row]) -> frozenset[str]:
+    """The tools of a choice made hole by hole: the fewest that are not in use yet, then the best chance of acceptance.
+
+    Rows with the fewest candidates come first. It is what is left when a solver's time runs out.
+    """
+    used: frozenset[str] = frozenset()
+    for row in sorted(rows, key=lambda row: (len(row.candidates), -row.count, row.holes)):
+        best = min(row.candidates, key=lambda one: (len(one.tools - used), -one.acceptance, sorted(one.tools)))
+        used |= best.tools
+    return used
+
+
+def best_with(rows: Iterable[Row], tools: frozenset[str]) -> dict[str, Candidate]:
+    """Each hole with the best chance of acceptance that the tools allow, then the least time.
+
+    Raises: ValueError where a row has no candidate with these tools.
+    """
+    return {
+        hole: max(
+            (one for one in row.candidates if one.tools <= tools),
+            key=lambda one: (one.acceptance, -one.time_s, sorted(one.tools)),
+        )
+        for row in rows
+        for hole in row.holes
+    }
+
+
+def tools_of(row: Row) -> frozenset[str]:
+    """Every tool of a row's candidates."""
+    return frozenset[str]().union(*(one.tools for one in row.candidates))
+
+
+def _joined(rows: Iterable[Row]) -> tuple[Row, ...]:
+    """Rows without beaten candidates, those with the same candidates as one, in a fixed order."""
+    joined: dict[tuple[Candidate, ...], list[Row]] = defaultdict(list)
+    for row in rows:
+        joined[_undominated(row.candidates)].append(row)
+    made = (
+        Row(tuple(sorted(name for row in alike for name in row.holes)), sum(row.count for row in alike), candidates)
+        for candidates, alike in joined.items()
+    )
+    return tuple(sorted(made, key=lambda row: row.holes))
+
+
+def _undominated(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
+    """Those that no other candidate beats with no tool more, no worse acceptance and no more time."""
+    kept: list[Candidate] = []
+    for one in sorted(candidates, key=lambda one: (len(one.tools), -one.acceptance, one.time_s, sorted(one.tools))):
+        if not any(
+            other.tools <= one.tools and other.acceptance >= one.acceptance and other.time_s <= one.time_s
+            for other in kept
+        ):
+            kept.append(one)
+    return tuple(sorted(kept, key=lambda one: (sorted(one.tools), -one.acceptance)))

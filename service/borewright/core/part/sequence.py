@@ -1,0 +1,118 @@
+"""In which order the tools of a part are loaded, so that every hole gets its own order with the fewest loads.
+
+Each distinct order of tools is a string; a loading plan is a common supersequence of them, the best plan a shortest
+one. Where the precedences have no cycle every tool is loaded once, in any topological order. A cycle (a 90 degree
+tool which spots one hole and countersinks another) costs loads; the least number is found by breadth-first search
+over how far each order has come.
+
+Source: shortest common supersequence and topological sorting, textbook algorithms.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import deque
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from graphlib import CycleError, TopologicalSorter
+
+#: More states than these are not searched; the plan then is a good one that is not proved.
+_MOST_STATES = 200_000
+
+
+@dataclass(frozen=True, slots=True)
+class Loading:
+    """The tools in the order in which they are loaded; ``proved`` where no plan with fewer loads exists."""
+
+    tools: tuple[str, ...]
+    proved: bool
+
+
+def loading(orders: Iterable[Sequence[str]], *, rank: dict[str, int] | None = None) -> Loading:
+    """A loading plan with the fewest loads for the orders of all holes.
+
+    ``rank`` says which of the tools that may come next comes first (lowest first, then by name).
+    """
+    distinct = tuple(dict.fromkeys(tuple(order) for order in orders if order))
+    priority = rank or {}
+    try:
+        return Loading(_topological(distinct, priority), proved=True)
+    except CycleError:
+        return _with_repeats(distinct, priority)
+
+
+def _topological(orders: tuple[tuple[str, ...], ...], rank: dict[str, int]) -> tuple[str, ...]:
+    sorter: TopologicalSorter[str] = TopologicalSorter()
+    for order in orders:
+        if len(set(order)) < len(order):
+            raise CycleError("a tool is used twice for one hole", list(order))
+        sorter.add(order[0])
+        for before, after in zip(order, order[1:], strict=False):
+            sorter.add(after, before)
+    sorter.prepare()
+    ready: list[str] = []
+    found: list[str] = []
+    while sorter.is_active():
+        ready.extend(sorter.get_ready())
+        ready.sort(key=lambda tool: (rank.get(tool, 0), tool))
+        found.append(ready.pop(0))
+        sorter.done(found[-1])
+    return tuple(found)
+
+
+def _with_repeats(orders: tuple[tuple[str, ...], ...], rank: dict[str, int]) -> Loading:
+    if math.prod(len(order) + 1 for order in orders) > _MOST_STATES:
+        return Loading(_greedy(orders, rank), proved=False)
+    start, end = (0,) * len(orders), tuple(len(order) for order in orders)
+    came_from: dict[tuple[int, ...], tuple[tuple[int, ...], str]] = {}
+    waiting = deque([start])
+    while waiting:
+        state = waiting.popleft()
+        if state == end:
+            return Loading(_walked(came_from, start, end), proved=True)
+        for tool in _next_tools(orders, state, rank):
+            after = _loaded(orders, state, tool)
+            if after != start and after not in came_from:
+                came_from[after] = (state, tool)
+                waiting.append(after)
+    raise AssertionError("every order can be finished by loading its next tool")
+
+
+def _walked(
+    came_from: dict[tuple[int, ...], tuple[tuple[int, ...], str]], start: tuple[int, ...], end: tuple[int, ...]
+) -> tuple[str, ...]:
+    found: list[str] = []
+    state = end
+    while state != start:
+        state, tool = came_from[state]
+        found.append(tool)
+    return tuple(reversed(found))
+
+
+def _greedy(orders: tuple[tuple[str, ...], ...], rank: dict[str, int]) -> tuple[str, ...]:
+    """Load what most of the orders wait for, until all are done."""
+    found: list[str] = []
+    state, end = (0,) * len(orders), tuple(len(order) for order in orders)
+    while state != end:
+        tool = min(
+            _next_tools(orders, state, rank),
+            key=lambda tool: (-_waiting_for(orders, state, tool), rank.get(tool, 0), tool),
+        )
+        found.append(tool)
+        state = _loaded(orders, state, tool)
+    return tuple(found)
+
+
+def _next_tools(orders: tuple[tuple[str, ...], ...], state: tuple[int, ...], rank: dict[str, int]) -> list[str]:
+    tools = {order[done] for order, done in zip(orders, state, strict=True) if done < len(order)}
+    return sorted(tools, key=lambda tool: (rank.get(tool, 0), tool))
+
+
+def _loaded(orders: tuple[tuple[str, ...], ...], state: tuple[int, ...], tool: str) -> tuple[int, ...]:
+    return tuple(
+        done + (done < len(order) and order[done] == tool) for order, done in zip(orders, state, strict=True)
+    )
+
+
+def _waiting_for(orders: tuple[tuple[str, ...], ...], state: tuple[int, ...], tool: str) -> int:
+    return sum(done < len(order) and order[done] == tool for order, done in zip(orders, state, strict=True))
