@@ -55,6 +55,14 @@ class Stock:
 
 
 @dataclass(frozen=True, slots=True)
+class Prescribed:
+    """Tools that are fixed for a hole from outside, of those that hold its limits: a drill's label, a tap's limit."""
+
+    drill: str | None = None
+    tap_limit: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class MatingScrew:
     """The screw that will be used: thread class and strength grade."""
 
@@ -160,3 +168,4 @@ class HoleSpecRequest:
     strict: bool = False
     tap_limits: TapLimits | None = None
     edition: Edition | None = None
+    prescribed: Prescribed = Prescribed()

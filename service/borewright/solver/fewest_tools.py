@@ -1,10 +1,9 @@
-"""The choice of candidates which needs the fewest distinct tools, then loses the least acceptance: two linear programs.
+"""The choice of candidates which needs the fewest distinct tools, then loses the least: two linear programs.
 
 Stage 1: minimise the tools in use y_j, where every row shares itself out among its candidates (their shares sum to 1)
 and a tool is in use as far as a row's candidates with it are. y is whole, the shares need not be: with y fixed every
 candidate with a share has all its tools, so a whole choice exists.
-Stage 2: the tools at most those of stage 1, the largest sum of count times logarithm of acceptance (the expected share
-of good parts), then the least time.
+Stage 2: the tools at most those of stage 1, the least sum of count times loss, then the least time.
 
 Source: uncapacitated facility location in its strong form; HiGHS, branch and bound with a proof of its bound.
 """
@@ -26,7 +25,7 @@ from borewright.core.part.selection import Candidate, Chosen, Row, best_with, co
 _NEAR_WHOLE = 1e-6
 #: A tool is in use where the solver's 0 or 1 is nearer to 1.
 _IN_USE = 0.5
-#: Weight of a second of cutting beside the logarithm of acceptance: decides ties only.
+#: Weight of a second of cutting beside the loss: decides ties only.
 _SECOND = 1e-9
 
 
@@ -68,10 +67,10 @@ def _tools_for(rows: tuple[Row, ...], seconds: float) -> tuple[frozenset[str], i
         found = _tools_found(solver, rows, columns)
         if found is not None and len(found) <= len(best):
             best = found
-        _maximise_acceptance(solver, rows, columns, len(best))
+        _minimise_loss(solver, rows, columns, len(best))
         solver.run()
         found = _tools_found(solver, rows, columns)
-    if found is not None and len(found) <= len(best) and _worth(rows, found) >= _worth(rows, best):
+    if found is not None and len(found) <= len(best) and _loss(rows, found) <= _loss(rows, best):
         best = found
     return best, min(bound, len(best))
 
@@ -125,12 +124,12 @@ def _state(solver: highspy.Highs, rows: tuple[Row, ...], columns: _Columns) -> N
         first += len(row.candidates)
 
 
-def _maximise_acceptance(solver: highspy.Highs, rows: tuple[Row, ...], columns: _Columns, most: int) -> None:
-    """Turn stage 1 into stage 2: no more tools than found, the least loss of acceptance."""
+def _minimise_loss(solver: highspy.Highs, rows: tuple[Row, ...], columns: _Columns, most: int) -> None:
+    """Turn stage 1 into stage 2: no more tools than found, the least loss."""
     many = len(columns.tools)
     tools = np.arange(many, dtype=np.int32)
     solver.addRow(-highspy.kHighsInf, float(most), many, tools, np.ones(many))
-    losses = [rows[number].count * (_SECOND * one.time_s - one.log_acceptance) for number, one in columns.shares]
+    losses = [rows[number].count * (_SECOND * one.time_s + one.loss) for number, one in columns.shares]
     costs = np.concatenate([np.zeros(many), np.array(losses)])
     solver.changeColsCost(columns.count, np.arange(columns.count, dtype=np.int32), costs)
 
@@ -151,7 +150,6 @@ def _tools_found(solver: highspy.Highs, rows: tuple[Row, ...], columns: _Columns
     return None
 
 
-def _worth(rows: tuple[Row, ...], tools: frozenset[str]) -> float:
-    """Logarithm of the expected share of good parts."""
+def _loss(rows: tuple[Row, ...], tools: frozenset[str]) -> float:
     chosen = best_with(rows, tools)
-    return sum(row.count * chosen[row.holes[0]].log_acceptance for row in rows)
+    return sum(row.count * chosen[row.holes[0]].loss for row in rows)

@@ -41,7 +41,8 @@ class DrillQuestion:
     ``minor_diameter`` are the limits to be made (before finish), None = the thread's own; ``stock`` the labels in the
     crib; ``may_take`` tells of a mean hole whether least torque may take it;
     ``coat`` is what a coat will do to the diameters afterwards, None = bare; ``oversize`` what the shop's own
-    drills make, None = the tables' mean oversize.
+    drills make, None = the tables' mean oversize; ``prescribed`` is the label of the drill to take of those
+    that hold the limits, None = the best.
     """
 
     method: Method = "cut"
@@ -53,6 +54,7 @@ class DrillQuestion:
     may_take: HoleQuestion | None = None
     coat: Diameters | None = None
     oversize: OwnOversize | None = None
+    prescribed: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +77,7 @@ class DrillRequest(DrillQuestion):
             self.may_take,
             self.coat,
             self.oversize,
+            self.prescribed,
         )
 
 

@@ -110,6 +110,8 @@ def shortlist(thread: Thread, request: DrillQuestion, band_max: Decimal | None) 
 
 
 def _pick(case: DrillCase, ranked: Ranked) -> Pick:
+    if case.request.prescribed is not None:
+        return _prescribed(case, ranked, case.request.prescribed)
     best = ranked.in_crib or ranked.good
     if not best:
         found = reamed_hole(case)
@@ -121,6 +123,13 @@ def _pick(case: DrillCase, ranked: Ranked) -> Pick:
     rule: Rule = "published_chart" if published else "greatest_acceptance" if ranked.by_chance else "rule"
     why = reasons_for_drill(case, ranked, item, chart_drill)
     return Pick(item, None, rule, drilled_candidate(case, item, why))
+
+
+def _prescribed(case: DrillCase, ranked: Ranked, label: str) -> Pick:
+    item = next((one for one in (*(ranked.in_crib or ()), *ranked.good) if one.drill.label == label), None)
+    if item is None:
+        raise DrillingError("drill_not_found", f"{label} does not hold the limits of the hole", pointer="/hole")
+    return Pick(item, None, "rule", drilled_candidate(case, item, ("prescribed, and holds the limits of the hole",)))
 
 
 def _chart_drill(case: DrillCase, ranked: Ranked) -> Entry | None:

@@ -16,16 +16,23 @@ from dataclasses import dataclass, replace
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
-    """One way to make a hole: its tools (by name), the chance that the hole is accepted (0 to 1), its time in s."""
+    """One way to make a hole: its tools (by name), the chance that the hole is accepted (0 to 1), its time in s.
+
+    ``loss`` is what the way costs, as a natural logarithm of the share of good holes that is lost by it.
+    """
 
     tools: frozenset[str]
     acceptance: float
+    loss: float
     time_s: float = 0.0
 
-    @property
-    def log_acceptance(self) -> float:
-        """Natural logarithm of the chance of acceptance; a chance of 0 is taken as 1e-12."""
-        return math.log(max(self.acceptance, 1e-12))
+
+def log_chance(acceptance: float) -> float:
+    """Natural logarithm of a chance (0 to 1); a chance of 0 is taken as 1e-12.
+
+    Source: definition.
+    """
+    return math.log(max(acceptance, 1e-12))
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,26 +116,26 @@ def components(rows: Iterable[Row]) -> Iterator[tuple[Row, ...]]:
 
 
 def greedy(rows: Iterable[Row]) -> frozenset[str]:
-    """The tools of a choice made hole by hole: the fewest that are not in use yet, then the best chance of acceptance.
+    """The tools of a choice made hole by hole: the fewest that are not in use yet, then the least loss.
 
     Rows with the fewest candidates come first. It is what is left when a solver's time runs out.
     """
     used: frozenset[str] = frozenset()
     for row in sorted(rows, key=lambda row: (len(row.candidates), -row.count, row.holes)):
-        best = min(row.candidates, key=lambda one: (len(one.tools - used), -one.acceptance, sorted(one.tools)))
+        best = min(row.candidates, key=lambda one: (len(one.tools - used), one.loss, sorted(one.tools)))
         used |= best.tools
     return used
 
 
 def best_with(rows: Iterable[Row], tools: frozenset[str]) -> dict[str, Candidate]:
-    """Each hole with the best chance of acceptance that the tools allow, then the least time.
+    """Each hole with the least loss that the tools allow, then the least time.
 
     Raises: ValueError where a row has no candidate with these tools.
     """
     return {
-        hole: max(
+        hole: min(
             (one for one in row.candidates if one.tools <= tools),
-            key=lambda one: (one.acceptance, -one.time_s, sorted(one.tools)),
+            key=lambda one: (one.loss, one.time_s, sorted(one.tools)),
         )
         for row in rows
         for hole in row.holes
@@ -153,12 +160,11 @@ def _joined(rows: Iterable[Row]) -> tuple[Row, ...]:
 
 
 def _undominated(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
-    """Those that no other candidate beats with no tool more, no worse acceptance and no more time."""
+    """Those that no other candidate beats with no tool more, no greater loss and no more time."""
     kept: list[Candidate] = []
-    for one in sorted(candidates, key=lambda one: (len(one.tools), -one.acceptance, one.time_s, sorted(one.tools))):
+    for one in sorted(candidates, key=lambda one: (len(one.tools), one.loss, one.time_s, sorted(one.tools))):
         if not any(
-            other.tools <= one.tools and other.acceptance >= one.acceptance and other.time_s <= one.time_s
-            for other in kept
+            other.tools <= one.tools and other.loss <= one.loss and other.time_s <= one.time_s for other in kept
         ):
             kept.append(one)
-    return tuple(sorted(kept, key=lambda one: (sorted(one.tools), -one.acceptance)))
+    return tuple(sorted(kept, key=lambda one: (sorted(one.tools), one.loss)))

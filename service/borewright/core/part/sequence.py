@@ -10,6 +10,7 @@ Source: shortest common supersequence and topological sorting, textbook algorith
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections import deque
 from collections.abc import Iterable, Sequence
@@ -47,7 +48,7 @@ def _topological(orders: tuple[tuple[str, ...], ...], rank: dict[str, int]) -> t
         if len(set(order)) < len(order):
             raise CycleError("a tool is used twice for one hole", list(order))
         sorter.add(order[0])
-        for before, after in zip(order, order[1:], strict=False):
+        for before, after in itertools.pairwise(order):
             sorter.add(after, before)
     sorter.prepare()
     ready: list[str] = []
@@ -109,9 +110,7 @@ def _next_tools(orders: tuple[tuple[str, ...], ...], state: tuple[int, ...], ran
 
 
 def _loaded(orders: tuple[tuple[str, ...], ...], state: tuple[int, ...], tool: str) -> tuple[int, ...]:
-    return tuple(
-        done + (done < len(order) and order[done] == tool) for order, done in zip(orders, state, strict=True)
-    )
+    return tuple(done + (done < len(order) and order[done] == tool) for order, done in zip(orders, state, strict=True))
 
 
 def _waiting_for(orders: tuple[tuple[str, ...], ...], state: tuple[int, ...], tool: str) -> int:

@@ -168,6 +168,7 @@ def drill_request(
         material=material,
         coat=finishing.coat_to_come(allowance),
         oversize=drilling.own_oversize(thread, request.machine),
+        prescribed=request.prescribed.drill if isinstance(request, HoleSpecRequest) else None,
     )
 
 
@@ -194,6 +195,7 @@ def tap_request(
         coat=finishing.coat_to_come(allowance),
         tapping=(request.machine.tapping or "rigid") if isinstance(request, HoleSpecRequest) else "rigid",
         tap_limits=request.tap_limits,
+        prescribed=request.prescribed.tap_limit if isinstance(request, HoleSpecRequest) else None,
     )
 
 

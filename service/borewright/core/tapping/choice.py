@@ -81,6 +81,7 @@ def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
             f"no tap limit holds {thread.designation}: {'; '.join(picks.reasons)}",
             pointer="/finish" if moved else "/thread",
         )
+    picks = picks if request.prescribed is None else _prescribed(picks, request.prescribed)
     stocked = _look_in_crib(thread, request, picks)
     recommended, alternatives = _taps(thread, request, tooling, picks, stocked)
     second = tooling.second
@@ -91,6 +92,18 @@ def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
         alternatives=alternatives,
         rejected=(*picks.rejected, *_by_crib(stocked)),
         notes=remarks.notes(thread, request, tooling, picks, stocked, recommended),
+    )
+
+
+def _prescribed(picks: Picks, label: str) -> Picks:
+    """The picks with the limit of that label first. Raises TapError ``tap_not_found`` where it does not fit."""
+    fitting = [one for one in (picks.best, *picks.others) if one is not None]
+    taken = next((one for one in fitting if one.candidate.limit.label == label), None)
+    if taken is None:
+        raise TapError("tap_not_found", f"{label} does not hold the limits of the thread", pointer="/thread")
+    others = tuple(one for one in fitting if one is not taken)
+    return picks._replace(
+        best=taken, others=others, reasons=("prescribed, and fits",), preferred=None, passed_over=None
     )
 
 

@@ -45,7 +45,7 @@ class TapRequest:
     ``limits`` are the diameters to be made (before a finish, oversize for hot-dip zinc), None = the thread's own;
     ``chamfer_room`` is what the hole leaves for the chamfer, None = as much as needed; ``coat`` what a coat will do to
     the diameters afterwards, None = bare; ``tapping`` how the tap is driven; ``tap_limits`` the system of limits asked
-    for, None = that of the thread.
+    for, None = that of the thread; ``prescribed`` is the limit to take of those that fit, None = the best.
     """
 
     hole_kind: Literal["blind", "through"] | None = None
@@ -58,6 +58,7 @@ class TapRequest:
     coat: Diameters | None = None
     tapping: Tapping = "rigid"
     tap_limits: TapLimits | None = None
+    prescribed: str | None = None
 
 
 class Origin(NamedTuple):

@@ -1,0 +1,151 @@
+"""What a plan of a part is asked for, and what it says. Times in seconds, chances 0 to 1."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
+
+from borewright.core.errors import Fault
+from borewright.core.model import Notes
+from borewright.core.model.decision import Verdict
+from borewright.core.plan.specification import Specification
+from borewright.core.requests import HoleSpecRequest
+
+from .selection import Chosen, Row
+
+Objective = Literal["fewest_tools", "least_time", "as_specified"]
+#: A solver: the rows and the seconds that it may take; gives the best choice and what was proved.
+Solver = Callable[[Sequence[Row], float], Chosen]
+
+
+class PartHole(NamedTuple):
+    """A hole of the part (or equal ones): its name, what it is, how many of it."""
+
+    name: str
+    request: HoleSpecRequest
+    count: int = 1
+
+
+class Times(NamedTuple):
+    """Times that no tool decides: a tool change chip to chip, going to the next hole and settling there, in s."""
+
+    tool_change_s: float
+    positioning_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class PartRequest:
+    """All tapped holes of a part. ``refused`` are holes that could not be read, which are named and left out."""
+
+    holes: tuple[PartHole, ...]
+    least_acceptance: float
+    objective: Objective
+    times: Times
+    lot_size: int = 1
+    refused: tuple[RefusedHole, ...] = ()
+
+
+class RefusedHole(NamedTuple):
+    """A hole that cannot be planned, and why; the others are."""
+
+    name: str
+    faults: tuple[Fault, ...]
+
+
+class PartTool(NamedTuple):
+    """A tool of the plan: its name, kind and what identifies it, the holes it serves, how many those are in all."""
+
+    name: str
+    kind: str
+    details: Mapping[str, object]
+    holes: tuple[str, ...]
+    count: int
+    in_stock: bool | None
+    availability: Literal["standard", "special"]
+
+
+class Change(NamedTuple):
+    """A hole that is made with other tools than by itself, and what that costs it.
+
+    Costs are those of the plan less those of the hole by itself: percent of thread, chance of acceptance, torque in
+    N m; None where one of the two is not known.
+    """
+
+    hole: str
+    before: tuple[str, ...]
+    after: tuple[str, ...]
+    why: str
+    percent_thread: float | None
+    acceptance: float | None
+    torque_n_m: float | None
+
+
+class Step(NamedTuple):
+    """One tool at work: what it does in which holes; ``time_s`` of all of them, None where it is not known."""
+
+    number: int
+    stage: int
+    tool: str
+    operation: str
+    holes: tuple[str, ...]
+    count: int
+    speeds_rpm: tuple[float, ...]
+    feeds_mm_rev: tuple[float, ...]
+    time_s: float | None
+
+
+class Time(NamedTuple):
+    """Seconds for one part and for the lot; ``unknown`` counts the operations whose time is not held."""
+
+    cutting_s: float
+    tool_changes_s: float
+    positioning_s: float
+    total_s: float
+    lot_s: float
+    loads: int
+    unknown: int
+
+
+class Kit(NamedTuple):
+    """What the setter lays out beside the tools."""
+
+    gauges: tuple[str, ...]
+    fluids: tuple[str, ...]
+    other: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedHole:
+    """A hole with the specification that the plan gives it."""
+
+    hole: PartHole
+    specification: Specification
+
+
+@dataclass(frozen=True, slots=True)
+class PartDecision:
+    """What a person must decide on the plan: the hole, and the text; ``code`` of the plan's own or of the hole's."""
+
+    code: str
+    hole: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartPlan:
+    """The plan. ``by_themselves`` is how many tools the holes take when each is planned alone."""
+
+    holes: tuple[PlannedHole, ...]
+    refused: tuple[RefusedHole, ...]
+    tools: tuple[PartTool, ...]
+    by_themselves: int
+    at_least: int
+    changes: tuple[Change, ...]
+    steps: tuple[Step, ...]
+    order_proved: bool
+    time: Time
+    kit: Kit
+    review: tuple[PartDecision, ...]
+    verdict: Verdict
+    notes: Notes

@@ -1,0 +1,113 @@
+"""The order in which the tools of a part work, and the time that this takes."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from borewright.core.cutting.records import CuttingData
+
+from .model import PartRequest, PlannedHole, Step, Time
+from .sequence import loading
+from .tool_list import RANK
+from .tools_of_hole import UsedTool, used_tools
+
+
+class _Work(NamedTuple):
+    """A hole and the tool that is next in it."""
+
+    hole: PlannedHole
+    used: UsedTool
+
+
+def steps_of(planned: Sequence[PlannedHole]) -> tuple[tuple[Step, ...], bool]:
+    """Every loading of a tool with what it does, and whether no order has fewer loadings.
+
+    What comes after a finish, a hardening or a mask is a set-up of its own: its tools are loaded anew.
+
+    Source: shortest common supersequence of the orders of the holes.
+    """
+    by_stage: dict[int, list[list[_Work]]] = defaultdict(list)
+    for one in planned:
+        stages: dict[int, list[_Work]] = defaultdict(list)
+        for used in used_tools(one.specification):
+            stages[used.stage].append(_Work(one, used))
+        for stage, works in stages.items():
+            by_stage[stage].append(works)
+    steps: list[Step] = []
+    proved = True
+    for stage in sorted(by_stage):
+        order = loading(([work.used.name for work in works] for works in by_stage[stage]), rank=_rank(by_stage[stage]))
+        proved = proved and order.proved
+        steps += _walked(order.tools, by_stage[stage], stage, first=len(steps) + 1)
+    return tuple(steps), proved
+
+
+def _rank(holes: Iterable[Iterable[_Work]]) -> dict[str, int]:
+    return {work.used.name: RANK[work.used.line.operation] for works in holes for work in works}
+
+
+def _walked(tools: Sequence[str], holes: list[list[_Work]], stage: int, *, first: int) -> list[Step]:
+    """Each tool does all that is ready for it when it is loaded."""
+    waiting = [list(works) for works in holes]
+    found = []
+    for number, tool in enumerate(tools, start=first):
+        done = [works.pop(0) for works in waiting if works and works[0].used.name == tool]
+        found.append(_step(number, stage, tool, done))
+    return found
+
+
+def _step(number: int, stage: int, tool: str, done: list[_Work]) -> Step:
+    times = [None if work.used.line.time_s is None else work.used.line.time_s * work.hole.hole.count for work in done]
+    known = [time for time in times if time is not None]
+    return Step(
+        number=number,
+        stage=stage + 1,
+        tool=tool,
+        operation=done[0].used.line.operation,
+        holes=tuple(work.hole.hole.name for work in done),
+        count=sum(work.hole.hole.count for work in done),
+        speeds_rpm=_distinct(_speed(work) for work in done),
+        feeds_mm_rev=_distinct(_feed(work) for work in done),
+        time_s=sum(known) if len(known) == len(times) else None,
+    )
+
+
+def _distinct(values: Iterable[float | None]) -> tuple[float, ...]:
+    return tuple(sorted({value for value in values if value is not None}))
+
+
+def _cutting(work: _Work) -> CuttingData | None:
+    return work.hole.specification.process.cutting
+
+
+def _speed(work: _Work) -> float | None:
+    data = _cutting(work)
+    if data is None:
+        return None
+    if work.used.line.operation == "drill":
+        return None if data.drill is None else data.drill.spindle_speed_rpm
+    if work.used.line.operation == "tap":
+        return None if data.tap is None else data.tap.spindle_speed_rpm
+    return None
+
+
+def _feed(work: _Work) -> float | None:
+    data = _cutting(work)
+    if data is None or data.drill is None or work.used.line.operation != "drill":
+        return None
+    return data.drill.feed_mm_rev
+
+
+def time_of(steps: Sequence[Step], request: PartRequest) -> Time:
+    """Seconds for a part and its lot; operations whose time is not held are counted, not guessed.
+
+    Source: cutting times of the holes; tool change and positioning as the request gives them.
+    """
+    cutting = sum(step.time_s for step in steps if step.time_s is not None)
+    changing = len(steps) * request.times.tool_change_s
+    positioning = sum(step.count for step in steps) * request.times.positioning_s
+    total = cutting + changing + positioning
+    unknown = sum(step.time_s is None for step in steps)
+    return Time(cutting, changing, positioning, total, total * request.lot_size, len(steps), unknown)
