@@ -21,6 +21,7 @@ CODES: dict[str, str] = {
     "text_length_wrong": "A text is empty or longer than its limit",
     "list_length_wrong": "A list is empty or longer than its limit",
     "list_not_unique": "A list holds the same item twice",
+    "id_not_unique": "Two holes of a part have the same id",
     "quantity_unreadable": "A quantity is not a number followed by a unit",
     "quantity_unit_missing": "A quantity written as text has no unit",
     "quantity_unit_unknown": "The unit of a quantity is not in the closed list",

@@ -82,7 +82,7 @@ def _silent_solver(seconds: float) -> Iterator[highspy.Highs]:
     with open(os.devnull, "wb") as nowhere:
         os.dup2(nowhere.fileno(), 1)
         try:
-            solver = highspy.Highs()
+            solver = highspy.Highs()  # type: ignore[no-untyped-call]
         finally:
             os.dup2(kept, 1)
             os.close(kept)

@@ -2,7 +2,19 @@
 
 from flask import Blueprint
 
-from . import allowances, catalogues, documents, drills, health, hole_specs, monitoring, pages, taps, threads
+from . import (
+    allowances,
+    catalogues,
+    documents,
+    drills,
+    health,
+    hole_specs,
+    monitoring,
+    pages,
+    part_plans,
+    taps,
+    threads,
+)
 
 BLUEPRINTS: tuple[Blueprint, ...] = (
     threads.blueprint,
@@ -10,6 +22,7 @@ BLUEPRINTS: tuple[Blueprint, ...] = (
     allowances.blueprint,
     taps.blueprint,
     hole_specs.blueprint,
+    part_plans.blueprint,
     catalogues.blueprint,
     documents.blueprint,
     health.blueprint,

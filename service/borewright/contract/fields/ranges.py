@@ -106,3 +106,7 @@ POINT_ANGLE = _range(("degrees", "60", "180"))
 SAFETY_FACTOR = _range(("1", "0.1", "10"))
 PAGE = _range(("1", "1", "100000"))
 PAGE_SIZE = _range(("1", "1", "500"))
+#: Times that a machine takes beside cutting.
+SECONDS = _range(("s", "0.01", "3600"))._replace(zero=True)
+#: Equal holes of a part, parts of a lot.
+PIECES = _range(("1", "1", "1000000"))

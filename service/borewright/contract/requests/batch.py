@@ -23,7 +23,7 @@ class _Items(StrictField):
         return {"type": "array", "items": {}}
 
 
-class _Defaults(StrictField):
+class Defaults(StrictField):
     """Fields that every item gets which does not have them itself."""
 
     takes = ("object",)
@@ -36,7 +36,7 @@ class _Defaults(StrictField):
 class BatchRequestBody(ObjectSchema):
     """Body of POST /v1/hole-specs/batch."""
 
-    defaults = _Defaults("Fields for every item that does not have them itself, as in an item.")
+    defaults = Defaults("Fields for every item that does not have them itself, as in an item.")
     items = _Items("Requests as POST /v1/hole-specs takes them, answered in order.", required=True)
 
 

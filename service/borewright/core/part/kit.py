@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator
 
 from borewright.core.plan.specification import Specification
 
-from .model import Kit, PlannedHole
+from .model import Kit, PartTool, PlannedHole
 from .tools_of_hole import AT_THE_SPINDLE
 
 
-def kit(planned: Iterable[PlannedHole]) -> Kit:
+def kit(planned: Iterable[PlannedHole], tools: Iterable[PartTool]) -> Kit:
     """Each gauge, fluid and further thing once, in the order in which they are needed.
 
     A gauge belongs to thread, class and state of the part: one for before a finish does not stand for one after it.
@@ -27,7 +27,7 @@ def kit(planned: Iterable[PlannedHole]) -> Kit:
     gauges = dict.fromkeys(line.text for line in lines if line.operation == "inspect")
     other = dict.fromkeys(line.text for line in lines if line.operation in ("mask", "install_insert", "break_off_tang"))
     fluids = dict.fromkeys(fluid for one in planned for fluid in _fluids(one.specification))
-    return Kit(tuple(gauges), tuple(fluids), tuple(other))
+    return Kit(tuple(tool.name for tool in tools), tuple(gauges), tuple(fluids), tuple(other))
 
 
 def _fluids(specification: Specification) -> Iterator[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
 from borewright.core.errors import Fault
@@ -19,7 +19,8 @@ Objective = Literal["fewest_tools", "least_time", "as_specified"]
 Solver = Callable[[Sequence[Row], float], Chosen]
 
 
-class PartHole(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class PartHole:
     """A hole of the part (or equal ones): its name, what it is, how many of it."""
 
     name: str
@@ -53,12 +54,17 @@ class RefusedHole(NamedTuple):
     faults: tuple[Fault, ...]
 
 
-class PartTool(NamedTuple):
-    """A tool of the plan: its name, kind and what identifies it, the holes it serves, how many those are in all."""
+@dataclass(frozen=True, slots=True)
+class PartTool:
+    """A tool of the plan: its name, kind and what identifies it, the holes it serves, how many those are in all.
+
+    ``details`` has no lengths: the holes that a tool serves may be in two units; ``diameter_mm`` is that of a drill.
+    """
 
     name: str
     kind: str
     details: Mapping[str, object]
+    diameter_mm: float | None
     holes: tuple[str, ...]
     count: int
     in_stock: bool | None
@@ -81,7 +87,8 @@ class Change(NamedTuple):
     torque_n_m: float | None
 
 
-class Step(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Step:
     """One tool at work: what it does in which holes; ``time_s`` of all of them, None where it is not known."""
 
     number: int
@@ -96,20 +103,21 @@ class Step(NamedTuple):
 
 
 class Time(NamedTuple):
-    """Seconds for one part and for the lot; ``unknown`` counts the operations whose time is not held."""
+    """Seconds for one part and for the lot; ``untimed`` counts the steps whose time is not held."""
 
     cutting_s: float
     tool_changes_s: float
     positioning_s: float
     total_s: float
     lot_s: float
-    loads: int
-    unknown: int
+    loadings: int
+    untimed: int
 
 
 class Kit(NamedTuple):
-    """What the setter lays out beside the tools."""
+    """What the setter lays out."""
 
+    tools: tuple[str, ...]
     gauges: tuple[str, ...]
     fluids: tuple[str, ...]
     other: tuple[str, ...]
@@ -122,6 +130,10 @@ class PlannedHole:
     hole: PartHole
     specification: Specification
 
+    def named_specification(self) -> Specification:
+        """The specification under the hole's own name: equal holes share one."""
+        return replace(self.specification, request=replace(self.specification.request, id=self.hole.name))
+
 
 @dataclass(frozen=True, slots=True)
 class PartDecision:
@@ -132,6 +144,14 @@ class PartDecision:
     text: str
 
 
+class Saved(NamedTuple):
+    """Tools saved, of those that the holes take each by itself, down to those of the plan."""
+
+    tools: int
+    before: int
+    after: int
+
+
 @dataclass(frozen=True, slots=True)
 class PartPlan:
     """The plan. ``by_themselves`` is how many tools the holes take when each is planned alone."""
@@ -140,12 +160,22 @@ class PartPlan:
     refused: tuple[RefusedHole, ...]
     tools: tuple[PartTool, ...]
     by_themselves: int
-    at_least: int
+    bound: int
     changes: tuple[Change, ...]
     steps: tuple[Step, ...]
-    order_proved: bool
+    order_optimal: bool
     time: Time
     kit: Kit
     review: tuple[PartDecision, ...]
     verdict: Verdict
     notes: Notes
+
+    @property
+    def saved(self) -> Saved:
+        """Tools saved."""
+        return Saved(self.by_themselves - len(self.tools), self.by_themselves, len(self.tools))
+
+    @property
+    def optimal(self) -> bool:
+        """Whether no choice with fewer tools exists."""
+        return len(self.tools) <= self.bound

@@ -55,18 +55,19 @@ def plan_part(request: PartRequest, solve: Solver) -> PartPlan:
     )
     own = {hole.name: one.specification for one in alone for hole in one.holes}
     steps, proved = steps_of(planned)
+    tools = tool_list(planned)
     review = tuple(_to_decide(request, planned, own))
     return PartPlan(
         holes=planned,
         refused=(*request.refused, *refused),
-        tools=tool_list(planned),
+        tools=tools,
         by_themselves=len({used.name for one in alone for used in used_tools(one.specification)}),
-        at_least=chosen.at_least,
+        bound=chosen.at_least,
         changes=changes(planned, own),
         steps=steps,
-        order_proved=proved,
+        order_optimal=proved,
         time=time_of(steps, request),
-        kit=kit(planned),
+        kit=kit(planned, tools),
         review=review,
         verdict=_verdict(planned, refused=bool(request.refused or refused)),
         notes=notes(request, planned),

@@ -83,14 +83,8 @@ def _cutting(work: _Work) -> CuttingData | None:
 
 
 def _speed(work: _Work) -> float | None:
-    data = _cutting(work)
-    if data is None:
-        return None
-    if work.used.line.operation == "drill":
-        return None if data.drill is None else data.drill.spindle_speed_rpm
-    if work.used.line.operation == "tap":
-        return None if data.tap is None else data.tap.spindle_speed_rpm
-    return None
+    speed = work.used.line.parameters.get("spindle_speed")
+    return float(speed) if isinstance(speed, int | float) else None
 
 
 def _feed(work: _Work) -> float | None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
+from decimal import Decimal
 from typing import Literal
 
 from borewright.core.plan.specification import Specification
@@ -37,10 +38,22 @@ def tool_list(planned: Iterable[PlannedHole]) -> tuple[PartTool, ...]:
 
 def _tool(name: str, used: UsedTool, specification: Specification, holes: list[PlannedHole]) -> PartTool:
     in_stock, availability = _stocked(used, specification)
-    details: Mapping[str, object] = used.line.tool
-    names = tuple(one.hole.name for one in holes)
+    details = {
+        key: value
+        for key, value in used.line.tool.items()
+        if value is not None and (key.endswith("angle") or not isinstance(value, Decimal))
+    }
+    drill = specification.drill
+    diameter = float(drill.recommended.drill.diameter_mm) if drill and used.line.operation == "drill" else None
     return PartTool(
-        name, used.line.operation, details, names, sum(one.hole.count for one in holes), in_stock, availability
+        name,
+        used.line.operation,
+        details,
+        diameter,
+        tuple(one.hole.name for one in holes),
+        sum(one.hole.count for one in holes),
+        in_stock,
+        availability,
     )
 
 

@@ -1,0 +1,36 @@
+"""Part plans: all tapped holes of a part with the fewest tools."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from flask import Blueprint, Response
+
+from borewright.api.answers import computed
+from borewright.api.request_body import read_request
+from borewright.contract.requests.queries import DetailQuery
+
+if TYPE_CHECKING:
+    from borewright.core.part.selection import Chosen, Row
+
+blueprint = Blueprint("part_plans", __name__, url_prefix="/v1/part-plans")
+
+_QUERY = DetailQuery()
+
+
+@blueprint.post("")
+def create() -> Response:
+    """One plan for all tapped holes of a part; nothing is stored."""
+    from borewright.contract.part_plans import part_plan_pieces  # the first hole does without
+    from borewright.contract.requests.part_plan import part_plan_asked
+    from borewright.core.part import plan_part
+
+    asked = part_plan_asked(read_request(_QUERY))
+    return computed(b"".join(part_plan_pieces(plan_part(asked.request, _solved), asked)))
+
+
+def _solved(rows: Sequence[Row], seconds: float) -> Chosen:
+    from borewright.solver.fewest_tools import fewest_tools  # loaded with the first plan
+
+    return fewest_tools(rows, seconds=seconds)

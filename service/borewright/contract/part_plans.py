@@ -1,0 +1,35 @@
+"""The reply of POST /v1/part-plans."""
+
+from __future__ import annotations
+
+from borewright.core.part.model import PartPlan
+
+from . import replies
+from .requests.part_plan import PartAsked
+from .requests.request import Asked
+from .sections.part_plan import PartPlanReply, PartPlanShown
+from .sections.reply import reply_texts
+from .sections.section_notes import SectionNotes
+from .sections.section_text import Pieces, pieces
+from .unit_view import Json, view
+
+
+def part_plan_pieces(plan: PartPlan, asked: PartAsked) -> Pieces:
+    """The reply in pieces. Its lengths, and those of its holes without a unit system, are in the first hole's unit."""
+    unit = plan.holes[0].specification.thread.unit if plan.holes else asked.unit or "in"
+    specifications = [
+        b"".join(
+            replies.hole_spec_pieces(
+                one.named_specification(), Asked(one.hole.request, asked.unit, explain=False, detail=asked.detail)
+            )
+        )
+        for one in plan.holes
+    ]
+    record = PartPlanShown(plan, asked.part, specifications)
+    after = (SectionNotes(plan.notes, ""),)
+    return pieces(reply_texts(PartPlanReply, record, view(unit, asked.unit), after=after))
+
+
+def part_plan_reply(plan: PartPlan, asked: PartAsked) -> Json:
+    """The reply as an object."""
+    return replies.parsed(part_plan_pieces(plan, asked))

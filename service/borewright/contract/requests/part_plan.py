@@ -1,0 +1,167 @@
+"""Body of POST /v1/part-plans: all tapped holes of a part, each as POST /v1/hole-specs takes it, with its count."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from borewright.contract.faults import invalid
+from borewright.contract.fields import ranges
+from borewright.contract.fields.composites import Array, Object, ObjectSchema
+from borewright.contract.fields.request_units import UNIT_OF_SYSTEM
+from borewright.contract.fields.strict import Choice, FloatNumber, JsonSchema, StrictField, Text, Whole
+from borewright.core.errors import BorewrightError, Fault
+from borewright.core.model import Unit
+from borewright.core.part.model import Objective, PartHole, PartRequest, RefusedHole, Times
+from borewright.core.practice import number
+
+from . import parts
+from .batch import Defaults
+from .bodies import HOLE_SPEC, HoleSpecFields
+from .request import Detail
+
+#: More holes than these are a job of its own: `borewright.bulk`.
+MOST_HOLES = 5000
+_TIMES = ("tool_change_time", "positioning_time")
+_LEAST_ACCEPTANCE = number("part_least_acceptance")
+_TIMES_OF_A_SHOP = Times(number("part_tool_change"), number("part_positioning"))
+
+
+class PartHoleBody(HoleSpecFields[Any]):
+    """A hole of a part."""
+
+    count = Whole("How many of this hole the part has. Default: 1.", ranges.PIECES)
+
+
+class _Hole(StrictField):
+    """A hole of the part: judged by itself, so that a bad one does not keep the others from being planned."""
+
+    takes = ("object",)
+
+    def json_schema(self, converter: Any) -> JsonSchema:
+        """A reference to the schema of a hole."""
+        return dict(converter.resolve_nested_schema(PartHoleBody))
+
+
+class PartMachineObject(parts.MachineObject):
+    """The machine, and the times that it takes between cuts; at least one field."""
+
+    tool_change_time = FloatNumber(
+        f"Tool change from chip to chip, in seconds. Default: {_TIMES_OF_A_SHOP.tool_change_s:g}.", ranges.SECONDS
+    )
+    positioning_time = FloatNumber(
+        f"Going to the next hole and settling there, in seconds. Default: {_TIMES_OF_A_SHOP.positioning_s:g}.",
+        ranges.SECONDS,
+    )
+
+
+class PartPlanBody(ObjectSchema):
+    """Body of POST /v1/part-plans."""
+
+    part = Text("The caller's own name of the part; it comes back unchanged.", longest=200, examples=("KRP-4105",))
+    holes = Array(
+        "The holes: requests as POST /v1/hole-specs takes them, each with its `count`.",
+        _Hole("A hole."),
+        least=1,
+        most=MOST_HOLES,
+        required=True,
+    )
+    defaults = Defaults("Fields for every hole that does not have them itself, as in a hole.")
+    least_acceptance = FloatNumber(
+        "Least chance of acceptance, 0 to 1, that a hole keeps for a tool's sake. A hole that no tool brings there"
+        f" keeps its own tools and is named in `review`. Default: {_LEAST_ACCEPTANCE:g}.",
+        ranges.FRACTION,
+    )
+    objective = Choice(
+        "`fewest_tools`: the fewest distinct tools, then the least loss of acceptance. `least_time`: the least time of"
+        " a part, tool changes with cutting. `as_specified`: each hole with the tools that it has by itself."
+        " Default: fewest_tools.",
+        ("fewest_tools", "least_time", "as_specified"),
+    )
+    stock = parts.stock()
+    machine = Object("The machine of all holes, and its times between cuts.", PartMachineObject)
+    lot_size = Whole("Parts of the lot. Default: 1.", ranges.PIECES)
+    unit_system = parts.unit_system()
+    detail = parts.detail()
+
+
+@dataclass(frozen=True, slots=True)
+class PartAsked:
+    """A request for a plan as the domain takes it, and how the reply shall look."""
+
+    request: PartRequest
+    part: str | None
+    unit: Unit | None
+    detail: Detail
+
+
+_BODY = PartPlanBody()
+
+
+def part_plan_asked(body: Mapping[str, Any]) -> PartAsked:
+    """The plan that a body asks for. A hole that cannot be read is refused by itself.
+
+    Raises: RequestInvalid with every fault of the body around the holes.
+    """
+    given = _BODY.read(body)
+    machine = dict(body.get("machine") or {})
+    times = {name: machine.pop(name) for name in _TIMES if machine.get(name) is not None}
+    shared = {"stock": body.get("stock"), "machine": machine, "unit_system": body.get("unit_system")}
+    defaults = {name: value for name, value in shared.items() if value} | (body.get("defaults") or {})
+    holes, refused = _holes(body["holes"], defaults)
+    objective: Objective = given.get("objective", "fewest_tools")
+    system = given.get("unit_system")
+    request = PartRequest(
+        holes=holes,
+        least_acceptance=float(given.get("least_acceptance", _LEAST_ACCEPTANCE)),
+        objective=objective,
+        times=_TIMES_OF_A_SHOP._replace(**{f"{name[:-5]}_s": float(value) for name, value in times.items()}),
+        lot_size=given.get("lot_size", 1),
+        refused=refused,
+    )
+    return PartAsked(
+        request,
+        given.get("part"),
+        None if system is None else UNIT_OF_SYSTEM[system],
+        given.get("detail", "full"),
+    )
+
+
+def _holes(items: Iterable[Any], defaults: Mapping[str, Any]) -> tuple[tuple[PartHole, ...], tuple[RefusedHole, ...]]:
+    """The holes that can be read and the others; each has a name of its own, by its place where it gives none."""
+    holes: dict[str, PartHole] = {}
+    refused: list[RefusedHole] = []
+    for place, item in enumerate(items):
+        name = _name(item, place)
+        try:
+            if name in holes:
+                raise invalid("id_not_unique", f"A hole before this one has the id {name!r} too.", pointer="/id")
+            holes[name] = _hole(name, {**defaults, **item})
+        except BorewrightError as error:
+            refused.append(RefusedHole(name, tuple(_placed(place, fault) for fault in error.faults)))
+    return tuple(holes.values()), tuple(refused)
+
+
+def _name(item: Mapping[str, Any], place: int) -> str:
+    given = item.get("id")
+    return given if isinstance(given, str) and given else f"hole {place + 1}"
+
+
+def _placed(place: int, fault: Fault) -> Fault:
+    return Fault(fault.code, fault.detail, f"/holes/{place}{fault.pointer}", fault.allowed, fault.did_you_mean)
+
+
+def _hole(name: str, body: dict[str, Any]) -> PartHole:
+    count = body.pop("count", None)
+    number_of = 1 if count is None else _COUNT.read({"count": count})["count"]
+    return PartHole(name, HOLE_SPEC.asked(body).request, number_of)
+
+
+class _Count(ObjectSchema):
+    """The count of a hole alone."""
+
+    count = Whole("How many of this hole the part has.", ranges.PIECES)
+
+
+_COUNT = _Count()
