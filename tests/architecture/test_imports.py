@@ -18,19 +18,21 @@ CLIENT = ROOT / "client" / "borewright_client"
 MAY_IMPORT = {
     "tables": set(),
     "core": {"tables"},
-    "contract": {"core", "tables"},
-    "api": {"contract", "core", "tables"},
+    "contract": {"core", "solver", "tables"},
+    "solver": {"core"},
+    "api": {"contract", "core", "solver", "tables"},
     "bulk": {"contract", "core", "tables"},
 }
 LIBRARIES = {
     "tables": set(),
     "core": set(),
     "contract": {"marshmallow", "apispec", "orjson", "pint", "lxml", "cairocffi", "cairosvg"},
+    "solver": {"highspy", "numpy"},
     "api": {"flask", "werkzeug", "orjson", "gunicorn", "prometheus_client"},
     "bulk": {"dask", "pandas", "orjson"},
 }
 #: What api may use of core: the orchestrator, the audit of a plan, and the errors.
-API_OF_CORE = {"core.plan.specify", "core.audit", "core.errors"}
+API_OF_CORE = {"core.plan.specify", "core.part", "core.audit", "core.errors"}
 
 
 @cache

@@ -9,18 +9,18 @@ from itertools import product
 from pathlib import Path
 
 import pytest
-from borewright.core.part.selection import Candidate, Row, allowed, best_reached
+from borewright.core.part.selection import Row, ToolSet, allowed, best_reached
 from borewright.solver.fewest_tools import fewest_tools
 
 INSTANCES = json.loads((Path(__file__).parents[1] / "published" / "part_plan_instances.json").read_text("utf-8"))
 SELECTIONS = [case for case in INSTANCES["cases"] if case["kind"] == "selection"]
 
 
-def candidate(tools: list[str], acceptance: float) -> Candidate:
-    return Candidate(frozenset(tools), acceptance, -math.log(acceptance))
+def candidate(tools: list[str], acceptance: float) -> ToolSet:
+    return ToolSet(frozenset(tools), acceptance, -math.log(acceptance))
 
 
-def lost(rows: list[Row], chosen: dict[str, Candidate]) -> float:
+def lost(rows: list[Row], chosen: dict[str, ToolSet]) -> float:
     return sum(row.count * chosen[row.holes[0]].loss for row in rows)
 
 
@@ -33,11 +33,11 @@ def test_optimum_of_the_instances(case):
                 hole["count"],
                 tuple(candidate(one["tools"], one["acceptance"]) for one in hole["candidates"]),
             ),
-            least_acceptance=case["least_acceptance"],
+            least_chance=case["least_acceptance"],
         )
         for hole in case["holes"]
     ]
-    found = fewest_tools(rows, seconds=8)
+    found = fewest_tools(rows, limit_s=8)
     assert found.proved
     assert len(found.tools) == case["expect"]["fewest_tools"]
     assert math.exp(-lost(rows, found.candidates)) == pytest.approx(case["expect"]["expected_good_part"], abs=1e-6)
@@ -66,7 +66,7 @@ def test_enumeration_agrees(first):
             )
             for choice in product(*(row.candidates for row in rows))
         )
-        found = fewest_tools(rows, seconds=8)
+        found = fewest_tools(rows, limit_s=8)
         assert found.proved
         assert (len(found.tools), lost(rows, found.candidates)) == (best[0], pytest.approx(best[1], abs=1e-6))
 
@@ -84,7 +84,7 @@ def test_time_that_is_over_gives_a_plan_and_the_gap():
         )
         for number in range(60)
     ]
-    found = fewest_tools(rows, seconds=0.0)
+    found = fewest_tools(rows, limit_s=0.0)
     assert set(found.candidates) == {name for row in rows for name in row.holes}
     assert found.at_least <= len(found.tools)
 
@@ -92,9 +92,9 @@ def test_time_that_is_over_gives_a_plan_and_the_gap():
 def test_best_acceptance_that_a_hole_can_reach():
     row = Row(("h",), 1, (candidate(["d1", "t1"], 0.91), candidate(["d2", "t1"], 0.94)))
     assert best_reached(row) == 0.94
-    assert allowed(row, least_acceptance=0.95).candidates == ()
+    assert allowed(row, least_chance=0.95).candidates == ()
 
 
 def test_solver_says_nothing(capfd):
-    fewest_tools(small_part(3), seconds=1)
+    fewest_tools(small_part(3), limit_s=1)
     assert capfd.readouterr().out == ""

@@ -19,7 +19,7 @@ from dataclasses import dataclass
 import highspy
 import numpy as np
 
-from borewright.core.part.selection import Candidate, Chosen, Row, best_with, components, core_of, greedy, tools_of
+from borewright.core.part.selection import Row, Selection, ToolSet, best_with, components, core_of, greedy, tools_of
 
 #: Whole numbers come out of the solver as floats that are this near to them.
 _NEAR_WHOLE = 1e-6
@@ -34,32 +34,32 @@ class _Columns:
     """Where each tool and each candidate of each row stands among the variables."""
 
     tools: tuple[str, ...]
-    shares: tuple[tuple[int, Candidate], ...]
+    shares: tuple[tuple[int, ToolSet], ...]
 
     @property
     def count(self) -> int:
         return len(self.tools) + len(self.shares)
 
 
-def fewest_tools(rows: Sequence[Row], *, seconds: float) -> Chosen:
+def fewest_tools(rows: Sequence[Row], *, limit_s: float) -> Selection:
     """The best choice of candidates for rows which each have at least one.
 
-    ``seconds`` bounds each stage of each group of rows that share tools. What was found when the time ran out is
+    ``limit_s`` bounds each stage of each group of rows that share tools. What was found when the time ran out is
     returned with the bound that was proved until then; it is never worse than a choice made hole by hole.
     """
     core = core_of(rows)
     tools, at_least = core.needed, len(core.needed)
     for rows_together in components(core.rows):
-        more, bound = _tools_for(rows_together, seconds)
+        more, bound = _tools_for(rows_together, limit_s)
         tools |= more
         at_least += bound
-    return Chosen(best_with(rows, tools), at_least)
+    return Selection(best_with(rows, tools), at_least)
 
 
-def _tools_for(rows: tuple[Row, ...], seconds: float) -> tuple[frozenset[str], int]:
+def _tools_for(rows: tuple[Row, ...], limit_s: float) -> tuple[frozenset[str], int]:
     """The tools to use for rows that share tools, and the number below which there is no choice."""
     best = greedy(rows)
-    with _silent_solver(seconds) as solver:
+    with _silent_solver(limit_s) as solver:
         columns = _columns(rows)
         _state(solver, rows, columns)
         solver.run()
@@ -76,7 +76,7 @@ def _tools_for(rows: tuple[Row, ...], seconds: float) -> tuple[frozenset[str], i
 
 
 @contextlib.contextmanager
-def _silent_solver(seconds: float) -> Iterator[highspy.Highs]:
+def _silent_solver(limit_s: float) -> Iterator[highspy.Highs]:
     """A solver with one thread and a fixed seed. It prints its name before it can be told not to: that goes nowhere."""
     kept = os.dup(1)
     with open(os.devnull, "wb") as nowhere:
@@ -90,7 +90,7 @@ def _silent_solver(seconds: float) -> Iterator[highspy.Highs]:
         "output_flag": False,
         "threads": 1,
         "random_seed": 0,
-        "time_limit": seconds,
+        "time_limit": limit_s,
         "mip_rel_gap": 0.0,
         "mip_abs_gap": 1e-9,
     }.items():

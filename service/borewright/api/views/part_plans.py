@@ -12,7 +12,7 @@ from borewright.api.request_body import read_request
 from borewright.contract.requests.queries import DetailQuery
 
 if TYPE_CHECKING:
-    from borewright.core.part.selection import Chosen, Row
+    from borewright.core.part.selection import Row, Selection
 
 blueprint = Blueprint("part_plans", __name__, url_prefix="/v1/part-plans")
 
@@ -30,7 +30,7 @@ def create() -> Response:
     return computed(b"".join(part_plan_pieces(plan_part(asked.request, _solved), asked)))
 
 
-def _solved(rows: Sequence[Row], seconds: float) -> Chosen:
+def _solved(rows: Sequence[Row], limit_s: float) -> Selection:
     from borewright.solver.fewest_tools import fewest_tools  # loaded with the first plan
 
-    return fewest_tools(rows, seconds=seconds)
+    return fewest_tools(rows, limit_s=limit_s)

@@ -16,6 +16,7 @@ from borewright.contract.fields.strict import StrictField, describe
 
 from .endpoints import ENDPOINTS, TAGS, Endpoint
 from .endpoints_operations import OPERATIONS
+from .endpoints_parts import PARTS
 from .published_schemas import PUBLISHED
 
 Json = dict[str, Any]
@@ -84,7 +85,7 @@ _RESPONSES = {
 def document() -> Json:
     """The OpenAPI 3.1 document of the service."""
     spec, plugin = _new_spec()
-    for endpoint in (*ENDPOINTS, *OPERATIONS):
+    for endpoint in (*ENDPOINTS, *OPERATIONS, *PARTS):
         spec.path(path=endpoint.path, operations={endpoint.method: _operation(endpoint, plugin)})
     _describe_problems(spec)
     made: Json = spec.to_dict()

@@ -8,7 +8,9 @@ from borewright.contract import sections as shown
 from borewright.contract.requests import bodies
 from borewright.contract.requests.audit import AuditBatchBody, AuditRequestBody
 from borewright.contract.requests.batch import BatchRequestBody
+from borewright.contract.requests.part_plan import PartPlanBody
 from borewright.contract.sections.batch import BatchReply
+from borewright.contract.sections.part_plan import PartPlanReply
 
 #: Published schemas by name.
 PUBLISHED: dict[str, type[Schema]] = {
@@ -22,6 +24,8 @@ PUBLISHED: dict[str, type[Schema]] = {
     "audit-reply": shown.AuditReply,
     "audit-batch-request": AuditBatchBody,
     "audit-batch-reply": shown.AuditBatchReply,
+    "part-plan-request": PartPlanBody,
+    "part-plan-reply": PartPlanReply,
     "thread-request": bodies.ThreadRequest,
     "thread-reply": shown.ThreadReply,
     "drill-request": bodies.DrillRequestBody,

@@ -31,7 +31,7 @@ _TIMES_OF_A_SHOP = Times(number("part_tool_change"), number("part_positioning"))
 class PartHoleBody(HoleSpecFields[Any]):
     """A hole of a part."""
 
-    count = Whole("How many of this hole the part has. Default: 1.", ranges.PIECES)
+    count = Whole("How many of this hole the part has, a count. Default: 1.", ranges.PIECES)
 
 
 class _Hole(StrictField):
@@ -69,7 +69,7 @@ class PartPlanBody(ObjectSchema):
     )
     defaults = Defaults("Fields for every hole that does not have them itself, as in a hole.")
     least_acceptance = FloatNumber(
-        "Least chance of acceptance, 0 to 1, that a hole keeps for a tool's sake. A hole that no tool brings there"
+        "Least chance of acceptance, from 0 to 1, that a hole keeps for a tool's sake. A hole that no tool brings there"
         f" keeps its own tools and is named in `review`. Default: {_LEAST_ACCEPTANCE:g}.",
         ranges.FRACTION,
     )
@@ -81,7 +81,7 @@ class PartPlanBody(ObjectSchema):
     )
     stock = parts.stock()
     machine = Object("The machine of all holes, and its times between cuts.", PartMachineObject)
-    lot_size = Whole("Parts of the lot. Default: 1.", ranges.PIECES)
+    lot_size = Whole("Parts of the lot, a count. Default: 1.", ranges.PIECES)
     unit_system = parts.unit_system()
     detail = parts.detail()
 
@@ -161,7 +161,7 @@ def _hole(name: str, body: dict[str, Any]) -> PartHole:
 class _Count(ObjectSchema):
     """The count of a hole alone."""
 
-    count = Whole("How many of this hole the part has.", ranges.PIECES)
+    count = Whole("How many of this hole the part has, a count.", ranges.PIECES)
 
 
 _COUNT = _Count()

@@ -66,7 +66,7 @@ class CostSection(SectionSchema):
     """What a change costs its hole: the plan less the hole by itself; null where one of the two is not known."""
 
     percent_thread = rounded("Percent of thread", "in percent points", "percent", nullable=True)
-    acceptance = rounded("Chance of acceptance", "as a difference of chances", "chance", nullable=True)
+    acceptance = rounded("Chance of acceptance", "a difference of two from 0 to 1", "chance", nullable=True)
     torque = physical("Tapping torque", "torque", source="torque_n_m", nullable=True)
 
 
@@ -80,11 +80,13 @@ class ChangeItem(SectionSchema):
     cost = section("What it costs the hole.", CostSection, source=lambda change: change)
 
 
-class StepItem(SectionSchema):
+class LoadingItem(SectionSchema):
     """One loading of a tool."""
 
-    step = whole("Number of the step", "from 1", "number", source="number")
-    stage = whole("Set-up that it belongs to: a new one follows a finish, a hardening or a mask", "from 1", "number")
+    step = whole("Number of the step", "a count from 1", "number", source="number")
+    stage = whole(
+        "Set-up that it belongs to: a new one follows a finish, a hardening or a mask", "a count from 1", "number"
+    )
     tool = words_in_units("The tool.")
     operation = word("What it does.")
     holes = words("Ids of the holes, in order.")
@@ -170,7 +172,7 @@ class PartPlanReply(Reply):
     saved = section("Tools saved.", SavedSection, source="plan.saved")
     proof = section("What is proved.", ProofSection, source="plan")
     changes = rows("Holes that are made with other tools than by themselves.", ChangeItem, source="plan.changes")
-    sequence = rows("The tools in the order in which they work.", StepItem, source="plan.steps")
+    sequence = rows("The tools in the order in which they work.", LoadingItem, source="plan.steps")
     time = section("Time.", PartTimeSection, source="plan.time")
     kit = section("What is laid out.", KitSection, source="plan.kit")
     holes = WrittenRows(

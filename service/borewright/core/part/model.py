@@ -12,11 +12,11 @@ from borewright.core.model.decision import Verdict
 from borewright.core.plan.specification import Specification
 from borewright.core.requests import HoleSpecRequest
 
-from .selection import Chosen, Row
+from .selection import Row, Selection
 
 Objective = Literal["fewest_tools", "least_time", "as_specified"]
 #: A solver: the rows and the seconds that it may take; gives the best choice and what was proved.
-Solver = Callable[[Sequence[Row], float], Chosen]
+Solver = Callable[[Sequence[Row], float], Selection]
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +88,7 @@ class Change(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class Loading:
     """One tool at work: what it does in which holes; ``time_s`` of all of them, None where it is not known."""
 
     number: int
@@ -162,7 +162,7 @@ class PartPlan:
     by_themselves: int
     bound: int
     changes: tuple[Change, ...]
-    steps: tuple[Step, ...]
+    steps: tuple[Loading, ...]
     order_optimal: bool
     time: Time
     kit: Kit

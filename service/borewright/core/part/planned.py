@@ -20,7 +20,7 @@ from .changes import changes
 from .kit import kit
 from .model import PartDecision, PartHole, PartPlan, PartRequest, PlannedHole, RefusedHole, Solver
 from .part_notes import notes
-from .selection import Chosen, Row
+from .selection import Row, Selection
 from .steps import steps_of, time_of
 from .tool_list import tool_list
 from .tools_of_hole import Alternative, alternatives, used_tools
@@ -94,7 +94,7 @@ def _each_alone(request: PartRequest) -> tuple[tuple[_Alone, ...], tuple[Refused
 
 def _together(
     alone: tuple[_Alone, ...], request: PartRequest, solve: Solver
-) -> tuple[Chosen, dict[str, Specification]]:
+) -> tuple[Selection, dict[str, Specification]]:
     """The best choice that every hole bears out, with the specification of each hole."""
     ways = {one.holes[0].name: _allowed(one, request.least_acceptance) for one in alone}
     for turn in range(_ROUNDS + 1):

@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)
-class Candidate:
+class ToolSet:
     """One way to make a hole: its tools (by name), the chance that the hole is accepted (0 to 1), its time in s.
 
     ``loss`` is what the way costs, as a natural logarithm of the share of good holes that is lost by it.
@@ -27,12 +27,12 @@ class Candidate:
     time_s: float = 0.0
 
 
-def log_chance(acceptance: float) -> float:
+def log_chance(chance: float) -> float:
     """Natural logarithm of a chance (0 to 1); a chance of 0 is taken as 1e-12.
 
     Source: definition.
     """
-    return math.log(max(acceptance, 1e-12))
+    return math.log(max(chance, 1e-12))
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,14 +41,14 @@ class Row:
 
     holes: tuple[str, ...]
     count: int
-    candidates: tuple[Candidate, ...]
+    candidates: tuple[ToolSet, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Chosen:
+class Selection:
     """The candidate of every hole; ``at_least`` is the number of tools below which no choice exists, as proved."""
 
-    candidates: dict[str, Candidate]
+    candidates: dict[str, ToolSet]
     at_least: int
 
     @property
@@ -70,9 +70,9 @@ class Core:
     rows: tuple[Row, ...]
 
 
-def allowed(row: Row, *, least_acceptance: float) -> Row:
-    """The row with the candidates that reach ``least_acceptance`` (0 to 1); there may be none (see `best_reached`)."""
-    return replace(row, candidates=tuple(one for one in row.candidates if one.acceptance >= least_acceptance))
+def allowed(row: Row, *, least_chance: float) -> Row:
+    """The row with the candidates that reach ``least_chance`` (0 to 1); there may be none (see `best_reached`)."""
+    return replace(row, candidates=tuple(one for one in row.candidates if one.acceptance >= least_chance))
 
 
 def best_reached(row: Row) -> float:
@@ -127,7 +127,7 @@ def greedy(rows: Iterable[Row]) -> frozenset[str]:
     return used
 
 
-def best_with(rows: Iterable[Row], tools: frozenset[str]) -> dict[str, Candidate]:
+def best_with(rows: Iterable[Row], tools: frozenset[str]) -> dict[str, ToolSet]:
     """Each hole with the least loss that the tools allow, then the least time.
 
     Raises: ValueError where a row has no candidate with these tools.
@@ -149,7 +149,7 @@ def tools_of(row: Row) -> frozenset[str]:
 
 def _joined(rows: Iterable[Row]) -> tuple[Row, ...]:
     """Rows without beaten candidates, those with the same candidates as one, in a fixed order."""
-    joined: dict[tuple[Candidate, ...], list[Row]] = defaultdict(list)
+    joined: dict[tuple[ToolSet, ...], list[Row]] = defaultdict(list)
     for row in rows:
         joined[_undominated(row.candidates)].append(row)
     made = (
@@ -159,9 +159,9 @@ def _joined(rows: Iterable[Row]) -> tuple[Row, ...]:
     return tuple(sorted(made, key=lambda row: row.holes))
 
 
-def _undominated(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
+def _undominated(candidates: Iterable[ToolSet]) -> tuple[ToolSet, ...]:
     """Those that no other candidate beats with no tool more, no greater loss and no more time."""
-    kept: list[Candidate] = []
+    kept: list[ToolSet] = []
     for one in sorted(candidates, key=lambda one: (len(one.tools), one.loss, one.time_s, sorted(one.tools))):
         if not any(
             other.tools <= one.tools and other.loss <= one.loss and other.time_s <= one.time_s for other in kept

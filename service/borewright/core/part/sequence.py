@@ -22,14 +22,14 @@ _MOST_STATES = 200_000
 
 
 @dataclass(frozen=True, slots=True)
-class Loading:
+class LoadingOrder:
     """The tools in the order in which they are loaded; ``proved`` where no plan with fewer loads exists."""
 
     tools: tuple[str, ...]
     proved: bool
 
 
-def loading(orders: Iterable[Sequence[str]], *, rank: dict[str, int] | None = None) -> Loading:
+def loading(orders: Iterable[Sequence[str]], *, rank: dict[str, int] | None = None) -> LoadingOrder:
     """A loading plan with the fewest loads for the orders of all holes.
 
     ``rank`` says which of the tools that may come next comes first (lowest first, then by name).
@@ -37,7 +37,7 @@ def loading(orders: Iterable[Sequence[str]], *, rank: dict[str, int] | None = No
     distinct = tuple(dict.fromkeys(tuple(order) for order in orders if order))
     priority = rank or {}
     try:
-        return Loading(_topological(distinct, priority), proved=True)
+        return LoadingOrder(_topological(distinct, priority), proved=True)
     except CycleError:
         return _with_repeats(distinct, priority)
 
@@ -61,16 +61,16 @@ def _topological(orders: tuple[tuple[str, ...], ...], rank: dict[str, int]) -> t
     return tuple(found)
 
 
-def _with_repeats(orders: tuple[tuple[str, ...], ...], rank: dict[str, int]) -> Loading:
+def _with_repeats(orders: tuple[tuple[str, ...], ...], rank: dict[str, int]) -> LoadingOrder:
     if math.prod(len(order) + 1 for order in orders) > _MOST_STATES:
-        return Loading(_greedy(orders, rank), proved=False)
+        return LoadingOrder(_greedy(orders, rank), proved=False)
     start, end = (0,) * len(orders), tuple(len(order) for order in orders)
     came_from: dict[tuple[int, ...], tuple[tuple[int, ...], str]] = {}
     waiting = deque([start])
     while waiting:
         state = waiting.popleft()
         if state == end:
-            return Loading(_walked(came_from, start, end), proved=True)
+            return LoadingOrder(_walked(came_from, start, end), proved=True)
         for tool in _next_tools(orders, state, rank):
             after = _loaded(orders, state, tool)
             if after != start and after not in came_from:

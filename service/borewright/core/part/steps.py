@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from borewright.core.cutting.records import CuttingData
 
-from .model import PartRequest, PlannedHole, Step, Time
+from .model import Loading, PartRequest, PlannedHole, Time
 from .sequence import loading
 from .tool_list import RANK
 from .tools_of_hole import UsedTool, used_tools
@@ -21,7 +21,7 @@ class _Work(NamedTuple):
     used: UsedTool
 
 
-def steps_of(planned: Sequence[PlannedHole]) -> tuple[tuple[Step, ...], bool]:
+def steps_of(planned: Sequence[PlannedHole]) -> tuple[tuple[Loading, ...], bool]:
     """Every loading of a tool with what it does, and whether no order has fewer loadings.
 
     What comes after a finish, a hardening or a mask is a set-up of its own: its tools are loaded anew.
@@ -35,7 +35,7 @@ def steps_of(planned: Sequence[PlannedHole]) -> tuple[tuple[Step, ...], bool]:
             stages[used.stage].append(_Work(one, used))
         for stage, works in stages.items():
             by_stage[stage].append(works)
-    steps: list[Step] = []
+    steps: list[Loading] = []
     proved = True
     for stage in sorted(by_stage):
         order = loading(([work.used.name for work in works] for works in by_stage[stage]), rank=_rank(by_stage[stage]))
@@ -48,7 +48,7 @@ def _rank(holes: Iterable[Iterable[_Work]]) -> dict[str, int]:
     return {work.used.name: RANK[work.used.line.operation] for works in holes for work in works}
 
 
-def _walked(tools: Sequence[str], holes: list[list[_Work]], stage: int, *, first: int) -> list[Step]:
+def _walked(tools: Sequence[str], holes: list[list[_Work]], stage: int, *, first: int) -> list[Loading]:
     """Each tool does all that is ready for it when it is loaded."""
     waiting = [list(works) for works in holes]
     found = []
@@ -58,10 +58,10 @@ def _walked(tools: Sequence[str], holes: list[list[_Work]], stage: int, *, first
     return found
 
 
-def _step(number: int, stage: int, tool: str, done: list[_Work]) -> Step:
+def _step(number: int, stage: int, tool: str, done: list[_Work]) -> Loading:
     times = [None if work.used.line.time_s is None else work.used.line.time_s * work.hole.hole.count for work in done]
     known = [time for time in times if time is not None]
-    return Step(
+    return Loading(
         number=number,
         stage=stage + 1,
         tool=tool,
@@ -94,7 +94,7 @@ def _feed(work: _Work) -> float | None:
     return data.drill.feed_mm_rev
 
 
-def time_of(steps: Sequence[Step], request: PartRequest) -> Time:
+def time_of(steps: Sequence[Loading], request: PartRequest) -> Time:
     """Seconds for a part and its lot; operations whose time is not held are counted, not guessed.
 
     Source: cutting times of the holes; tool change and positioning as the request gives them.

@@ -17,7 +17,7 @@ from borewright.core.quantity_text import length
 from borewright.core.requests import Prescribed
 from borewright.core.rounding import plain
 
-from .selection import Candidate, log_chance
+from .selection import ToolSet, log_chance
 
 #: Operations with a tool that is set in the machine.
 AT_THE_SPINDLE = frozenset({
@@ -48,7 +48,7 @@ class UsedTool(NamedTuple):
 class Alternative(NamedTuple):
     """A way to make the hole: for the solver, and what has to be prescribed so that the hole is planned so."""
 
-    candidate: Candidate
+    candidate: ToolSet
     prescribed: Prescribed
 
 
@@ -77,7 +77,7 @@ def alternatives(specification: Specification) -> tuple[Alternative, ...]:
     The chance of acceptance of a pair is the product of those of drill and tap. A hole whose drill or tap has no known
     chance, or which is reamed, has the one way in which it is specified.
     """
-    own = Alternative(Candidate(_names(specification), _acceptance(specification), 0.0), Prescribed())
+    own = Alternative(ToolSet(_names(specification), _acceptance(specification), 0.0), Prescribed())
     drill, tap = specification.drill, specification.tap
     if drill is None or tap is None or drill.recommended.acceptance is None or tap.recommended.acceptance is None:
         return (own,)
@@ -95,7 +95,7 @@ def _alternative(specification: Specification, drill: DrillCandidate, tap: Tap) 
     names = _names(specification, drill=drill, tap=tap)
     lost = max(0.0, log_chance(_acceptance(specification)) - log_chance(chance))
     loss = lost + _CHANGED_TOOL * len(names - _names(specification)) - _BETTER_CHANCE * log_chance(chance)
-    return Alternative(Candidate(names, chance, loss), Prescribed(drill.drill.label, limit))
+    return Alternative(ToolSet(names, chance, loss), Prescribed(drill.drill.label, limit))
 
 
 def _names(

@@ -1,0 +1,57 @@
+"""The endpoints for the holes of a whole part, as the OpenAPI document describes them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from borewright.contract.part_plans import part_plan_reply
+from borewright.contract.requests import queries
+from borewright.contract.requests.part_plan import PartPlanBody, part_plan_asked
+from borewright.contract.sections.part_plan import PartPlanReply
+from borewright.core.part import plan_part
+from borewright.solver.fewest_tools import fewest_tools
+
+from .endpoints import Endpoint
+
+#: A valve block of Kestrel Ridge Pumps.
+PART_PLAN: Mapping[str, dict[str, Any]] = {
+    "valve_block": {
+        "part": "KRP-5120",
+        "defaults": {"material": "6061-T6"},
+        "lot_size": 40,
+        "holes": [
+            {"id": "C1", "thread": "1/4-20 UNC-2B", "hole": {"type": "blind", "full_thread_depth": 0.5}, "count": 8},
+            {"id": "C2", "thread": "1/4-20 UNC-3B", "hole": {"type": "blind", "full_thread_depth": 0.375}, "count": 4},
+            {"id": "P1", "thread": "1/4-18 NPT", "hole": {"type": "through", "thickness": 0.75}},
+        ],
+        "detail": "routing",
+    }
+}
+
+
+def _part_plan() -> Mapping[str, Any]:
+    asked = part_plan_asked(PART_PLAN["valve_block"])
+    return part_plan_reply(plan_part(asked.request, lambda rows, limit_s: fewest_tools(rows, limit_s=limit_s)), asked)
+
+
+PARTS: tuple[Endpoint, ...] = (
+    Endpoint(
+        "post",
+        "/v1/part-plans",
+        "createPartPlan",
+        "part plans",
+        "Plan all tapped holes of a part",
+        "The fewest distinct tools for all holes, then the least loss of acceptance, as an exact optimum with its"
+        " proof; which holes are made with other tools than by themselves and what that costs each; the order with the"
+        " fewest loadings of tools, times, what the setter lays out, and the specification of every hole. No hole"
+        " leaves its limits, its least acceptance or its reach for the sake of a tool, and none gets a decision more"
+        " than by itself. A hole that cannot be specified is named in `refused`, the others are planned. The call only"
+        " computes: nothing is stored.",
+        PartPlanReply,
+        _part_plan,
+        query=queries.DetailQuery,
+        request=PartPlanBody,
+        request_examples=PART_PLAN,
+    ),
+)

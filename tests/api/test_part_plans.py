@@ -1,0 +1,112 @@
+"""Part plans over HTTP: what a planner posts for a part, and what he gets."""
+
+from __future__ import annotations
+
+import pytest
+
+BLIND = {"type": "blind", "full_thread_depth": 0.5}
+HOLES = [
+    {"id": "A", "thread": "1/4-20 UNC-2B", "hole": BLIND, "count": 8},
+    {"id": "B", "thread": "1/4-20 UNC-3B", "hole": BLIND, "count": 4},
+    {"id": "C", "thread": "5/16-18 UNC-2B", "hole": {"type": "through", "thickness": 0.75}},
+]
+PART = {"part": "KRP-5120", "defaults": {"material": "6061-T6"}, "holes": HOLES}
+
+
+@pytest.fixture
+def plan(client):
+    def asked(**changed):
+        answer = client.post("/v1/part-plans", json={**PART, **changed})
+        assert answer.status_code == 200, answer.json
+        return answer.json
+
+    return asked
+
+
+def test_two_classes_of_a_thread_share_the_tap_that_both_accept(plan):
+    found = plan()
+    taps = [tool for tool in found["tools"] if tool["kind"] == "tap"]
+    assert [tool["holes"] for tool in taps] == [["A", "B"], ["C"]]
+    assert found["saved"]["tools"] == found["saved"]["from"] - found["saved"]["to"] == 1
+    assert found["proof"]["optimal"] is True
+    assert {change["hole"] for change in found["changes"]} <= {"A", "B"}
+
+
+def test_the_specification_of_a_moved_hole_is_the_one_of_the_plan(plan):
+    found = plan()
+    (tool,) = [tool for tool in found["tools"] if tool["kind"] == "tap" and "A" in tool["holes"]]
+    for spec in found["holes"][:2]:
+        assert tool["details"]["marking"] == spec["tap"]["recommended"]["marking"]
+        assert spec["acceptance"]["both"] >= 0.95
+        limits, band = spec["limits"]["to_tap"]["pitch_diameter"], spec["tap"]["recommended"]["limit"]["pitch_diameter"]
+        assert limits["min"] <= band["min"] < band["max"] <= limits["max"]
+
+
+def test_as_specified_changes_nothing(plan):
+    found = plan(objective="as_specified")
+    assert found["changes"] == []
+    assert found["saved"]["tools"] == 0
+
+
+def test_a_bad_hole_is_named_and_the_others_are_planned(plan):
+    bad = [{"id": "X", "thread": "1/4", "hole": BLIND}, {"id": "A", "thread": "M8", "hole": BLIND}]
+    found = plan(holes=[*HOLES, *bad])
+    assert [(one["hole"], one["errors"][0]["pointer"]) for one in found["refused"]] == [
+        ("X", "/holes/3/thread"),
+        ("A", "/holes/4/id"),
+    ]
+    assert found["verdict"] == "infeasible"
+    assert [spec["id"] for spec in found["holes"]] == ["A", "B", "C"]
+
+
+def test_every_hole_gets_its_tools_in_its_own_order(plan):
+    found = plan()
+    for spec in found["holes"]:
+        steps = [step["operation"] for step in found["sequence"] if spec["id"] in step["holes"]]
+        own = [line["operation"] for line in spec["operations"] if line["operation"] in set(steps)]
+        assert steps == own
+
+
+def test_time_is_the_sum_of_what_it_names(plan):
+    found = plan(machine={"tool_change_time": 10, "positioning_time": 2}, lot_size=3)
+    time = found["time"]
+    assert time["tool_changes"] == 10 * len(found["sequence"]) == 10 * time["loadings"]
+    assert time["positioning"] == 2 * sum(step["count"] for step in found["sequence"])
+    assert time["cutting"] == pytest.approx(sum(step["time"] for step in found["sequence"]), rel=1e-3)
+    assert time["total"] == pytest.approx(time["cutting"] + time["tool_changes"] + time["positioning"], rel=1e-3)
+    assert time["per_lot"] == pytest.approx(3 * time["total"], rel=1e-3)
+
+
+def test_plated_and_bare_holes_of_a_thread_do_not_share_gauges(plan):
+    plated = {"id": "D", "thread": "1/4-20 UNC-2B", "hole": BLIND, "finish": "ASTM B633 Fe/Zn 8", "material": "1018"}
+    found = plan(holes=[HOLES[0], plated])
+    assert len(found["kit"]["gauges"]) == len(set(found["kit"]["gauges"])) > 1
+
+
+def test_what_no_tool_reaches_is_said(plan):
+    found = plan(least_acceptance=1)
+    assert {one["code"] for one in found["review"]} == {"least_acceptance_not_reached"}
+    assert found["verdict"] == "review"
+
+
+@pytest.mark.parametrize(
+    ("changed", "pointer"),
+    [
+        ({"holes": []}, "/holes"),
+        ({"least_acceptance": 1.2}, "/least_acceptance"),
+        ({"objective": "cheapest"}, "/objective"),
+        ({"lot_size": 0}, "/lot_size"),
+        ({"machine": {"tool_change_time": -1}}, "/machine/tool_change_time"),
+        ({"hole": []}, "/hole"),
+    ],
+)
+def test_what_is_wrong_around_the_holes_refuses_the_request(client, changed, pointer):
+    answer = client.post("/v1/part-plans", json={**PART, **changed})
+    assert answer.status_code == 422
+    assert answer.json["errors"][0]["pointer"] == pointer
+
+
+@pytest.mark.parametrize("count", [0, -1, 1.5, 1_000_001, "4"])
+def test_counts_that_are_none_are_refused_at_their_hole(plan, count):
+    found = plan(holes=[HOLES[0], {**HOLES[2], "count": count}])
+    assert found["refused"][0]["errors"][0]["pointer"] == "/holes/1/count"
