@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+from borewright.contract.requests.part_plan import PartAsked
+from borewright.contract.requests.request import Asked
+from borewright.contract.sections.part_plan import PartPlanReply, PartPlanShown
+from borewright.contract.sections.reply import reply_texts
+from borewright.contract.sections.section_notes import SectionNotes
+from borewright.contract.sections.section_text import Pieces, pieces
 from borewright.core.part.model import PartPlan
 
 from . import replies
-from .requests.part_plan import PartAsked
-from .requests.request import Asked
-from .sections.part_plan import PartPlanReply, PartPlanShown
-from .sections.reply import reply_texts
-from .sections.section_notes import SectionNotes
-from .sections.section_text import Pieces, pieces
 from .unit_view import Json, view
 
 
