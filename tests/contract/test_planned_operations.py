@@ -78,9 +78,9 @@ def test_the_kinds_show_every_word_that_is_written():
     assert set().union(*(planned(request) for request, _ in KINDS.values())) == set(written())
 
 
-def test_plans_of_the_whole_catalogue_may_be_checked():
-    """Each thread in turn with the next material, finish and hole; what cannot be specified plans nothing."""
-    designations = sorted({entry.designation for entry in standards.catalogue()})
+def test_plans_across_the_catalogue_may_be_checked():
+    """Every fourth thread with the next material, finish and hole; what cannot be specified plans nothing."""
+    designations = sorted({entry.designation for entry in standards.catalogue()})[::4]
     specified, words = 0, set()
     for number, designation in enumerate(designations):
         material, finish, hole = CROSSED[number % len(CROSSED)]

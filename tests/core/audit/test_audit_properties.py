@@ -58,7 +58,7 @@ def as_specified(spec):
 
 
 @given(requests())
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=150, deadline=None)
 def test_the_own_plan_is_accepted_exactly_when_it_is_ready(request):
     try:
         spec = specify(request)
@@ -78,7 +78,7 @@ def test_the_own_plan_is_accepted_exactly_when_it_is_ready(request):
     limit=st.none() | st.text(max_size=6) | st.sampled_from(["H3", "D5", "ISO 2"]),
     thread=st.sampled_from(DESIGNATIONS),
 )
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=120, deadline=None)
 def test_any_plan_is_judged(drill, tap, limit, thread):
     hole = Hole("through", thickness=Length(Decimal(1), "in"))
     try:
