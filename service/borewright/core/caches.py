@@ -48,7 +48,9 @@ def cached(entries: int) -> Callable[[Callable[Asked, Answer]], Callable[Asked, 
 def cached_apart(
     entries: int, is_large: Callable[..., bool]
 ) -> Callable[[Callable[Asked, Answer]], Callable[Asked, Answer]]:
-    """As :func:`cached`; answers whose key ``is_large``, as a whole crib is, are kept apart, a few of them only."""
+    """As :func:`cached` of ``entries``; answers whose key ``is_large``, as a whole crib is, are kept apart, a few of
+    them only.
+    """
 
     def keep(function: Callable[Asked, Answer]) -> Callable[Asked, Answer]:
         usual = _kept(function, entries, of_tables=False)
@@ -64,7 +66,7 @@ def cached_apart(
 
 
 def read_once(function: Callable[Asked, Answer]) -> Callable[Asked, Answer]:
-    """Keep what is read from the tables, or worked out of nothing else."""
+    """Keep what ``function`` reads from the tables, or worked out of nothing else."""
     return _kept(function, OF_TABLES, of_tables=True)
 
 

@@ -131,7 +131,7 @@ class MaterialError(BorewrightError):
 
 
 def nearest(word: str, known: Iterable[str], *, most: int = 3) -> tuple[str, ...]:
-    """Names out of ``known`` that ``word`` (any case) was probably meant to be, best first."""
+    """At most ``most`` names out of ``known`` that ``word`` (any case) was probably meant to be, best first."""
     by_folded = {name.casefold(): name for name in known}
     found = get_close_matches(word[:80].casefold(), by_folded, n=most, cutoff=0.6)
     return tuple(by_folded[name] for name in found)

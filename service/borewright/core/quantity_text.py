@@ -21,22 +21,28 @@ _PLACES: dict[Unit, int] = {"in": 4, "mm": 3}
 
 
 def length(value: Decimal, unit: Unit, places: int | None = None) -> str:
-    """A length in ``unit``, at most 4 decimals of an inch or 3 of a millimetre unless ``places`` are given."""
+    """The text of ``value``, a length in ``unit``, with at most 4 decimals of an inch or 3 of a millimetre unless
+    ``places`` are given.
+    """
     return f"{plain(half_even(value, _PLACES[unit] if places is None else places))}{NO_BREAK}{unit}"
 
 
 def printed_length(value: Decimal, unit: Unit) -> str:
-    """A limit of size with the digits that its standard prints (``0.4460``)."""
+    """The text of ``value``, a limit of size in ``unit``, with the digits that its standard prints (``0.4460``)."""
     return f"{value}{NO_BREAK}{unit}"
 
 
 def named(label: str, diameter: Decimal, unit: Unit) -> str:
-    """A drill by its label and size; the size is not shown where the label tells it in the units of the reply."""
+    """The text of a drill by ``label`` and ``diameter`` in ``unit``; the size is not shown where the label tells it in
+    the units of the reply.
+    """
     return f"{label} ({half_even(diameter, 4 if unit == 'in' else 2)}{NO_BREAK}{unit})"
 
 
 def span(limits: Range, unit: Unit) -> str:
-    """Two limits of size with the digits that their standard prints; an open end is said."""
+    """The text of ``limits``, two limits of size in ``unit``, with the digits that their standard prints; an open end
+    is said.
+    """
     if limits.min is None or limits.max is None:
         end = limits.min if limits.max is None else limits.max
         side = "at least" if limits.max is None else "at most"
@@ -45,32 +51,32 @@ def span(limits: Range, unit: Unit) -> str:
 
 
 def torque(value_n_m: float) -> str:
-    """A torque, 3 significant digits."""
+    """The text of a torque of ``value_n_m``, 3 significant digits."""
     return _three_digits(value_n_m, "N*m")
 
 
 def force(value_n: float) -> str:
-    """A force, 3 significant digits."""
+    """The text of a force of ``value_n``, 3 significant digits."""
     return _three_digits(value_n, "N")
 
 
 def power(value_kw: float) -> str:
-    """A power, 3 significant digits."""
+    """The text of a power of ``value_kw``, 3 significant digits."""
     return _three_digits(value_kw, "kW")
 
 
 def stress(value_mpa: float) -> str:
-    """A stress, 3 significant digits."""
+    """The text of a stress of ``value_mpa``, 3 significant digits."""
     return _three_digits(value_mpa, "MPa")
 
 
 def cutting_speed(value_m_min: float) -> str:
-    """A cutting speed, 3 significant digits."""
+    """The text of a cutting speed of ``value_m_min``, 3 significant digits."""
     return _three_digits(value_m_min, "m/min")
 
 
 def feed(value_mm_rev: float) -> str:
-    """A feed, 3 significant digits."""
+    """The text of a feed of ``value_mm_rev``, 3 significant digits."""
     return _three_digits(value_mm_rev, "mm/rev")
 
 

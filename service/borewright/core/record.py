@@ -22,15 +22,19 @@ class Record:
         self.steps: list[Step] = []
 
     def assume(self, *texts: str) -> None:
-        """Record what was taken by default, in plain words."""
+        """Record in ``texts``, plain words, what was taken by default."""
         self.assumptions.extend(texts)
 
     def caution(self, code: str, text: str) -> None:
-        """Record something that can cost money or hurt people."""
+        """Record in ``text``, by its ``code``, something that can cost money or hurt people."""
         self.cautions.append(Caution(code, text))
 
     def cite(self, field: str, document: str, *, edition: str = "", locator: str = "", status: Status) -> None:
-        """Record the place that speaks for ``field`` of the reply, and how well its figure is known."""
+        """Record ``locator`` in that ``edition`` of ``document`` as the place that speaks for
+        ``field`` of the reply.
+
+        Args: ``status`` how well its figure is known.
+        """
         self.sources.append(Source(field, document, edition, locator, status))
 
     def notes(self) -> Notes:

@@ -39,7 +39,7 @@ _SHORT_LIST = 64
 
 
 def is_long_list(stock: tuple[str, ...] | None) -> bool:
-    """Whether tools at hand are a whole crib rather than a few.
+    """Whether ``stock``, the tools at hand, is a whole crib rather than a few.
 
     Source: our own.
     """

@@ -34,11 +34,11 @@ def downward(value: Decimal, places: int) -> Decimal:
 
 
 def whole_um(value_mm: Decimal) -> Decimal:
-    """Millimetres rounded to whole micrometres, ties to even (ISO 965-1 practice)."""
+    """``value_mm`` rounded to whole micrometres, in mm, ties to even (ISO 965-1 practice)."""
     return half_even(value_mm, 3)
 
 
 def plain(value: Decimal) -> str:
-    """Text of a Decimal without exponent and without superfluous zeros (``6.80`` -> ``6.8``)."""
+    """Text of ``value`` without exponent and without superfluous zeros (``6.80`` -> ``6.8``)."""
     text = format(value, "f")
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -45,7 +45,7 @@ _ASSUMED = (
 
 
 def audit(request: AuditRequest) -> Audit:
-    """What a routing plans for a hole, checked.
+    """What the routing of ``request`` plans for its hole, checked.
 
     Returns: verdict, findings (worst first), the specification they were held against.
     Raises: BorewrightError when the hole itself cannot be specified, as :func:`specify` does.

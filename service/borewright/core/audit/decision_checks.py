@@ -17,7 +17,8 @@ _ABOUT_TAP = frozenset({"tap_often_refused", "tap_made_to_order"})
 
 
 def check(case: AuditCase) -> Iterator[Finding]:
-    """Findings on what the hole itself leaves to decide, whichever tools the plan names; cautions are remarks.
+    """Findings on what the hole of ``case`` itself leaves to decide, whichever tools the plan names; cautions are
+    remarks.
 
     Source: as each decision and caution of the specification.
     """

@@ -17,7 +17,7 @@ _HALF_DIGIT: Mapping[Unit, Decimal] = {"in": Decimal("0.0005"), "mm": Decimal("0
 
 
 def check(case: AuditCase) -> Iterator[Finding]:
-    """Findings on the drilled depth, the depth of full drill diameter.
+    """Findings on the drilled depth that ``case`` plans, the depth of full drill diameter.
 
     Source: common practice for the build-up (full thread + chamfer); geometry of the drill point.
     """

@@ -32,7 +32,7 @@ _CUT_DRILL_UNDER_PITCHES = figure("audit_cut_drill_under_pitches")
 
 
 def check(case: AuditCase) -> Iterator[Finding]:
-    """Findings on the drill.
+    """Findings on the drill that ``case`` plans.
 
     Source: limits of the thread; FED-STD-H28/2B (1991) for mean oversize; percents by material are common practice.
     """

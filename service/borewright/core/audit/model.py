@@ -119,18 +119,20 @@ class Audit:
 
 
 def say(value: Decimal, thread: Thread) -> str:
-    """A length in words, to the digits a shop measures."""
+    """``value``, a length in the unit of ``thread``, in words to the digits that a shop measures."""
     return length(value, thread.unit)
 
 
 def to_digits_of(size: Decimal, *, limit: Decimal) -> Decimal:
-    """A length to the digits in which a limit is printed: 37/64 in is 0.578 against a limit of 0.578."""
+    """``size`` to the digits in which ``limit`` is printed, both in one unit: 37/64 in is 0.578 against a limit of
+    0.578.
+    """
     places = limit.as_tuple().exponent
     return half_even(size, -places) if isinstance(places, int) and places < 0 else size
 
 
 def window(limits: Range, thread: Thread) -> str:
-    """Two limits in words; an open end is said."""
+    """Two ``limits`` in the unit of ``thread``, in words; an open end is said."""
     if limits.min is None:
         return "no limit" if limits.max is None else f"at most {say(limits.max, thread)}"
     if limits.max is None:

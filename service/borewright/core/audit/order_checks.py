@@ -11,7 +11,7 @@ _BEFORE_TAP = ("drill", "ream")
 
 
 def check(case: AuditCase) -> Iterator[Finding]:
-    """Findings on the order, and on a finish that leaves no room for the thread.
+    """Findings on the order of operations that ``case`` plans, and on a finish that leaves no room for the thread.
 
     Source: ASTM F2329 and ISO 10684 (hot-dip zinc: tap afterwards); common practice otherwise.
     """

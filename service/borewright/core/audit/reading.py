@@ -20,7 +20,8 @@ _FORMING_CHAMFERS = {"plug": "forming_plug", "bottoming": "forming_bottoming"}
 def read_drill(thread: Thread, label: str, best: Drill, refused: list[Finding]) -> Drill | None:
     """A planned drill; None, with a finding in ``refused``, where its label names no drill or more than one.
 
-    Args: ``best`` is the drill of the specification: its label is taken for it, were it ambiguous elsewhere (``2``).
+    Args: ``best`` is the drill of the specification: its label is taken for it, were it ambiguous elsewhere (``2``);
+        ``thread`` whose unit a bare figure has.
     Source: labels as :func:`borewright.core.drilling.find_drill` reads them.
     """
     if label == best.label:
@@ -35,7 +36,7 @@ def read_drill(thread: Thread, label: str, best: Drill, refused: list[Finding]) 
 def read_tap(thread: Thread, tap: PlannedTap, field: str, refused: list[Finding]) -> ReadTap | None:
     """A planned tap as read; None, with a finding in ``refused``, where it cannot be.
 
-    Args: ``field`` of the plan that holds it.
+    Args: ``field`` of the plan that holds it; ``thread`` that it is to cut.
     Source: marks as :func:`borewright.core.tapping.decode` reads them.
     """
     tap = _limit_alone(tap)

@@ -20,7 +20,8 @@ _CARBIDE = "carbide"
 
 
 def check(case: AuditCase) -> Iterator[Finding]:
-    """Findings on spindle speeds. Nothing is said where the tables hold no speed for the material.
+    """Findings on the spindle speeds that ``case`` plans. Nothing is said where the tables hold no speed for the
+    material.
 
     Source: drilling and tapping speed tables of high-speed steel; v = pi d n.
     """

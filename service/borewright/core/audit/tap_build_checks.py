@@ -17,7 +17,7 @@ _SOFTER_GRADES = count("audit_softer_grades")
 
 
 def check(case: AuditCase) -> Iterator[Finding]:
-    """Findings on the marking and the substrate.
+    """Findings on marking and substrate of the taps that ``case`` plans.
 
     Source: marks of ASME B94.9 (no HS or HSS on a cut-thread tap: carbon steel, from memory); common practice.
     """

@@ -14,7 +14,7 @@ from .model import Finding
 
 
 def check(case: AuditCase) -> Iterator[Finding]:
-    """Findings on which thread the taps cut, and by what style.
+    """Findings on which thread the taps of ``case`` cut, and by what style.
 
     Source: definitions of the thread systems; styles by hole are common practice.
     """

@@ -21,7 +21,7 @@ _SHORT_SHARE = figure("audit_short_tolerance_share")
 
 
 def check(case: AuditCase) -> Iterator[Finding]:
-    """Findings on the limits of the taps.
+    """Findings on the limits of the taps that ``case`` plans.
 
     Source: limits of the thread or its finish; ASME B94.9 and ISO 2857 for taps; the cut oversize is an assumption.
     """

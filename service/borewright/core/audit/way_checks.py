@@ -9,7 +9,8 @@ from .model import Finding, Severity
 
 
 def check(case: AuditCase) -> Iterator[Finding]:
-    """Findings on a plan that drills and taps what the specification would make in another way, or not at all.
+    """Findings on a plan, that of ``case``, that drills and taps what the specification would make in another way, or
+    not at all.
 
     Source: thresholds of way_of_making (common practice).
     """

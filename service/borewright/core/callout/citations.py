@@ -67,7 +67,7 @@ CITING = frozenset({"ASME", "ANSI", "SAE", "ISO", "DIN", "BS", "EN", "NASM", "MS
 
 
 def take_citations(text: str, written: Written) -> str:
-    """Move the standards that a callout cites into ``written.cited``; at most four of them."""
+    """Move the standards that ``text`` cites into ``written.cited``, at most four; returns the text without them."""
     for _ in range(4):
         found = _CITED.search(text.upper())
         key = found[1].replace(" ", "").replace("-", "") if found else ""
@@ -79,7 +79,7 @@ def take_citations(text: str, written: Written) -> str:
 
 
 def check(callout: ThreadCallout, written: Written) -> ThreadCallout:
-    """Refuse a callout that cites a standard of another system, e.g. a UNC thread to ISO 228-1.
+    """``callout`` as it is, refused where ``written`` cites another system's standard (a UNC thread to ISO 228-1).
 
     Raises:
         CalloutError: ``thread_series_mismatch``.

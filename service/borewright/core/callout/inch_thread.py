@@ -22,7 +22,7 @@ SHAPE = rf"(?P<size>{SIZE}(?: ?OD)?)(?:{SEPARATOR}(?:{_PITCH_AND_LEAD}|{_TPI}))?
 
 
 def fill(found: re.Match[str], written: Written) -> None:
-    """Move the groups of :data:`SHAPE` into ``written``."""
+    """Move the groups of :data:`SHAPE` that were ``found`` into ``written``."""
     written.size = found["size"]
     if found["pitch"]:
         written.pitch = number(found["pitch"])
@@ -69,5 +69,5 @@ def threads_per_inch(written: Written, known: tuple[Decimal, ...] = ()) -> Decim
 
 
 def pitch_pointer(written: Written) -> str:
-    """The field that an error about the pitch points at."""
+    """The field that an error about the pitch of ``written`` points at."""
     return "/pitch" if written.pitch is not None else "/threads_per_inch"

@@ -18,7 +18,10 @@ Named = Callable[[str, Decimal], str]
 
 
 def inch_label(title: str, written: Written, known: Mapping[str, Size], name: Named) -> str:
-    """Label of the size that is written as a fraction, an integer or a decimal.
+    """Label of the size that is written as a fraction, an integer or a decimal, out of the ``known`` labels.
+
+    Args: ``title`` of the standard in an error; ``written`` fields of the callout; ``known`` diameters in inches by
+        label; ``name`` writes a label as a callout.
 
     Raises:
         CalloutError: ``thread_size_unknown`` with the sizes that exist.
@@ -49,6 +52,9 @@ def _is_value(label: str, value: Decimal) -> bool:
 
 def inch_pitch(title: str, written: Written, label: str, table: Mapping[str, Size], name: Named) -> Decimal:
     """Threads per inch of a listed size: the one written, or the only one there is, with an assumption.
+
+    Args: ``title`` of the standard in an error; ``written`` fields of the callout; ``label`` of the size; ``table`` of
+        threads per inch by label; ``name`` writes label and threads per inch as a callout.
 
     Raises:
         CalloutError: the size does not have them, or has several and none is written.
@@ -85,6 +91,9 @@ def metric_pitch(
     title: str, written: Written, label: str, known: tuple[Decimal, ...], name: Named, *, hint: str = ""
 ) -> Decimal:
     """Pitch in mm of a listed size: the one written, or the only one there is, with an assumption.
+
+    Args: ``title`` of the standard in an error; ``written`` fields of the callout; ``label`` of the size; ``known``
+        pitches in mm; ``name`` writes label and pitch as a callout; ``hint`` for a pitch that is not known.
 
     Raises:
         CalloutError: the size does not have it, or has several and none is written.

@@ -37,7 +37,7 @@ def _rows() -> Iterator[tuple[str, str, str]]:
 
 
 def as_metric(size: str, pitch: Decimal | None = None) -> tuple[str, ...]:
-    """The metric callout that a bare number may have meant (``8 x 1.25`` -> ``M8x1.25``)."""
+    """The metric callout that ``size`` and ``pitch``, as bare mm, may have meant (``8 x 1.25`` -> ``M8x1.25``)."""
     try:
         diameter = Decimal(size)
     except InvalidOperation:
@@ -49,11 +49,11 @@ def as_metric(size: str, pitch: Decimal | None = None) -> tuple[str, ...]:
 
 
 def unified(label: str, tpi: Decimal) -> tuple[str, ...]:
-    """The Unified thread of a size and threads per inch, where a series holds it."""
+    """The Unified thread of the size ``label`` with ``tpi`` threads per inch, where a series holds it."""
     series = unified_series.series_for(label, tpi)
     return (f"{label}-{plain(tpi)} {series.lstrip('0123456789')}",) if series else ()
 
 
 def with_size(size: str, tpi: Decimal | None = None) -> tuple[str, ...]:
-    """Designations of other systems that have the size, and where given the threads per inch."""
+    """Designations of other systems that have the ``size``, and where given ``tpi`` threads per inch."""
     return tuple(name for count, name in _designations().get(size, ()) if tpi is None or count == tpi)

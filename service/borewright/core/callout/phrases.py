@@ -109,7 +109,7 @@ _INSERT_DEPTH = (
 
 
 def refuse_trailing_length(text: str, reads: Callable[[str], bool]) -> None:
-    """Refuse a callout that cannot be read but could without the length at its end (``3/8-16 UNC x 1.5``).
+    """Refuse ``text`` that cannot be read but ``reads`` without the length at its end (``3/8-16 UNC x 1.5``).
 
     Raises:
         CalloutError: ``callout_has_depth`` with the place where the length belongs.

@@ -62,12 +62,12 @@ _SLASH = re.compile(r" ?/ ?")
 
 
 def unreadable(detail: str, *, did_you_mean: tuple[str, ...] = ()) -> CalloutError:
-    """The error of a text that holds something no reader knows."""
+    """The error of a text with something that no reader knows, by ``detail``, or that ``did_you_mean`` otherwise."""
     return CalloutError("callout_unreadable", detail, did_you_mean=did_you_mean)
 
 
 def normalise(text: str) -> str:
-    """Fold a callout's signs to ASCII with single blanks; letter case is kept, it can tell a class.
+    """The callout ``text`` in ASCII signs with single blanks; letter case is kept, it can tell a class.
 
     Raises:
         CalloutError: empty, longer than 200 characters, or a character that no callout holds.
@@ -107,5 +107,5 @@ def cut(text: str, start: int, end: int) -> str:
 
 
 def number(text: str) -> Decimal:
-    """Value of a number that matched :data:`NUMBER`, in its shortest form (``1,250`` -> ``1.25``)."""
+    """Value of ``text``, a number that matched :data:`NUMBER`, in its shortest form (``1,250`` -> ``1.25``)."""
     return Decimal(plain(Decimal(text.replace(",", "."))))

@@ -46,7 +46,11 @@ def finish(
     thread_class: str | None = None,
     starts: int = 1,
 ) -> ThreadCallout:
-    """The callout of a verdict: what was decided, and what needs no verdict as it was written."""
+    """The callout of a verdict: what was decided, and what needs no verdict as it was ``written``.
+
+    Args: ``system`` of threads; ``size`` label with its ``diameter`` in ``unit``; ``threads_per_inch`` or ``pitch`` in
+        ``unit``; ``series``; ``thread_class``; number of ``starts``.
+    """
     return ThreadCallout(
         system=system,
         size=size,

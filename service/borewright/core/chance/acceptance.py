@@ -80,7 +80,7 @@ class _Part:
 def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | None = None) -> Acceptance:
     """Chance that minor and pitch diameter end inside the limits of the finished thread.
 
-    Args: ``allowance`` of the finish, None = bare.
+    Args: ``allowance`` of the finish, None = bare; ``thread`` to be made; ``request`` drill, tap and how it is driven.
 
     Source: drilled_hole_spread and tapping_spread tables; FED-STD-H28/2B (1991) for the mean hole.
     """
@@ -118,8 +118,11 @@ def minor_part(
     allowance: Allowance | None,
     hole_sigma: float | None = None,
 ) -> _Part | None:
-    """The minor diameter that a drill leaves, None where the spread of its holes is not known or a limit is missing.
+    """The minor diameter of ``thread`` that a drill leaves, None where the spread of its holes is not known or a limit
+    is missing.
 
+    Args: ``drill_diameter``, ``hole_mean`` the mean of its holes and ``hole_sigma`` the shop's own standard deviation
+        (None = the table's) in the thread's unit; ``setup`` of the drill; ``allowance`` of the finish, None = bare.
     Source: drilled_hole_spread table; FED-STD-H28/2B (1991) for the mean hole.
     """
     wanted = _aim(thread, allowance, "minor_diameter")
@@ -133,9 +136,11 @@ def minor_part(
 def hole_chance(
     thread: Thread, hole_mean: Decimal, allowance: Allowance | None = None, own_sigma: float | None = None
 ) -> float | None:
-    """Chance that a hole of that mean ends inside the limits of the minor diameter, None where it is not known.
+    """Chance from 0 to 1 that a hole of ``hole_mean`` ends inside the limits of the minor diameter, None where it is
+    not known.
 
-    Args: ``own_sigma`` the shop's own standard deviation in the thread's unit, None = the table's.
+    Args: ``own_sigma`` the shop's own standard deviation in the thread's unit, None = the table's; ``hole_mean`` in
+        that unit; ``allowance`` of the finish, None = bare.
     Source: drilled_hole_spread table, by the hole's own diameter.
     """
     wanted = _aim(thread, allowance, "minor_diameter")
@@ -155,8 +160,10 @@ def pitch_part(
     tapping: Tapping,
     allowance: Allowance | None,
 ) -> _Part | None:
-    """The pitch diameter that a tap makes, None where its limits or the thread's are not held.
+    """The pitch diameter of ``thread`` that a tap makes, None where its limits or the thread's are not held.
 
+    Args: ``tap_band`` limits of the tap and ``cut_oversize`` expected, in the thread's unit; ``tapping`` how the tap is
+        driven; ``allowance`` of the finish, None = bare.
     Source: tapping_spread table (assumption: no statistics of cut oversize are published).
     """
     wanted, tolerance = _aim(thread, allowance, "pitch_diameter"), general_tolerance(thread)

@@ -42,11 +42,13 @@ class Spread(NamedTuple):
     floor: float = -inf
 
     def within(self, *, low: float, high: float, shift: float = 0.0) -> float:
-        """Chance that the size, moved by ``shift``, lies between the limits (either may be infinite)."""
+        """Chance from 0 to 1 that the size, moved by ``shift``, is from ``low`` to ``high``; either may be infinite."""
         return max(self._below(high - shift) - self._below(low - shift), 0.0)
 
     def moved(self, *, mean: float, sigma: float) -> Spread:
-        """The size with an independent normal change on it; a floor, which is far off, is dropped."""
+        """The size with an independent normal change of ``mean`` and ``sigma``, in its unit, on it; a floor, which is
+        far off, is dropped.
+        """
         return Spread(self.mean + mean, sqrt(self.sigma**2 + sigma**2), self.width)
 
     def _below(self, limit: float) -> float:
@@ -91,7 +93,7 @@ def normal_grid() -> tuple[tuple[float, float], ...]:
 
 @read_once
 def factor(name: str) -> float:
-    """A factor of the acceptance model.
+    """The factor ``name`` of the acceptance model.
 
     Source: tapping_spread table.
     """
@@ -99,7 +101,8 @@ def factor(name: str) -> float:
 
 
 def hole_sigma_in(diameter_in: float) -> float | None:
-    """Standard deviation of a drilled hole in inches: the row of the next larger drill, None beyond 1 in.
+    """Standard deviation of a hole drilled with ``diameter_in``, in inches: the row of the next larger drill, None
+    beyond 1 in.
 
     Source: drilled_hole_spread table (derived in three ways).
     """

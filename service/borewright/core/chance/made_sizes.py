@@ -60,7 +60,8 @@ def hole_size(
 ) -> Spread | None:
     """The holes that a drill makes: normal around their mean, never far below the drill; None beyond the table.
 
-    Args: ``drill`` diameter and ``mean`` hole in ``unit``; ``sigma`` the shop's own in ``unit``, None = the table's.
+    Args: ``drill`` diameter and ``mean`` hole in ``unit``; ``sigma`` the shop's own in ``unit``, None = the table's;
+        ``setup`` of the drill.
     Source: drilled_hole_spread table.
     """
     scale = float(MM_PER_INCH) if unit == "mm" else 1.0
@@ -78,7 +79,8 @@ def cut_size(
 ) -> Spread:
     """The pitch diameters that a tap makes: uniform over its own limits, plus a normal oversize of the cut.
 
-    Args: ``low`` and ``high`` of the tap; ``tolerance`` of the general-purpose class; all in one unit.
+    Args: ``low`` and ``high`` of the tap; ``tolerance`` of the general-purpose class; all in one unit; ``oversize`` of
+        the cut on the average; ``tapping`` how the tap is driven.
     Source: tapping_spread table (assumption: no statistics of cut oversize are published).
     """
     sigma = distributions.factor("pitch_sigma_share") * float(tolerance)
@@ -89,7 +91,11 @@ def cut_size(
 
 
 def steps(name: str, size: Spread, wanted: Aim, *, chance: float, unit: str, model: str) -> tuple[Step, ...]:
-    """How the ``chance`` of one size is worked out: the coat added, then the distribution between the limits."""
+    """How the ``chance`` of one ``size`` is worked out: the coat added, then the distribution between the limits.
+
+    Args: ``name`` of the size in the reply; ``wanted`` limits and coat; ``unit`` of both; ``model`` named as the
+        source.
+    """
     moved = wanted.finished(size)
     found: list[Step] = []
     if wanted.coat != NO_COAT:

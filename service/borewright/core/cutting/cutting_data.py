@@ -21,7 +21,8 @@ _CACHED = 256
 
 
 def recommend(thread: Thread, request: CuttingRequest) -> CuttingData | None:
-    """Cutting data of a hole, or None where the material is not known well enough (its own cautions say so).
+    """Cutting data of the hole of ``request`` in ``thread``, or None where the material is not known well enough (its
+    own cautions say so).
 
     Source: tables of speeds, feeds, forces and fluids; Machinery's Handbook 31st ed. p. 1152; chip-section model.
     """
@@ -41,8 +42,9 @@ def recommend(thread: Thread, request: CuttingRequest) -> CuttingData | None:
 
 
 def tools_request(thread: Thread, request: CuttingRequest, *, log: CuttingNotes) -> ToolsRequest:
-    """The request with the steps that its depths fall into, instead of the depths.
+    """The ``request`` for ``thread`` with the steps that its depths fall into, instead of the depths.
 
+    Args: ``log`` takes the notes.
     Source: steps of the depth factors; geometry of the tap's chamfer.
     """
     form = tap_form(thread)
@@ -71,7 +73,7 @@ def tools_request(thread: Thread, request: CuttingRequest, *, log: CuttingNotes)
 
 @cached(_CACHED)
 def of_tools(thread: Thread, request: ToolsRequest) -> ToolsData | None:
-    """Cutting data of drill and tap, or None where the material is not known well enough.
+    """Cutting data of drill and tap of ``request`` for ``thread``, or None where the material is not known well enough.
 
     Source: as :func:`recommend`.
     """

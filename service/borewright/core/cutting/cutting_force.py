@@ -38,7 +38,7 @@ class CuttingForce:
     status: Status
 
     def at(self, chip_mm: float) -> float:
-        """Specific cutting force in N/mm2 for a chip of that thickness."""
+        """Specific cutting force in N/mm2 for a chip of ``chip_mm``."""
         return float(self.at_1mm * chip_mm ** (-self.mc) * self.correction)
 
 
@@ -82,7 +82,8 @@ def cutting_force(material: CuttingProfile) -> CuttingForce | None:
 
 
 def along(points: Points, value: float) -> float:
-    """What holds at a strength: a straight line between two points, outside them the end by the power of strength.
+    """What ``points`` of strength and figure say for the strength ``value``, in the unit of the points: a straight line
+    between two points, outside them the end by the power of strength.
 
     Source: strength_exponent of the tapping_factors table (common practice).
     """

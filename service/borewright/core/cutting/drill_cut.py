@@ -26,8 +26,9 @@ _NEXT_PECK_D = number("next_peck_diameters")
 
 
 def drill_cut(material: CuttingProfile, request: ToolsRequest, *, diameter_mm: float, log: CuttingNotes) -> DrillCut:
-    """Cutting data of the drill.
+    """Cutting data of the drill of ``diameter_mm`` in ``material``, in the units that the record's names say.
 
+    Args: ``request`` with depth factors and machine; ``log`` takes the notes.
     Raises: ValueError when no speed is held (ask ``speeds.drilling_speed`` first).
 
     Source: drilling_speeds, drilling_feeds, drilling_constants tables; Machinery's Handbook 31st ed. p. 1152.
@@ -61,7 +62,8 @@ def drill_cut(material: CuttingProfile, request: ToolsRequest, *, diameter_mm: f
 
 
 def interpolated(tool: str, speed: speeds.Speed, log: CuttingNotes) -> None:
-    """The step from two printed speeds to the one at the hardness of the part, where there is one.
+    """Note in ``log``, for ``tool``, the step of ``speed`` from two printed ones to the one at the hardness of the
+    part, where there is one.
 
     Source: linear interpolation between the middles of two printed ranges of hardness.
     """
@@ -71,7 +73,8 @@ def interpolated(tool: str, speed: speeds.Speed, log: CuttingNotes) -> None:
 
 
 def speed_range(speed: speeds.Speed, *, speed_factor: float, used_m_min: float) -> tuple[float, float]:
-    """Printed range in m/min with the factor of the speed used; it starts at that speed where a machine holds it down.
+    """Printed range of ``speed`` in m/min times ``speed_factor``; it starts at ``used_m_min`` where a machine holds it
+    down.
 
     Source: as the speed.
     """
@@ -80,7 +83,7 @@ def speed_range(speed: speeds.Speed, *, speed_factor: float, used_m_min: float) 
 
 
 def drill_time(cut: DrillCut, *, depth_mm: float, log: CuttingNotes) -> float:
-    """Cutting time in seconds, to the drill's tip.
+    """Cutting time of ``cut`` in seconds, ``depth_mm`` to the drill's tip; ``log`` takes the notes.
 
     Source: geometry, travel over feed rate.
     """
@@ -90,7 +93,7 @@ def drill_time(cut: DrillCut, *, depth_mm: float, log: CuttingNotes) -> float:
 
 
 def peck(*, diameter_mm: float, depth_mm: float) -> Peck:
-    """Whether to peck, by depth over diameter.
+    """Whether and how to peck a hole of ``diameter_mm``, ``depth_mm`` deep, by depth over diameter.
 
     Source: common practice.
     """
@@ -181,7 +184,7 @@ def _spindle_speed(
 
 
 def speed_of(turns: int, diameter_mm: float, quantity: str, log: CuttingNotes) -> float:
-    """Cutting speed that a spindle speed makes, in m/min.
+    """Cutting speed in m/min that ``turns`` a minute make at ``diameter_mm``; ``log`` notes it as ``quantity``.
 
     Source: geometry, v = pi d n.
     """

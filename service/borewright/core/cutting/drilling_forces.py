@@ -40,8 +40,9 @@ class MaterialConstant:
 
 
 def thrust_lbf(*, kd: float, feed_in_rev: float, diameter_in: float, wear: float, chisel: Chisel) -> float:
-    """Thrust of a drill: 2 Kd Ff FT B W + Kd D^2 J W, with Ff = f^0.8 and FT = D^0.8.
+    """Thrust of a drill in lbf: 2 Kd Ff FT B W + Kd D^2 J W, with Ff = f^0.8 and FT = D^0.8.
 
+    Args: ``kd`` of the material; ``feed_in_rev`` a revolution; ``diameter_in``; ``wear`` W; ``chisel`` B and J.
     Source: Machinery's Handbook 31st ed. p. 1152.
     """
     lips: float = 2 * kd * feed_in_rev**0.8 * diameter_in**0.8 * chisel.b * wear
@@ -49,15 +50,16 @@ def thrust_lbf(*, kd: float, feed_in_rev: float, diameter_in: float, wear: float
 
 
 def torque_lbf_in(*, kd: float, feed_in_rev: float, diameter_in: float, wear: float, chisel: Chisel) -> float:
-    """Torque of a drill: Kd Ff FM A W, with FM = D^1.8.
+    """Torque of a drill in lbf in: Kd Ff FM A W, with FM = D^1.8.
 
+    Args: ``kd`` of the material; ``feed_in_rev`` a revolution; ``diameter_in``; ``wear`` W; ``chisel`` A.
     Source: Machinery's Handbook 31st ed. p. 1152.
     """
     return float(kd * feed_in_rev**0.8 * diameter_in**1.8 * chisel.a * wear)
 
 
 def power_kw(*, torque_n_m: float, spindle_speed_rpm: float) -> float:
-    """Power at the cutting edge: M n / 9550.
+    """Power at the cutting edge in kW: ``torque_n_m`` times ``spindle_speed_rpm`` / 9550.
 
     Source: Machinery's Handbook 31st ed. p. 1152.
     """
@@ -76,7 +78,8 @@ def standard_chisel() -> Chisel:
 
 @cached(512)
 def material_constant(material: CuttingProfile) -> MaterialConstant | None:
-    """Constant Kd: between two printed hardnesses on a straight line, softer than the first as the first, harder: none.
+    """Constant Kd of ``material``: between two printed hardnesses on a straight line, softer than the first as the
+    first, harder: none.
 
     Source: Machinery's Handbook 31st ed., Machining Power Table 6 (from memory).
     """
@@ -97,7 +100,7 @@ def material_constant(material: CuttingProfile) -> MaterialConstant | None:
 
 
 def wear_factor(material: CuttingProfile) -> float:
-    """Wear factor W: general drilling, or a metal that is hard to machine.
+    """Wear factor W of ``material``: general drilling, or a metal that is hard to machine.
 
     Source: Machinery's Handbook, Machining Power Table 3 (from memory).
     """

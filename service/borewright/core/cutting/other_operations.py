@@ -24,7 +24,10 @@ class OtherCut:
 
 
 def other_cut(operation: str, drilling: DrillCut, *, drill_mm: float, tool_mm: float, depth_mm: float) -> OtherCut:
-    """Cutting data of ``spot_drill``, ``countersink`` or ``ream``; never more turns than the drill's.
+    """Cutting data of ``operation``, a ``spot_drill``, ``countersink`` or ``ream``; never more turns than the drill's.
+
+    Args: ``drilling`` data of the drill of ``drill_mm``; ``tool_mm`` across the tool at its widest, ``depth_mm`` that
+        it goes.
 
     Source: common practice (other_operations table); time is travel over feed rate.
     """
@@ -35,7 +38,7 @@ def other_cut(operation: str, drilling: DrillCut, *, drill_mm: float, tool_mm: f
 
 
 def cone_depth(*, wide_mm: float, narrow_mm: float, angle_deg: float) -> float:
-    """Depth of a cone from its wide to its narrow diameter (0 = to the point), in mm.
+    """Depth in mm of a cone of ``angle_deg`` from ``wide_mm`` to ``narrow_mm`` across (0 = to the point).
 
     Source: geometry.
     """

@@ -165,11 +165,14 @@ class CuttingNotes(Record):
     __slots__ = ()
 
     def source(self, name: str, document: str, locator: str, status: Status) -> None:
-        """Note where a figure comes from; no document means common practice or memory, as the status says."""
+        """Note that the figure ``name`` comes from ``locator`` in ``document``.
+
+        No document means common practice or memory, as the ``status`` says.
+        """
         self.sources.append(_source(name, document, locator, status))
 
     def work(self, quantity: str, formula: str, inputs: Mapping[str, object], value: float, unit: str) -> float:
-        """Note how a figure was worked out, and return it."""
+        """Note that ``quantity`` is ``formula`` over ``inputs``, ``value`` in ``unit``, and return the value."""
         self.steps.append(Step(quantity, formula, inputs, value, unit, _CITES.get(quantity, "common practice")))
         return value
 

@@ -32,7 +32,7 @@ class SpeedRow:
     status: Status
 
     def covers(self, hardness_hb: float | None) -> bool:
-        """Whether the row speaks for that hardness; an unknown one is inside every row."""
+        """Whether the row speaks for ``hardness_hb``; an unknown one is inside every row."""
         if hardness_hb is None:
             return True
         return (self.hb_from is None or hardness_hb > self.hb_from) and (
@@ -59,7 +59,7 @@ class Curve:
     hardest_hb: float
 
     def around(self, hardness_hb: float) -> tuple[Point, Point] | None:
-        """The points on both sides of a hardness, an end twice outside them, None beyond what is held."""
+        """The points on both sides of ``hardness_hb``, an end twice outside them, None beyond what is held."""
         if hardness_hb > self.hardest_hb:
             return None
         for soft, hard in pairwise(self.points):

@@ -44,7 +44,8 @@ class FeedRow:
 
 @cached(512)
 def drilling_speed(material: CuttingProfile) -> Speed | None:
-    """Speed of a drill: the row by hardness before the general one, published before remembered, low end of a range.
+    """Speed in ft/min of a drill in ``material``: the row by hardness before the general one, published before
+    remembered, low end of a range.
 
     Between the middles of two ranges of hardness the speed is interpolated. Where the hardness is not known the slowest
     row of the best kind is taken.
@@ -62,7 +63,8 @@ def drilling_speed(material: CuttingProfile) -> Speed | None:
 
 @cached(512)
 def tapping_speed(material: CuttingProfile) -> Speed | None:
-    """Speed of a tap to start with: the low end of the common range, with the handbook's ceiling (coarse, fine pitch).
+    """Speed in ft/min of a tap in ``material`` to start with: the low end of the common range, with the handbook's
+    ceiling (coarse, fine pitch).
 
     Between the middles of two ranges of hardness the speed is interpolated. Where the hardness is not known the slowest
     row is taken.
@@ -121,7 +123,7 @@ def _at(line: Curve, hardness_hb: float) -> Speed | None:
 
 
 def drilling_feed(diameter_in: float) -> FeedRow:
-    """Feed range of a twist drill.
+    """Feed range of a twist drill of ``diameter_in``, in inches a revolution.
 
     Source: NAVEDTRA 14345, drilling page.
     """
@@ -132,7 +134,7 @@ def drilling_feed(diameter_in: float) -> FeedRow:
 
 
 def depth_factors(depth_over_diameter: float) -> tuple[float, float]:
-    """Factors on speed and feed of a drill for a deep hole.
+    """Factors on speed and feed of a drill for a hole of ``depth_over_diameter``, 1 where it is not deep.
 
     Source: common practice.
     """
@@ -151,7 +153,7 @@ def _depth_factors() -> tuple[tuple[float, tuple[float, float]], ...]:
 
 @read_once
 def factor(name: str) -> float:
-    """A factor of the tapping table.
+    """The factor ``name`` of the tapping table.
 
     Source: tapping_factors table.
     """

@@ -18,8 +18,10 @@ from .torque import Band
 
 
 def tap_cut(material: CuttingProfile, request: ToolsRequest, thread: Thread, *, log: CuttingNotes) -> TapCut:
-    """Cutting data of the tap; the speed is None where none is held or the tap is turned by hand.
+    """Cutting data of the tap of ``request`` for ``thread`` in ``material``; the speed is None where none is held or
+    the tap is turned by hand.
 
+    Args: ``log`` takes the notes.
     Source: tapping_speeds, tapping_factors, cutting_forces tables; chip-section model, not validated.
     """
     form = tap_form(thread)
@@ -62,8 +64,10 @@ def tap_cut(material: CuttingProfile, request: ToolsRequest, thread: Thread, *, 
 
 
 def tap_time(cut: TapCut, *, travel_mm: float, log: CuttingNotes) -> float | None:
-    """Cutting time in seconds, in and out at the same speed; None for a tap that no spindle turns.
+    """Cutting time of ``cut`` in seconds, ``travel_mm`` in and out at the same speed; None for a tap that no spindle
+    turns.
 
+    Args: ``log`` takes the notes.
     Source: geometry, travel over feed rate.
     """
     if cut.spindle_speed_rpm is None:

@@ -49,7 +49,8 @@ def tap_form(thread: Thread) -> TapForm:
 
 
 def chip_section(form: TapForm, hole_diameter: Decimal, thread: Thread) -> torque.ChipSection:
-    """Section of one thread that a tap cuts in a hole (diameter in the thread's unit).
+    """Section of one ``thread`` in mm2 that a tap of ``form`` cuts in a hole of ``hole_diameter`` (in the thread's
+    unit).
 
     Source: geometry.
     """
@@ -63,8 +64,10 @@ def _section(form: TapForm, hole_mm: float) -> torque.ChipSection:
 
 
 def tap_torque(material: CuttingProfile, request: ToolsRequest, thread: Thread, *, log: CuttingNotes) -> Band | None:
-    """Torque band of the tap in the expected hole, None where it is not modelled.
+    """Torque band in N m of the tap for ``thread`` in the hole that ``request`` expects in ``material``, None where it
+    is not modelled.
 
+    Args: ``log`` takes the notes.
     Source: chip-section model; factor and scatter fitted to two measured series (tapping_factors table).
     """
     form = tap_form(thread)
@@ -130,8 +133,10 @@ def _steps(form: TapForm, hole_mm: float, cut: torque.ChipSection, log: CuttingN
 
 
 def packing(request: CuttingRequest, *, depth_over_diameter: float, log: CuttingNotes) -> float:
-    """Factor on torque for long chips that pack in a blind hole: a ramp over its depth, to two decimals.
+    """Factor on torque for long chips that pack in the blind hole of ``request``: a ramp over ``depth_over_diameter``,
+    to two decimals.
 
+    Args: ``log`` takes the notes.
     Source: common practice (tapping_factors table).
     """
     if request.hole_kind != "blind" or request.method != "cut" or request.material.chip_type == "short":
@@ -173,7 +178,7 @@ def _forming(median: float, log: CuttingNotes) -> Band:
 
 
 def breaking(form: TapForm, *, log: CuttingNotes) -> Band:
-    """Torque band that breaks a high-speed steel tap.
+    """Torque band in N m that breaks a high-speed steel tap of ``form``; ``log`` takes the notes.
 
     Source: torsion formula; no published table of tap breaking torque was found.
     """
@@ -194,6 +199,7 @@ def breaking(form: TapForm, *, log: CuttingNotes) -> Band:
 def clutch(needed: Band | None, breaking: Band | None, *, at_risk: bool, log: CuttingNotes) -> float | None:
     """Setting of a torque-limiting holder in N m that drives and protects the tap, None where there is none.
 
+    Args: ``needed`` and ``breaking`` torque; ``at_risk`` where a caution says it already; ``log`` takes the notes.
     Source: common practice, half-way between the highest torque needed and the lowest that breaks the tap.
     """
     if needed is None or breaking is None:
@@ -218,8 +224,10 @@ def _no_setting(needed: Band, breaking: Band) -> str:
 
 
 def break_margin(*, needed: Band, breaking: Band, driven: bool, log: CuttingNotes) -> Band:
-    """Breaking over needed torque, with a warning where the two meet. ``driven``: a spindle turns the tap.
+    """``breaking`` over ``needed`` torque, a ratio, with a warning where the two meet. ``driven``: a spindle turns the
+    tap.
 
+    Args: ``log`` takes the notes.
     Source: quotient of the two bands, spreads added as squares.
     """
     margin = torque.break_margin(breaking=breaking, needed=needed)

@@ -35,10 +35,12 @@ class ChipSection:
 
 
 def section(*, major_mm: float, hole_mm: float, crest_mm: float, tan_half_angle: float) -> ChipSection:
-    """Section that a tap cuts out a revolution: h (a + tan(half angle) h), with a the flat of the tap's crest.
+    """Section in mm2 that a tap cuts out a revolution: h (a + tan(half angle) h), with a the flat of the tap's crest.
 
     For a 60 degree thread a = P/8 and the section is h (P/8 + 0.57735 h).
 
+    Args: ``major_mm`` of the tap, ``hole_mm`` across the hole, ``crest_mm`` its flat a, ``tan_half_angle`` of the
+        flanks.
     Source: geometry.
     """
     depth = max((major_mm - hole_mm) / 2, 0.0)
@@ -48,8 +50,9 @@ def section(*, major_mm: float, hole_mm: float, crest_mm: float, tan_half_angle:
 
 
 def chip_thickness(*, depth_mm: float, chamfer_threads: float, flutes: int, starts: int = 1) -> float:
-    """Chip thickness of one tooth of the chamfer: h starts / (c z).
+    """Chip thickness in mm of one tooth of the chamfer: h starts / (c z).
 
+    Args: ``depth_mm`` of thread h; ``chamfer_threads`` c; ``flutes`` z.
     Source: geometry, small angles.
     """
     return depth_mm * starts / (chamfer_threads * flutes)
@@ -58,13 +61,14 @@ def chip_thickness(*, depth_mm: float, chamfer_threads: float, flutes: int, star
 def cutting_torque(*, force_n_mm2: float, area_mm2: float, arm_mm: float, total_factor: float) -> float:
     """Torque of a cutting tap in N m: F kc A r / 1000.
 
+    Args: ``force_n_mm2`` specific force kc; ``area_mm2`` of the chip A; ``arm_mm`` r; ``total_factor`` F.
     Source: chip-section model; factor fitted to two measured series (tapping_factors table).
     """
     return total_factor * force_n_mm2 * area_mm2 * arm_mm / 1000
 
 
 def scatter(median: float) -> Band:
-    """Band of two standard deviations of a lognormal around the model's figure.
+    """Band of two standard deviations of a lognormal around the model's ``median``, in its unit.
 
     Source: tapping_factors table (sigma of ln 0.30).
     """
@@ -74,7 +78,8 @@ def scatter(median: float) -> Band:
 
 @cached(512)
 def breaking_torque(diameter_mm: float) -> Band:
-    """Torque that breaks a high-speed steel tap in N m: pi/16 (q D)^3 tau, with the core q D as a band.
+    """Torque in N m that breaks a high-speed steel tap of ``diameter_mm``: pi/16 (q D)^3 tau, with the core q D as a
+    band.
 
     Source: torsion formula; core and stress are assumptions, no published table of tap breaking torque was found.
     """
@@ -86,7 +91,8 @@ def breaking_torque(diameter_mm: float) -> Band:
 
 
 def break_margin(*, breaking: Band, needed: Band) -> Band:
-    """Breaking torque over needed torque. The two scatter independently, so the spreads of both add as squares.
+    """``breaking`` torque over ``needed`` torque, a ratio. The two scatter independently, so the spreads of both add as
+    squares.
 
     Source: quotient of two bands, each read as two standard deviations on the logarithm.
     """
@@ -97,9 +103,9 @@ def break_margin(*, breaking: Band, needed: Band) -> Band:
 
 
 def clutch_torque(*, needed: Band, breaking: Band) -> float | None:
-    """Setting of a torque-limiting holder that drives the tap and protects it, None where there is none.
+    """Setting in N m of a torque-limiting holder that drives the tap and protects it, None where there is none.
 
-    It lies half-way, on the logarithm, between the highest torque needed and the lowest that breaks the tap.
+    It lies half-way, on the logarithm, between the highest torque ``needed`` and the lowest ``breaking`` one.
 
     Source: common practice; the ends of the two bands.
     """
@@ -107,7 +113,7 @@ def clutch_torque(*, needed: Band, breaking: Band) -> float | None:
 
 
 def flutes(diameter_mm: float, style: str) -> int:
-    """Usual number of flutes of a tap.
+    """Usual number of flutes of a tap of ``diameter_mm`` and ``style``.
 
     Source: ASME B94.9 (from memory).
     """

@@ -151,7 +151,7 @@ def _meant(
 
 @cached(_CACHED)
 def of_product(row: Product, unit: Unit) -> Range:
-    """Build-up a surface inside a thread for a row of the table: what :func:`coat` would count."""
+    """Build-up a surface, in ``unit``, inside a thread for a ``row`` of the table: what :func:`coat` would count."""
     printed = row.thickness(unit)
     low = printed.min or _ZERO
     high = printed.max if printed.max is not None else low * MAX_FROM_MIN

@@ -101,7 +101,9 @@ def is_designator(item: Item) -> bool:
 
 
 def unit_at(words: tuple[Item, ...], at: int) -> tuple[Unit, Decimal] | None:
-    """Unit of length at a place and its factor, None where none stands there (``in accordance`` is none)."""
+    """Unit of length at the place ``at`` of ``words`` and its factor, None where none stands there (``in accordance``
+    is none).
+    """
     if not 0 <= at < len(words):
         return None
     if words[at].text == "in" and at + 1 < len(words) and words[at + 1].text == "accordance":

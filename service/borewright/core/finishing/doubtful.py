@@ -16,7 +16,8 @@ _OWN: dict[Unit, str] = {"mm": "millimetres", "in": "inches"}
 
 
 def doubt(written: Thickness | None) -> Decision | None:
-    """The question whether a bare figure was meant in the other unit, None where it makes sense as read.
+    """The question whether a bare thickness, as ``written``, was meant in the other unit, None where it makes sense as
+    read.
 
     Source: our own bounds.
     """

@@ -38,7 +38,7 @@ def tap_room(thread: Thread) -> Decimal:
 
 
 def width(limit: Range) -> Decimal | None:
-    """Tolerance between two limits, None where one is open; negative where the minimum is above the maximum."""
+    """Tolerance of ``limit``, in its unit, None where one is open; negative where the minimum is above the maximum."""
     return None if limit.min is None or limit.max is None else limit.max - limit.min
 
 
@@ -59,7 +59,10 @@ def is_feasible(thread: Thread, before: Diameters, *, moved: bool) -> bool:
 
 
 def remedies(thread: Thread, coat: Coat, reading: Reading) -> tuple[str, ...]:
-    """What would make the finish possible, computed from the tables, the least change of the drawing first."""
+    """What would make the finish possible, computed from the tables, the least change of the drawing first.
+
+    Args: ``thread`` to be coated; ``coat`` in its unit; ``reading`` of which limits the coat moves.
+    """
     found = [_thinner(thread, coat, reading), _thickest(thread, coat, reading), *_looser(thread, coat, reading)]
     found += [_position_g(thread), _overtap(thread, coat), _MASK]
     return tuple(line for line in found if line is not None)

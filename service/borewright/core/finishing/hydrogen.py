@@ -57,7 +57,7 @@ class _Rule:
 
 
 def cautions(row: Product, material: Material | None) -> tuple[Caution, ...]:
-    """Rules of the standards that apply to the finish and are reached by the part's hardness; all where it is unknown.
+    """Rules that apply to the finish ``row`` and are reached by the hardness of ``material``; all where it is unknown.
 
     A prohibition that is reached is not among them: :func:`prohibited` asks about it.
 
@@ -74,7 +74,7 @@ def cautions(row: Product, material: Material | None) -> tuple[Caution, ...]:
 
 
 def prohibited(row: Product | None, material: Material | None) -> Decision | None:
-    """The question that a prohibition of the specification leaves at the part's hardness, None without one.
+    """The question that a prohibition of the finish ``row`` leaves at the hardness of ``material``, None without one.
 
     Source: hydrogen_rules.csv.
     """
@@ -93,7 +93,7 @@ def prohibited(row: Product | None, material: Material | None) -> Decision | Non
 
 
 def stress_relief(row: Product | None, material: Material | None) -> str | None:
-    """What the shop does before plating a part that is cut in the hardened state, None where nothing is asked.
+    """What the shop does before plating ``material`` that is cut hardened with ``row``, None where nothing is asked.
 
     Source: hydrogen_rules.csv (ASTM B849).
     """
@@ -107,7 +107,7 @@ def stress_relief(row: Product | None, material: Material | None) -> str | None:
 
 
 def bake(row: Product | None, material: Material | None) -> str | None:
-    """The bake after plating and when it starts, None where none is asked at the part's hardness.
+    """The bake after plating ``row`` and when it starts, None where none is asked at the hardness of ``material``.
 
     Source: hydrogen_rules.csv (ASTM B850, ASTM F1941, MIL-DTL-14538D); 4 h and before chromate: from memory for others.
     """
@@ -126,7 +126,8 @@ def _rules_of(kind: Kind, row: Product | None, material: Material | None) -> tup
 
 
 def reached_by(row: Product, material: Material) -> tuple[_Rule, ...]:
-    """The rules that hold for a finish at the part's hardness; empty where none with a bound is reached.
+    """The rules that hold for the finish ``row`` at the hardness of ``material``; empty where none with a bound is
+    reached.
 
     Source: hydrogen_rules.csv.
     """

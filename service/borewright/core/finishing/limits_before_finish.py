@@ -10,7 +10,8 @@ from borewright.core.model import Allowance, BasicDiameters, Diameters, Thread
 
 
 def limits_to_make(thread: Thread, allowance: Allowance | None) -> Diameters:
-    """Limits the tools must make: oversize for hot-dip zinc, before the finish otherwise, the thread's own if masked.
+    """Limits of ``thread``, in its unit, that the tools must make with the finish ``allowance``: oversize for hot-dip
+    zinc, before the finish otherwise, the thread's own if masked.
 
     Source: the thread's standard, or that of its finish.
     """
@@ -20,7 +21,8 @@ def limits_to_make(thread: Thread, allowance: Allowance | None) -> Diameters:
 
 
 def coat_to_come(allowance: Allowance | None) -> Diameters | None:
-    """How the coat will move each diameter after the tools have made it, None where no coat reaches the thread.
+    """How the coat of ``allowance`` will move each diameter, in the thread's unit, after the tools have made it, None
+    where no coat reaches the thread.
 
     Source: that of the finish.
     """
@@ -30,7 +32,7 @@ def coat_to_come(allowance: Allowance | None) -> Diameters | None:
 
 
 def is_impossible(allowance: Allowance | None) -> bool:
-    """Whether the finish cannot be put on the part's material at all.
+    """Whether the finish of ``allowance`` cannot be put on the part's material at all.
 
     Source: finish_substrates.csv.
     """
@@ -40,7 +42,7 @@ def is_impossible(allowance: Allowance | None) -> bool:
 
 
 def moves(allowance: Allowance) -> bool:
-    """Whether the finish changes any diameter of the thread.
+    """Whether the finish of ``allowance`` changes any diameter of the thread.
 
     Source: that of the finish.
     """
@@ -50,7 +52,7 @@ def moves(allowance: Allowance) -> bool:
 
 
 def as_cut(thread: Thread, allowance: Allowance | None) -> Thread:
-    """The thread with the basic diameters that the tap cuts: larger by the overtap where hot-dip zinc goes on first.
+    """``thread`` with the basic diameters that the tap cuts: larger by the overtap of ``allowance`` after hot-dip zinc.
 
     Limits and names stay those of the thread; one object a thread and overtap, as threads are compared by identity.
 

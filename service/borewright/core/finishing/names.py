@@ -23,7 +23,7 @@ class Name:
     families: frozenset[str]
 
     def suits(self, row: Product) -> bool:
-        """Whether the name may stand beside that finish."""
+        """Whether the name may stand beside the finish ``row``."""
         return row.specification.family in self.families or "*" in self.families
 
 

@@ -176,7 +176,7 @@ def _metric_cautions(thread: Thread, system: str) -> tuple[Caution, ...]:
 
 
 def shift(limits: Diameters, amount: Decimal) -> Diameters:
-    """The three zones moved by ``amount`` on diameter."""
+    """The three zones of ``limits`` moved by ``amount`` on diameter, in the same unit."""
     return Diameters(*(_moved(limit, amount) for limit in _all(limits)))
 
 

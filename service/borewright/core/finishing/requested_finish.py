@@ -49,7 +49,9 @@ def refuse_contradictions(finish: FinishInput) -> None:
 
 
 def reading(finish: FinishInput, unit: Unit, on_steel: bool) -> FinishReading | None:
-    """The specification or text of a finish as read, None where it gives figures only.
+    """The specification or text of ``finish`` as read with bare figures in ``unit``, None where it gives figures only.
+
+    Args: ``on_steel`` whether the part is steel.
 
     Raises:
         FinishError: as :func:`read`, pointed at the field that was read.
@@ -76,7 +78,8 @@ def _pointed(fault: Fault, finish: FinishInput) -> Fault:
 
 
 def stated(finish: FinishInput, reading: FinishReading | None, unit: Unit) -> Range | None:
-    """A thickness the caller gave, in the thread's unit, from the field or from the text.
+    """A thickness the caller gave, in the thread's ``unit``, in the field of ``finish`` or in the text of its
+    ``reading``.
 
     Raises:
         FinishError: ``finish_conflict``, ``value_out_of_range``, ``range_inconsistent``.
@@ -135,7 +138,7 @@ def _checked(given: Range, unit: Unit, pointer: str) -> Range:
 
 
 def heat(given: LengthRange | None, unit: Unit) -> Range:
-    """Growth by heat treatment on diameter, in ``unit``; an open end is the same as the other.
+    """Growth by heat treatment on diameter as ``given``, in ``unit``; an open end is the same as the other.
 
     Raises:
         FinishError: ``value_out_of_range``, ``range_inconsistent``.

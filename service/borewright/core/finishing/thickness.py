@@ -106,7 +106,7 @@ def thickness(words: tuple[Item, ...], taken: set[int], *, bare: Unit) -> tuple[
 
 
 def refuse_unread(words: tuple[Item, ...], taken: set[int]) -> None:
-    """Refuse a whole number that may be a thickness but has no unit.
+    """Refuse a whole number of ``words``, at a place that is not ``taken``, that may be a thickness but has no unit.
 
     Raises:
         FinishError: ``finish_ambiguous``.

@@ -31,8 +31,10 @@ class _Tolerance:
 
 
 def thread_plug(thread: Thread, limits: Diameters, sheet: GaugeNotes) -> ThreadPlug | None:
-    """GO and NOT GO plugs of class X, sizes without zone where the pitch or size is not in the table.
+    """GO and NOT GO plugs of class X for the ``limits`` of ``thread``, sizes without zone where the pitch or size is
+    not in the table.
 
+    Args: ``sheet`` takes the notes.
     Source: ASME B1.2-1983 Table 6, class X, as read in a public calibration script; former class Y as seen in part.
     """
     pitch, major = limits.pitch_diameter, limits.major_diameter.min

@@ -15,7 +15,7 @@ from .plain import plain_plug
 
 @cached(256)
 def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
-    """Gauges for a tapped hole.
+    """Gauges for a tapped hole of ``thread``, sizes in its unit.
 
     Args: ``allowance`` of the finish: where its limits before finish differ, a separate set of gauges is given.
 

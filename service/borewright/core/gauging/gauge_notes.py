@@ -19,27 +19,29 @@ class GaugeNotes(Record):
         self.unit, self.prefix = unit, ""
 
     def caution(self, code: str, text: str) -> None:
-        """Note something once."""
+        """Note a caution of ``code`` and ``text`` once."""
         if all(noted.code != code for noted in self.cautions):
             super().caution(code, text)
 
     def assume(self, *texts: str) -> None:
-        """Note what was taken by default, once."""
+        """Note ``texts`` on what was taken by default, each once."""
         super().assume(*(text for text in texts if text not in self.assumptions))
 
     def source(self, name: str, document: str, *, edition: str, locator: str, status: Status) -> None:
-        """Note where a group of sizes comes from."""
+        """Note that the sizes ``name`` come from ``locator`` of that ``edition`` of ``document``, with
+        its ``status``.
+        """
         self.cite(self.prefix + name, document, edition=edition, locator=locator, status=status)
 
     def size(self, name: str, formula: str, inputs: Mapping[str, object], value: Decimal, source: str) -> Decimal:
-        """Note how a size was worked out, and return it."""
+        """Note that the size ``name`` is ``formula`` over ``inputs`` by ``source``, and return its ``value``."""
         self.steps.append(Step(self.prefix + name, formula, inputs, value, self.unit, source))
         return value
 
     def zone(
         self, name: str, formulas: tuple[str, str], inputs: Mapping[str, object], value: Range, source: str
     ) -> Range:
-        """Note both ends of a zone, and return it."""
+        """Note that the ends of ``name`` are ``formulas`` over ``inputs`` by ``source``, and return the ``value``."""
         for end, formula, size in zip(("min", "max"), formulas, (value.min, value.max), strict=True):
             self.steps.append(Step(f"{self.prefix}{name}.{end}", formula, inputs, size, self.unit, source))
         return value

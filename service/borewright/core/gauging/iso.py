@@ -37,10 +37,12 @@ class _Zone:
 
 
 def thread_plug(thread: Thread, limits: Diameters, sheet: GaugeNotes) -> ThreadPlug | None:
-    """GO and NOT GO plugs with their wear limits; sizes without zone where the tolerance is not in the table.
+    """GO and NOT GO plugs for the ``limits`` of ``thread`` with their wear limits, in mm; sizes without zone where the
+    tolerance is not in the table.
 
     GO pitch diameter D2 + EI + ZPL -/+ TPL/2, NOT GO D2 + EI + TD2 + TPL/2 -/+ TPL/2; D2 = D - 0.6495 P unrounded.
 
+    Args: ``sheet`` takes the notes.
     Source: ISO 1502 (rows 50 to 200 um recomputed from a published gauge size table, others read in a public
     calibration script that names AS 1014 Tables 4.6 and 4.7).
     """

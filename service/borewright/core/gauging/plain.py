@@ -21,8 +21,10 @@ _CITE = "ASME B89.1.5 (1998)"
 
 
 def plain_plug(thread: Thread, minor: Range, sheet: GaugeNotes) -> PlainPlug | None:
-    """GO and NOT GO plain plugs: GO plus, NOT GO minus; None where a limit is open.
+    """GO and NOT GO plain plugs for the limits ``minor`` of ``thread``, in its unit: GO plus, NOT GO minus; None where
+    a limit is open.
 
+    Args: ``sheet`` takes the notes.
     Source: ASME B89.1.5 (1998), plain gauge tolerances (metric values are exact conversions); 10 percent rule.
     """
     if minor.min is None or minor.max is None:

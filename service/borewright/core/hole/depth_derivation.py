@@ -18,7 +18,11 @@ def straight(
     chamfer_length: Decimal,
     clearance: Decimal,
 ) -> tuple[Step, ...]:
-    """Steps of a parallel thread; lengths in its unit."""
+    """Steps of a parallel ``thread`` in a ``hole``; lengths in its unit.
+
+    Args: ``full`` thread; ``travel`` of the tap; ``drill_depth`` and depth of the ``tip``; ``chamfer_length`` and
+        ``clearance`` of the tap.
+    """
     unit = thread.unit
     return (
         _chamfer(thread, chamfer_length, "shop practice, longest chamfer of the range"),
@@ -56,7 +60,10 @@ def by_gauge_line(
     drill_depth: Decimal,
     below: Decimal,
 ) -> tuple[Step, ...]:
-    """Steps of a taper thread, whose tap runs ``past`` its gauge line; lengths in the thread's unit."""
+    """Steps of a taper ``thread`` in a ``hole``, whose tap runs ``past`` its gauge line; lengths in the thread's unit.
+
+    Args: ``travel`` of the tap; its ``chamfer_length``; ``drill_depth`` and how far the tip is ``below`` it.
+    """
     unit, by_tap = thread.unit, {"travel": travel, "clearance": drill_depth - travel}
     through = hole.kind == "through"
     return (

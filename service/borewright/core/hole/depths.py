@@ -14,7 +14,7 @@ from borewright.core.caches import cached
 from borewright.core.errors import HoleError
 from borewright.core.model import Caution, Depths, Hole, Notes, Source, TapChamfer, Thread, Unit
 from borewright.core.model.decision import Decision
-from borewright.core.practice import figure, sizes
+from borewright.core.practice import figure
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, upward
 
@@ -29,9 +29,6 @@ CLEARANCE_PITCHES = {
 }
 #: Pitches by which a relief groove is longer than the chamfer of the last tap.
 _RELIEF_PITCHES = figure("relief_groove_pitches")
-#: Entry countersink over the major diameter.
-_COUNTERSINK_RATIO = figure("countersink_ratio")
-_COUNTERSINK_ANGLE = sizes("countersink_angle")
 _PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 
 #: A milled or single-pointed thread: full to its end.
@@ -39,27 +36,13 @@ _NO_CHAMFER = TapChamfer("bottoming", Decimal(0), Decimal(0))
 
 _BUILD_UP = Source("drill_depth", "shop practice", "", "chamfer and clearance build-up", "common_practice")
 POINT = Source("drill_tip_depth", "geometry of the drill point", "", "0.5 d / tan(point angle / 2)", "computed")
-_COUNTERSINK = {
-    "in": Source(
-        "countersink_diameter",
-        "FED-STD-H28/2B",
-        "1991",
-        f"5.6.2 (90 to 120 degrees, to the major diameter or slightly more); {_COUNTERSINK_RATIO} D is common practice",
-        "common_practice",
-    ),
-    "mm": Source(
-        "countersink_diameter",
-        "DIN 76-1",
-        "",
-        f"internal countersink 1 D to {_COUNTERSINK_RATIO} D, {_COUNTERSINK_ANGLE['mm']} degrees",
-        "from_memory",
-    ),
-}
 
 
 @cached(64)
 def point_ratio(point_angle_deg: Decimal) -> Decimal:
-    """Length of a drill point over its diameter: ``0.5 / tan(angle / 2)`` (0.3004 at 118 degrees)."""
+    """Length over diameter of a drill point of ``point_angle_deg``: ``0.5 / tan(angle / 2)`` (0.3004
+    at 118 degrees).
+    """
     return Decimal(repr(0.5 / math.tan(math.radians(float(point_angle_deg) / 2))))
 
 
@@ -132,7 +115,11 @@ def _ends(thread: Thread, hole: Hole, deepest: Decimal, drill_diameter: Decimal)
 
 
 def blind_ends(thread: Thread, hole: Hole, point: Decimal) -> list[tuple[Decimal, str]]:
-    """Deepest full drill diameter that drawing and wall allow above the drill's ``point``, and by which field."""
+    """Deepest full drill diameter that drawing and wall of ``hole`` allow above the drill's ``point``, and by which
+    field.
+
+    Args: ``thread`` in whose unit the lengths are.
+    """
     ends: list[tuple[Decimal, str]] = []
     if hole.drill_depth_limit is not None:
         ends.append((hole.drill_depth_limit.to(thread.unit), "/hole/drill_depth_limit"))
@@ -162,9 +149,9 @@ def build(
 ) -> Depths:
     """Depths of the hole for the tap that cuts last.
 
-    Args: ``space`` from :func:`room`; ``chamfer`` of the last tap, None for a tool without one; lengths in the
-        thread's unit; ``major_diameter``
-    is the smallest major diameter to be made (it sets the countersink).
+    Args: ``space`` from :func:`room`; ``drill_diameter``; ``chamfer`` of the last tap, None for a tool without one;
+        ``clearance`` below it; ``major_diameter`` the smallest to be made (it sets the countersink); lengths in the
+        thread's unit.
     Raises: HoleError ``drill_depth_limit_too_shallow`` when the last chamfer has no room.
     Source: common practice for the build-up; DIN 76-1 (from memory) and FED-STD-H28/2B 5.6.2 for the countersink.
     """
@@ -182,13 +169,7 @@ def build(
     else:
         drill_depth = hole.thickness.to(thread.unit) if hole.thickness is not None else space.full_thread_depth
         breakthrough = point + clearance
-    entry = countersink.at_entry(
-        thread,
-        hole,
-        _COUNTERSINK_RATIO * major_diameter,
-        drill_diameter=drill_diameter,
-        angle_deg=countersink_angle(thread),
-    )
+    entry = countersink.at_entry(thread, hole, major_diameter=major_diameter, drill_diameter=drill_diameter)
     found = _assemble(
         thread,
         hole,
@@ -273,7 +254,7 @@ def _assemble(
         tap_travel=half_even(travel, places),
         chamfer_length=half_even(chamfer_length, places),
         countersink_diameter=half_even(entry.diameter, places),
-        countersink_angle_deg=countersink_angle(thread),
+        countersink_angle_deg=countersink.angle(thread),
         breakthrough=None if breakthrough is None else upward(breakthrough, places),
         wall_left=None if wall is None else half_even(wall, places),
         notes=Notes(
@@ -302,12 +283,6 @@ def _travel(hole: Hole, *, full: Decimal, drill_depth: Decimal, chamfer_length: 
     return min(full + chamfer_length, max(full, drill_depth - clearance))
 
 
-def countersink_angle(thread: Thread) -> Decimal:
-    """120 degrees for a wire insert's hole (NASM33537, second hand), else the usual angle of the unit's standards."""
-    angle = thread.extra.get("insert", {}).get("countersink_angle")
-    return angle if isinstance(angle, Decimal) else _COUNTERSINK_ANGLE[thread.unit]
-
-
 def _assumptions(hole: Hole) -> tuple[str, ...]:
     said = ["depths are counted from the entry face; the longest chamfer of the tap's range is planned"]
     if hole.kind == "blind":
@@ -317,7 +292,7 @@ def _assumptions(hole: Hole) -> tuple[str, ...]:
 
 def _sources(hole: Hole, thread: Thread) -> tuple[Source, ...]:
     build_up = _BUILD_UP if hole.run_out == "chamfer" else run_out.source(hole)
-    return build_up, POINT, _COUNTERSINK[thread.unit]
+    return build_up, POINT, countersink.SOURCES[thread.unit]
 
 
 def _cautions(

@@ -49,6 +49,8 @@ class Reach:
 def reach(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill, tapped: bool = True) -> Reach:
     """What the tools must reach, which standard ones do, and the question where the usual one does not.
 
+    Args: ``thread``; ``hole`` as asked for; ``depths`` in the thread's unit; ``drill`` chosen; ``tapped`` whether a tap
+        makes the thread.
     Raises: HoleError ``hole_not_reachable`` when the clearance is smaller than the tools themselves, or when less
         access would let the longest standard tap that is held reach.
     Source: geometry; lengths of taps ASME B94.9, ISO 529, ISO 2283, of drills ASME B94.11M, ISO 235, ISO 494, of which

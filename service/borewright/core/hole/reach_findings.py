@@ -23,12 +23,12 @@ _LONG = {"extended": "long-shank tap", "long": "long-series drill"}
 
 
 def say(way: ReachWay, value: Decimal) -> str:
-    """A length with its unit."""
+    """``value``, a length of ``way`` in the thread's unit, with that unit."""
     return length(value, way.thread.unit, _PLACES[way.thread.unit])
 
 
 def decisions(way: ReachWay, tap: FoundTool, drill: FoundTool) -> Iterator[Decision]:
-    """A question for each tool of which the standard one does not reach.
+    """A question for each of ``tap`` and ``drill`` of which the standard one does not reach along ``way``.
 
     Source: geometry of :mod:`~borewright.core.hole.tool_reach`.
     """
@@ -114,7 +114,9 @@ def _shorter(way: ReachWay, found: FoundTool, needed: Decimal) -> str:
 
 
 def advice(way: ReachWay, tap: FoundTool, drill: FoundTool, *, small_shank: bool) -> tuple[str, ...]:
-    """Tap and drill that are needed, in words."""
+    """The ``tap`` and ``drill`` that ``way`` needs, in words; ``small_shank`` where the tap's shank must enter the
+    hole.
+    """
     slim = f", shank or neck slimmer than the {say(way, way.drill_diameter)} hole" if small_shank else ""
     drilled = _drill_advice(way, drill)
     return (_tap_advice(way, tap, slim), drilled) if way.tapped else (drilled,)
@@ -148,7 +150,7 @@ def _overall(way: ReachWay, tool: ToolReach, reach: Decimal) -> str:
 
 
 def unknown(way: ReachWay, tap: FoundTool, drill: FoundTool) -> tuple[Literal["tap", "drill"], ...]:
-    """Tools of which no length is held, though the way is longer than every usual one."""
+    """Those of ``tap`` and ``drill`` of which no length is held, though the ``way`` is longer than every usual one."""
     deep_tap = way.tapped and (way.access > 0 or way.tap_travel > _USUAL_TAP_DIAMETERS * way.thread.nominal_diameter)
     deep_drill = way.access > 0 or way.tip_depth > _USUAL_DRILL_DIAMETERS * way.drill_diameter
     named: list[Literal["tap", "drill"]] = []
@@ -160,7 +162,7 @@ def unknown(way: ReachWay, tap: FoundTool, drill: FoundTool) -> tuple[Literal["t
 
 
 def cautions(missing: tuple[str, ...], *, held: bool) -> Iterator[Caution]:
-    """What of the lengths is not sure. ``held``: some length is."""
+    """What is not sure of the lengths: those of the tools ``missing`` are not held. ``held``: some length is."""
     if missing:
         yield Caution(
             "tool_length_not_held",

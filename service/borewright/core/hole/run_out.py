@@ -24,7 +24,7 @@ _BS_1936 = (
 
 
 def extra_depth(thread: Thread, hole: Hole, full_thread_depth: Decimal) -> Decimal | None:
-    """Depth beyond the full thread by the rule asked for, None for the build-up from the tap's chamfer.
+    """Depth beyond the full thread by the rule that ``hole`` asks for, None for the build-up from the tap's chamfer.
 
     Args: ``full_thread_depth`` in the thread's unit, as the result is.
     Raises: HoleError ``thread_data_missing`` for a pitch that DIN 76-1 does not list.
@@ -40,7 +40,7 @@ def extra_depth(thread: Thread, hole: Hole, full_thread_depth: Decimal) -> Decim
 
 
 def source(hole: Hole) -> Source:
-    """Where the run-out comes from, for the rules of a standard."""
+    """Where the run-out of ``hole`` comes from, for the rules of a standard."""
     named: dict[str, tuple[str, str, Status]] = {
         "din_76_1": ("DIN 76-1", "internal run-out e1", "from_memory"),
         "bs_1936": ("BS 1936", "clearance depth beyond the full thread, on a reference page", "second_hand"),

@@ -18,7 +18,7 @@ _TURN_PLACES = 2
 
 
 def pipe_length(thread: Thread, name: str) -> Decimal:
-    """A length of the thread's ``pipe`` object, in its unit.
+    """The length ``name`` of the ``pipe`` object of ``thread``, in its unit.
 
     Source: the thread's standard.
     """
@@ -31,6 +31,7 @@ def pipe_length(thread: Thread, name: str) -> Decimal:
 def useful_thread(thread: Thread, *, kind: Literal["blind", "through"]) -> Decimal:
     """Full thread that the standard asks of an internal thread, in its unit: L1 + L3; of Rc by where the thread ends.
 
+    Args: ``kind`` of hole, blind or through.
     Source: ANSI/ASME B1.20.1 (L1 + L3); ISO 7-1 as JIS B 0203 prints its useful lengths.
     """
     with_relief = kind == "through" and traits(thread).taper_pipe == "iso"
@@ -115,9 +116,9 @@ def style_words(tap: Tap) -> str:
 
 
 def tap_words(thread: Thread, tap: Tap, travel: Decimal, *, to_make: Range) -> str:
-    """Style, chamfer and depth of a taper pipe tap; its chamfer has none of the names of a straight tap's.
+    """Style, chamfer and depth of a taper pipe ``tap``; its chamfer has none of the names of a straight tap's.
 
-    Args: as of :func:`travel_words`.
+    Args: ``thread``, ``travel`` and ``to_make`` as of :func:`travel_words`.
     Source: words of the trade.
     """
     entry = tap.chamfer
@@ -131,7 +132,7 @@ def tap_words(thread: Thread, tap: Tap, travel: Decimal, *, to_make: Range) -> s
 def tap_turns(thread: Thread, travel: Decimal, *, to_make: Range) -> dict[str, object]:
     """Turns of a taper tap's travel and past its gauge line, for the parameters of its operation; else nothing.
 
-    Args: as of :func:`travel_words`.
+    Args: ``thread``, ``travel`` and ``to_make`` as of :func:`travel_words`.
     Source: lead of the thread.
     """
     if thread.taper is None:

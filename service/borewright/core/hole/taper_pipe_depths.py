@@ -15,7 +15,7 @@ from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, upward
 from borewright.core.standards.systems import traits
 
-from . import depth_derivation, depths, taper_pipe
+from . import countersink, depth_derivation, depths, taper_pipe
 
 _PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 _TRAVEL_PLACES: dict[Unit, int] = {"in": 4, "mm": 3}
@@ -42,7 +42,8 @@ def build(
     """Depths of a taper hole.
 
     Args: ``full`` thread asked for; ``chamfer`` of the tap, None where the thread is milled to its depth; ``past`` is
-        how far the tap runs past its gauge line; lengths in the thread's unit.
+        how far the tap runs past its gauge line; ``drill_diameter``; ``clearance`` below the chamfer; lengths in the
+        thread's unit.
     Raises: HoleError ``thread_deeper_than_hole``, ``drill_depth_limit_too_shallow``.
     Source: the thread's standard for the lengths; ANSI/ASME B94.9 Table 24a for the travel of NPT and NPTF taps.
     """
@@ -64,7 +65,7 @@ def build(
         tap_travel=half_even(travel, _TRAVEL_PLACES[unit]),
         chamfer_length=half_even(long * thread.pitch, places),
         countersink_diameter=half_even(_at_face(thread), places),
-        countersink_angle_deg=depths.countersink_angle(thread),
+        countersink_angle_deg=countersink.angle(thread),
         breakthrough=None if blind else upward(below, places),
         wall_left=None if left is None else half_even(left, places),
         notes=Notes(

@@ -69,7 +69,8 @@ def clearance(thread: Thread, below: Decimal, *, planned: Decimal, wall: bool) -
 
 
 def left_under(thread: Thread, space: Room, chamfer_length: Decimal, *, planned: Decimal) -> Decimal:
-    """Clearance under a chamfer: what the tight hole leaves, but as planned for one that does not fit above that.
+    """Clearance under ``chamfer_length``: what the tight ``space`` leaves, but as ``planned`` for one that does not fit
+    above that.
 
     Source: common practice. Lengths in the thread's unit.
     """
@@ -80,13 +81,15 @@ def left_under(thread: Thread, space: Room, chamfer_length: Decimal, *, planned:
 
 
 def flatter_points(asked_deg: Decimal) -> tuple[Decimal, ...]:
-    """Usual point angles flatter than the one asked for, in degrees (common practice)."""
+    """Usual point angles flatter than ``asked_deg``, in degrees (common practice)."""
     return tuple(angle for angle in _FLATTER_DEG if angle > asked_deg)
 
 
 def remedies(thread: Thread, full: Decimal, ends: Ends, *, least: Decimal, cut_would_do: bool = False) -> Iterator[str]:
     """What makes the hole possible, with its figures. ``least`` room under the full thread, in the thread's unit.
 
+    Args: ``full`` thread asked for; ``ends`` how deep the drill may go; ``cut_would_do`` where only a forming tap lacks
+        room.
     Source: geometry; common practice for the room.
     """
     most = shallower(thread, ends.deepest, least=least)
@@ -100,7 +103,9 @@ def remedies(thread: Thread, full: Decimal, ends: Ends, *, least: Decimal, cut_w
 
 
 def shallower(thread: Thread, deepest: Decimal, *, least: Decimal) -> Decimal | None:
-    """Full thread that a hole of ``deepest`` full diameter holds, None where it is less than a pitch."""
+    """Full thread that a hole of ``deepest`` full diameter holds above ``least`` room, in the thread's unit, None where
+    it is less than a pitch.
+    """
     most = downward(deepest - least, _PLACES[thread.unit])
     return most if most >= thread.pitch else None
 
@@ -110,7 +115,8 @@ def question(
 ) -> Decision | None:
     """Whether to make a hole that leaves room for a bottoming tap only, None where there is room.
 
-    Args: ``left`` is the clearance under the tap, ``planned`` what the holder wants, in the thread's unit.
+    Args: ``left`` is the clearance under the tap, ``planned`` what the holder wants, in the thread's unit; ``full``
+        thread; ``ends`` how deep the drill may go; ``chamfer`` of the tap; ``pointer`` to the field that limits it.
     """
     if left >= planned and chamfer.threads_max > SHORT_BOTTOMING:
         return None
@@ -127,7 +133,10 @@ def question(
 
 
 def thin_wall(thread: Thread, hole: Hole, wall: Decimal, points: tuple[tuple[Decimal, Decimal], ...]) -> Decision:
-    """What to do about a wall under the drill's tip of less than a pitch; ``points`` are flatter angles with theirs."""
+    """What to do about a ``wall`` under the drill's tip of less than a pitch of ``thread``, in its unit.
+
+    Args: ``hole`` as asked for; ``points`` flatter angles in degrees with the wall that each leaves.
+    """
     flatter = "".join(
         f" a point_angle of {plain(angle)} degrees, which leaves {_say(left, thread)};" for angle, left in points
     )
@@ -139,7 +148,10 @@ def thin_wall(thread: Thread, hole: Hole, wall: Decimal, points: tuple[tuple[Dec
 
 
 def too_deep(thread: Thread, depth: Decimal, ends: Ends, *, least: Decimal) -> HoleError:
-    """A full thread deeper than its hole, and what would help. ``least`` room that any tap needs under it."""
+    """The error of a full thread of ``depth`` deeper than its hole allows by ``ends``, and what would help.
+
+    Args: ``least`` room that any tap needs under it, in the thread's unit.
+    """
     ways = "; ".join(remedies(thread, depth, ends, least=least))
     most = shallower(thread, ends.deepest, least=least)
     return HoleError(
@@ -160,7 +172,11 @@ def too_shallow(
     point: Decimal,
     relief: str,
 ) -> HoleError:
-    """What the hole needs for its full thread, what it allows, and what would help."""
+    """The error that says what the hole needs for its full thread, what it allows, and what would help.
+
+    Args: ``space`` of the hole; ``chamfer`` of the tap; depth ``below`` the thread and the drill's ``point``, in the
+        thread's unit; ``relief`` that would help, in words.
+    """
     full, ends = space.full_thread_depth, space.ends or Ends(space.full_thread_depth, ())
     shortest = (SHORT_BOTTOMING + LEAST) * thread.pitch
     cuts = chamfer is not None and chamfer.name == "bottoming" and chamfer.threads_max <= BOTTOMING

@@ -32,7 +32,9 @@ class TapLength:
     status: Status
 
     def depth_into(self, hole_diameter: Decimal) -> Decimal | None:
-        """How deep the tap goes into a hole before its shank meets the face, None where the shank does not."""
+        """How deep, in its unit, the tap goes into a hole of ``hole_diameter`` before its shank meets the face, None
+        where the shank does not.
+        """
         if self.shank is None or self.shank < hole_diameter:
             return None
         return self.necked
@@ -77,14 +79,14 @@ def drills_of(drill: Drill) -> tuple[DrillLength, ...]:
 
 @read_once
 def tap_source(field: str, unit: Unit, status: Status) -> Source:
-    """Where the length of a tap comes from."""
+    """Where the length of a tap of ``unit``, shown in ``field``, comes from, with its ``status``."""
     head = load(_TAPS[unit]).head
     return Source(field, head["document"], head["edition"], head["table"], status)
 
 
 @read_once
 def drill_source(field: str, *, metric: bool) -> Source:
-    """Where the length of a drill comes from."""
+    """Where the length of a drill, ``metric`` or inch, shown in ``field``, comes from."""
     head = load("drill_lengths_metric" if metric else "drill_lengths_inch").head
     return Source(field, head["document"], head["edition"], head["table"], "from_memory")
 

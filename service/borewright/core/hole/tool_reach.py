@@ -76,7 +76,7 @@ class FoundTool:
 
 
 def tap(way: ReachWay) -> FoundTool:
-    """The tap. ``missing`` is the length that the longest one held lacks.
+    """The tap that ``way`` takes; its ``missing`` is the length that the longest one held lacks, in the thread's unit.
 
     Source: geometry; lengths of :mod:`~borewright.core.hole.tool_lengths`.
     """
@@ -111,7 +111,7 @@ def _tap_reach(way: ReachWay, one: TapLength) -> ToolReach:
 
 
 def drill(way: ReachWay) -> FoundTool:
-    """The drill: its flutes hold the hole and its length reaches.
+    """The drill that ``way`` takes: its flutes hold the hole and its length reaches.
 
     Source: geometry; lengths of :mod:`~borewright.core.hole.tool_lengths`.
     """

@@ -41,7 +41,7 @@ class Joint:
         )
 
     def external_per_mm(self, minor_max_mm: float) -> float:
-        """External shear area a millimetre of engagement, in a hole of that size."""
+        """External shear area in mm2 a millimetre of engagement, in a hole of ``minor_max_mm``."""
         return shear_areas.external_area(
             length_mm=1.0,
             pitch_mm=self.pitch_mm,
@@ -53,7 +53,8 @@ class Joint:
 
 @cached(512)
 def joint(thread: Thread, screw_class: str | None) -> Joint | None:
-    """The figures of a thread and its mate, None where they are not all held.
+    """The figures of ``thread`` and its mate of ``screw_class`` (None = the usual one), None where they are not all
+    held.
 
     Source: limits of the thread and its mate; FED-STD-H28/2B (1991) Table II.B.1 (1) for the stress area.
     """

@@ -81,7 +81,9 @@ class HoldsLimitsAndStrength:
         return chance is None or chance >= self.least_chance
 
     def why_not(self, hole_diameter: Decimal) -> str:
-        """Why a mean hole of that diameter (thread's unit) is not taken: strength, else the chance of its limits."""
+        """Why a mean hole of ``hole_diameter`` (thread's unit) is not taken: strength, else the chance
+        of its limits.
+        """
         if hole_diameter > self.largest_strong:
             return "leaves too little thread for the strength asked for"
         chance = hole_chance(self.thread, hole_diameter, self.allowance, self.sigma)
@@ -102,7 +104,7 @@ def choose(
     allowance: Allowance | None = None,
     safety_factor: float = 1.0,
 ) -> tuple[DrillChoice, DrillChoice]:
-    """The chart's drill and the least-torque drill for the same hole.
+    """The chart's drill and the least-torque drill for the same hole, with the finish ``allowance``.
 
     Args:
         request: as for a drill recommendation; its objective is set here. Without a series the least-torque drill
@@ -193,11 +195,12 @@ def compare(
     screw: MatingScrew,
     allowance: Allowance | None = None,
 ) -> Comparison | None:
-    """What the least-torque drill gains over the chart's in torque and break margin, and costs in strength.
+    """What the ``least_torque`` drill gains over the ``chart``'s in torque and break margin, and costs in strength.
 
     Args:
         cutting: the hole as for its cutting data; drill and hole diameter are replaced here.
         engagement: length of engagement in the thread's unit.
+        screw: that goes in; ``allowance`` of the finish, None = bare.
 
     Source: chip-section model (not validated); FED-STD-H28/2B (1991) Appendix B; drilled_hole_spread table.
     """

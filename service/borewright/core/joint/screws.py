@@ -101,7 +101,7 @@ def _named(text: str) -> tuple[_Row, ...]:
 
 
 def usual_grade(*, diameter_mm: float, unit: Unit) -> str | None:
-    """The grade assumed where none is stated: a common medium-strength screw that exists in the size.
+    """The grade assumed where none is stated: a common medium-strength screw of ``diameter_mm`` and ``unit``.
 
     Source: common practice.
     """

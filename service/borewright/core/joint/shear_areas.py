@@ -12,7 +12,7 @@ TAN_30 = 0.5773502691896258
 
 
 def tensile_stress_area(*, major_mm: float, pitch_mm: float) -> float:
-    """Tensile stress area of a 60 degree screw thread: pi/4 (D - 0.9743 P)^2 (1).
+    """Tensile stress area in mm2 of a 60 degree screw of ``major_mm`` and ``pitch_mm``: pi/4 (D - 0.9743 P)^2 (1).
 
     Source: FED-STD-H28/2B (1991) Table II.B.1 (1); valid to 180 ksi.
     """
@@ -20,7 +20,7 @@ def tensile_stress_area(*, major_mm: float, pitch_mm: float) -> float:
 
 
 def tensile_stress_area_iso(*, major_mm: float, pitch_mm: float) -> float:
-    """Tensile stress area of an ISO metric screw thread: pi/4 (D - 0.938194 P)^2.
+    """Tensile stress area in mm2 of an ISO metric screw of ``major_mm`` and ``pitch_mm``: pi/4 (D - 0.938194 P)^2.
 
     Source: ISO 898-1.
     """
@@ -35,10 +35,12 @@ def internal_area(
     pitch_diameter_max_mm: float,
     tan_half_angle: float = TAN_30,
 ) -> float:
-    """Shear area of the internal thread at minimum material, at the crest of the smallest screw (2a).
+    """Shear area in mm2 of the internal thread at minimum material, at the crest of the smallest screw (2a).
 
     It does not depend on the minor diameter, that is on the drill.
 
+    Args: ``length_mm`` of complete thread; ``pitch_mm``; ``screw_major_min_mm``; ``pitch_diameter_max_mm`` of the hole;
+        ``tan_half_angle`` of the flanks.
     Source: FED-STD-H28/2B (1991) Table II.B.1 (2a).
     """
     flank = tan_half_angle * (screw_major_min_mm - pitch_diameter_max_mm) / pitch_mm
@@ -53,8 +55,10 @@ def external_area(
     screw_pitch_min_mm: float,
     tan_half_angle: float = TAN_30,
 ) -> float:
-    """Shear area of the external thread at minimum material, at the largest minor diameter of the hole (4a).
+    """Shear area in mm2 of the external thread at minimum material, at the largest minor diameter of the hole (4a).
 
+    Args: ``length_mm`` of complete thread; ``pitch_mm``; ``minor_max_mm`` of the hole; ``screw_pitch_min_mm``;
+        ``tan_half_angle`` of the flanks.
     Source: FED-STD-H28/2B (1991) Table II.B.1 (4a).
     """
     flank = tan_half_angle * (screw_pitch_min_mm - minor_max_mm) / pitch_mm
@@ -62,7 +66,7 @@ def external_area(
 
 
 def internal_area_simple(*, length_mm: float, pitch_diameter_mm: float) -> float:
-    """Simplified internal shear area, sizes from 0.250 in: pi D2 (3/4) LE (3).
+    """Simplified internal shear area in mm2 from 0.250 in: pi ``pitch_diameter_mm`` (3/4) ``length_mm`` (3).
 
     Source: FED-STD-H28/2B (1991) Table II.B.1 (3).
     """
@@ -70,7 +74,7 @@ def internal_area_simple(*, length_mm: float, pitch_diameter_mm: float) -> float
 
 
 def external_area_simple(*, length_mm: float, pitch_diameter_mm: float) -> float:
-    """Simplified external shear area: pi d2 (5/8) LE (5).
+    """Simplified external shear area in mm2: pi ``pitch_diameter_mm`` (5/8) ``length_mm`` (5).
 
     Source: FED-STD-H28/2B (1991) Table II.B.1 (5).
     """
@@ -78,7 +82,7 @@ def external_area_simple(*, length_mm: float, pitch_diameter_mm: float) -> float
 
 
 def external_area_basic(*, length_mm: float, minor_mm: float) -> float:
-    """External shear area at basic size: pi D1 (3/4) LE (6b).
+    """External shear area at basic size in mm2: pi ``minor_mm`` (3/4) ``length_mm`` (6b).
 
     Source: FED-STD-H28/2B (1991) Table II.B.1 (6b).
     """
@@ -86,7 +90,7 @@ def external_area_basic(*, length_mm: float, minor_mm: float) -> float:
 
 
 def combined_area(*, length_mm: float, pitch_diameter_mm: float) -> float:
-    """Shear area when both threads strip together: pi d2 LE/2 (7).
+    """Shear area in mm2 when both threads strip together: pi ``pitch_diameter_mm`` ``length_mm`` / 2 (7).
 
     Source: FED-STD-H28/2B (1991) Table II.B.1 (7).
     """
@@ -94,7 +98,7 @@ def combined_area(*, length_mm: float, pitch_diameter_mm: float) -> float:
 
 
 def engagement_equal(*, stress_area_mm2: float, pitch_diameter_mm: float) -> float:
-    """Engagement for a screw and a part of equal strength: 4 As/(pi d2) (13).
+    """Engagement in mm for screw and part of equal strength: 4 ``stress_area_mm2`` / (pi ``pitch_diameter_mm``) (13).
 
     Source: FED-STD-H28/2B (1991) Table II.B.2 (13).
     """

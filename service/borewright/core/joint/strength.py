@@ -172,8 +172,10 @@ def _length(length_mm: float, thread: Thread) -> Decimal:
 
 
 def grade_of(thread: Thread, pair: Joint, screw: MatingScrew) -> tuple[ScrewGrade | None, tuple[str, ...]]:
-    """The grade stated, or a usual one with the assumption; None where no usual grade exists in the size.
+    """The grade of ``screw`` as stated, or a usual one with the assumption; None where no usual grade exists in the
+    size.
 
+    Args: ``thread`` and ``pair``, the figures of its joint.
     Raises: MaterialError ``screw_grade_unknown``, ``screw_size_out_of_grade``.
 
     Source: screw_grades table.
@@ -196,8 +198,10 @@ def screw_shear(grade: ScrewGrade) -> float:
 
 
 def complete_length_of(pair: Joint, *, engagement_mm: float, incomplete_pitches: float) -> float:
-    """Length of complete threads that carries, in mm, capped where more length adds nothing.
+    """Length of complete threads of ``pair`` that carries, in mm, of ``engagement_mm``, capped where more length adds
+    nothing.
 
+    Args: ``incomplete_pitches`` at the ends.
     Source: common practice; load is not shared equally beyond 1.5 to 2 D.
     """
     return min(max(engagement_mm - incomplete_pitches * pair.pitch_mm, 0.0), _CAPPED_D * pair.diameter_mm)

@@ -80,7 +80,7 @@ class MaterialFamily:
 
 
 def compact(text: str) -> str:
-    """Letters and digits of a name, folded: ``Ti-6Al-4V`` -> ``ti6al4v``.
+    """Letters and digits of ``text``, folded: ``Ti-6Al-4V`` -> ``ti6al4v``.
 
     Source: own notation.
     """
@@ -119,7 +119,8 @@ def families() -> tuple[MaterialFamily, ...]:
 
 @read_once
 def family_of(name: str | None, iso_group: str | None) -> MaterialFamily | None:
-    """The row that stands for a family, or for a whole ISO 513 group where no family is known.
+    """The row that stands for the family ``name``, or for the whole ISO 513 group ``iso_group`` where no family is
+    known.
 
     Source: material_families table.
     """

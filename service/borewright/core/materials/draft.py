@@ -50,11 +50,11 @@ class Draft:
         return abs(self.hb - self.row.hardness_hb) <= _SAME_HARDNESS * self.row.hardness_hb
 
     def source(self, name: str, document: str, locator: str, status: Status) -> None:
-        """Note where a figure comes from."""
+        """Note that the figure ``name`` comes from ``locator`` in ``document``, and the ``status`` of that."""
         self.record.cite(f"material.{name}", document or _NOT_SEEN, locator=locator, status=status)
 
     def take_row(self, row: Alloy) -> None:
-        """Start from an alloy: kind, chip, hardness."""
+        """Start from the alloy of ``row``: kind, chip, hardness."""
         self.family, self.iso_group, self.chip_type = row.family, row.iso_group, row.chip_type
         self.row, self.hb = row, row.hardness_hb
         self.source("name", row.source, f"row {row.material_id}", row.status)
@@ -64,7 +64,7 @@ class Draft:
             self.source("hardness", row.source, f"row {row.material_id}: {row.hardness_printed}", row.hardness_status)
 
     def take_family(self, family: str | None, iso_group: str, what: str) -> None:
-        """Start from a family or a group alone."""
+        """Start from a ``family`` or the group ``iso_group`` alone; ``what`` names it."""
         self.family = family
         stands_for = alloys.family_of(family, iso_group)
         held = stands_for is not None and stands_for.representative is not None
@@ -73,7 +73,7 @@ class Draft:
         self.take_group(iso_group)
 
     def take_group(self, iso_group: str) -> None:
-        """Take an ISO 513 group, and the chips of what stands for it."""
+        """Take the ISO 513 group ``iso_group``, and the chips of what stands for it."""
         self.iso_group = iso_group
         stands_for = alloys.family_of(self.family, iso_group)
         self.source("iso_group", "ISO 513", "letters of the groups", "from_memory")
@@ -83,7 +83,7 @@ class Draft:
             self.record.assume(f"chips taken as {example.chip_type}, as of {example.name}")
 
     def take_hardness(self, found: Hardness) -> None:
-        """Put a converted hardness in place of the row's."""
+        """Put the hardness ``found`` by conversion in place of the row's."""
         self.hb, self.hrc = found.hb, found.hrc
         document, locator = ("ASTM E140", found.locator) if found.locator else ("the request", "")
         self.source("hardness", document, locator or "", found.status)
@@ -92,7 +92,9 @@ class Draft:
             self.record.assume("hardness read between two rows of the conversion table by linear interpolation")
 
     def take_tensile(self, tensile_mpa: float, basis: str, document: str, locator: str, status: Status) -> None:
-        """Take a tensile strength that is not the row's: the yield is then unknown, the shear a share of it."""
+        """Take ``tensile_mpa``, which is not the row's, with its ``basis``, ``document``, ``locator`` and ``status``:
+        the yield is then unknown, the shear a share of it.
+        """
         self.tensile, self.basis, self.yielding = tensile_mpa, basis, None
         self.source("tensile_strength", document, locator, status)
         self._take_shear(None)

@@ -96,7 +96,7 @@ def find_in(text: str) -> tuple[HardnessReading | None, str]:
 
 
 def read(text: str) -> HardnessReading:
-    """Read a hardness field such as ``28 HRC``, ``HB 285`` or ``28-32 HRC``.
+    """The hardness that ``text`` states, such as ``28 HRC``, ``HB 285`` or ``28-32 HRC``.
 
     Raises: MaterialError ``hardness_unreadable``.
 
@@ -114,7 +114,7 @@ def read(text: str) -> HardnessReading:
 
 
 def convert(reading: HardnessReading) -> Hardness:
-    """Convert a hardness of non-austenitic steel to Brinell, Rockwell C and approximate tensile strength.
+    """The hardness ``reading`` of non-austenitic steel in Brinell, Rockwell C and approximate tensile strength in MPa.
 
     Brinell figures outside the tables up to their end stay as they are, without a strength.
 
@@ -138,7 +138,7 @@ def convert(reading: HardnessReading) -> Hardness:
 
 
 def from_tensile(tensile_mpa: float) -> Hardness:
-    """Hardness of non-austenitic steel by its tensile strength; past an end of the tables the end itself.
+    """Hardness of non-austenitic steel by ``tensile_mpa``; past an end of the tables the end itself.
 
     Source: ASTM E140 relations for non-austenitic steels.
     """

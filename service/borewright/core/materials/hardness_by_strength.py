@@ -16,7 +16,8 @@ _SAME_STRENGTH = number("same_strength_share")
 
 
 def take_hardness_by_strength(draft: Draft, given_mpa: float | None) -> None:
-    """Put the hardness that the tensile strength says in place of the row's, where a relation is held.
+    """Put into ``draft`` the hardness that ``given_mpa`` (None = its own strength) says in place of the row's, where a
+    relation is held.
 
     Source: ASTM E140 for steel; for iron a straight line between the rows of the family in the materials table.
     """

@@ -71,7 +71,7 @@ class NameReading:
 
 
 def read(text: str) -> NameReading:
-    """Read a name such as ``AISI 4140``, ``6061-T6``, ``GG25``, ``A48 class 30`` or ``304 SS``.
+    """The material that ``text`` names, such as ``AISI 4140``, ``6061-T6``, ``GG25``, ``A48 class 30`` or ``304 SS``.
 
     Raises: MaterialError ``material_conflict`` when two names in it contradict each other.
 

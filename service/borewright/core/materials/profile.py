@@ -50,7 +50,7 @@ def _tensile(material: Material, row: Alloy) -> float | None:
 
 
 def groups_of(cell: str) -> list[str]:
-    """Groups that one row of a table speaks for.
+    """Groups that a row of a table speaks for by its ``cell``.
 
     Source: own notation of the tables.
     """

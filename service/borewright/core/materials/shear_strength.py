@@ -43,8 +43,9 @@ def rule(family: str | None) -> ShearRule | None:
 def shear_strength(
     family: str | None, *, tensile_mpa: float, printed_mpa: float | None, printed_status: Status | None, source: str
 ) -> Shear | None:
-    """Shear strength: the printed one, never above the family's cap, else the family's share of ``tensile_mpa``.
+    """Shear strength in MPa: ``printed_mpa``, never above the cap of ``family``, else its share of ``tensile_mpa``.
 
+    Args: ``printed_status`` and ``source`` of the printed one.
     Source: printed row of the material; common practice for the cap (grey iron 1.0, steels 0.60 of tensile).
     """
     known = rule(family)

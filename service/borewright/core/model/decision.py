@@ -59,7 +59,7 @@ class Decision:
 
 
 def ordered(decisions: Iterable[Decision]) -> tuple[Decision, ...]:
-    """Decisions each once, those that block first, then by importance.
+    """The ``decisions`` each once, those that block first, then by importance.
 
     Source: order of ``CODES`` (our own).
     """
@@ -68,7 +68,7 @@ def ordered(decisions: Iterable[Decision]) -> tuple[Decision, ...]:
 
 
 def verdict(decisions: Iterable[Decision]) -> Verdict:
-    """``infeasible`` where a decision blocks, ``review`` where there is one at all, else ``ready``.
+    """``infeasible`` where one of ``decisions`` blocks, ``review`` where there is one at all, else ``ready``.
 
     Source: definition (our own).
     """

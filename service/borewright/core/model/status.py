@@ -22,7 +22,7 @@ _PLACE: Mapping[Status, int] = MappingProxyType({status: place for place, status
 
 
 def weakest(statuses: Iterable[Status]) -> Status:
-    """Status of what hangs on several figures: that of the least well known."""
+    """Status of what hangs on figures of several ``statuses``: that of the least well known."""
     return max(statuses, key=_PLACE.__getitem__)
 
 

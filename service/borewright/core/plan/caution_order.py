@@ -47,7 +47,7 @@ _PLACE = {code: place for place, code in enumerate(CODES)}
 
 
 def ordered(cautions: Iterable[Caution]) -> tuple[Caution, ...]:
-    """Cautions each once, by importance; those of equal importance as they came.
+    """The ``cautions`` each once, by importance; those of equal importance as they came.
 
     Source: order of ``CODES`` (our own).
     """

@@ -64,7 +64,7 @@ class Tools:
 
 
 def material_of(given: MaterialInput | None, *, strict: bool) -> Material | None:
-    """The part material as far as it is known. Raises MaterialError.
+    """The part material ``given`` as far as it is known; ``strict`` refuses one that is not. Raises MaterialError.
 
     Source: materials tables.
     """
@@ -72,7 +72,7 @@ def material_of(given: MaterialInput | None, *, strict: bool) -> Material | None
 
 
 def allowance_of(thread: Thread, given: FinishInput | None, material: Material | None) -> Allowance | None:
-    """What a finish does to the thread, None without one. Raises FinishError.
+    """What the finish ``given`` does to ``thread`` in ``material``, None without one. Raises FinishError.
 
     Source: the finish's specification.
     """
@@ -81,7 +81,7 @@ def allowance_of(thread: Thread, given: FinishInput | None, material: Material |
 
 @cached(_CACHED)
 def finish_of(thread: Thread, given: FinishInput, material: Material | None) -> Allowance:
-    """What a finish does to the thread. Raises FinishError.
+    """What the finish ``given`` does to ``thread`` in ``material``. Raises FinishError.
 
     Source: the finish's specification.
     """
@@ -95,8 +95,10 @@ def way_of(
     material: Material | None,
     allowance: Allowance | None,
 ) -> Way:
-    """How the thread is made, before any tool is chosen.
+    """How ``thread`` is made, before any tool is chosen.
 
+    Args: ``request`` as it came; ``depth`` of full thread in the thread's unit; ``material`` of the part; ``allowance``
+        of the finish.
     Source: as :func:`way_of_making.decide`.
     """
     wall = request.hole.thickness if request.hole.kind == "through" else None
@@ -122,8 +124,10 @@ def _has_tap(thread: Thread, request: HoleSpecRequest, material: Material | None
 def tools_of(
     thread: Thread, request: HoleSpecRequest, way: Way, *, engagement: Decimal, allowance: Allowance | None
 ) -> Tools:
-    """Drill, tap and depths for a way of making; a milled or single-pointed thread has the hole of a cut one.
+    """Drill, tap and depths of ``thread`` for a ``way`` of making; a milled or single-pointed thread has the hole of a
+    cut one.
 
+    Args: ``request`` as it came; ``engagement`` in the thread's unit; ``allowance`` of the finish.
     Source: those of the folders that choose them.
     """
     if way.threading is not None and not way.tapped:
@@ -153,8 +157,9 @@ def drill_request(
     material: Material | None,
     allowance: Allowance | None,
 ) -> DrillRequest:
-    """A request as the choice of drills sees it.
+    """``request`` as the choice of drills for ``thread`` sees it.
 
+    Args: ``engagement`` in the thread's unit; ``material`` of the part; ``allowance`` of the finish.
     Source: none.
     """
     return DrillRequest(
@@ -180,8 +185,9 @@ def tap_request(
     allowance: Allowance | None,
     material: Material | None,
 ) -> TapRequest:
-    """A request as the choice of taps sees it.
+    """``request`` as the choice of taps for ``thread`` sees it.
 
+    Args: ``hole`` as asked for; ``space`` for the chamfer; ``allowance`` of the finish; ``material`` of the part.
     Source: none.
     """
     return TapRequest(
@@ -210,6 +216,9 @@ def drills_of(
 ) -> tuple[DrillChoice | None, DrillChoice]:
     """The chart's drill where another objective was asked for (else None), and the drill to take.
 
+    Args: ``thread`` to be made; ``request`` for its drill; ``joint`` with length of engagement and screw;
+        ``allowance``.
+
     Source: as :func:`drilling.recommend`.
     """
     chart = None
@@ -236,8 +245,9 @@ def _least_torque(
 
 
 def space_of(thread: Thread, hole: Hole, drill_diameter: Decimal | None, tapping_by: str | None = None) -> Room:
-    """Room below the full thread for the tap's chamfer. Raises HoleError.
+    """Room in the thread's unit below the full ``thread`` of ``hole`` for the tap's chamfer. Raises HoleError.
 
+    Args: ``drill_diameter`` in the thread's unit; ``tapping_by`` how the tap is driven.
     Source: as :func:`depths.room`.
     """
     return depths.room(
@@ -293,8 +303,9 @@ def in_unit(length: Length | None, thread: Thread) -> Decimal | None:
 
 
 def deep_cautions(thread: Thread, tap: TapChoice | None, depth: Decimal, method: Method) -> tuple[Caution, ...]:
-    """What the shop must know of a deep thread.
+    """What the shop must know of a ``thread`` that is deep for its ``tap``.
 
+    Args: ``depth`` of full thread in the thread's unit; ``method`` cut or form.
     Source: as :func:`tapping.depth_cautions`.
     """
     if tap is None:

@@ -27,7 +27,7 @@ class Headline:
 
 
 def headline(plan: Plan, limits: PurposeLimits) -> Headline:
-    """The card of a hole.
+    """The card of the hole of ``plan`` with its ``limits``.
 
     Source: the parts that it names.
     """

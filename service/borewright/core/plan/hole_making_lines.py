@@ -21,7 +21,8 @@ _BESIDE = frozenset({"spot_drill", "countersink", "ream"})
 
 
 def with_figures(line: Line, plan: Plan, *, drill_diameter: Decimal) -> Line:
-    """A line of hole making with its figures; other lines as they are. ``drill_diameter`` in the thread's unit.
+    """A ``line`` of hole making with its figures out of ``plan``; other lines as they are. ``drill_diameter`` in the
+    thread's unit.
 
     Source: drill_practice and other_operations tables (common practice); geometry.
     """

@@ -45,7 +45,8 @@ def fitting(thread: Thread, hole: Hole, depth: Decimal) -> Insert | None:
 
 
 def lines(plan: Plan) -> Iterator[Line]:
-    """Install the insert, break off its tang, gauge the thread that it makes; nothing for other threads.
+    """Install the insert, break off its tang, gauge the thread that it makes; nothing where ``plan`` has another
+    thread.
 
     Source: ASME B18.29.2M (set-down); common practice.
     """
@@ -82,7 +83,8 @@ def _install(thread: Thread, name: str, chosen: Insert) -> Line:
 
 
 def notes(thread: Thread, hole: Hole, depth: Decimal) -> Notes:
-    """The length of insert taken, or that none fits. ``depth`` of full thread, in the thread's unit.
+    """The length of insert taken for ``thread`` in ``hole``, or that none fits. ``depth`` of full thread, in the
+    thread's unit.
 
     Source: as :func:`fitting`.
     """

@@ -19,7 +19,8 @@ class PurposeLimits:
 
 
 def limits_by_purpose(thread: Thread, allowance: Allowance | None) -> PurposeLimits:
-    """The limits of a hole; a thread tapped oversize after hot-dip zinc keeps its oversize limits when finished.
+    """The limits of ``thread``, in its unit, with the finish ``allowance``; one tapped oversize after hot-dip zinc
+    keeps its oversize limits when finished.
 
     Source: the thread's standard, or that of its finish.
     """

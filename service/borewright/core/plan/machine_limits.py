@@ -13,7 +13,7 @@ _MOST_OVERSIZE = figure("most_drill_oversize_share")
 
 
 def judge(thread: Thread, machine: Machine) -> None:
-    """Refuse a drill oversize, or its spread, that no drill of the thread makes.
+    """Refuse a drill oversize of ``machine``, or its spread, that no drill of ``thread`` makes.
 
     Raises: DrillingError ``value_out_of_range``.
     Source: our own limit.

@@ -20,7 +20,8 @@ _PILOT_SHARE, _SECOND_PILOT_SHARE = figure("pilot_share"), figure("second_pilot_
 
 
 def pilots(drill_diameter: Decimal, unit: Unit) -> tuple[Decimal, ...]:
-    """Diameters of the pilots ahead of a drill, smallest first; none for a drill that cuts from solid.
+    """Diameters in ``unit`` of the pilots ahead of ``drill_diameter``, smallest first; none for a drill that cuts from
+    solid.
 
     Source: thresholds of way_of_making (common practice).
     """
@@ -31,7 +32,8 @@ def pilots(drill_diameter: Decimal, unit: Unit) -> tuple[Decimal, ...]:
 
 
 def lines(thread: Thread, drill_diameter: Decimal, depths: Depths) -> Iterator[Line]:
-    """The routing lines of the pilots; no speed is worked out for them.
+    """The routing lines of the pilots ahead of ``drill_diameter``, for ``thread`` and its ``depths`` in its unit; no
+    speed is worked out for them.
 
     Source: as :func:`pilots`.
     """
@@ -46,7 +48,7 @@ def lines(thread: Thread, drill_diameter: Decimal, depths: Depths) -> Iterator[L
 
 
 def cautions(thread: Thread, drill_diameter: Decimal, cutting: CuttingData | None) -> tuple[Caution, ...]:
-    """What a drill of that size would ask of the machine from solid.
+    """What ``drill_diameter``, in the unit of ``thread``, would ask of the machine from solid, by its ``cutting`` data.
 
     Source: Machinery's Handbook 31st ed. p. 1152 for the forces, where a constant is held.
     """

@@ -77,7 +77,7 @@ class ChosenTools:
 
 
 def describe(chosen: ChosenTools) -> Process:
-    """The process of a hole.
+    """The process of a hole with the tools that were ``chosen``.
 
     Raises: MaterialError for a screw grade that is not known; ThreadError for a mating class that does not exist.
 
@@ -164,7 +164,11 @@ def cutting_request(
     method: Method,
     machine: Machine,
 ) -> CuttingRequest:
-    """The hole as the cutting data see it."""
+    """The hole as the cutting data see it, lengths in the thread's unit.
+
+    Args: ``material`` of the part; ``tap``, None where none makes the thread; ``drill``; ``depths``; ``kind`` of hole;
+        ``method`` of tapping; ``machine``.
+    """
     request = CuttingRequest(
         material=material,
         hole_kind="blind" if kind == "blind" else "through",

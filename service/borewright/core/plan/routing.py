@@ -39,7 +39,9 @@ _CACHED = 256
 
 
 def operations(plan: Plan) -> tuple[Operation, ...]:
-    """The operations of one hole in shop order, numbered by tens; none where no way of making is planned."""
+    """The operations of the hole of ``plan`` in shop order, numbered by tens; none where no way of
+    making is planned.
+    """
     if plan.drill is None:
         return ()
     drill_diameter = plan.drill.recommended.diameter

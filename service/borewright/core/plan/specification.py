@@ -97,7 +97,7 @@ class Specification:
 
 
 def joined(*several: Notes) -> Notes:
-    """Notes one after the other.
+    """Notes of ``several`` parts one after the other.
 
     Source: definition.
     """
@@ -111,7 +111,8 @@ def joined(*several: Notes) -> Notes:
 
 
 def review(own: Notes, *parts: Noted | None) -> tuple[Decision, ...]:
-    """What a specification and each of its parts leave to a person, most important first.
+    """What a specification, by its ``own`` decisions, and each of its ``parts`` leave to a person, most important
+    first.
 
     Source: order of :mod:`~borewright.core.model.decision`.
     """

@@ -56,12 +56,12 @@ from .specification import AllowanceReply, DrillReply, Specification, TapReply, 
 
 
 def resolve_thread(request: ResolveRequest) -> Thread:
-    """The thread of a callout with its limits. Raises CalloutError, ThreadError."""
+    """The thread of the callout of ``request`` with its limits. Raises CalloutError, ThreadError."""
     return standards.resolve(request.thread, engagement=request.length_of_engagement, edition=request.edition)
 
 
 def recommend_drill(request: DrillRecommendation) -> DrillReply:
-    """The drill for a thread, inside the limits that hold before its finish."""
+    """The drill for the thread of ``request``, inside the limits that hold before its finish."""
     thread = standards.resolve(request.thread, edition=request.edition)
     machine_limits.judge(thread, request.machine)
     material = material_of(request.material, strict=False)
@@ -78,7 +78,7 @@ def recommend_drill(request: DrillRecommendation) -> DrillReply:
 
 
 def allow_finish(request: AllowanceRequest) -> AllowanceReply:
-    """What a finish does to the thread, and the tap limit for the limits before it."""
+    """What the finish of ``request`` does to its thread, and the tap limit for the limits before it."""
     thread = standards.resolve(request.thread, edition=request.edition)
     material = material_of(request.material, strict=False)
     allowance = finish_of(thread, request.finish, material)
@@ -99,7 +99,7 @@ def allow_finish(request: AllowanceRequest) -> AllowanceReply:
 
 
 def recommend_tap(request: TapRecommendation) -> TapReply:
-    """The tap for a thread and what is known of its hole."""
+    """The tap for the thread of ``request`` and what is known of its hole."""
     thread = standards.resolve(request.thread, edition=request.edition)
     material = material_of(request.material, strict=False)
     allowance = allowance_of(thread, request.finish, material)
@@ -114,17 +114,17 @@ def recommend_tap(request: TapRecommendation) -> TapReply:
 
 
 def decode_marking(request: DecodeRequest) -> TapMarking:
-    """What the text on a tap's shank says, and the classes it can hold."""
+    """What the text on a tap's shank in ``request`` says, and the classes it can hold."""
     return tapping.decode(request.marking)
 
 
 def specify(request: HoleSpecRequest) -> Specification:
-    """The complete specification of one tapped hole. Raises BorewrightError when it cannot be made."""
+    """The complete specification of the tapped hole of ``request``. Raises BorewrightError when it cannot be made."""
     return _specify(request, whatever=False)
 
 
 def specify_as_tapped(request: HoleSpecRequest) -> Specification:
-    """The same hole with drill and tap planned even where the specification plans another way or none.
+    """The hole of ``request`` with drill and tap planned even where the specification plans another way or none.
 
     An audit holds a planned drill and tap against it. Raises as :func:`specify`.
     """

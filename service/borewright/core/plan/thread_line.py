@@ -12,8 +12,9 @@ from .operation import Line
 
 
 def thread_line(thread: Thread, depths: Depths, way: Way, to_make: Range) -> Line:
-    """Mill or single-point the thread; no speed or feed is held for either.
+    """The line that mills or single-points ``thread``, as its ``way`` says; no speed or feed is held for either.
 
+    Args: ``depths`` of the hole and limits ``to_make``, in the thread's unit.
     Source: geometry of the thread; tools are common practice.
     """
     milled = way.threading == "thread_mill"

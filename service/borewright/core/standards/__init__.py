@@ -59,7 +59,8 @@ def _check_engagement(engagement: Length, callout: ThreadCallout) -> None:
 
 @cached(_CACHED)
 def external_limits(thread: Thread, *, thread_class: str) -> Diameters | None:
-    """Limits of the external thread of a class that goes into ``thread``, None where they are not held.
+    """Limits of the external thread of ``thread_class`` that goes into ``thread``, in its unit, None where they are not
+    held.
 
     Raises: ThreadError ``thread_class_unknown`` when the system has no such external class, ``thread_mate_excluded``
     when it may not be mated with the internal class, ``thread_cell_undefined``, ``thread_data_missing``.

@@ -30,7 +30,7 @@ class Coverage:
 
 
 def tables_of(*names: str) -> tuple[TableStatus, ...]:
-    """Status of tables by name, taken from their heads; ``status`` says so where single rows have their own."""
+    """Status of the tables ``names``, taken from their heads; ``status`` says so where single rows have their own."""
     return tuple(_status(name) for name in names)
 
 

@@ -26,7 +26,9 @@ class Cite:
         return f"{self.document} ({self.edition}) {self.locator}".replace("() ", "")
 
     def computed(self, locator: str | None = None) -> Cite:
-        """The same document for a figure worked out from its published formula or table."""
+        """The same document, at ``locator`` where one is given, for a figure worked out from its published formula or
+        table.
+        """
         return Cite(self.document, self.edition, locator or self.locator, by_formula(self.status))
 
 
@@ -49,7 +51,7 @@ class Evidence(Record):
         self.cite(field, place.document, edition=place.edition, locator=place.locator, status=place.status)
 
     def read(self, field: str, value: Decimal, *, unit: str, place: Cite) -> Decimal:
-        """Record a figure read from a table, and return it."""
+        """Record ``value`` in ``unit``, read from a table at ``place``, for ``field``, and return it."""
         self.steps.append(Step(field, "table", {}, value, unit, place.text))
         self.source(field, place)
         return value
@@ -57,7 +59,9 @@ class Evidence(Record):
     def work(
         self, field: str, value: Decimal, *, formula: str, inputs: dict[str, object], unit: str, place: Cite
     ) -> Decimal:
-        """Record a figure worked out by ``formula`` over ``inputs``, and return it."""
+        """Record ``value`` in ``unit``, worked out by ``formula`` over ``inputs`` as ``place`` says, for ``field``;
+        return it.
+        """
         self.steps.append(Step(field, formula, inputs, value, unit, place.text))
         self.source(field, place)
         return value
@@ -77,7 +81,10 @@ class Sheet:
     inputs: dict[str, object]
 
     def put(self, field: str, value: Decimal, *, formula: str, place: Cite | None = None) -> Decimal:
-        """Record a figure worked out by ``formula`` over the sheet's inputs, and return it."""
+        """Record ``value``, worked out by ``formula`` over the sheet's inputs, for ``field``, and return it.
+
+        Args: ``place`` that says so, None = that of the sheet.
+        """
         return self.proof.work(
             field, value, formula=formula, inputs=self.inputs, unit=self.unit, place=place or self.place
         )

@@ -52,7 +52,7 @@ def value_of(label: str) -> Decimal | None:
 
 
 def near_sizes(label: str, known: Iterable[str]) -> tuple[str, ...]:
-    """The three labels nearest in value to one that does not exist, or nearest in spelling."""
+    """The three ``known`` labels nearest in value to ``label``, which does not exist, or nearest in spelling."""
     names = tuple(known)
     wanted = value_of(label)
     if wanted is None:
@@ -62,25 +62,27 @@ def near_sizes(label: str, known: Iterable[str]) -> tuple[str, ...]:
 
 
 def threads_per_inch(callout: ThreadCallout) -> Decimal:
-    """Threads per inch of an inch thread, a G or an ISO 7 one: their readers settle them."""
+    """Threads per inch of ``callout``, an inch thread, a G or an ISO 7 one: their readers settle them."""
     assert callout.threads_per_inch is not None
     return callout.threads_per_inch
 
 
 def pitch_mm(callout: ThreadCallout) -> Decimal:
-    """Pitch in mm of a metric thread: its reader settles it."""
+    """Pitch in mm of ``callout``, a metric thread: its reader settles it."""
     assert callout.pitch is not None
     return callout.pitch
 
 
 def thread_class(callout: ThreadCallout) -> str:
-    """Class of a thread whose standard has classes: its reader settles it."""
+    """Class of the thread of ``callout`` whose standard has classes: its reader settles it."""
     assert callout.thread_class is not None
     return callout.thread_class
 
 
 def stated_dimension(callout: ThreadCallout, name: str) -> Decimal | None:
-    """A dimension that the callout states beside the thread, as its reader settles it; None = not stated."""
+    """The dimension ``name`` that the callout states, in its unit, beside the thread, as its reader settles it; None =
+    not stated.
+    """
     value = dict(callout.extra).get(name)
     return value if isinstance(value, Decimal) else None
 
@@ -88,9 +90,11 @@ def stated_dimension(callout: ThreadCallout, name: str) -> Decimal | None:
 def multi_start(
     *, starts: int, lead: Decimal, pitch_diameter: Decimal, unit: Unit, proof: Evidence
 ) -> dict[str, Mapping[str, object]]:
-    """The ``multi_start`` object of a thread with more than one start, nothing for one start.
+    """The ``multi_start`` object of a thread with more than one of ``starts``, nothing for one.
 
     The lead angle at the pitch diameter is ``atan(lead / (pi d2))``, in degrees to 2 decimals.
+
+    Args: ``lead`` and ``pitch_diameter`` in ``unit``; ``proof`` records the angle.
     """
     if starts == 1:
         return {}
@@ -106,18 +110,18 @@ def multi_start(
 
 
 def engagement_unused(engagement: Length | None, *, proof: Evidence) -> None:
-    """Say that a length of engagement was given but changes nothing."""
+    """Say in ``proof`` that a length of ``engagement`` was given but changes nothing."""
     if engagement is not None:
         proof.assume("the length of engagement does not change the limits of this thread")
 
 
 def inch_pitch(tpi: Decimal) -> Decimal:
-    """Pitch in inches of a number of threads per inch, to 7 decimals."""
+    """Pitch in inches of ``tpi`` threads per inch, to 7 decimals."""
     return half_up(1 / tpi, 7)
 
 
 def left(callout: ThreadCallout, suffix: str) -> str:
-    """``suffix`` for a left-hand thread, nothing for a right-hand one."""
+    """``suffix`` where ``callout`` is a left-hand thread, nothing for a right-hand one."""
     return suffix if callout.hand == "left" else ""
 
 
@@ -128,12 +132,12 @@ def open_range() -> Range:
 
 @read_once
 def by_key(name: str, *columns: str) -> Mapping[str, Mapping[str, str]]:
-    """Rows of a table by the text of the columns named, joined by a blank."""
+    """Rows of the table ``name`` by the text of ``columns``, joined by a blank."""
     return MappingProxyType({" ".join(row[column] for column in columns): row for row in load(name).rows})
 
 
 @read_once
 def chart(system: str, *, table: str) -> Mapping[tuple[str, str, str], Mapping[str, str]]:
-    """Rows of a drill chart of one system by (series, size, variant)."""
+    """Rows of the drill chart ``table`` of one ``system`` by (series, size, variant)."""
     rows = (row for row in load(table).rows if row["system"] == system)
     return MappingProxyType({(row["series"], row["size"], row["variant"]): row for row in rows})

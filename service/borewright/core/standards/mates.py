@@ -31,7 +31,7 @@ def without_limits(*classes: str) -> Mate:
 
 
 def no_class(thread: Thread, thread_class: str) -> ThreadError:
-    """The refusal of any class of screw where the thread's standard names none."""
+    """The refusal of ``thread_class`` of a screw where the thread's standard names none."""
     return ThreadError(
         "thread_class_unknown",
         f"{thread.designation} takes no screw of class {thread_class[:20]!r}: its standard names no class of the"

@@ -89,7 +89,8 @@ class System:
 
 
 def one_edition(name: str, resolve: Callable[[ThreadCallout, Length | None], Thread]) -> Resolve:
-    """The resolver of a system whose standard is held in one edition: to ask for an edition is refused.
+    """The resolver ``resolve`` of the system ``name`` whose standard is held in one edition: to ask for an edition is
+    refused.
 
     Raises: the resolver raises ThreadError ``thread_field_unexpected``, pointer ``/edition``.
     """

@@ -93,7 +93,7 @@ NAMES: tuple[str, ...] = tuple(_FAMILIES)
 
 @read_once
 def of(name: str) -> System:
-    """The record of a system. Raises ThreadError ``thread_system_unknown``, pointer ``/thread/system``."""
+    """The record of the system ``name``. Raises ThreadError ``thread_system_unknown``, pointer ``/thread/system``."""
     family = _FAMILIES.get(name)
     if family is None:
         raise ThreadError(

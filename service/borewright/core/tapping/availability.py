@@ -50,7 +50,8 @@ class _Row(NamedTuple):
 
 @cached(512)
 def stocked_limits(thread: Thread, method: Method) -> Mapping[str, Stocked]:
-    """Labels of the limits in which taps of a thread are stocked, over all systems of limits; empty for none.
+    """Labels of the limits in which taps of ``thread`` for ``method`` are stocked, over all systems of limits; empty
+    for none.
 
     A thread of more than one start is tapped with taps made to order.
     Source: ASME B94.9 as reprinted in Machinery's Handbook 31st ed. Tables 20, 21, 25 and 26a; else common practice or
@@ -73,7 +74,8 @@ def stocked_limits(thread: Thread, method: Method) -> Mapping[str, Stocked]:
 
 
 def availability(thread: Thread, method: Method, label: str | None, overtap: Overtap | None = None) -> Availability:
-    """Whether a tap of that limit is stocked; taps without a limit are ordered by thread and class.
+    """Whether a tap of ``thread`` with the limit ``label`` is stocked for ``method``; taps without a limit are ordered
+    by thread and class.
 
     Args: ``overtap`` of a thread that is tapped after hot-dip zinc.
     Source: as :func:`stocked_limits`; taps for galvanized threads by the overtap of their standard: common practice.

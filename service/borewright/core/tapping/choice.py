@@ -115,7 +115,7 @@ def limit_for(
     tap_limits: TapLimits | None = None,
     overtap: Overtap | None = None,
 ) -> LimitChoice:
-    """The tap limit for given limits of an internal thread, without the rest of the tap.
+    """The tap limit for ``limits_to_make`` of ``thread``, in its unit, without the rest of the tap.
 
     Args: ``coat`` what a coat will do to the diameters afterwards, in the thread's unit; ``tap_limits`` the system of
         limits, None = that of the thread; ``overtap`` where the thread is tapped after hot-dip zinc.

@@ -48,7 +48,8 @@ class _Window(NamedTuple):
 
 
 def system_of(stock: Sequence[str]) -> TapLimits | None:
-    """The system of metric tap limits that a crib speaks; None where its entries name none, or more than one.
+    """The system of metric tap limits that a crib, ``stock``, speaks; None where its entries name none, or more than
+    one.
 
     Source: our own (a crib of D taps is answered in D limits).
     """
@@ -65,10 +66,10 @@ def look(
     room: ChamferRoom | None,
     picks: Picks,
 ) -> Crib:
-    """Weigh every entry of the crib.
+    """Every entry of the crib ``stock``, weighed for ``thread``.
 
     Args: ``window`` pitch diameter to be made; ``oversize`` expected, None where it cannot be told; ``room`` for the
-    chamfer, None = free; all in the thread's unit.
+        chamfer, None = free; all in the thread's unit; ``picks`` of the limits without a crib.
     Raises: TapError ``tap_limit_unknown`` for an entry that has the shape of a limit but is none.
     Source: the limit tables of :mod:`.limits`.
     """

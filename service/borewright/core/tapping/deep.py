@@ -16,7 +16,7 @@ _ROUTINE_DEPTH, _DEEPEST_CUT = figure("routine_depth_diameters"), figure("deepes
 def depth_cautions(
     thread: Thread, depth: Decimal, *, style: str, method: Literal["cut", "form"]
 ) -> tuple[Caution, ...]:
-    """What to watch where a cut thread is deep for the style of its tap.
+    """What to watch where a cut thread is deep for the style of its tap; nothing by ``method`` form.
 
     Args: ``depth`` of full thread, in the thread's unit.
     Source: common practice.

@@ -16,7 +16,8 @@ from .model import Judge, Weighed
 def equivalents(
     thread: Thread, window: Range, *, method: Method, system: TapLimits | None, judge: Judge | None
 ) -> tuple[TapLimit, ...]:
-    """The stocked limits of every other system that fit a window, best first; of a system without one the best other.
+    """The stocked limits for ``method`` of every other system that fit a window, best first; of a system without one
+    the best other.
 
     Args: ``window`` pitch diameter to be made, in the thread's unit; ``system`` the reply is told in; ``judge`` of
         their chances, None = the order is that of their margins.

@@ -22,7 +22,8 @@ PLUS = "basic plus "
 
 
 def marking(thread: Thread, *, substrate: str, label: str | None) -> str:
-    """The text on the shank of a ground tap. The tap of a UNJ or MJ thread is that of the UN or M thread.
+    """The text on the shank of a ground tap of ``substrate``. The tap of a UNJ or MJ thread is that of the UN or M
+    thread.
 
     Args: ``label`` of the limit, None where the tap has none.
     Source: marks of ASME B94.9 (size, series, grade, G for ground, limit, PLUS and the amount over basic); ISO classes
@@ -64,15 +65,16 @@ def same_tap_words(thread: Thread) -> str:
 
 
 def amount_of(label: str) -> str | None:
-    """The amount over basic of a tap that is ordered by it, None for a limit with a name."""
+    """The amount over basic in the ``label`` of a tap that is ordered by it, None for a limit with a name."""
     return label.removeprefix(PLUS) if label.startswith(PLUS) else None
 
 
 def order_text(thread: Thread, tap: Tap, overtap: Overtap | None = None) -> str:
-    """Everything that a tap is ordered by where its limit has no name.
+    """Everything that ``tap`` for ``thread`` is ordered by where its limit has no name.
 
     Size, series, hand, limit, style, chamfer, grade and surface.
 
+    Args: ``overtap`` whether the thread is tapped after hot-dip zinc.
     Source: the marks of :func:`marking`.
     """
     hand = "left-hand" if thread.hand == "left" else "right-hand"
@@ -82,8 +84,9 @@ def order_text(thread: Thread, tap: Tap, overtap: Overtap | None = None) -> str:
 
 
 def limit_order_text(thread: Thread, limit: TapLimit | None, overtap: Overtap | None = None) -> str:
-    """Size, series and limit of a tap made to order, where the rest of the tap is not chosen.
+    """Size of ``thread``, series and ``limit`` of a tap made to order, where the rest of the tap is not chosen.
 
+    Args: ``overtap`` whether the thread is tapped after hot-dip zinc.
     Source: the marks of :func:`marking`.
     """
     name = _name(thread, _written_series)
@@ -107,7 +110,7 @@ def _chamfer_words(chamfer: TapChamfer) -> str:
 
 @cached(512)
 def head(thread: Thread) -> str:
-    """Size, pitch and series as they are etched, with LH for a left-hand tap."""
+    """Size, pitch and series of ``thread`` as they are etched, with LH for a left-hand tap."""
     name = _name(thread, _series)
     return f"{name} LH" if thread.hand == "left" and not name.endswith("LH") else name
 

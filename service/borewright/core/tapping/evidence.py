@@ -22,18 +22,18 @@ CHANCE = Source(
 
 
 def origin_text(origin: Origin) -> str:
-    """A document in one line."""
+    """The document of ``origin`` in one line."""
     return " ".join(part for part in origin if part)
 
 
 def limit_source(candidate: Candidate, field: str) -> Source:
-    """Source of a limit's pitch diameter; ``field`` is the limit's place in the reply."""
+    """Source of the pitch diameter of the limit ``candidate``; ``field`` is the limit's place in the reply."""
     origin = candidate.origin
     return Source(f"{field}.pitch_diameter", origin.document, origin.edition, origin.locator, candidate.limit.status)
 
 
 def limit_steps(candidate: Candidate, thread: Thread, field: str) -> tuple[Step, ...]:
-    """How the two ends of a limit come about."""
+    """How the two ends of the limit ``candidate`` of ``thread``, shown in ``field``, come about."""
     source = origin_text(candidate.origin)
     low_inputs = {**candidate.inputs, "tap_max": candidate.high}
     high_inputs = {**candidate.inputs, "tap_min": candidate.low}
@@ -45,7 +45,7 @@ def limit_steps(candidate: Candidate, thread: Thread, field: str) -> tuple[Step,
 
 
 def oversize_assumption(thread: Thread) -> str:
-    """What is taken for granted about cut oversize, in plain words."""
+    """What is taken for granted about the cut oversize in ``thread``, in plain words."""
     return (
         f"a tap is expected to cut oversize by 15 percent of the pitch-diameter tolerance"
         f" of the general-purpose class ({fit.GENERAL_CLASS[thread.unit]}):"
@@ -54,12 +54,12 @@ def oversize_assumption(thread: Thread) -> str:
 
 
 def oversize_source(field: str) -> Source:
-    """Source of the expected cut oversize."""
+    """Source of the expected cut oversize, shown in ``field``."""
     return Source(field, "estimate", "", _OVERSIZE_TEXT, "computed")
 
 
 def oversize_step(thread: Thread, oversize: fit.CutOversize, field: str) -> Step:
-    """How the expected cut oversize comes about."""
+    """How the expected cut ``oversize`` in ``thread``, shown in ``field``, comes about."""
     return Step(
         field,
         _OVERSIZE_FORMULA[thread.unit],
@@ -71,7 +71,7 @@ def oversize_step(thread: Thread, oversize: fit.CutOversize, field: str) -> Step
 
 
 def forming_step(thread: Thread, field: str) -> Step:
-    """How much a formed thread is taken to close in, as a negative oversize."""
+    """How much a formed ``thread`` is taken to close in, shown in ``field`` as a negative oversize."""
     amount = fit.closing_in(thread)
     offset = fit.forming_offset(thread)
     return Step(
@@ -80,7 +80,9 @@ def forming_step(thread: Thread, field: str) -> Step:
 
 
 def chance_steps(weighed: Weighed, judge: Judge | None, thread: Thread) -> tuple[Step, ...]:
-    """How the chance that the pitch diameter is accepted comes about; nothing where it is not known."""
+    """How the chance of ``weighed`` that the pitch diameter of ``thread`` is accepted by ``judge`` comes about; nothing
+    where it is not known.
+    """
     if judge is None or weighed.chance is None or weighed.fit is None:
         return ()
     made = judge.size(weighed.candidate, weighed.fit.cut_oversize)
@@ -90,7 +92,7 @@ def chance_steps(weighed: Weighed, judge: Judge | None, thread: Thread) -> tuple
 
 
 def fit_steps(arithmetic: TapFit, candidate: Candidate, thread: Thread, field: str) -> tuple[Step, ...]:
-    """The margins of a limit in its window."""
+    """How the margins of the limit ``candidate`` of ``thread``, the ``arithmetic`` shown in ``field``, come about."""
     cut, unit = arithmetic.cut_oversize, thread.unit
     return (
         Step(

@@ -67,7 +67,7 @@ def general_tolerance(thread: Thread) -> Decimal | None:
 
 
 def forming_offset(thread: Thread) -> int:
-    """Limit numbers a forming tap is made above the cutting tap (the lower of a printed pair).
+    """Limit numbers that a forming tap of ``thread`` is made above the cutting tap (the lower of a printed pair).
 
     Source: common practice; no table was seen.
     """
@@ -92,11 +92,12 @@ def weigh(
     oversize: Decimal,
     judge: Judge | None = None,
 ) -> Weighed:
-    """Put a limit into the window from ``low`` to ``high`` (the ends of ``window``) and take its margins.
+    """The limit ``candidate`` in the window from ``low`` to ``high`` (the ends of ``window``) with its margins.
 
     A positive oversize counts at the top only, a negative one (closing in behind a forming tap) at the bottom only.
 
-    Args: all in the thread's unit; ``judge`` of a limit that fits, None = its chance is not asked for.
+    Args: all in the thread's unit; ``judge`` of a limit that fits, None = its chance is not asked for; ``oversize`` of
+        the cut on the average.
     Source: geometry; chance as :func:`chances.cut_size`.
     """
     largest = candidate.high + oversize if oversize > 0 else candidate.high
@@ -110,9 +111,11 @@ def weigh(
 
 
 def judge(thread: Thread, window: Range, *, tolerance: Decimal, coat: Range | None, tapping: Tapping) -> Judge | None:
-    """What the pitch diameter is judged by: the window itself, or under a coat the finished thread's own limits.
+    """What the pitch diameter of ``thread`` is judged by: the window itself, or under a coat the finished thread's own
+    limits.
 
-    Args: ``coat`` change of the pitch diameter, None = none to come; all in the thread's unit.
+    Args: ``coat`` change of the pitch diameter, None = none to come; all in the thread's unit; ``tolerance`` of the
+        general-purpose class; ``tapping`` how the tap is driven.
     Source: geometry.
     """
     wanted = aim(window) if coat is None else aim(thread.internal.pitch_diameter, coat)

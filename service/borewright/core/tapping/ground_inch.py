@@ -112,7 +112,7 @@ def cut_thread(thread: Thread) -> Candidate | None:
 
 
 def plus_tolerance(thread: Thread) -> Decimal | None:
-    """Tolerance in inches of a tap ordered as basic plus an amount: that of the H limits of its size.
+    """Tolerance in inches of a tap of ``thread`` ordered as basic plus an amount: that of the H limits of its size.
 
     Source: ASME B94.9 as in :func:`label_rule`.
     """

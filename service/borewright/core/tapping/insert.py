@@ -70,7 +70,7 @@ def for_class(thread: Thread) -> Candidate | None:
 
 
 def labelled(thread: Thread, label: str) -> Candidate | None:
-    """The H limit of an insert thread, printed or stepped from the printed row; None for a size not held.
+    """The H limit ``label`` of an insert thread, printed or stepped from the printed row; None for a size not held.
 
     Source: as :func:`rows_for`.
     """

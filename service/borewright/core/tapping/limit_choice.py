@@ -68,7 +68,8 @@ def pick(
     system: TapLimits | None = None,
     overtap: Decimal | None = None,
 ) -> Picks:
-    """Choose among the limits of one system whose band, with the expected oversize, lies inside the window.
+    """The choice among the limits of one system for ``method`` whose band, with the expected oversize, lies in the
+    window.
 
     Stocked limits go first; of them the one whose pitch diameter is most often accepted is taken, of equals the one
     with the larger smaller margin. A recommended table is followed instead where it has the class, no finish moves
@@ -132,12 +133,12 @@ def _percent(weighed: Weighed) -> str:
 
 
 def most_accepted(weighed: Weighed) -> tuple[float, Decimal]:
-    """Sort key that puts the most often accepted limit first, of equals the one with more margin."""
+    """Sort key of ``weighed`` that puts the most often accepted limit first, of equals the one with more margin."""
     return -(weighed.chance or 0.0), -weighed.margin
 
 
 def misfit(weighed: Weighed, unit: Unit) -> str:
-    """Why a limit does not fit, in figures."""
+    """Why the limit ``weighed`` does not fit, in figures of ``unit``."""
     arithmetic = weighed.fit
     if arithmetic is None:
         return "the limits to be made are open"
@@ -149,7 +150,8 @@ def misfit(weighed: Weighed, unit: Unit) -> str:
 
 
 def recommended(thread: Thread, method: Method, system: TapLimits) -> Preferred | None:
-    """What the recommended tables say for the thread's class, raised for a forming tap; None where they say nothing.
+    """What the recommended tables of ``system`` say for the thread's class by ``method``, raised for a forming tap;
+    None where they say nothing.
 
     Source: ASME B94.9 recommended H and D limits, ISO 2857 correspondence (all from memory), ASME B94.9 limits for
     inserts (printed); forming: common practice.
@@ -255,7 +257,10 @@ def _by_amount(
 
 
 def no_room(thread: Thread, window: Range, *, tolerance: Decimal, amount: Decimal) -> tuple[str, ...]:
-    """Why no tap can hold a window, and what would help."""
+    """Why no tap of ``thread`` can hold ``window``, and what would help.
+
+    Args: ``tolerance`` of a tap and ``amount`` of its expected oversize, in the thread's unit.
+    """
     return (
         f"the pitch diameter to be made leaves {printed_length(window.width, thread.unit)}, a tap needs"
         f" {printed_length(tolerance, thread.unit)} for its own tolerance and"

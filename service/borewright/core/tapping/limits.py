@@ -34,7 +34,9 @@ def family(thread: Thread) -> Family | None:
 
 
 def normal_label(text: str) -> str | None:
-    """The standard spelling of a limit label (``h3`` -> ``H3``, ``iso2`` -> ``ISO 2``), None when it is no label."""
+    """The standard spelling of ``text``, a limit label (``h3`` -> ``H3``, ``iso2`` -> ``ISO 2``), None when it is no
+    label.
+    """
     found = _LABEL.fullmatch(text.strip().upper())
     if found is None:
         return None
@@ -126,7 +128,8 @@ def plus_tolerance(thread: Thread) -> Decimal | None:
 
 
 def basic_plus(thread: Thread, *, amount: Decimal, tolerance: Decimal) -> Candidate:
-    """A limit ordered by amount: minimum pitch diameter = basic + ``amount``, both in the thread's unit.
+    """A limit ordered by amount: minimum pitch diameter = basic + ``amount``, with the ``tolerance`` of a tap, in the
+    thread's unit.
 
     Source: ASME B94.9 tap marking, limits off the steps (Machinery's Handbook 31st ed. p. 972: 7/16-14 plus .0017 is
     0.3928 in at least); band of ISO 2857 for metric threads.
@@ -147,7 +150,8 @@ def basic_plus(thread: Thread, *, amount: Decimal, tolerance: Decimal) -> Candid
 
 
 def raised(candidate: Candidate, amount: Decimal) -> Candidate:
-    """A limit with both its ends raised by ``amount``, in the thread's unit: a tap etched as oversize over its limit.
+    """The limit ``candidate`` with both its ends raised by ``amount``, in the thread's unit: a tap etched as oversize
+    over its limit.
 
     Source: arithmetic; the reading of such a marking is common practice.
     """

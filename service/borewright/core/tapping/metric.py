@@ -41,7 +41,8 @@ class IsoClass(NamedTuple):
 
 
 def t_mm(thread: Thread) -> Decimal | None:
-    """Tolerance unit t in mm: TD2 of grade 5 for the diameter and pitch, None where ISO 965-1 has no such cell.
+    """Tolerance unit t in mm: TD2 of grade 5 for diameter and pitch of ``thread``, None where ISO 965-1 has no such
+    cell.
 
     Source: ISO 2857:1973 (from memory); ISO 965-1 tolerance tables.
     """
@@ -49,7 +50,7 @@ def t_mm(thread: Thread) -> Decimal | None:
 
 
 def pitch_tolerance_mm(thread: Thread, grade: str) -> Decimal | None:
-    """Pitch-diameter tolerance in mm of a grade, None where ISO 965-1 has no such cell.
+    """Pitch-diameter tolerance in mm of ``thread`` by a grade, None where ISO 965-1 has no such cell.
 
     Source: ISO 965-1 tolerance tables.
     """
@@ -87,7 +88,7 @@ def numbered(thread: Thread, label: str) -> Candidate | None:
 
 
 def classed(thread: Thread, number: int) -> Candidate | None:
-    """The ISO tap class 1, 2 or 3 of a thread, deviations rounded half up to whole micrometres.
+    """The ISO tap class of ``number`` 1, 2 or 3 of a thread, deviations rounded half up to whole micrometres.
 
     Returns: None where t is not defined.
     Source: ISO 2857:1973 (from memory).
@@ -130,7 +131,7 @@ def listed_classes(thread: Thread) -> tuple[Candidate, ...]:
 
 
 def tabled_d(thread: Thread) -> tuple[str, ...]:
-    """The D limits that the table of recommendations gives for a size and pitch, empty where it has no row.
+    """The D limits that the table of recommendations gives for size and pitch of ``thread``, empty where it has no row.
 
     Source: ASME B94.9 recommended metric limits (from memory).
     """
@@ -139,7 +140,8 @@ def tabled_d(thread: Thread) -> tuple[str, ...]:
 
 
 def plus_tolerance(thread: Thread) -> Decimal | None:
-    """Tolerance in mm of a tap ordered as basic plus an amount: 0.2 t of ISO 2857, else that of a D limit.
+    """Tolerance in mm of a tap of ``thread`` ordered as basic plus an amount: 0.2 t of ISO 2857, else that of a D
+    limit.
 
     Source: ISO 2857:1973 and ASME B94.9, both from memory.
     """
@@ -148,7 +150,7 @@ def plus_tolerance(thread: Thread) -> Decimal | None:
 
 
 def iso_class_for(thread_class: str | None) -> IsoClass | None:
-    """The tap class meant for an internal class (6H -> ISO 2), None where ISO 2857 gives none (6AZ, 6AX, 7G, 8G).
+    """The tap class meant for ``thread_class`` (6H -> ISO 2), None where ISO 2857 gives none (6AZ, 6AX, 7G, 8G).
 
     Source: ISO 2857:1973 correspondence (from memory).
     """
@@ -157,7 +159,7 @@ def iso_class_for(thread_class: str | None) -> IsoClass | None:
 
 
 def class_etched(thread: Thread, label: str) -> str | None:
-    """The thread class that is etched beside a tap class: 4H, 6H or 6G for ISO 1, 2 or 3.
+    """The thread class that is etched beside the tap class ``label``: 4H, 6H or 6G for ISO 1, 2 or 3.
 
     Returns: None where ISO 965-1 has no such class at the thread's size and pitch.
     Source: common practice.
@@ -167,7 +169,7 @@ def class_etched(thread: Thread, label: str) -> str | None:
 
 
 def pitch_class(thread_class: str | None) -> str | None:
-    """The part of a class that is for the pitch diameter: 4H of 4H6H.
+    """The part of ``thread_class`` that is for the pitch diameter: 4H of 4H6H.
 
     Source: ISO 965-1, designation of classes.
     """
@@ -175,7 +177,8 @@ def pitch_class(thread_class: str | None) -> str | None:
 
 
 def recommended_d(thread: Thread) -> tuple[str, str | None] | None:
-    """The D limit recommended for 6H or 4H at a size and pitch with a note on it, None where the table has no row.
+    """The D limit recommended for 6H or 4H at size and pitch of ``thread`` with a note on it, None where the table has
+    no row.
 
     Source: ASME B94.9 recommended metric limits (from memory).
     """
@@ -189,7 +192,8 @@ def recommended_d(thread: Thread) -> tuple[str, str | None] | None:
 
 
 def d_tolerance_mm(thread: Thread) -> Decimal | None:
-    """Pitch-diameter tolerance in mm of a D limit, None for a pitch the size band of the table does not hold.
+    """Pitch-diameter tolerance in mm of a D limit of ``thread``, None for a pitch the size band of the table does not
+    hold.
 
     Source: ASME B94.9, metric tap limits (from memory).
     """

@@ -34,7 +34,7 @@ class ChamferRoom(NamedTuple):
     length: Decimal | None
 
     def fits(self, chamfer_length: Decimal) -> bool:
-        """Whether a chamfer (thread's unit) has room."""
+        """Whether a chamfer of ``chamfer_length`` (thread's unit) has room."""
         return self.length is None or chamfer_length <= self.length
 
 
@@ -103,7 +103,9 @@ class Judge(NamedTuple):
     tapping: Tapping
 
     def size(self, candidate: Candidate, oversize: Decimal) -> Spread:
-        """The pitch diameters that taps of a limit cut with a mean oversize, in the thread's unit."""
+        """The pitch diameters that taps of the limit ``candidate`` cut with a mean ``oversize``, in
+        the thread's unit.
+        """
         return cut_size(
             low=candidate.low,
             high=candidate.high,

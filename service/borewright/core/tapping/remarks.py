@@ -23,8 +23,9 @@ def notes(
     stocked: crib.Crib | None,
     taken: Tap,
 ) -> Notes:
-    """Everything to be said of a choice; ``taken`` is the tap recommended.
+    """Everything to be said of the choice of a tap for ``thread``; ``taken`` is the one recommended.
 
+    Args: ``request`` as asked; ``tooling`` build of the tap; ``picks`` of its limits; ``stocked`` what the crib holds.
     Source: that of each part.
     """
     best = picks.best if stocked is None or not stocked.usable else stocked.usable[0].weighed

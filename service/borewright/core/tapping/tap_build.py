@@ -106,7 +106,7 @@ def _most_threads() -> Decimal:
 
 
 def chamfer(key: str) -> Chamfer:
-    """A chamfer of the table by name, or by form letter of DIN 2197."""
+    """The chamfer ``key`` of the table, a name or a form letter of DIN 2197, in threads."""
     return _chamfers()[key]
 
 

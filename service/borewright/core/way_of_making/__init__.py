@@ -21,7 +21,7 @@ _SOURCE = threshold_source("review", "hardness, size and engagement")
 
 
 def decide(thread: Thread, asked: MakingQuestion) -> Way:
-    """How a thread is made, with what is left to a person in its notes.
+    """How ``thread`` is made for what is ``asked``, with what is left to a person in its notes.
 
     Source: thresholds of way_of_making (common practice).
     """
@@ -39,7 +39,7 @@ def decide(thread: Thread, asked: MakingQuestion) -> Way:
 
 
 def against_tapping(thread: Thread, material: Material | None) -> tuple[Decision, ...]:
-    """What hardness and size say against drill and tap, whatever the hole.
+    """What hardness of ``material`` and size of ``thread`` say against drill and tap, whatever the hole.
 
     Source: thresholds of way_of_making (common practice).
     """
@@ -48,7 +48,7 @@ def against_tapping(thread: Thread, material: Material | None) -> tuple[Decision
 
 
 def as_tapped(way: Way) -> Way:
-    """The same decision with drill and tap planned whatever it says: what an audit holds a planned tap against.
+    """The ``way`` with drill and tap planned whatever it says: what an audit holds a planned tap against.
 
     Source: none.
     """

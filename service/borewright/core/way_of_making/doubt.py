@@ -16,7 +16,7 @@ _PERCENT_BELOW = figure("doubt_percent_below")
 
 
 def doubts(thread: Thread, asked: MakingQuestion) -> tuple[Decision, ...]:
-    """Questions about figures that are hardly meant as they stand.
+    """Questions about ``asked`` figures of ``thread`` that are hardly meant as they stand.
 
     Source: thresholds of way_of_making (our own).
     """

@@ -21,7 +21,8 @@ _SMALLEST_MILL = sizes("smallest_mill")
 
 
 def rockwell_c(material: Material | None) -> Decimal | None:
-    """Hardness on the Rockwell C scale as far as it is known, by conversion from Brinell where it is not told.
+    """Hardness of ``material`` on the Rockwell C scale as far as it is known, by conversion from Brinell where it is
+    not told.
 
     Source: ASTM E140 relations for non-austenitic steels.
     """
@@ -37,7 +38,7 @@ def rockwell_c(material: Material | None) -> Decimal | None:
 
 
 def by_hardness(thread: Thread, material: Material | None) -> tuple[Way, tuple[Decision, ...]]:
-    """The way that the part's hardness leaves, and what a person must decide about it.
+    """The way of making ``thread`` that the hardness of ``material`` leaves, and what a person must decide about it.
 
     Source: thresholds of way_of_making (common practice).
     """
@@ -83,7 +84,7 @@ def _before_hardening(
 
 
 def annealed(material: Material) -> Material | None:
-    """The same alloy in its annealed state, None where the tables hold none.
+    """The alloy of ``material`` in its annealed state, None where the tables hold none.
 
     Source: materials table.
     """

@@ -45,7 +45,7 @@ def is_large(thread: Thread) -> bool:
 
 
 def by_size(thread: Thread, *, has_tap: bool) -> tuple[Decision, ...]:
-    """What a person must decide about a large thread.
+    """What a person must decide about a large thread; ``has_tap`` where a tap for it is in the crib.
 
     Source: thresholds of way_of_making (common practice).
     """

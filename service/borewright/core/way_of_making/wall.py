@@ -17,7 +17,7 @@ _NUTS = "a clinch, rivet or weld nut, an extruded (flanged) hole, a finer thread
 
 
 def by_engagement(thread: Thread, asked: MakingQuestion) -> tuple[Decision, ...]:
-    """What a person must decide where the thread is short; a taper thread's length is that of its gauge.
+    """What a person must decide where the thread ``asked`` for is short; a taper thread's length is that of its gauge.
 
     Source: thresholds of way_of_making (common practice).
     """

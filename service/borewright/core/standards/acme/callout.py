@@ -28,7 +28,7 @@ _SHAPE = re.compile(rf"{SHAPE}(?:[-| ]{{1,3}}(?P<special>SPL|SPECIAL))?")
 
 
 def parse(text: str, word: Word, written: Written) -> None:
-    """Fill ``written`` from a callout whose system word is already cut out.
+    """Fill ``written`` from ``text``, a callout whose system ``word`` is already cut out.
 
     Raises:
         CalloutError: the rest is not size and threads per inch, or size, pitch and lead.

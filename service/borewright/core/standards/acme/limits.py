@@ -36,7 +36,7 @@ class AcmeKind:
     minor_max: Cite
 
     def cite(self, locator: str) -> Cite:
-        """A formula of the kind's standard that was seen."""
+        """The cite of a formula at ``locator`` of the kind's standard that was seen."""
         return Cite(self.standard.document, self.standard.edition, locator, "computed")
 
 
@@ -95,13 +95,15 @@ class AcmeCase:
         return f"({of_d} * sqrt(D) + {of_p} * sqrt(1 / n))"
 
     def sheet(self, proof: Evidence) -> Sheet:
-        """Sheet for figures of the form."""
+        """Sheet of ``proof`` for figures of the form."""
         place = self.kind.cite(f"basic form, height {self.kind.height} P")
         return proof.sheet(unit="in", place=place, D=self.diameter, n=self.threads_per_inch, c=self.clearance)
 
 
 def basic_diameters(case: AcmeCase, proof: Evidence) -> BasicDiameters:
-    """Basic diameters to 4 decimals. Source: ASME B1.5-1997, ASME B1.8-1988, basic form."""
+    """Basic diameters of ``case`` in inches to 4 decimals, recorded in ``proof``. Source: ASME B1.5-1997, ASME
+    B1.8-1988, basic form.
+    """
     sheet, d, h = case.sheet(proof), case.diameter, case.kind.height
     depth = h / case.threads_per_inch
     return BasicDiameters(
@@ -112,7 +114,7 @@ def basic_diameters(case: AcmeCase, proof: Evidence) -> BasicDiameters:
 
 
 def internal_limits(case: AcmeCase, proof: Evidence) -> Diameters:
-    """Limits of the nut thread, each rounded once to 4 decimals.
+    """Limits of the nut thread of ``case`` in inches, each rounded once to 4 decimals, recorded in ``proof``.
 
     Source: ASME B1.5-1997 and ASME B1.8-1988 formulas; the greatest major diameter is from memory.
     """
@@ -154,8 +156,9 @@ def internal_limits(case: AcmeCase, proof: Evidence) -> Diameters:
 
 
 def external_limits(case: AcmeCase, proof: Evidence) -> Diameters:
-    """Limits of the screw of the same class as far as they are held (general purpose Acme).
+    """Limits in inches of the screw of the class of ``case`` as far as they are held (general purpose Acme).
 
+    Args: ``proof`` that records them.
     Source: ASME B1.5-1997 formulas; minor diameters confirmed by an Acme thread data sheet (2009).
     """
     sheet = case.sheet(proof)

@@ -34,7 +34,9 @@ _FINEST, _COARSEST = Decimal(16), Decimal(1)
 
 @read_once
 def sizes(system: str) -> Mapping[str, Size]:
-    """Standard sizes by label, smallest first, with the one pitch each has; stub Acme uses the same pairs."""
+    """Standard sizes of ``system`` by label, smallest first, with the one pitch each has; stub Acme uses the same
+    pairs.
+    """
     return MappingProxyType(
         {
             row["size"]: Size(family.value_of(row["size"]) or Decimal(0), (Decimal(row["threads_per_inch"]),))
@@ -44,7 +46,7 @@ def sizes(system: str) -> Mapping[str, Size]:
 
 
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
-    """Limits of an Acme or stub Acme nut thread.
+    """The Acme or stub Acme nut thread of ``callout`` with its limits in inches; ``engagement`` changes nothing.
 
     Raises: ThreadError ``value_out_of_range`` for a special pair outside the range that is computed.
     Source: ASME B1.5-1997 (formulas and Table 3); ASME B1.8-1988 for stub Acme.
@@ -92,7 +94,7 @@ def _thread(callout: ThreadCallout, case: AcmeCase, *, lead: Decimal, special: b
 
 
 def external_limits(thread: Thread, thread_class: str) -> Diameters:
-    """Limits of an Acme screw of another class, as far as they are held.
+    """Limits in inches of an Acme screw of ``thread_class`` in ``thread``, as far as they are held.
 
     Raises: ThreadError ``thread_class_unknown``. Source: ASME B1.5-1997 formulas.
     """
@@ -154,7 +156,7 @@ def _cautions(system: str, *, special: bool, proof: Evidence) -> None:
 
 
 def catalogue(system: str) -> tuple[CatalogueEntry, ...]:
-    """Every standard size of ``acme`` or ``stub_acme``."""
+    """Every standard size of ``system``, ``acme`` or ``stub_acme``."""
     return tuple(
         CatalogueEntry(
             designation=f"{label}-{plain(size.threads_per_inch[0])} "

@@ -19,7 +19,7 @@ _SHAPE = re.compile(rf"(?:(?:#|NO\.?) ?)?(?P<size>[0-9]{{1,2}})(?:(?: ?[-X|] ?| 
 
 
 def parse(text: str, word: Word, written: Written) -> None:
-    """Fill ``written`` from a callout whose ``BA`` is already cut out.
+    """Fill ``written`` from ``text``, a callout whose ``word`` BA is already cut out.
 
     Raises:
         CalloutError: the rest is not a BA number.

@@ -72,7 +72,7 @@ def sizes() -> Mapping[str, Size]:
 
 
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
-    """Limits of a BA nut thread.
+    """The BA nut thread of ``callout`` with its limits in mm; ``engagement`` changes nothing.
 
     Source: BS 93:1951 and BS 93:2008 Annex B.
     """

@@ -26,7 +26,8 @@ _LENGTH = re.compile(r"(?<![0-9A-Z./,])(1[.,]5|2[.,]5|[123]) ?D(?![A-Z0-9])")
 
 
 def parse(text: str, word: Word, written: Written) -> None:
-    """Fill ``written`` from a callout whose words are already cut out; ``1.5D`` is the length of the insert.
+    """Fill ``written`` from ``text``, a callout whose ``word`` is already cut out; ``1.5D`` is the length of the
+    insert.
 
     Raises:
         CalloutError: the rest is not the nominal thread.

@@ -56,7 +56,7 @@ class InsertHole:
 
 
 def build(callout: ThreadCallout, hole: InsertHole, proof: Evidence) -> Mapping[str, object]:
-    """The ``insert`` object.
+    """The ``insert`` object of ``callout`` for ``hole``, lengths in its unit, recorded in ``proof``.
 
     Source: ASME B18.29.2M (depth rules); NASM33537 (full thread depth, inch); ASME B18.29.1-2010 1.4, 1.5.
     """
@@ -101,7 +101,9 @@ _NOT_HELD: Mapping[Unit, tuple[str, ...]] = {
 
 
 def inch_cautions(thread_class: str, proof: Evidence) -> None:
-    """What is missing of inch insert holes, and what their classes mean for screw-locking inserts."""
+    """Say in ``proof`` what is missing of inch insert holes, and what ``thread_class`` means for
+    screw-locking inserts.
+    """
     proof.caution(
         "thread_data_missing",
         text="The greatest pitch and minor diameters of inch STI holes (NASM33537 Tables III and IV, ASME B18.29.1"

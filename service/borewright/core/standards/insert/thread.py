@@ -73,7 +73,7 @@ def _inch_rows() -> Mapping[str, tuple[_InchRow, ...]]:
 
 @read_once
 def sizes(system: str) -> Mapping[str, Size]:
-    """Nominal threads of ``insert_unified`` (inches) or ``insert_metric`` (mm) by label, smallest first."""
+    """Nominal threads of ``system``, ``insert_unified`` (inches) or ``insert_metric`` (mm) by label, smallest first."""
     if system == "insert_unified":
         return MappingProxyType(
             {
@@ -88,8 +88,10 @@ def sizes(system: str) -> Mapping[str, Size]:
 
 
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
-    """Limits of the tapped hole for an insert, and the depths by insert length.
+    """The tapped hole for the insert of ``callout``: its limits in the nominal thread's unit, and the depths by insert
+    length.
 
+    Args: ``engagement`` changes nothing.
     Source: NASM33537 and ASME B18.29.1-2010 (inch, greatest sizes not held); ASME B18.29.2M (metric, tolerances of
     ISO 965-1 for the nominal thread, from memory).
     """

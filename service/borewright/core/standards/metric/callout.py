@@ -35,7 +35,7 @@ _SERIES_WORDS = {"COARSE": "coarse", "FINE": "fine", "SPL": "special", "SPECIAL"
 
 
 def parse(text: str, word: Word, written: Written) -> None:
-    """Fill ``written`` from a callout whose M or MJ is already cut off.
+    """Fill ``written`` from ``text``, a callout whose ``word`` M or MJ is already cut off.
 
     Raises:
         CalloutError: the rest is not diameter and pitch, or it carries a length of screw or hole.

@@ -21,7 +21,8 @@ _USUAL_MJ = ("4H5H", "4H6H", "6H", "4G6G")
 
 
 def internal_class(system: str, thread: str, written: Written, *, diameter_mm: Decimal, pitch_mm: Decimal) -> str:
-    """The class of the hole; the default and its assumption where none is written; the mate's goes to ``extra``.
+    """The class of the hole of ``system``, ``diameter_mm`` and ``pitch_mm``; the default and its assumption where none
+    is written; the mate's goes to ``extra``.
 
     Raises:
         CalloutError: not a class of ISO 965-1, or a class of the external thread only.
@@ -61,7 +62,7 @@ def _hint(written: str) -> str:
 
 
 def internal_name(part: str) -> str | None:
-    """The class in its shortest form (``6H6H`` -> ``6H``) when it is one of an internal thread."""
+    """The class ``part`` in its shortest form (``6H6H`` -> ``6H``) when it is one of an internal thread."""
     if part in _AFTER_GALVANIZING:
         return part
     found = _PARTS.fullmatch(part)

@@ -31,7 +31,7 @@ class Engaged:
 
 
 def engaged(callout: ThreadCallout, engagement: Length | None, *, d_mm: Decimal, pitch_mm: Decimal) -> Engaged:
-    """Engagement group of a length, of the callout, or N where neither is known.
+    """Engagement group of a length, of the callout, or N where neither is known, for ``d_mm`` and ``pitch_mm``.
 
     Source: ISO 965-1 lengths of thread engagement.
     """
@@ -58,7 +58,8 @@ class Chosen:
 
 
 def choose(callout: ThreadCallout, engagement: Engaged, *, d_mm: Decimal, pitch_mm: Decimal) -> Chosen:
-    """The class that was written, or the one ISO 965-1 recommends for the engagement group.
+    """The class that ``callout`` has written, or the one ISO 965-1 recommends at ``d_mm`` and ``pitch_mm`` for the
+    engagement group.
 
     Source: ISO 965-1 recommended classes (medium quality), from memory; defaults DIN 13-1, GB/T 9145-2003.
     """
@@ -77,7 +78,9 @@ def choose(callout: ThreadCallout, engagement: Engaged, *, d_mm: Decimal, pitch_
 
 
 def recommended_class(group: str, *, d_mm: Decimal, pitch_mm: Decimal) -> tuple[str, str]:
-    """Internal class of medium quality for a group, stepped to the coarsest grade the tables have, and the reason."""
+    """Internal class of medium quality at ``d_mm`` and ``pitch_mm`` for a group, stepped to the coarsest grade the
+    tables have, and the reason.
+    """
     wanted = "5" if d_mm <= _SMALL_MM else _MEDIUM[group]
     grades = tolerance.grades_of("TD2", "TD1", d_mm=d_mm, pitch_mm=pitch_mm)
     if not grades:
@@ -90,8 +93,10 @@ def recommended_class(group: str, *, d_mm: Decimal, pitch_mm: Decimal) -> tuple[
 
 
 def mate(chosen: ToleranceClass, group: str, *, d_mm: Decimal, pitch_mm: Decimal) -> str | None:
-    """External class of the same quality: 6h up to M1.4, 6g for medium, 4h for fine, 8g for coarse; None if undefined.
+    """External class of the quality of ``chosen`` in ``group``: 6h up to M1.4, 6g for medium, 4h for fine, 8g for
+    coarse; None if undefined.
 
+    Args: ``d_mm`` and ``pitch_mm`` of the thread.
     Source: ISO 965-1 recommended classes (from memory); ISO 965-5: 6AZ and 6AX take a 6g bolt.
     """
     medium = "6h" if d_mm <= _SMALL_MM else "6g"
@@ -111,7 +116,8 @@ def _has_external(text: str, *, d_mm: Decimal, pitch_mm: Decimal) -> bool:
 
 
 def looser(thread_class: str) -> tuple[str, ...]:
-    """Internal classes that leave more room than a class of position H: its grade in position G, then coarser grades.
+    """Internal classes that leave more room than ``thread_class`` of position H: its grade in position G, then coarser
+    grades.
 
     Source: ISO 965-1 (grades 4 to 8).
     """

@@ -48,7 +48,9 @@ class Found:
 
 
 def basic(profile: Profile, steps: list[Step], *, d_mm: Decimal, pitch_mm: Decimal) -> BasicDiameters:
-    """Basic diameters, to 0.001 mm. Source: ISO 724 (M), ISO 5855-1 (internal minor diameter of MJ)."""
+    """Basic diameters of ``profile`` at ``d_mm`` and ``pitch_mm``, to 0.001 mm, noted in ``steps``. Source: ISO 724
+    (M), ISO 5855-1 (internal minor diameter of MJ).
+    """
     inputs = {"D": d_mm, "P": pitch_mm}
     pitch_diameter = whole_um(d_mm - Decimal("0.649519") * pitch_mm)
     minor_diameter = whole_um(d_mm - profile.minor_factor * pitch_mm)
@@ -62,8 +64,9 @@ def basic(profile: Profile, steps: list[Step], *, d_mm: Decimal, pitch_mm: Decim
 def internal(
     chosen: ToleranceClass, known: BasicDiameters, steps: list[Step], *, d_mm: Decimal, pitch_mm: Decimal
 ) -> Found:
-    """Limits of an internal thread.
+    """Limits in mm of an internal thread of the class ``chosen`` at ``d_mm`` and ``pitch_mm``, noted in ``steps``.
 
+    Args: ``known`` basic diameters.
     Raises: ThreadError ``thread_cell_undefined``. Source: ISO 965-1; ISO 965-5 for AZ and AX.
     """
     pitch_ei = _lower_deviation(chosen.pitch_position, steps, pitch_mm=pitch_mm)
@@ -91,9 +94,11 @@ def external(
     pitch_mm: Decimal,
     root: bool = True,
 ) -> Found:
-    """Limits of an external M thread. Minor diameter: the flat form's maximum, the round root's minimum (R = 0.125 P).
+    """Limits in mm of an external M thread at ``d_mm`` and ``pitch_mm``, noted in ``steps``. Minor diameter: the flat
+    form's maximum, the round root's minimum (R = 0.125 P).
 
-    Args: ``root`` False leaves the minor diameter open (the MJ root is another).
+    Args: ``root`` False leaves the minor diameter open (the MJ root is another); ``chosen`` class; ``known`` basic
+        diameters.
 
     Raises: ThreadError ``thread_cell_undefined``. Source: ISO 965-1; ISO 965-4 for az; ISO 68-1 for the root.
     """
@@ -116,7 +121,11 @@ def external(
 
 
 def root_diameter(position: str, steps: list[Step], *, d_mm: Decimal, pitch_mm: Decimal) -> Decimal:
-    """Nominal minor diameter d3 of the external thread (R = H/6), the one of the stress area: d + es - 1.226869 P."""
+    """Nominal minor diameter d3 in mm of the external thread (R = H/6), the one of the stress area: d + es - 1.226869
+    P.
+
+    Args: ``position`` es; ``d_mm``; ``pitch_mm``; noted in ``steps``.
+    """
     deviation = _upper_deviation(position, [], pitch_mm=pitch_mm).value
     value = whole_um(d_mm + deviation / 1000 - Decimal("1.226869") * pitch_mm)
     steps.append(
@@ -133,7 +142,8 @@ def root_diameter(position: str, steps: list[Step], *, d_mm: Decimal, pitch_mm: 
 
 
 def tensile_stress_area(steps: list[Step], *, d_mm: Decimal, pitch_mm: Decimal) -> Decimal:
-    """Tensile stress area of the external thread in mm2: pi/4 (d - 0.938194 P)^2, three figures, whole from 100.
+    """Tensile stress area of the external thread in mm2: pi/4 (``d_mm`` - 0.938194 ``pitch_mm``)^2, three figures,
+    whole from 100, noted in ``steps``.
 
     Source: ISO 898-1 nominal stress area (Machinery's Handbook form).
     """

@@ -103,7 +103,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
 
 
 def external_limits(thread: Thread, thread_class: str) -> Diameters:
-    """Limits of the MJ screw of another class that goes into an MJ thread.
+    """Limits in mm of the MJ screw of ``thread_class`` that goes into an MJ thread.
 
     Raises: ThreadError ``thread_class_unknown``, ``thread_cell_undefined``. Source: ISO 965-1 tolerances.
     """

@@ -37,14 +37,14 @@ def pitches_of(system: str, diameter: Decimal) -> tuple[Decimal, ...]:
 
 
 def series_of(system: str, *, diameter: Decimal, pitch: Decimal) -> str | None:
-    """``coarse`` or ``fine`` for a combination of the system's list (both in mm), None for any other."""
+    """``coarse`` or ``fine`` for ``diameter`` and ``pitch`` (both in mm) of the system's list, None for any other."""
     if pitch not in pitches_of(system, diameter):
         return None
     return "coarse" if series_table.coarse_pitch(diameter) == pitch else "fine"
 
 
 def can_be_special(*, diameter: Decimal, pitch: Decimal) -> bool:
-    """Whether ISO 965-1 can have tolerances for a thread that ISO 261 does not list (both in mm)."""
+    """Whether ISO 965-1 can have tolerances for ``diameter`` and ``pitch`` (both in mm) that ISO 261 does not list."""
     return pitch in _PITCHES and _OVER_MM < diameter <= _LARGEST_MM and diameter > 2 * pitch
 
 
@@ -55,7 +55,9 @@ def _name(system: str, diameter: Decimal, pitch: Decimal, written: Written) -> s
 
 
 def no_pitch(system: str, diameter: Decimal, written: Written) -> CalloutError:
-    """The error of a callout whose missing pitch the standard does not settle."""
+    """The error of a callout, as ``written``, of ``diameter`` in mm whose missing pitch the standard of ``system``
+    leaves open.
+    """
     pitches = pitches_of(system, diameter)
     if not pitches:
         return _size_unknown(system, diameter, None, written)
@@ -70,7 +72,9 @@ def no_pitch(system: str, diameter: Decimal, written: Written) -> CalloutError:
 
 
 def not_listed(system: str, written: Written, *, diameter: Decimal, pitch: Decimal) -> CalloutError:
-    """The error of a diameter and pitch that ISO 261 does not combine."""
+    """The error of a ``diameter`` and ``pitch`` (both in mm), as ``written``, that the list of ``system`` does not
+    combine.
+    """
     pitches = pitches_of(system, diameter)
     if not pitches:
         return _size_unknown(system, diameter, pitch, written)

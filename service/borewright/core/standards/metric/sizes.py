@@ -35,22 +35,24 @@ def _statuses() -> Mapping[tuple[Decimal, Decimal], Status]:
 
 
 def coarse_pitch(d_mm: Decimal) -> Decimal | None:
-    """Coarse pitch in mm of a nominal diameter in mm, None where ISO 261 gives none (M15, M70 and above 68 ...)."""
+    """Coarse pitch in mm of the nominal diameter ``d_mm``, None where ISO 261 gives none (M15, M70 and
+    above 68 ...).
+    """
     return _coarse().get(d_mm)
 
 
 def pitches_for(d_mm: Decimal) -> tuple[Decimal, ...]:
-    """Every pitch in mm that ISO 261 gives a diameter, coarsest first; empty for a diameter it does not list."""
+    """Every pitch in mm that ISO 261 gives ``d_mm``, coarsest first; empty for a diameter it does not list."""
     return _pitches().get(d_mm, ())
 
 
 def series_for(d_mm: Decimal, *, pitch_mm: Decimal) -> str | None:
-    """``coarse`` or ``fine`` for a combination of ISO 261, None for any other."""
+    """``coarse`` or ``fine`` for ``d_mm`` and ``pitch_mm`` of ISO 261, None for any other."""
     if pitch_mm not in pitches_for(d_mm):
         return None
     return "coarse" if coarse_pitch(d_mm) == pitch_mm else "fine"
 
 
 def series_status(d_mm: Decimal, *, pitch_mm: Decimal) -> Status:
-    """How well a combination that ISO 261 lists is known."""
+    """How well ``d_mm`` with ``pitch_mm``, which ISO 261 lists, is known."""
     return _statuses()[d_mm, pitch_mm]

@@ -104,7 +104,7 @@ def _mate_limits(
 
 
 def external_limits(thread: Thread, thread_class: str) -> Diameters:
-    """Limits of the external thread of another class that goes into an M thread.
+    """Limits in mm of the external thread of ``thread_class`` that goes into an M thread.
 
     Raises: ThreadError ``thread_class_unknown``, ``thread_cell_undefined``, ``thread_mate_excluded``.
     Source: ISO 965-1, ISO 965-4.
@@ -170,8 +170,11 @@ def _may_mate(
 def designation(
     letters: str, callout: ThreadCallout, thread_class: str, *, lead: Decimal, pitch: Decimal, listed: bool
 ) -> str:
-    """How the thread is written: ``M8x1.25-6H``, ``M16xPh3P1.5-6H LH``, ``M20x2-7H-L``, ``M6.5x1-6H-SPL``.
+    """How the thread of ``callout`` is written: ``M8x1.25-6H``, ``M16xPh3P1.5-6H LH``, ``M20x2-7H-L``,
+    ``M6.5x1-6H-SPL``.
 
+    Args: ``letters`` of the system; ``thread_class``; ``lead`` and ``pitch`` in mm; ``listed`` whether a list combines
+        size and pitch.
     Source: ISO 965-1 "Designation"; SPL for a combination that no list holds: ASME B1.13M.
     """
     advance = plain(pitch) if lead == pitch else f"Ph{plain(lead)}P{plain(pitch)}"
@@ -195,7 +198,9 @@ def objects(engagement: Engaged, reference: Mapping[str, object]) -> dict[str, M
 
 
 def assumptions(callout: ThreadCallout, chosen: Chosen, engagement: Engaged) -> tuple[str, ...]:
-    """What was assumed; the reader's word on the class gives way where the engagement changed the class."""
+    """What was assumed of ``callout`` and the class ``chosen``; the reader's word on the class gives way where the
+    engagement changed the class.
+    """
     kept = callout.assumptions
     if chosen.assumption is not None:
         kept = (*(text for text in kept if not text.startswith(SUPPLIED)), chosen.assumption)
@@ -258,7 +263,9 @@ def _sources(
 
 
 def classes_of(*, d_mm: Decimal, pitch_mm: Decimal) -> tuple[str, ...]:
-    """Internal classes whose tolerances ISO 965-1 tabulates, H then G, and 6AZ 6AX where ISO 965-5 has them."""
+    """Internal classes whose tolerances ISO 965-1 tabulates at ``d_mm`` and ``pitch_mm``, H then G, and 6AZ 6AX where
+    ISO 965-5 has them.
+    """
     grades = tolerance.grades_of("TD2", "TD1", d_mm=d_mm, pitch_mm=pitch_mm)
     zinc = d_mm in GALVANIZED_MM | GALVANIZED_ANNEX_MM and metric_series.coarse_pitch(d_mm) == pitch_mm
     return (*(f"{grade}H" for grade in grades), *(f"{grade}G" for grade in grades), *(("6AZ", "6AX") if zinc else ()))

@@ -68,7 +68,8 @@ USUAL_EXTERNAL = ("4h", "6h", "6g", "6f", "6e", "8g", "4g6g", "5g6g", "7g6g", "6
 
 @cached(64)
 def internal_class(text: str) -> ToleranceClass:
-    """An internal class such as ``6H``, ``4H5H``, ``6AZ`` (second half: minor diameter), as the reader settles it.
+    """The internal class that ``text`` names, such as ``6H``, ``4H5H``, ``6AZ`` (second half: minor diameter), as the
+    reader settles it.
 
     Source: ISO 965-1 designation; ISO 965-5.
     """
@@ -79,8 +80,9 @@ def internal_class(text: str) -> ToleranceClass:
 
 @cached(64)
 def external_class(text: str, pointer: str = POINTER) -> ToleranceClass:
-    """An external class such as ``6g`` or ``4g6g`` (second half: major diameter).
+    """The external class that ``text`` names, such as ``6g`` or ``4g6g`` (second half: major diameter).
 
+    Args: ``pointer`` to its field for an error.
     Raises: ThreadError ``thread_data_missing`` for positions a to d, ``thread_class_unknown``.
     Source: ISO 965-1 designation; ISO 965-4.
     """
@@ -135,13 +137,14 @@ def _ranges() -> tuple[tuple[Decimal, Decimal], ...]:
 
 
 def upper_of(d_mm: Decimal) -> Decimal:
-    """Upper end of the diameter range of ISO 965-1 that holds a diameter over 0.99 to 355, both in mm."""
+    """Upper end of the diameter range of ISO 965-1 that holds ``d_mm`` over 0.99 to 355, in mm."""
     return next(upper for over, upper in _ranges() if over < d_mm <= upper)
 
 
 def cell(quantity: str, grade: str, *, d_mm: Decimal, pitch_mm: Decimal) -> Cell:
-    """A tolerance (``TD2``, ``TD1``, ``Td2``, ``Td``) by grade or a deviation (``EI``, ``es``) by position.
+    """A tolerance (``TD2``, ``TD1``, ``Td2``, ``Td``) by grade, or a deviation (``EI``, ``es``) by position, in um.
 
+    Args: ``quantity`` of those; ``d_mm``; ``pitch_mm``.
     Raises: ThreadError ``thread_cell_undefined`` naming the grades and pitches that exist.
     Source: ISO 965-1 tables.
     """
@@ -153,7 +156,7 @@ def cell(quantity: str, grade: str, *, d_mm: Decimal, pitch_mm: Decimal) -> Cell
 
 
 def has_cell(quantity: str, grade: str, *, d_mm: Decimal, pitch_mm: Decimal) -> bool:
-    """Whether ISO 965-1 tabulates the cell."""
+    """Whether ISO 965-1 tabulates ``quantity`` in ``grade`` at ``d_mm`` and ``pitch_mm``."""
     upper = upper_of(d_mm) if quantity in _BY_RANGE else None
     return (quantity, upper, pitch_mm, grade) in _cells()
 
@@ -173,7 +176,7 @@ def _undefined(quantity: str, upper: Decimal | None, pitch_mm: Decimal, grade: s
 
 
 def zinc_deviation_um(position: str, pitch_mm: Decimal) -> Decimal:
-    """Fundamental deviation for hot-dip galvanized threads, in micrometres, sign included.
+    """Fundamental deviation for hot-dip galvanized threads of ``pitch_mm``, in micrometres, sign included.
 
     Args: ``position`` AZ or AX (internal), az (external).
     Source: ISO 965-5:1998 scope (300 + 20 P, 220 P - 20); ISO 965-4:1998 (-(300 + 20 P)).
@@ -185,7 +188,8 @@ def zinc_deviation_um(position: str, pitch_mm: Decimal) -> Decimal:
 
 
 def normal_engagement_mm(*, d_mm: Decimal, pitch_mm: Decimal) -> tuple[Cell, Cell] | None:
-    """Limits of engagement group N in mm (over, up to and including), None where the table has none.
+    """Limits of engagement group N in mm at ``d_mm`` and ``pitch_mm`` (over, up to and including), None where the table
+    has none.
 
     Source: ISO 965-1 lengths of thread engagement.
     """
@@ -196,7 +200,7 @@ def normal_engagement_mm(*, d_mm: Decimal, pitch_mm: Decimal) -> tuple[Cell, Cel
 
 
 def grades_of(*quantities: str, d_mm: Decimal, pitch_mm: Decimal) -> tuple[str, ...]:
-    """Grades that every quantity named is tabulated for, finest first."""
+    """Grades that every one of ``quantities`` is tabulated for at ``d_mm`` and ``pitch_mm``, finest first."""
     return tuple(
         grade
         for grade in "3456789"

@@ -16,7 +16,7 @@ _SHAPE = re.compile(rf"(?P<size>{NUMBER})(?:(?: ?[-X|] ?| )(?P<pitch>{NUMBER}))?
 
 
 def parse(text: str, word: Word, written: Written) -> None:
-    """Fill ``written`` from a callout whose ``UNM`` is already cut out.
+    """Fill ``written`` from ``text``, a callout whose ``word`` UNM is already cut out.
 
     Raises:
         CalloutError: the rest is not a diameter in mm, with or without pitch.

@@ -149,7 +149,7 @@ def sizes(system: str) -> Mapping[str, Size]:
 
 
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
-    """Limits of an American straight pipe thread.
+    """The American straight pipe thread of ``callout`` with its limits in inches; ``engagement`` changes nothing.
 
     Source: ANSI/ASME B1.20.1-1983 NPSM and NPSC tables; ANSI B1.20.3-1976 NPSF and NPSI tables (from memory).
     """
@@ -283,7 +283,7 @@ def _cautions(system: str, row: _Row, proof: Evidence) -> None:
 
 
 def catalogue(system: str) -> tuple[CatalogueEntry, ...]:
-    """Every size of the table of ``npsm``, ``npsc``, ``npsf`` or ``npsi``."""
+    """Every size of the table of ``system``, one of ``npsm``, ``npsc``, ``npsf`` or ``npsi``."""
     return tuple(
         CatalogueEntry(
             designation=f"{label}-{plain(size.threads_per_inch[0])} {system.upper()}",
@@ -301,7 +301,7 @@ def catalogue(system: str) -> tuple[CatalogueEntry, ...]:
 
 
 def coverage(system: str) -> Coverage:
-    """What is held of a straight pipe thread."""
+    """What is held of the straight pipe threads of ``system``."""
     kind = _KINDS[system]
     return Coverage(
         system,

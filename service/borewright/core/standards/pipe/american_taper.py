@@ -70,14 +70,17 @@ _MATES: Mapping[str, Mapping[str, object]] = {
 
 @read_once
 def sizes(system: str) -> Mapping[str, family.Size]:
-    """Sizes of ``npt`` or ``nptf`` by label, smallest first; the diameter is the pipe's outside diameter in inches."""
+    """Sizes of ``system``, ``npt`` or ``nptf``, by label, smallest first; the diameter is the pipe's outside diameter
+    in inches.
+    """
     labels = npt_rows() if system == "npt" else dryseal_rows()
     rows = npt_rows()
     return MappingProxyType({one: family.Size(rows[one].pipe_od_in, (rows[one].threads_per_inch,)) for one in labels})
 
 
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
-    """Limits at the face, lengths and hole of a taper pipe thread.
+    """The taper pipe thread of ``callout``: limits at the face, lengths and hole in inches; ``engagement`` changes
+    nothing.
 
     Source: ANSI/ASME B1.20.1-1983 Tables 1 and 2; ANSI B1.20.3-1976 (from memory) for the dryseal form.
     """
@@ -285,7 +288,7 @@ def _cautions(series: str, row: TaperSize, proof: Evidence) -> None:
 
 
 def catalogue(system: str) -> tuple[CatalogueEntry, ...]:
-    """Every standard size of ``npt`` or ``nptf``."""
+    """Every standard size of ``system``, ``npt`` or ``nptf``."""
     return tuple(
         CatalogueEntry(
             designation=f"{label}-{plain(size.threads_per_inch[0])} {SERIES[system][0]}",

@@ -35,7 +35,7 @@ _DRYSEAL_CLASS = re.compile(r"(?P<thread>.*[0-9])[-| ]{1,2}(?P<digit>[12])")
 
 
 def parse(text: str, word: Word, written: Written) -> None:
-    """Fill ``written`` from a callout whose system word is already cut out.
+    """Fill ``written`` from ``text``, a callout whose system ``word`` is already cut out.
 
     Raises:
         CalloutError: the rest is not a pipe size with or without threads per inch.

@@ -17,7 +17,7 @@ _DRYSEAL_L3_IN, _NPT_L3_IN = Decimal("0.3750"), Decimal("0.2500")
 
 
 def pressure(proof: Evidence) -> None:
-    """Every pipe thread may end up under pressure."""
+    """Say in ``proof`` that every pipe thread may end up under pressure."""
     proof.caution(
         "pressure_service",
         text="Under pressure, the governing piping or vessel code decides whether this thread may be used, with which"
@@ -26,7 +26,7 @@ def pressure(proof: Evidence) -> None:
 
 
 def american_against_iso(proof: Evidence, *, size: str, tpi: Decimal, other: str) -> None:
-    """60 degree American and 55 degree ISO pipe threads start together where size and threads per inch are the same.
+    """Say in ``proof`` that American and ISO pipe threads of one size start together where ``tpi`` is the same.
 
     Args: ``other`` is the table of the form it is confused with: ``iso_7`` for an American thread, ``npt`` for ISO.
     """
@@ -43,7 +43,7 @@ def american_against_iso(proof: Evidence, *, size: str, tpi: Decimal, other: str
 
 
 def npt(proof: Evidence, *, series: str, size: str, l1_in: Decimal) -> None:
-    """Sealing, old engagement lengths, and what ANPT asks beyond NPT."""
+    """Say in ``proof`` how ``series`` in ``size`` seals, of an old ``l1_in``, and what ANPT asks beyond NPT."""
     proof.caution(
         "pipe_sealant_required",
         text="NPT leaves a spiral leak path at crest and root: the joint seals only with sealant. It is no dryseal"
@@ -64,7 +64,9 @@ def npt(proof: Evidence, *, series: str, size: str, l1_in: Decimal) -> None:
 
 
 def dryseal(proof: Evidence, *, short: bool, unsettled: bool) -> None:
-    """Mates of dryseal taper threads, and the length the sources disagree on."""
+    """Say in ``proof`` what dryseal taper threads mate with, ``short`` ones too, and what length is ``unsettled``
+    between sources.
+    """
     proof.caution(
         "dryseal_mates",
         text="Dryseal threads seal by contact of crest and root with a dryseal mate and need a dryseal tap; with an"

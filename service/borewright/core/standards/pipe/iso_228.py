@@ -99,8 +99,9 @@ def sizes() -> Mapping[str, Size]:
 
 
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
-    """Limits of a G thread, with the external thread of class A or B.
+    """The G thread of ``callout`` with its limits in mm, with the external thread of class A or B.
 
+    Args: ``engagement`` changes nothing.
     Source: ISO 228-1:2000 Table 1.
     """
     proof = Evidence(callout.assumptions)
@@ -136,7 +137,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
 
 
 def external_limits(thread: Thread, thread_class: str) -> Diameters:
-    """Limits of the external G thread of class ``A`` or ``B`` in mm.
+    """Limits of the external G thread of ``thread_class``, ``A`` or ``B``, in mm.
 
     Raises: ThreadError ``thread_class_unknown``.
     Source: ISO 228-1:2000 Table 1.

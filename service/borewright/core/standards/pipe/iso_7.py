@@ -59,8 +59,10 @@ def sizes() -> Mapping[str, Size]:
 
 
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
-    """Limits, lengths and hole of an internal ISO 7-1 thread, with the external R thread as its mate.
+    """The internal ISO 7-1 thread of ``callout``: limits, lengths and hole in mm, with the external R thread as its
+    mate.
 
+    Args: ``engagement`` changes nothing.
     Source: ISO 7-1:1994 Table 1 (reprint IS 554:1999); JIS B 0203:1999 Table 1 for useful internal lengths.
     """
     series = "Rp" if callout.series == "Rp" else "Rc"

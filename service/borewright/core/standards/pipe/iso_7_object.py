@@ -100,7 +100,7 @@ def iso_7_rows() -> Mapping[str, Iso7Size]:
 
 
 def pipe_object(series: str, row: Iso7Size, proof: Evidence) -> dict[str, object]:
-    """The ``pipe`` object of an Rc or Rp thread.
+    """The ``pipe`` object of ``row`` as ``series`` Rc or Rp, in mm, recorded in ``proof``.
 
     Source: ISO 7-1:1994 Table 1 (reprint IS 554:1999); JIS B 0203:1999 Table 1 for useful internal lengths.
     """

@@ -62,7 +62,9 @@ class Face:
 
 
 def lengths(row: TaperSize, proof: Evidence) -> dict[str, object]:
-    """The external thread's lengths and diameters, as the standard tabulates them."""
+    """The external thread's lengths and diameters of ``row`` in inches, recorded in ``proof``, as the standard
+    tabulates them.
+    """
     read = (
         ("small_end_pitch_diameter", row.e0_in, row.place),
         ("effective_length", row.l2_in, row.place),
@@ -81,7 +83,11 @@ def lengths(row: TaperSize, proof: Evidence) -> dict[str, object]:
 
 
 def dryseal_minor(own: DrysealSize, proof: Evidence) -> dict[str, object]:
-    """Minor diameters of a dryseal thread at L1 and at L1 + L3, and by how much its drill cuts large."""
+    """Minor diameters in inches of a dryseal thread, its ``own`` row, at L1 and at L1 + L3, and by how much its drill
+    cuts large.
+
+    Args: ``proof`` that records them.
+    """
     read = (
         ("minor_diameter_at_handtight_engagement", own.minor_at_l1_in),
         ("minor_diameter_at_full_thread_depth", own.minor_at_l1_l3_in),
@@ -91,7 +97,9 @@ def dryseal_minor(own: DrysealSize, proof: Evidence) -> dict[str, object]:
 
 
 def engagement(face: Face, proof: Evidence, place: Cite) -> dict[str, object]:
-    """Depth of full thread and the gauging tolerance of the hole."""
+    """Depth of full thread and the gauging tolerance of the hole at ``face``, in inches, recorded in ``proof`` at
+    ``place``.
+    """
     n = face.threads_per_inch
     depth = proof.work(
         "pipe.full_thread_depth",
@@ -127,7 +135,11 @@ def engagement(face: Face, proof: Evidence, place: Cite) -> dict[str, object]:
 
 
 def tap(face: Face, proof: Evidence, *, size: str) -> dict[str, object]:
-    """How deep the tap runs for a plug flush with the face; from the chamfer where its projection is not held."""
+    """How deep in inches the tap of ``size`` runs for a plug flush with the face; from the chamfer where its projection
+    is not held.
+
+    Args: ``proof`` that records it.
+    """
     held = projections().get(size)
     if held is None:
         proof.assume(
@@ -155,7 +167,11 @@ def tap(face: Face, proof: Evidence, *, size: str) -> dict[str, object]:
 
 
 def hole(face: Face, proof: Evidence, *, system: str, size: str) -> dict[str, object]:
-    """The hole before tapping: limits of a straight one, and the drills of the chart with what they give."""
+    """The hole before tapping at ``face``, in inches: limits of a straight one, and the drills of the chart with what
+    they give.
+
+    Args: ``proof`` that records it; ``system`` and ``size`` for the chart.
+    """
     found = family.chart(system, table=f"tap_drill_{system}")
     drills: dict[str, object] = {"straight_hole_diameter": _straight_limits(face, proof)}
     straight = found.get(("", size, "straight"))

@@ -23,7 +23,8 @@ _INCH = re.compile(SHAPE + _DEPTH)
 
 
 def parse(text: str, word: Word, written: Written) -> None:
-    """Fill ``written`` from a callout whose ``SQUARE`` is already cut out: ``1-4 depth .125`` or ``40x7 depth 3.5``.
+    """Fill ``written`` from ``text``, a callout whose ``word`` SQUARE is already cut out: ``1-4 depth .125`` or ``40x7
+    depth 3.5``.
 
     Raises:
         CalloutError: the rest is not diameter and pitch.

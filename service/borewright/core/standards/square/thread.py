@@ -32,7 +32,8 @@ _STATED = Cite("the callout", "as stated", "no current standard defines square t
 
 
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
-    """A square thread from its stated dimensions; nothing but those dimensions is known of it.
+    """A square thread from its stated dimensions, in their unit, whatever ``engagement``; nothing but those dimensions
+    is known of it.
 
     Raises: ThreadError ``value_out_of_range``.
     Source: none; the callout's own dimensions.

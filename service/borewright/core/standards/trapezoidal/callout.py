@@ -28,7 +28,7 @@ _SHAPE = re.compile(
 
 
 def parse(text: str, word: Word, written: Written) -> None:
-    """Fill ``written`` from a callout whose ``Tr`` is already cut off.
+    """Fill ``written`` from ``text``, a callout whose ``word`` Tr is already cut off.
 
     Raises:
         CalloutError: the rest is not diameter and pitch, or diameter, lead and pitch.

@@ -84,7 +84,7 @@ def sizes() -> Mapping[str, Size]:
 
 
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
-    """Limits of a trapezoidal nut thread.
+    """The trapezoidal nut thread of ``callout`` with its limits in mm; ``engagement`` changes nothing.
 
     Source: ISO 2901 (profile), ISO 2904 (sizes), ISO 2903 (tolerances, from memory).
     """

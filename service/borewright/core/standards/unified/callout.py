@@ -33,7 +33,7 @@ _BARE_CLASS = re.compile(r"(?P<thread>.*[0-9])[-|]{1,2} ?(?P<digit>[1-5])")
 
 
 def parse(text: str, word: Word, written: Written) -> None:
-    """Fill ``written`` from a callout whose series word is already cut out.
+    """Fill ``written`` from ``text``, a callout whose series ``word`` is already cut out.
 
     Raises:
         CalloutError: the rest is not ``size-threads per inch``.

@@ -84,7 +84,7 @@ def _special_label(size: Decimal, written: str) -> str:
 
 
 def case(named: Named, engagement: Length | None, edition: Edition = "1989") -> Case:
-    """The case of a thread with its standard engagement or a given one, by an edition of the standard.
+    """The case of ``named`` with its standard engagement or a given one, by an edition of the standard.
 
     The edition of 2019 takes tolerances at the size itself and decimals by ASME B1.30; that of 1989 prints tables made
     at anchor diameters. A special thread whose limits no table prints gets the rule of ASME B1.30 in both, and a share
@@ -112,8 +112,9 @@ def case(named: Named, engagement: Length | None, edition: Edition = "1989") -> 
 
 
 def designation(named: Named, *, series: str, thread_class: str, starts: int, left_hand: bool) -> str:
-    """How the thread is written: ``1/2-13 UNC-2B``, ``2 3/8-20 UN-2B LH``, ``3/4-0.0625P-0.125L UNF-2B``.
+    """How the thread ``named`` is written: ``1/2-13 UNC-2B``, ``2 3/8-20 UN-2B LH``, ``3/4-0.0625P-0.125L UNF-2B``.
 
+    Args: ``series``; ``thread_class``; number of ``starts``; ``left_hand``.
     Source: ASME B1.1 section 6 (multi-start form from memory).
     """
     short = series.lstrip("0123456789")

@@ -12,23 +12,25 @@ _LOOSER = {"3B": ("2B", "1B"), "2B": ("1B",)}
 
 
 def looser(thread_class: str) -> tuple[str, ...]:
-    """Internal UN classes that leave more room than a class, tightest first. Source: ASME B1.1 section 4."""
+    """Internal UN classes that leave more room than ``thread_class``, tightest first. Source: ASME B1.1 section 4."""
     return _LOOSER.get(thread_class, ())
 
 
 def looser_j(thread_class: str) -> tuple[str, ...]:
-    """Internal UNJ classes that leave more room than a class. Source: ASME B1.15 (classes 2B and 3B)."""
+    """Internal UNJ classes that leave more room than ``thread_class``. Source: ASME B1.15 (classes 2B and 3B)."""
     return ("2B",) if thread_class == "3B" else ()
 
 
 def mating_class_of(callout: ThreadCallout, thread_class: str) -> str:
-    """External class written beside the internal one, else the one of the same number (2B takes 2A)."""
+    """External class that ``callout`` has beside ``thread_class``, else the one of the same number (2B takes 2A)."""
     written = dict(callout.extra).get("mating_class")
     return written if isinstance(written, str) and written in EXTERNAL else f"{thread_class[0]}A"
 
 
 def external_class(thread_class: str) -> str:
-    """External class in the standard's spelling. Raises ThreadError ``thread_class_unknown``. Source: ASME B1.1 4."""
+    """External class ``thread_class`` in the standard's spelling. Raises ThreadError ``thread_class_unknown``. Source:
+    ASME B1.1 4.
+    """
     folded = thread_class.upper()
     if folded not in EXTERNAL:
         raise ThreadError(

@@ -56,8 +56,9 @@ class ChosenEdition:
 def choose(
     named: Named, engagement: Length | None, wanted: Edition | None, *, thread_class: str, mating_class: str
 ) -> ChosenEdition:
-    """The edition of a thread: the one wanted, else the newest that the data allow.
+    """The edition of the thread ``named``: the one wanted, else the newest that the data allow.
 
+    Args: ``engagement`` in inches; ``thread_class`` and ``mating_class``.
     Raises: ThreadError ``engagement_out_of_range``. Source: as the module says.
     """
     old, new = (unified_case.case(named, engagement, edition) for edition in ("1989", "2019"))
@@ -94,7 +95,7 @@ def _at_anchor(case: Case) -> Case:
 
 
 def standard(chosen: ChosenEdition) -> Standard:
-    """The document and edition as a reply names them. Source: definition."""
+    """The document and edition ``chosen``, as a reply names them. Source: definition."""
     if chosen.edition == "1989":
         tables = chosen.case.rule == "table"
         return _PRINTED if tables else _FORMULAS_1989

@@ -66,19 +66,22 @@ class Case:
     edition: Edition = "1989"
 
     def nearest(self, value: Decimal, places: int) -> Decimal:
-        """The value rounded as the edition rounds: ties to even (1989) or up (2019)."""
+        """``value`` rounded to ``places`` decimals as the edition rounds: ties to even (1989) or up (2019)."""
         return half_up(value, places) if self.edition == "2019" else half_even(value, places)
 
     def step(
         self, quantity: str, formula: str, inputs: Mapping[str, object], value: Decimal | None, place: str
     ) -> Step:
-        """A line of the derivation, its rounding and its document those of the edition."""
+        """A line of the derivation: ``quantity`` is ``value`` by ``formula`` over ``inputs`` at ``place``, its rounding
+        and its document those of the edition.
+        """
         text = formula.replace("half_even", "half_up") if self.edition == "2019" else formula
         return Step(quantity, text, inputs, value, "in", f"{_DOCUMENT[self.edition]} {place}")
 
 
 def basic(case: Case, steps: list[Step], *, j_form: bool = False) -> BasicDiameters:
-    """Basic diameters of the profile, to 4 decimals; ``j_form``: the larger minor diameter of UNJ.
+    """Basic diameters of ``case`` in inches, to 4 decimals, noted in ``steps``; ``j_form``: the larger minor diameter
+    of UNJ.
 
     Source: ASME B1.1 section 10.1; abstract of AS8879D for the thread height of UNJ.
     """
@@ -114,10 +117,12 @@ def basic(case: Case, steps: list[Step], *, j_form: bool = False) -> BasicDiamet
 
 
 def class_tolerance(case: Case, thread_class: str, steps: list[Step], *, places: int) -> Decimal:
-    """Pitch-diameter tolerance of a class for the case's engagement: 6 decimals inside, 4 outside.
+    """Pitch-diameter tolerance in inches of ``thread_class`` for the case's engagement: 6 decimals inside, 4 outside.
 
     The tables of external limits were made from tolerances of 4 decimals (ties to even); those of internal limits from
     tolerances of 6. The two differ at rounding ties only.
+
+    Args: ``places`` of decimals; noted in ``steps``.
     """
     factor = CLASS_FACTORS[thread_class]
     value = case.nearest(factor * case.engagement.pitch_factor * case.td2_in, places)
@@ -134,8 +139,9 @@ def class_tolerance(case: Case, thread_class: str, steps: list[Step], *, places:
 
 
 def internal(case: Case, thread_class: str, known: BasicDiameters, steps: list[Step]) -> Diameters:
-    """Limits of an internal thread of class 1B, 2B or 3B.
+    """Limits in inches of an internal thread of ``case`` in ``thread_class`` 1B, 2B or 3B, noted in ``steps``.
 
+    Args: ``known`` basic diameters.
     Source: ASME B1.1 sections 5 and 8; ASME B1.30-2002 3.1.3 for the decimals of the minor diameter.
     """
     return Diameters(
@@ -146,7 +152,9 @@ def internal(case: Case, thread_class: str, known: BasicDiameters, steps: list[S
 
 
 def internal_pitch(case: Case, thread_class: str, known: BasicDiameters, steps: list[Step]) -> Range:
-    """Pitch-diameter limits of an internal thread: basic, and basic plus the class tolerance. Source: ASME B1.1 8."""
+    """Pitch-diameter limits in inches of an internal thread of ``case`` in ``thread_class``: ``known`` basic, and basic
+    plus the class tolerance. Noted in ``steps``. Source: ASME B1.1 8.
+    """
     tolerance = class_tolerance(case, thread_class, steps, places=6)
     pitch_max = case.nearest(known.pitch_diameter + tolerance, 4)
     steps.append(
@@ -208,7 +216,8 @@ def _record_minor(case: Case, thread_class: str, tolerance: MinorTolerance, foun
 
 
 def external(case: Case, thread_class: str, steps: list[Step]) -> Diameters:
-    """Limits of an external thread of class 1A, 2A or 3A; the minor diameter is the UN reference maximum.
+    """Limits in inches of an external thread of ``case`` in ``thread_class`` 1A, 2A or 3A, noted in ``steps``; the
+    minor diameter is the UN reference maximum.
 
     Source: ASME B1.1 sections 5 and 8; printed cells that leave the formulas are stored (tables/unified_exceptions).
     """

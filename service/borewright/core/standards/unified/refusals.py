@@ -19,12 +19,16 @@ Sizes = list[tuple[str, Decimal]]
 
 
 def short(series: str) -> str:
-    """Series as it stands in a designation: ``20UN`` is written ``UN`` because its number is the threads per inch."""
+    """``series`` as it stands in a designation: ``20UN`` is written ``UN`` because its number is the
+    threads per inch.
+    """
     return series.lstrip("0123456789")
 
 
 def plausible(label: str, *, diameter: Decimal, tpi: Decimal) -> bool:
-    """Whether a size and pitch are in proportion: between the coarse and the fine end of what the series hold."""
+    """Whether the size ``label`` of ``diameter`` in inches and ``tpi`` threads per inch are in proportion: between the
+    coarse and the fine end of what the series hold.
+    """
     if label.startswith("#"):
         return 4 <= diameter * tpi <= 12
     return diameter * tpi >= 4 and tpi <= (32 if diameter >= 1 else 80)
@@ -37,7 +41,7 @@ def suffix(written: Written) -> str:
 
 
 def members_of(sizes: Sizes, written: Written) -> tuple[str, ...]:
-    """Callouts of every standard thread of the sizes."""
+    """Callouts of every standard thread of the sizes, with what else is ``written``."""
     tables: list[tuple[str, Mapping[str, Decimal]]] = [(label, series_table.pitches_for(label)) for label, _ in sizes]
     return tuple(
         f"{label}-{plain(tpi)} {short(name)}{suffix(written)}" for label, table in tables for name, tpi in table.items()
@@ -45,7 +49,7 @@ def members_of(sizes: Sizes, written: Written) -> tuple[str, ...]:
 
 
 def no_pitch(size: InchSize, sizes: Sizes, asked: str | None, written: Written) -> CalloutError:
-    """The error of a size alone: every thread it can be."""
+    """The error of a size alone, ``asked`` for as ``written``: every thread that it can be among ``sizes``."""
     known = members_of(sizes, written)
     if not sizes:
         return size_unknown(size, None, written)
@@ -59,7 +63,9 @@ def no_pitch(size: InchSize, sizes: Sizes, asked: str | None, written: Written) 
 
 
 def size_unknown(size: InchSize, tpi: Decimal | None, written: Written) -> CalloutError:
-    """The error of a size that the standard does not have, with threads of the sizes near it."""
+    """The error of a size with ``tpi``, as ``written``, that the standard does not have, with threads of the sizes near
+    it.
+    """
     wanted = _diameter_of(size)
     near = sorted(series_table.SIZES, key=lambda label: abs(series_table.SIZES[label] - wanted))[:2]
     return CalloutError(
@@ -72,7 +78,7 @@ def size_unknown(size: InchSize, tpi: Decimal | None, written: Written) -> Callo
 
 
 def with_callouts(error: CalloutError, tpi: Decimal | None, written: Written) -> CalloutError:
-    """The error of an odd fraction, its suggested sizes made callouts."""
+    """The error of an odd fraction with ``tpi``, as ``written``, its suggested sizes made callouts."""
     fault = error.faults[0]
     sizes = [size.rpartition("-") for size in fault.did_you_mean]
     meant = tuple(
@@ -99,7 +105,7 @@ def _diameter_of(size: InchSize) -> Decimal:
 
 
 def no_such_pitch(sizes: Sizes, tpi: Decimal, asked: str | None, written: Written) -> CalloutError:
-    """The error of threads per inch that no series has for the size."""
+    """The error of ``tpi`` threads per inch, ``asked`` for as ``written``, that no series has for the ``sizes``."""
     if asked is not None:
         return mismatch(asked, sizes, tpi, written)
     label = sizes[0][0]
@@ -114,7 +120,9 @@ def no_such_pitch(sizes: Sizes, tpi: Decimal, asked: str | None, written: Writte
 
 
 def mismatch(asked: str, sizes: Sizes, tpi: Decimal, written: Written) -> CalloutError:
-    """The series word and the threads per inch contradict each other: say what exists under that size."""
+    """The error of a series word, ``asked`` as ``written``, that contradicts ``tpi``: what exists
+    under the ``sizes``.
+    """
     label = sizes[0][0]
     others = _others(sizes, tpi)
     actual = next((name for found, _ in sizes if (name := series_table.series_for(found, tpi))), None)

@@ -71,7 +71,7 @@ def _selected() -> Mapping[tuple[Decimal, Decimal], Status]:
 
 
 def label_for(basic_major_in: Decimal) -> str | None:
-    """Label of a standard-series size with that basic major diameter in inches, None where there is none."""
+    """Label of a standard-series size with ``basic_major_in``, None where there is none."""
     return _LABELS.get(basic_major_in)
 
 
@@ -92,7 +92,7 @@ def series_for(size: str, tpi: Decimal) -> str | None:
 
 
 def series_status(size: str, series: str) -> Status:
-    """How well the cell of the standard-series table is known."""
+    """How well the cell of ``size`` in the standard-series table is known."""
     return _statuses().get((size, series), "published")
 
 
@@ -103,5 +103,7 @@ def selected_uns() -> tuple[tuple[str, Decimal, Decimal], ...]:
 
 
 def selected_uns_status(*, basic_major_in: Decimal, tpi: Decimal) -> Status | None:
-    """Status of a tabulated UNS combination, None where the standard does not tabulate it."""
+    """Status of the tabulated UNS combination of ``basic_major_in`` and ``tpi``, None where the standard does not
+    tabulate it.
+    """
     return _selected().get((basic_major_in, tpi))

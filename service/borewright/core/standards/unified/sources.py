@@ -15,7 +15,8 @@ _SAME = Source("standard", DOCUMENT, "2019", "formulas and ASME B1.30 give the l
 
 
 def sources(named: Named, chosen: ChosenEdition) -> tuple[Source, ...]:
-    """Sources of a thread; limits are worked out, but for minor diameters that a table seen prints.
+    """Sources of the thread ``named`` in the edition ``chosen``; limits are worked out, but for minor diameters that a
+    table seen prints.
 
     Source: tables/unified_series, tables/unified_selected_uns.
     """

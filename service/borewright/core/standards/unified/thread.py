@@ -82,7 +82,8 @@ def resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition 
 
 
 def external_limits(thread: Thread, thread_class: str) -> Diameters:
-    """Limits of the external thread of another class that goes into a Unified thread, at its standard engagement.
+    """Limits in inches of the external thread of ``thread_class`` that goes into a Unified thread, at its standard
+    engagement.
 
     Raises: ThreadError ``thread_class_unknown``. Source: ASME B1.1 section 5: classes may be mixed (from memory).
     """
@@ -107,7 +108,8 @@ def edition_of(thread: Thread) -> Edition | None:
 
 
 def tensile_stress_area(*, diameter_in: Decimal, tpi: Decimal, steps: list[Step]) -> Decimal:
-    """Tensile stress area of the external thread in square inches: 0.7854 (D - 0.9743 / n)^2.
+    """Tensile stress area of the external thread in square inches: 0.7854 (``diameter_in`` - 0.9743 / ``tpi``)^2, noted
+    in ``steps``.
 
     Rounded as handbooks print it: 5 decimals below 0.01, 4 below 0.16, 3 from there.
     Source: FED-STD-H28/2B (1991) Table II.B.1 formula (1).
@@ -221,7 +223,9 @@ def _cautions(named: Named, case: Case, thread_class: str, starts: int) -> Itera
 
 
 def classes_of(series: str, diameter_in: Decimal) -> tuple[str, ...]:
-    """Internal classes the standard tabulates. Source: ASME B1.1 limits tables (1A/1B: UNC and UNF from 1/4 in)."""
+    """Internal classes the standard tabulates for ``series`` at ``diameter_in``. Source: ASME B1.1 limits tables
+    (1A/1B: UNC and UNF from 1/4 in).
+    """
     return INTERNAL if series in ("UNC", "UNF") and diameter_in >= Decimal("0.25") else INTERNAL[1:]
 
 

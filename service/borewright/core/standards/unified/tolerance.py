@@ -88,7 +88,8 @@ class Engagement:
 
 
 def basis_of(series: str, *, diameter_in: Decimal, tpi: Decimal, edition: Edition = "1989") -> str:
-    """``D`` where the series counts its standard engagement in diameters, ``9P`` where it counts pitches.
+    """``D`` where the series counts its standard engagement in diameters, ``9P`` where it counts pitches, by
+    ``diameter_in`` and ``tpi``.
 
     Source: ASME B1.1 section 5; confirmed on the whole table of external limits. The edition of 2019 prints 1-14 UNS
     as 9P.
@@ -98,8 +99,10 @@ def basis_of(series: str, *, diameter_in: Decimal, tpi: Decimal, edition: Editio
 
 
 def engagement_of(basis: str, length_in: Decimal | None, *, diameter_in: Decimal, pitch_in: Decimal) -> Engagement:
-    """The factor on the pitch-diameter tolerance for a length of engagement in inches (None = the standard one).
+    """The factor on the pitch-diameter tolerance for ``length_in`` of engagement (None = the standard one) by
+    ``basis``.
 
+    Args: ``diameter_in`` and ``pitch_in`` that the basis counts.
     Source: ASME B1.1: 1 to 1.5 D or 15 P, 1.25 to 3 D or 30 P (FED-STD-H28/2B 5.4), 1.5 beyond (from memory).
     """
     if length_in is None:
@@ -114,7 +117,8 @@ def engagement_of(basis: str, length_in: Decimal | None, *, diameter_in: Decimal
 
 
 def anchor_in(diameter_in: Decimal) -> Decimal:
-    """Diameter at which the tables take the tolerance of a size of the 9P series: the lower anchor up to the middle.
+    """Diameter in inches at which the tables take the tolerance of ``diameter_in`` in the 9P series: the lower anchor
+    up to the middle.
 
     Below the first anchor and above the last the size itself is taken. Source: inferred from the limits of ASME B1.1.
     """
@@ -125,9 +129,9 @@ def anchor_in(diameter_in: Decimal) -> Decimal:
 
 @cached(1024)
 def td2(*, diameter_in: Decimal, length_in: Decimal, tpi: Decimal) -> Decimal:
-    """Pitch-diameter tolerance of class 2A, to 6 decimals: 0.0015 D^(1/3) + 0.0015 LE^(1/2) + 0.015 P^(2/3).
+    """Pitch-diameter tolerance of class 2A in inches, to 6 decimals: 0.0015 D^(1/3) + 0.0015 LE^(1/2) + 0.015 P^(2/3).
 
-    Args: ``diameter_in`` the size or its anchor; ``length_in`` engagement.
+    Args: ``diameter_in`` the size or its anchor; ``length_in`` engagement; ``tpi`` = 1/P.
     Source: ASME B1.1 section 5 (Table 34).
     """
     return half_even(
@@ -139,7 +143,9 @@ def td2(*, diameter_in: Decimal, length_in: Decimal, tpi: Decimal) -> Decimal:
 
 
 def major_tolerance(profile: Form, *, factor: Decimal) -> Decimal:
-    """Major-diameter tolerance of an external thread, to 6 decimals: ``factor`` P^(2/3). Source: ASME B1.1 Table 31."""
+    """Major-diameter tolerance in inches of an external thread of ``profile``, to 6 decimals: ``factor`` P^(2/3).
+    Source: ASME B1.1 Table 31.
+    """
     return half_even(factor * profile.pitch_to_two_thirds, 6)
 
 
@@ -156,13 +162,20 @@ def _exceptions(quantity: str) -> Mapping[tuple[Decimal, Decimal, str], tuple[De
 
 
 def printed_allowance(thread_class: str, *, diameter_in: Decimal, tpi: Decimal) -> Decimal | None:
-    """Allowance that the standard prints off its own formula, None where it follows it (tables/unified_exceptions)."""
+    """Allowance in inches of ``thread_class`` that the standard prints off its own formula, None where
+    it follows it.
+
+    Args: ``diameter_in`` and ``tpi`` of the row in unified_exceptions.
+    """
     found = _exceptions("allowance").get((diameter_in, tpi, thread_class))
     return found[0] if found else None
 
 
 def printed_tolerance(thread_class: str, *, diameter_in: Decimal, tpi: Decimal) -> Decimal | None:
-    """External pitch tolerance that the standard prints off its formula (tables/unified_exceptions), None else."""
+    """External pitch tolerance in inches of ``thread_class`` that the standard prints off its formula, None else.
+
+    Args: ``diameter_in`` and ``tpi`` of the row in unified_exceptions.
+    """
     found = _exceptions("pitch_tolerance").get((diameter_in, tpi, thread_class))
     return found[0] if found else None
 
@@ -185,7 +198,7 @@ _COARSE_3B = "0.120 * P"
 def minor_tolerance(
     thread_class: str, profile: Form, *, diameter_in: Decimal, ratio: Decimal = Decimal(1)
 ) -> MinorTolerance:
-    """Tolerance of the internal minor diameter before rounding.
+    """Tolerance in inches of the internal minor diameter before rounding, of ``profile`` at ``diameter_in``.
 
     Args: ``thread_class`` 1B, 2B or 3B; ``ratio`` by length of engagement (1 = the table value). The ratio multiplies
     the formula, the cap of 0.394 P is applied afterwards.
@@ -213,7 +226,8 @@ def _fine(pitch: Decimal, linear: str, square: str) -> Decimal:
 
 
 def minor_ratio(length_in: Decimal, *, diameter_in: Decimal) -> Decimal:
-    """Share of the minor-diameter tolerance for a length of engagement of a special thread: 0.5, 0.75 or 1.
+    """Share of the minor-diameter tolerance for ``length_in`` of engagement of a special thread of ``diameter_in``:
+    0.5, 0.75 or 1.
 
     Beyond 1.5 D the standard limits stay; 1.25 times the tolerance needs a modified thread (MOD).
     Source: FED-STD-H28/2B 5.4 and 30.1.
@@ -230,6 +244,8 @@ def _printed_unr() -> Mapping[Decimal, tuple[Decimal, Decimal]]:
 
 
 def printed_unr_depth(tpi: Decimal, series: str) -> Decimal | None:
-    """Depth of the UNR reference minor diameter below the largest major, as the limits table prints it."""
+    """Depth of the UNR reference minor diameter below the largest major in inches, as the limits table of ``series``
+    prints it for ``tpi``.
+    """
     found = _printed_unr().get(tpi)
     return None if found is None else found[1 if series == "UNS" else 0]

@@ -92,7 +92,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
 
 
 def external_limits(thread: Thread, thread_class: str) -> Diameters:
-    """Limits of the UNJ screw of another class that goes into a UNJ thread, at its standard engagement.
+    """Limits in inches of the UNJ screw of ``thread_class`` that goes into a UNJ thread, at its standard engagement.
 
     Raises: ThreadError ``thread_class_unknown``. Source: ASME B1.15 (from memory): major and pitch diameter as UN.
     """

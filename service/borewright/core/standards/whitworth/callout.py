@@ -22,7 +22,7 @@ _SHAPE = re.compile(SHAPE)
 
 
 def take_grade(text: str, written: Written) -> str:
-    """Move a class that is a word into ``written``; what stays is the rest of the callout in capitals."""
+    """Move a class that is a word in ``text`` into ``written``; what stays is the rest of the callout in capitals."""
     found = _GRADE.search(text)
     if found is None:
         return text
@@ -31,7 +31,7 @@ def take_grade(text: str, written: Written) -> str:
 
 
 def parse(text: str, word: Word, written: Written) -> None:
-    """Fill ``written`` from a callout whose series word is already cut out.
+    """Fill ``written`` from ``text``, a callout whose series ``word`` is already cut out.
 
     Raises:
         CalloutError: the rest is not size and threads per inch.

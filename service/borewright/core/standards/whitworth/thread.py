@@ -67,7 +67,7 @@ class _Case:
 
 @read_once
 def sizes(series: str) -> Mapping[str, Size]:
-    """Sizes of ``BSW`` or ``BSF`` by label, smallest first, diameter in inches."""
+    """Sizes of ``series``, ``BSW`` or ``BSF``, by label, smallest first, diameter in inches."""
     return MappingProxyType(
         {
             row["size"]: Size(family.value_of(row["size"]) or Decimal(0), (Decimal(row["threads_per_inch"]),))
@@ -78,7 +78,7 @@ def sizes(series: str) -> Mapping[str, Size]:
 
 
 def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
-    """Limits of a BSW or BSF nut thread.
+    """The BSW or BSF nut thread of ``callout`` with its limits in inches, by ``engagement``.
 
     Raises: ThreadError ``engagement_out_of_range``.
     Source: BS 84:1956 and BS 84:2007; tolerances by formula, from memory.
