@@ -41,7 +41,7 @@ _ALL: list[Cache] = []
 
 
 def cached(entries: int) -> Callable[[Callable[Asked, Answer]], Callable[Asked, Answer]]:
-    """Keep the last ``entries`` answers of a function whose arguments come from requests."""
+    """What makes a function keep its last ``entries`` answers, where its arguments come from requests."""
     return lambda function: _kept(function, entries, of_tables=False)
 
 
@@ -66,7 +66,7 @@ def cached_apart(
 
 
 def read_once(function: Callable[Asked, Answer]) -> Callable[Asked, Answer]:
-    """Keep what ``function`` reads from the tables, or worked out of nothing else."""
+    """``function``, keeping what it reads from the tables or works out of nothing else."""
     return _kept(function, OF_TABLES, of_tables=True)
 
 

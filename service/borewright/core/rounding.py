@@ -14,22 +14,26 @@ _STEPS = {places: Decimal(1).scaleb(-places) for places in range(MOST_PLACES + 1
 
 
 def half_even(value: Decimal, places: int) -> Decimal:
-    """Nearest value of ``places`` decimals, ties to even (rule of ASME B1.1 tables, reference: FED-STD-H28/2B)."""
+    """The nearest to ``value``, in its unit, of ``places`` decimals, ties to even (rule of ASME B1.1 tables, reference:
+    FED-STD-H28/2B).
+    """
     return value.quantize(_STEPS[places], rounding=ROUND_HALF_EVEN)
 
 
 def half_up(value: Decimal, places: int) -> Decimal:
-    """Nearest value of ``places`` decimals, ties away from zero (rule of ISO 2857 tap deviations)."""
+    """The nearest to ``value``, in its unit, of ``places`` decimals, ties away from zero (rule of ISO 2857 tap
+    deviations).
+    """
     return value.quantize(_STEPS[places], rounding=ROUND_HALF_UP)
 
 
 def upward(value: Decimal, places: int) -> Decimal:
-    """Smallest value of ``places`` decimals that is not below ``value``."""
+    """Smallest value of ``places`` decimals that is not below ``value``, in its unit."""
     return value.quantize(_STEPS[places], rounding=ROUND_CEILING)
 
 
 def downward(value: Decimal, places: int) -> Decimal:
-    """Largest value of ``places`` decimals that is not above ``value``."""
+    """Largest value of ``places`` decimals that is not above ``value``, in its unit."""
     return value.quantize(_STEPS[places], rounding=ROUND_FLOOR)
 
 
@@ -39,6 +43,6 @@ def whole_um(value_mm: Decimal) -> Decimal:
 
 
 def plain(value: Decimal) -> str:
-    """Text of ``value`` without exponent and without superfluous zeros (``6.80`` -> ``6.8``)."""
+    """Text of ``value``, in whatever unit, without exponent and without superfluous zeros (``6.80`` -> ``6.8``)."""
     text = format(value, "f")
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -71,5 +71,5 @@ class AuditCase:
 
     @property
     def drill_diameter(self) -> Decimal:
-        """Diameter of the planned drill, of the recommended one where it is not known."""
+        """Diameter of the planned drill in the thread's unit, of the recommended one where it is not known."""
         return self.drill.diameter(self.thread.unit) if self.drill is not None else self.best_drill.recommended.diameter

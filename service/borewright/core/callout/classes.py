@@ -12,7 +12,7 @@ _WHOLE = re.compile(rf"({_ONE})(?: ?/ ?({_ONE}))?")
 
 
 def take_class(text: str) -> tuple[str, str | None]:
-    """Split a callout into the text without its class and the class (a pair joined by ``/``), None if there is none."""
+    """The ``text`` of a callout without its class, and the class (a pair joined by ``/``), None if there is none."""
     found = _CLASS.search(text)
     if found is None:
         return text, None

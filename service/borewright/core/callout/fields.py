@@ -20,7 +20,7 @@ _SERIES = re.compile(r"([0-9]{0,2}) ?([A-Z]+)")
 
 
 def from_object(fields: ThreadFields, unit: Unit, default_unit: Unit | None) -> Written:
-    """Check the fields that every system has.
+    """The ``fields`` that every system has, checked, in the ``unit`` of the system.
 
     Args:
         fields: the thread object of a request.

@@ -99,7 +99,7 @@ def _suggest(error: CalloutError, text: str) -> None:
 
 
 def from_fields(fields: ThreadFields, *, default_unit: Unit | None = None) -> ThreadCallout:
-    """Read a thread given field by field: the same verdicts as for text, pointed at the field.
+    """The thread that is given field by field: the same verdicts as for text, pointed at the field.
 
     Args:
         fields: the thread object of a request.

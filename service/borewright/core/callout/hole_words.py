@@ -45,7 +45,7 @@ _COUNTS = re.compile(
 
 
 def take(text: str, written: Written) -> str:
-    """Move the words of the hole from a normalised callout into ``written``; what stays is the thread.
+    """Move the words of the hole from ``text``, normalised, into ``written``; returned is what stays, the thread.
 
     A length beside STI can be one of two depths and stays in the text, so do words that nothing here understands.
     """

@@ -101,11 +101,13 @@ def _punctuation(text: str) -> str:
 
 
 def cut(text: str, start: int, end: int) -> str:
-    """Take ``text[start:end]`` out and leave the mark ``|`` where two fields would run together."""
+    """``text`` without ``text[start:end]``, with the mark ``|`` where two fields would run together."""
     left, right = text[:start].rstrip(" -,|"), text[end:].lstrip(" -,|")
     return f"{left}|{right}" if left and right else left or right
 
 
 def number(text: str) -> Decimal:
-    """Value of ``text``, a number that matched :data:`NUMBER`, in its shortest form (``1,250`` -> ``1.25``)."""
+    """Value of ``text``, a number without its unit that matched :data:`NUMBER`, in its shortest form (``1,250`` ->
+    ``1.25``).
+    """
     return Decimal(plain(Decimal(text.replace(",", "."))))

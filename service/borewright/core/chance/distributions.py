@@ -15,7 +15,7 @@ _FAR = 9.0
 
 
 def cdf(z: float) -> float:
-    """Standard normal distribution function.
+    """Chance from 0 to 1 that a standard normal variable stays below ``z`` deviations.
 
     Source: (1 + erf(z / sqrt 2)) / 2.
     """
@@ -23,7 +23,7 @@ def cdf(z: float) -> float:
 
 
 def pdf(z: float) -> float:
-    """Standard normal density.
+    """Standard normal density at ``z``, a share a deviation.
 
     Source: exp(-z^2 / 2) / sqrt(2 pi).
     """
@@ -81,7 +81,8 @@ def _psi(z: float) -> float:
 
 @read_once
 def normal_grid() -> tuple[tuple[float, float], ...]:
-    """Points and weights that integrate over a standard normal variable: trapezoid rule from -4 to 4 in halves.
+    """Points in deviations and weights, shares of one, that integrate over a standard normal variable: trapezoid rule
+    from -4 to 4 in halves.
 
     Source: numerical integration; exact to 1e-4 for what is smooth over half a standard deviation.
     """

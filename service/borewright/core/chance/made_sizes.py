@@ -35,7 +35,7 @@ class Aim(NamedTuple):
         return size if self.coat == NO_COAT else size.moved(mean=self.coat[0], sigma=self.coat[1])
 
     def chance(self, size: Spread) -> float:
-        """Chance that a size as made ends inside the limits after its coat."""
+        """Chance from 0 to 1 that a size as made ends inside the limits after its coat."""
         return self.finished(size).within(low=self.low, high=self.high)
 
 

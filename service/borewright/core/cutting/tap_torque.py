@@ -133,8 +133,8 @@ def _steps(form: TapForm, hole_mm: float, cut: torque.ChipSection, log: CuttingN
 
 
 def packing(request: CuttingRequest, *, depth_over_diameter: float, log: CuttingNotes) -> float:
-    """Factor on torque for long chips that pack in the blind hole of ``request``: a ramp over ``depth_over_diameter``,
-    to two decimals.
+    """Torque factor for long chips that pack in the blind hole of ``request``: a ramp over ``depth_over_diameter``, to
+    two decimals.
 
     Args: ``log`` takes the notes.
     Source: common practice (tapping_factors table).

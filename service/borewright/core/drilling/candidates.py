@@ -40,7 +40,7 @@ class Reamed:
 
 
 def reamed_hole(case: DrillCase) -> Reamed:
-    """The reamed hole and the largest drill that leaves stock for it, from the crib where that will do.
+    """The reamed hole of ``case`` and the largest drill that leaves stock for it, from the crib where that will do.
 
     Raises: DrillingError ``drill_not_found`` when the drills allowed cannot prepare the hole.
     Source: reamer_sizes and reaming_allowances tables (common practice).
@@ -122,7 +122,8 @@ def _no_drill_found(case: DrillCase, diameter: Decimal) -> DrillingError:
 
 
 def drilled_candidate(case: DrillCase, item: Entry, reasons: tuple[str, ...]) -> DrillCandidate:
-    """A drill that makes the hole alone.
+    """The drill ``item`` that makes the hole of ``case`` alone, with the ``reasons`` for it; lengths in the thread's
+    unit.
 
     Source: percent of thread on the case's basis; mean hole FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2.
     """
@@ -146,7 +147,8 @@ def drilled_candidate(case: DrillCase, item: Entry, reasons: tuple[str, ...]) ->
 
 
 def reamed_candidate(case: DrillCase, found: Reamed, reasons: tuple[str, ...]) -> DrillCandidate:
-    """A drill and the reamed hole it prepares: percents and margins are those of the reamed hole.
+    """A drill and the reamed hole of ``case`` that it prepares, as ``found``, with the ``reasons`` for it: percents and
+    margins are those of the reamed hole.
 
     Source: percent of thread on the case's basis.
     """

@@ -31,7 +31,7 @@ class HoleQuestion(Protocol):
         """Whether the hole may be taken."""
 
     def why_not(self, hole_diameter: Decimal) -> str:
-        """Why a hole that may not be taken is refused, in words."""
+        """Why a hole of ``hole_diameter`` (thread's unit) that may not be taken is refused, in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +136,9 @@ class DrillCase:
         return self.by_chart and on_wall_chart(self.thread)
 
     def inside(self, diameter: Decimal) -> bool:
-        """Whether a drill lies between the ends; on an inch thread's own limits it is read to a thousandth."""
+        """Whether a drill of ``diameter`` (thread's unit) lies between the ends; on an inch thread's own limits it is
+        read to a thousandth.
+        """
         low, high = self.target.low, self.target.high
         readings = [diameter]
         if on_wall_chart(self.thread) and not self.moved and self.request.percent is None:
@@ -148,20 +150,21 @@ class DrillCase:
         return entry(drill, self.thread.unit, self.request.oversize)
 
     def acceptance(self, item: Entry) -> float | None:
-        """Chance that the finished minor diameter ends inside its limits; None where the drill's spread is not known.
+        """Chance from 0 to 1 that with the drill ``item`` the finished minor diameter ends inside its limits; None
+        where the drill's spread is not known.
 
         Source: drilled_hole_spread table; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole.
         """
         return None if self.aim is None or item.made is None else self.aim.chance(item.made)
 
     def in_stock(self, item: Entry) -> bool | None:
-        """Whether the crib holds a drill, None when the stock was not told."""
+        """Whether the crib holds the drill ``item``, None when the stock was not told."""
         if self.crib is None:
             return None
         return any(held.drill.label == item.drill.label for held in self.crib)
 
     def say(self, value: Decimal) -> str:
-        """A length with its unit, without superfluous zeros."""
+        """``value``, a length in the thread's unit, with that unit, without superfluous zeros."""
         return length(value, self.thread.unit)
 
 
@@ -171,12 +174,14 @@ def on_wall_chart(thread: Thread) -> bool:
 
 
 def minor_diameter_to_make(thread: Thread, request: DrillQuestion) -> Range:
-    """Limits of the minor diameter that the hole is judged by. Source: the thread's standard, or the caller."""
+    """Limits in the thread's unit of the minor diameter that the hole of ``request`` is judged by. Source: the thread's
+    standard, or the caller.
+    """
     return request.minor_diameter or thread.internal.minor_diameter
 
 
 def racks(thread: Thread, request: DrillQuestion) -> tuple[Rack, Rack | None]:
-    """Racks of first and second choice: the series named by the caller, else those usual for the thread's unit."""
+    """Racks of first and second choice: the series that ``request`` names, else those usual for the thread's unit."""
     unit, own = thread.unit, request.oversize
     if request.series is not None:
         return rack(unit, series_of(request.series), own), None
@@ -185,7 +190,9 @@ def racks(thread: Thread, request: DrillQuestion) -> tuple[Rack, Rack | None]:
 
 
 def drills_in_stock(thread: Thread, request: DrillQuestion) -> tuple[Entry, ...] | None:
-    """The drills in stock, in the order given and each once; of the series asked for only. None = stock not told."""
+    """The drills that ``request`` has in stock for ``thread``, in the order given and each once; of the series asked
+    for only. None = stock not told.
+    """
     if request.stock is None:
         return None
     allowed = None if request.series is None else series_of(request.series)

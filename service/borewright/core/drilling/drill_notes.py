@@ -46,7 +46,7 @@ _CLOSE_TO_MM = Decimal(10)
 
 @cached(512)
 def notes_on_drill(found: Shortlist) -> Notes:
-    """Everything that accompanies a drill, whatever the engagement and the part material.
+    """Everything that accompanies the drill ``found``, whatever the engagement and the part material.
 
     Source: as each line says.
     """
@@ -185,7 +185,8 @@ def _steps(case: DrillCase, pick: Pick) -> Iterator[Step]:
 
 
 def often_outside(case: DrillCase, ranked: Ranked, pick: Pick) -> tuple[Decision, ...]:
-    """The decision on a drill whose holes often end outside the minor diameter limits; none for what holds them.
+    """The decision on the drill taken by ``pick`` out of those ``ranked`` for ``case`` whose holes often end outside
+    the minor diameter limits; none for what holds them.
 
     Source: drilled_hole_spread table; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole, or the shop's.
     """
@@ -260,10 +261,10 @@ def _remedies(case: DrillCase, ranked: Ranked, item: Entry) -> list[str]:
 
 
 def forming_cautions(case: DrillCase, limits: Range, made: Decimal, *, known: bool) -> tuple[Caution, ...]:
-    """What a formed hole needs that a cut one does not.
+    """What the formed hole of ``case`` needs that a cut one does not.
 
     Args: ``limits`` of the minor diameter to be made; ``made`` mean hole of the drill, its diameter
-        where the mean hole is not ``known``.
+        where the mean hole is not ``known``; in the thread's unit.
     Source: common practice (hole tolerance).
     """
     hole = printed_hole(case.thread, case.target.hole)

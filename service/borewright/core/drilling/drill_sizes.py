@@ -213,7 +213,7 @@ def _unknown(label: str) -> DrillingError:
 
 
 def series_of(names: tuple[str, ...]) -> tuple[str, ...]:
-    """The series named, in the table's order and each once.
+    """The series that ``names`` name, in the table's order and each once.
 
     Raises: DrillingError ``drill_series_unknown`` (pointer ``/drill_series``) for a name that does not exist.
     """

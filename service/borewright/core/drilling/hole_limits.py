@@ -90,7 +90,8 @@ def hole_limits(thread: Thread, engagement: Decimal | None = None) -> HoleLimits
 
 
 def limits_of_range(thread: Thread, reach: EngagementRange, *, assumed: bool = False) -> HoleLimits | None:
-    """Recommended limits of the hole for a range of engagement, ``assumed`` where no length was given.
+    """Recommended limits in the unit of ``thread`` of the hole for the range ``reach`` of engagement, ``assumed`` where
+    no length was given.
 
     Source: as :func:`hole_limits`.
     """

@@ -84,7 +84,8 @@ def _bands() -> Mapping[str, tuple[Mapping[str, str], ...]]:
 def reasons_of_the_part(
     case: DrillCase, hole: Decimal, material: Material | None, step: EngagementStep | None, band: HoleLimits | None
 ) -> tuple[str, ...]:
-    """What engagement and part material add: the recommended band and what shops usually drill for.
+    """What engagement and part ``material`` add to the reasons of ``case``: the recommended ``band`` and what shops
+    usually drill for.
 
     Args: ``hole`` mean hole or reamed hole in the thread's unit; ``step`` of the engagement, None = not stated.
     Source: FED-STD-H28/2B (1991) 30.1; common practice.
@@ -104,7 +105,8 @@ def reasons_of_the_part(
 def percent_caution(
     case: DrillCase, pick: Pick, material: Material | None, step: EngagementStep | None
 ) -> tuple[Caution, ...]:
-    """The caution on a hole that leaves clearly more thread than shops cut in the part material.
+    """The caution on the hole that the ``pick`` for ``case`` makes where it leaves clearly more thread than shops cut
+    in the part material.
 
     Args: ``step`` of the length of engagement, None = not stated.
     Source: percent_by_material table (common practice).
@@ -134,7 +136,9 @@ def _largest_inside(case: DrillCase, item: Entry) -> str:
 
 
 def forming_material_cautions(question: DrillQuestion, material: Material | None) -> tuple[Caution, ...]:
-    """The caution for a material that is not known to flow. Source: common practice."""
+    """The caution for a material that is not known to flow where ``question`` asks for a formed thread. Source: common
+    practice.
+    """
     if question.method != "form" or tap_forming.formability(material) == "yes":
         return ()
     return (
@@ -146,7 +150,7 @@ def forming_material_cautions(question: DrillQuestion, material: Material | None
 
 
 def is_plastic(material: Material | None) -> bool:
-    """Whether the part is of plastic.
+    """Whether the part of ``material`` is plastic.
 
     Source: materials table.
     """
@@ -154,7 +158,7 @@ def is_plastic(material: Material | None) -> bool:
 
 
 def plastic_cautions(material: Material | None) -> tuple[Caution, ...]:
-    """What the shop must know of a plastic part.
+    """What the shop must know of a plastic part; nothing where ``material`` is another.
 
     Source: common practice.
     """
@@ -162,7 +166,7 @@ def plastic_cautions(material: Material | None) -> tuple[Caution, ...]:
 
 
 def as_drilled_in_plastic(choice: DrillChoice, material: Material | None) -> DrillChoice:
-    """A choice of drill without what steel would make of it, where the part is of plastic.
+    """A choice of drill without what steel would make of it, where the part of ``material`` is plastic.
 
     Source: FED-STD-H28/2B (1991) gives mean oversize for steel and cast iron only.
     """

@@ -38,7 +38,7 @@ class Basis:
     source: str
 
     def percent(self, hole: Decimal) -> Decimal:
-        """Percent of thread a hole leaves, to two decimals."""
+        """Percent of thread that a ``hole``, in the thread's unit, leaves, to two decimals."""
         return half_even(100 * (self.major_diameter - hole) / self.full_height, PERCENT_PLACES)
 
     def hole(self, percent: Decimal) -> Decimal:
@@ -47,7 +47,7 @@ class Basis:
 
 
 def exact_pitch(thread: Thread) -> Decimal:
-    """Pitch without the rounding of its printed form where threads per inch define it."""
+    """Pitch of ``thread`` in its unit without the rounding of its printed form where threads per inch define it."""
     if thread.threads_per_inch is None or thread.unit != "in":
         return thread.pitch
     return 1 / thread.threads_per_inch
@@ -123,7 +123,7 @@ def forming_basis(thread: Thread) -> Basis:
 
 
 def percent_of_thread(thread: Thread, hole: Decimal, *, method: Method = "cut") -> Decimal:
-    """Percent of thread that a hole leaves, to two decimals, on the basis that ``recommend`` names.
+    """Percent of thread that a hole leaves, to two decimals, on the basis that ``recommend`` names for ``method``.
 
     Args: ``hole`` diameter in the thread's unit.
     Source: FED-STD-H28/2B (1991) 20.2.3 (0.75 H); Machinery's Handbook, cold form tapping (formed threads).

@@ -41,7 +41,7 @@ class Ranked:
 
 
 def rank(case: DrillCase) -> Ranked:
-    """Weigh the chart's drills, the standard drills around the hole aimed at and the crib.
+    """The drills for ``case``, weighed: those of the chart, the standard ones around the hole aimed at and the crib.
 
     Source: shop rule nearest to the hole aimed at; charts as their tables say.
     """
@@ -114,7 +114,8 @@ def _likeliest_first(
 
 
 def chart_drill_for(case: DrillCase, ranked: Ranked) -> Entry | None:
-    """The drill that a chart gives for the thread, whether or not it is taken; None where no chart lists one.
+    """The drill that a chart gives for the thread of ``case``, whether or not it is among those ``ranked`` and taken;
+    None where no chart lists one.
 
     Source: charts as their tables say.
     """
@@ -179,7 +180,7 @@ def _near_percent(case: DrillCase, item: Entry) -> bool:
 
 
 def hole_ends(case: DrillCase) -> tuple[Decimal, Decimal]:
-    """Smallest and largest hole; a taper thread has neither."""
+    """Smallest and largest hole of ``case``, in the thread's unit; a taper thread has neither."""
     low, high = case.target.low, case.target.high
     return low if low is not None else case.target.hole, high if high is not None else case.target.hole
 
@@ -196,7 +197,8 @@ def _order(case: DrillCase, item: Entry) -> tuple[float | Decimal, ...]:
 
 
 def distance_to_target(case: DrillCase, item: Entry) -> Decimal:
-    """How far a drill is from the hole aimed at; a formed hole is aimed at with the mean hole, as it is drilled.
+    """How far, in the thread's unit, the drill ``item`` is from the hole that ``case`` aims at; a formed hole is aimed
+    at with the mean hole, as it is drilled.
 
     Source: definition.
     """
@@ -225,7 +227,7 @@ def _best_of_crib(
 
 
 def good_enough(case: DrillCase, item: Entry, rows: Mapping[str, ChartRow]) -> bool:
-    """Whether a drill may be taken.
+    """Whether the drill ``item`` may be taken for ``case``, whose chart has ``rows``.
 
     The mean oversize throws out no drill of a chart: it makes a decision. The one drill that a chart gives is taken as
     it is where the largest minor diameter is not held. Everything else must hold the limits with its own diameter and
@@ -256,7 +258,7 @@ def _is_taken_unchecked(case: DrillCase, row: ChartRow) -> bool:
 
 
 def cuts_too_large(case: DrillCase, item: Entry) -> bool:
-    """Whether the mean hole of a drill is above the largest allowed.
+    """Whether the mean hole of the drill ``item`` is above the largest that ``case`` allows.
 
     Source: FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2.
     """
@@ -264,7 +266,8 @@ def cuts_too_large(case: DrillCase, item: Entry) -> bool:
 
 
 def likelier_first(case: DrillCase, item: Entry) -> tuple[float, Decimal, Decimal]:
-    """Sort key that puts the most often accepted drill first, of equals the nearest to the hole aimed at.
+    """Sort key of ``item`` in ``case`` that puts the most often accepted drill first, of equals the nearest, in the
+    thread's unit, to the hole aimed at.
 
     Source: as :meth:`DrillCase.acceptance`.
     """
@@ -272,7 +275,7 @@ def likelier_first(case: DrillCase, item: Entry) -> tuple[float, Decimal, Decima
 
 
 def most_accepted(case: DrillCase, items: Iterable[Entry]) -> Entry | None:
-    """The most often accepted of some drills, None where no chance is known.
+    """The most often accepted of the drills ``items`` in ``case``, None where no chance is known.
 
     Source: as :meth:`DrillCase.acceptance`.
     """
@@ -283,7 +286,8 @@ def most_accepted(case: DrillCase, items: Iterable[Entry]) -> Entry | None:
 
 
 def clearly_likelier(case: DrillCase, other: Entry, than: Entry) -> bool:
-    """Whether one drill is accepted more often than another by more than the tolerance of the rule.
+    """Whether the drill ``other`` is accepted more often in ``case`` ``than`` another by more than the tolerance of the
+    rule.
 
     Source: as :meth:`DrillCase.acceptance`.
     """
@@ -292,7 +296,7 @@ def clearly_likelier(case: DrillCase, other: Entry, than: Entry) -> bool:
 
 
 def torque_order(item: Entry) -> tuple[Decimal, Decimal]:
-    """Sort key that puts the largest mean hole first.
+    """Sort key of ``item`` that puts the largest mean hole, in the thread's unit, first.
 
     Source: geometry; torque falls with the thread height.
     """

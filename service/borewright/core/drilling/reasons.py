@@ -19,7 +19,7 @@ _MOST_IN_STOCK = 2
 
 
 def reasons_for_reaming(case: DrillCase, found: Reamed) -> tuple[str, ...]:
-    """Why the hole is drilled under and reamed. Source: TM 1-420 par. 37 (stock)."""
+    """Why the hole of ``case`` is drilled under and reamed as ``found``. Source: TM 1-420 par. 37 (stock)."""
     return (
         f"no drill allowed holds the hole, so it is drilled under and {_reamed_with(case, found)} ({case.target.text})",
         f"{case.say(found.stock_left)} is left on diameter, mean hole reckoned",
@@ -33,7 +33,8 @@ def _reamed_with(case: DrillCase, found: Reamed) -> str:
 
 
 def reasons_for_drill(case: DrillCase, ranked: Ranked, item: Entry, chart_drill: Entry | None) -> tuple[str, ...]:
-    """Why a drill was taken: by the chart or by which rule, its mean hole, how often it does, whether it is in stock.
+    """Why the drill ``item`` out of those ``ranked`` for ``case`` was taken: by the chart or by which rule, its mean
+    hole, how often it does, whether it is in stock.
 
     Args: ``chart_drill`` the drill that the chart alone would give.
     Source: charts as their tables say.
@@ -160,7 +161,7 @@ def _target_text(case: DrillCase) -> str:
 
 
 def reasons_for_alternative(case: DrillCase, ranked: Ranked, item: Entry) -> tuple[str, ...]:
-    """Why a drill that holds the limits stands where it does among the others.
+    """Why the drill ``item``, which holds the limits of ``case``, stands where it does among those ``ranked``.
 
     Source: charts as their tables say.
     """
@@ -181,7 +182,7 @@ def reasons_for_alternative(case: DrillCase, ranked: Ranked, item: Entry) -> tup
 
 
 def why_refused(case: DrillCase, item: Entry) -> str:
-    """The reason a drill is not good enough, in words.
+    """The reason that the drill ``item`` is not good enough for ``case``, in words.
 
     Source: limits of the thread's standard; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole.
     """

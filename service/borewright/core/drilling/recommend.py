@@ -96,7 +96,7 @@ def _recommended_limits(thread: Thread, request: DrillQuestion, step: Engagement
 
 @cached_apart(_SHORTLISTS, lambda _thread, request, _band_max: is_long_list(request.stock))
 def shortlist(thread: Thread, request: DrillQuestion, band_max: Decimal | None) -> Shortlist:
-    """The drills for a thread.
+    """The drills for the thread that ``request`` allows.
 
     Args: ``band_max`` largest hole of the recommended band, None = it bounds nothing.
     Raises: DrillingError as ``recommend`` does.

@@ -109,7 +109,7 @@ class Entry:
 
     @property
     def hole(self) -> Decimal:
-        """The mean hole where it is known, else the drill's own diameter."""
+        """The mean hole where it is known, else the drill's own diameter, in the unit of the rack."""
         return self.diameter if self.expected is None else self.expected
 
 
@@ -121,16 +121,16 @@ class Rack:
     entries: tuple[Entry, ...]
 
     def between(self, *, low: Decimal, high: Decimal) -> tuple[Entry, ...]:
-        """Entries whose diameter lies between both, ends included."""
+        """Entries whose diameter lies from ``low`` to ``high``, in the unit of the rack, ends included."""
         return self.entries[bisect_left(self.diameters, low) : bisect_right(self.diameters, high)]
 
     def below(self, diameter: Decimal, most: int) -> tuple[Entry, ...]:
-        """The ``most`` entries next below a diameter, smallest first."""
+        """The ``most`` entries next below ``diameter``, in the unit of the rack, smallest first."""
         end = bisect_left(self.diameters, diameter)
         return self.entries[max(0, end - most) : end]
 
     def above(self, diameter: Decimal, most: int) -> tuple[Entry, ...]:
-        """The ``most`` entries next above a diameter, smallest first."""
+        """The ``most`` entries next above ``diameter``, in the unit of the rack, smallest first."""
         start = bisect_right(self.diameters, diameter)
         return self.entries[start : start + most]
 
@@ -151,7 +151,9 @@ def entry(drill: Drill, unit: Unit, own: OwnOversize | None = None) -> Entry:
 
 @cached(8)
 def rack(unit: Unit, series: tuple[str, ...], own: OwnOversize | None = None) -> Rack:
-    """All standard drills of the series given (in the order of ``SERIES``), by their diameter in ``unit``."""
+    """All standard drills of the series given (in the order of ``SERIES``), by their diameter in ``unit``; ``own``
+    oversize of the shop makes their mean holes.
+    """
     entries = sorted(
         (entry(drill, unit, own) for drill in in_series(series)),
         key=lambda item: (item.diameter, SERIES.index(item.drill.series)),
@@ -161,7 +163,8 @@ def rack(unit: Unit, series: tuple[str, ...], own: OwnOversize | None = None) ->
 
 @cached(8)
 def mean_holes(unit: Unit, own: OwnOversize | None = None) -> tuple[Decimal, ...]:
-    """The mean holes of all drills, each once, smallest first.
+    """The mean holes in ``unit`` of all drills, each once, smallest first; by the shop's ``own`` oversize where it has
+    one.
 
     Source: as :func:`candidates_within`.
     """

@@ -47,7 +47,7 @@ _FORMING_SLACK = Decimal(10)
 
 
 def cutting_case(thread: Thread, request: DrillQuestion, band_max: Decimal | None) -> DrillCase:
-    """The case of a cut thread.
+    """The case of a cut thread as ``request`` asks for it.
 
     Args: ``band_max`` largest hole of the recommended band, None where none is given; least torque stays below it.
     Raises: DrillingError ``percent_out_of_range``, ``range_inconsistent``, ``drill_series_unknown``, ``drill_unknown``,
@@ -200,7 +200,7 @@ def _percent_text(limits: Range, basis: Basis) -> str:
 
 
 def forming_case(thread: Thread, request: DrillQuestion) -> DrillCase:
-    """The case of a formed thread: hole = D - 0.0068 x percent x P.
+    """The case of a formed thread as ``request`` asks for it: hole = D - 0.0068 x percent x P.
 
     Raises: DrillingError ``percent_out_of_range``, ``range_inconsistent``.
     Source: Machinery's Handbook, cold form tapping (seen second-hand).
@@ -243,7 +243,7 @@ def _forming_percent(percent: PercentTarget) -> Decimal:
 
 
 def check_formable(thread: Thread, material: Material | None) -> None:
-    """Refuse what cannot be formed.
+    """Refuse a ``thread`` or ``material`` that cannot be formed.
 
     Raises: DrillingError ``method_not_applicable`` for other forms than a parallel 60 degree one and for materials that
     do not flow.
@@ -262,7 +262,8 @@ def check_formable(thread: Thread, material: Material | None) -> None:
 
 
 def check_percent(thread: Thread, percent: PercentTarget, limits: Range) -> None:
-    """Refuse percents that contradict each other or cannot be made.
+    """Refuse ``percent`` of ``thread`` that contradicts itself or cannot be made inside the ``limits`` in the thread's
+    unit.
 
     Raises: DrillingError ``percent_out_of_range`` (above the height the GO plain plug allows, or not above 0),
         ``range_inconsistent``.

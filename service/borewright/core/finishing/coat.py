@@ -88,7 +88,7 @@ class _Record:
 
 @cached(_CACHED)
 def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
-    """Work out thickness and build-up of a finish.
+    """Thickness and build-up of a ``finish``, in ``unit``.
 
     Args:
         finish: as the caller gave it.

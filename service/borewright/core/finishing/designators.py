@@ -59,7 +59,7 @@ class Item:
 
 
 def items(text: str) -> tuple[Item, ...]:
-    """Split a finish text into items.
+    """The items of a finish ``text``.
 
     Args:
         text: what was typed, at most ``LONGEST`` characters.

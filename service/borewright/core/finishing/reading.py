@@ -69,7 +69,7 @@ class _Text:
 def read(
     text: str, *, unit: Unit, bare: Unit | None = None, on_steel: bool = False, thickness_given: bool = False
 ) -> FinishReading:
-    """Read a finish text.
+    """The finish that a ``text`` names.
 
     Args:
         text: specification, class, thickness and words of the trade in any order.

@@ -34,7 +34,9 @@ class GaugeNotes(Record):
         self.cite(self.prefix + name, document, edition=edition, locator=locator, status=status)
 
     def size(self, name: str, formula: str, inputs: Mapping[str, object], value: Decimal, source: str) -> Decimal:
-        """Note that the size ``name`` is ``formula`` over ``inputs`` by ``source``, and return its ``value``."""
+        """Note that the size ``name`` is ``formula`` over ``inputs`` by ``source``, and return its ``value``, in the
+        unit of the notes.
+        """
         self.steps.append(Step(self.prefix + name, formula, inputs, value, self.unit, source))
         return value
 

@@ -39,7 +39,8 @@ def useful_thread(thread: Thread, *, kind: Literal["blind", "through"]) -> Decim
 
 
 def least_thread(thread: Thread) -> Decimal:
-    """Thread below which the joint does not come up tight: L1, of Rc the useful thread that ends in a relief.
+    """Thread of ``thread`` in its unit below which the joint does not come up tight: L1, of Rc the useful thread that
+    ends in a relief.
 
     Source: as of :func:`useful_thread`.
     """
@@ -59,7 +60,7 @@ def past_gauge_line(thread: Thread, to_make: Range) -> Decimal:
 
 
 def turns(thread: Thread, distance: Decimal) -> Decimal:
-    """A distance along the axis in turns of the thread, to two decimals.
+    """A ``distance`` along the axis, in the unit of ``thread``, in its turns, to two decimals.
 
     Source: definition of the lead.
     """
@@ -118,7 +119,7 @@ def style_words(tap: Tap) -> str:
 def tap_words(thread: Thread, tap: Tap, travel: Decimal, *, to_make: Range) -> str:
     """Style, chamfer and depth of a taper pipe ``tap``; its chamfer has none of the names of a straight tap's.
 
-    Args: ``thread``, ``travel`` and ``to_make`` as of :func:`travel_words`.
+    Args: ``thread``, ``travel`` and ``to_make`` as of :func:`travel_words`, in the thread's unit.
     Source: words of the trade.
     """
     entry = tap.chamfer
@@ -132,7 +133,7 @@ def tap_words(thread: Thread, tap: Tap, travel: Decimal, *, to_make: Range) -> s
 def tap_turns(thread: Thread, travel: Decimal, *, to_make: Range) -> dict[str, object]:
     """Turns of a taper tap's travel and past its gauge line, for the parameters of its operation; else nothing.
 
-    Args: ``thread``, ``travel`` and ``to_make`` as of :func:`travel_words`.
+    Args: ``thread``, ``travel`` and ``to_make`` as of :func:`travel_words`, in the thread's unit.
     Source: lead of the thread.
     """
     if thread.taper is None:

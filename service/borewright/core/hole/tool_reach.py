@@ -40,12 +40,12 @@ class ReachWay:
 
     @property
     def drill_reach(self) -> Decimal:
-        """From the top of the access to the deepest point of the drill."""
+        """Length in the thread's unit from the top of the access to the deepest point of the drill."""
         return self.access + self.tip_depth
 
     @property
     def tap_reach(self) -> Decimal:
-        """From the top of the access to the deepest point of the tap."""
+        """Length in the thread's unit from the top of the access to the deepest point of the tap."""
         return self.access + self.tap_travel
 
 

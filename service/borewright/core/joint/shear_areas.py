@@ -118,7 +118,7 @@ def engagement_external(*, stress_area_mm2: float, area_per_length_mm: float) ->
 
 
 def engagement_internal(*, length_basic_mm: float, area_ratio: float, strength_ratio: float) -> float:
-    """Engagement where the part's thread governs: (15) * R1/R2 (16).
+    """Engagement in mm where the part's thread governs: (15) * R1/R2 (16).
 
     Args:
         length_basic_mm: engagement by (15).

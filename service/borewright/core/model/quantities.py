@@ -42,7 +42,7 @@ class Range:
 
     @property
     def width(self) -> Decimal:
-        """Tolerance: ``max - min``. Both ends must be set."""
+        """Tolerance, in the unit of the limits: ``max - min``. Both ends must be set."""
         if self.min is None or self.max is None:
             raise ValueError("an open range has no width")
         return self.max - self.min

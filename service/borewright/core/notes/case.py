@@ -52,7 +52,7 @@ class NoteCase:
         return found[0] if found else None
 
     def value(self, token: Token) -> Decimal:
-        """A size in the hole's unit; a fraction without a unit is of an inch."""
+        """The size of ``token`` in the hole's unit; a fraction without a unit is of an inch."""
         written = token.value if token.value is not None else Decimal(0)
         unit = token.unit or ("in" if "fraction" in token.kinds else self.unit)
         if unit == self.unit:
@@ -65,11 +65,13 @@ class NoteCase:
         return None if depth is None or depth.size is None else self.value(depth.size)
 
     def length(self, value: Decimal) -> str:
-        """A length of the hole, as a text shows it."""
+        """``value``, a length in the hole's unit, as a text shows it."""
         return length(value, self.unit)
 
     def drill(self, token: Token) -> tuple[Decimal | None, str]:
-        """Diameter and label of a drill: a number, a letter or a size; None for a number that does not exist."""
+        """Diameter in the hole's unit and label of the drill of ``token``: a number, a letter or a size; None for a
+        number that does not exist.
+        """
         label = " ".join(token.text.split())
         if "numbered" not in token.kinds and "letter" not in token.kinds:
             return self.value(token), label
@@ -78,7 +80,7 @@ class NoteCase:
         return (None, label) if found is None else (Decimal(plain(found.diameter(self.unit))), found.label)
 
     def of_request(self, value: Decimal) -> Length:
-        """A length of the hole with its unit."""
+        """``value``, a length of the hole, with its unit."""
         return Length(value, self.unit)
 
 

@@ -67,12 +67,12 @@ class Copy:
         )
 
     def line_of(self, position: int) -> tuple[int, int]:
-        """Start and end of the line that holds a place of the copy."""
+        """Start and end of the line that holds ``position`` in the copy."""
         end = self.text.find("\n", position)
         return self.text.rfind("\n", 0, position) + 1, len(self.text) if end < 0 else end
 
     def position(self, start: int) -> int:
-        """Place in the copy of a code point of the note."""
+        """Place in the copy of the code point ``start`` of the note."""
         return bisect_right(self.starts, start) - 1
 
 

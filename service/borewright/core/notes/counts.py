@@ -14,7 +14,7 @@ _MOST = 10_000
 
 
 def settle(case: NoteCase) -> int | None:
-    """Number of holes, None where the note says several; asked where it is not certain.
+    """Number of holes of ``case``, None where the note says several; asked where it is not certain.
 
     Source: rules C1 to C9 of the reference notes.
     """

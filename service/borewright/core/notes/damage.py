@@ -29,7 +29,8 @@ _NEIGHBOURS, _NEAR = 4, 100
 
 
 def mend(copy: Copy, work: Work) -> tuple[Copy, Reading]:
-    """Read a copy, mending what one repair alone makes whole; repairs are told in the copy.
+    """``copy`` with what one repair alone makes whole mended and told in it, and its reading, within the bound of
+    ``work``.
 
     Source: rule T6 of the reference notes.
     """

@@ -17,7 +17,8 @@ _OPTIONS = ("keep as written", "use the service's")
 
 
 def settle(case: NoteCase, extent: Extent) -> tuple[Decimal | None, str | None]:
-    """Diameter and label of the tap drill, None where none is stated; it is kept also where it disagrees.
+    """Diameter in the hole's unit and label of the tap drill of ``case`` in its ``extent``, None where none is stated;
+    it is kept also where it disagrees.
 
     Source: rules D1 to D4, H7, Y13 of the reference notes.
     """

@@ -26,7 +26,7 @@ class Extent:
 
 
 def settle(case: NoteCase) -> Extent:
-    """Extent of the hole; what can mean two things is asked.
+    """Extent of the hole of ``case``; what can mean two things is asked.
 
     Source: rules P1 to P6 and Y1 to Y13 of the reference notes.
     """

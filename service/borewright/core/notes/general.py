@@ -57,7 +57,7 @@ class General:
 
 
 def read_general(notes: Iterable[str], work: Work) -> General:
-    """Read the general notes of a drawing.
+    """What the general ``notes`` of a drawing say, read within the bound of ``work``.
 
     Source: rules G1 to G5 of the reference notes; ASME Y14.5M-1994 2.4.1 for limits before or after a finish.
     """
@@ -68,7 +68,7 @@ def read_general(notes: Iterable[str], work: Work) -> General:
 
 
 def lines(copy: Copy, reading: Reading) -> Iterator[tuple[int, int]]:
-    """Lines of a copy that are said of the whole drawing."""
+    """Lines of a copy that by its ``reading`` are said of the whole drawing."""
     place = 0
     starts = [element.start for element in reading.elements]
     for line in copy.text.split("\n"):

@@ -89,7 +89,7 @@ class Grammar:
         self.items = tuple(rule.items() for rule in self.rules)
 
     def match(self, tokens: Sequence[Token], place: int, before: str, work: Counted) -> Element | None:
-        """What the first rule that fits reads at a token, None where none fits.
+        """What the first rule that fits reads at the ``place`` in ``tokens``, None where none fits.
 
         Args: ``before`` what was read before; ``work`` counts the rules tried.
         """

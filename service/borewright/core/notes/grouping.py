@@ -16,7 +16,8 @@ _COUNTED = _DRILLS | {"thread", "tap", "place"}
 
 
 def holes(reading: Reading, text: str) -> Iterator[tuple[Element, ...]]:
-    """The elements of each hole, in the order of the note. Together they are all elements.
+    """The elements of each hole in the ``reading`` of ``text``, in the order of the note. Together they are all
+    elements.
 
     A hole begins at a label, at a second thread, at a count that a thread or a drill follows, and behind a blank line,
     ``;`` or AND at its count, drill or thread.

@@ -32,8 +32,10 @@ def settle(
     questions: Questions,
     unread: tuple[NoteSpan, ...],
 ) -> NoteHole | None:
-    """The hole that its parts make, or None where no tapped hole comes out; why is asked.
+    """The hole of ``request`` that its ``parts`` make, or None where no tapped hole comes out; why is asked.
 
+    Args: ``general`` notes of the drawing; ``copy`` that was read; ``questions`` takes what is asked; ``unread`` what
+        nobody read.
     Source: rules of the reference notes.
     """
     case = NoteCase(parts, copy, general, questions, unread)

@@ -56,7 +56,8 @@ class HoleParts:
 
 
 def take_apart(elements: Sequence[Element]) -> HoleParts:
-    """Give each depth to the nearest part before it that has none yet; words win over place.
+    """The parts of a hole out of its ``elements``: a depth is of the nearest part before it without one; words win over
+    place.
 
     Source: rules Y1, K7, P1 of the reference notes.
     """

@@ -29,7 +29,9 @@ class Questions:
         self.asked: list[NoteQuestion] = []
 
     def ask(self, code: str, text: str, options: tuple[str, ...] = (), span: tuple[int, int] | None = None) -> None:
-        """Ask one thing. Raises LookupError for a code that is not documented."""
+        """Ask one thing: ``code``, ``text`` with its ``options``, and the ``span`` of the note that it is about. Raises
+        LookupError for a code that is not documented.
+        """
         if code not in CODES:
             raise LookupError(code)
         if not any(one.code == code for one in self.asked):
@@ -37,5 +39,5 @@ class Questions:
             self.asked.append(NoteQuestion(code, text, options, self.hole, start, end))
 
     def has(self, code: str) -> bool:
-        """Whether it was asked."""
+        """Whether ``code`` was asked."""
         return any(one.code == code for one in self.asked)

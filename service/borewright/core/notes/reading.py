@@ -39,7 +39,8 @@ class Reading:
 
 
 def read_copy(text: str, work: Work) -> Reading:
-    """Read a plain copy. Every token goes to one element or to ``unread``; nothing is looked at twice.
+    """The reading of ``text``, a plain copy, within the bound of ``work``. Every token goes to one element or to
+    ``unread``; nothing is looked at twice.
 
     Source: the reference notes' grammar.
     """

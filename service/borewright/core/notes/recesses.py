@@ -21,7 +21,7 @@ _LIMITED = frozenset({"depth", "thread_depth", "drill_depth", "drill"})
 
 
 def countersink(case: NoteCase) -> Recess | None:
-    """The countersink: diameter at the surface and included angle, its own or that of a general note.
+    """The countersink of ``case``: diameter at the surface and included angle, its own or that of a general note.
 
     Source: rules K1, K2, G3 of the reference notes.
     """
@@ -56,7 +56,8 @@ def _major(case: NoteCase, over: Decimal) -> Decimal | None:
 
 
 def counterbore(case: NoteCase) -> Recess | None:
-    """The counterbore or spotface: diameter and depth; a spotface without depth goes as deep as it cleans up.
+    """The counterbore or spotface of ``case``: diameter and depth; a spotface without depth goes as deep as it cleans
+    up.
 
     Source: rules K4, K5, K7 of the reference notes.
     """
@@ -68,12 +69,14 @@ def counterbore(case: NoteCase) -> Recess | None:
 
 
 def sides(case: NoteCase) -> Literal["one", "both"]:
-    """``both`` where the note says so in words (rule K6)."""
+    """``both`` where the note of ``case`` says so in words (rule K6)."""
     return "both" if case.parts.has("both_sides") else "one"
 
 
 def words(case: NoteCase) -> tuple[tuple[str, str], ...]:
-    """What is kept in the words of the note: place, side, pilot, chamfer; and limits and tolerances of sizes."""
+    """What of ``case`` is kept in the words of the note: place, side, pilot, chamfer; and limits and tolerances of
+    sizes.
+    """
     kept = [
         (_KEPT[reads], case.words(element))
         for reads, elements in case.parts.others.items()

@@ -16,7 +16,7 @@ _HOLE_WORDS = ("thru", "blind", "tap", "drill", "depth", "thread_depth", "drill_
 
 
 def settle(case: NoteCase) -> None:
-    """Find the thread of the hole, or ask which one is meant.
+    """Find the thread of the hole of ``case``, or ask which one is meant.
 
     Source: rules H1 to H9, G1, G2, G6 of the reference notes.
     """

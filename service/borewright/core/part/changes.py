@@ -11,7 +11,7 @@ from .tools_of_hole import UsedTool, used_tools
 
 
 def changes(planned: Iterable[PlannedHole], own: Mapping[str, Specification]) -> tuple[Change, ...]:
-    """Every hole that does not keep the tools which it has by itself.
+    """Every hole ``planned`` that does not keep its ``own`` tools, those which it has by itself.
 
     Source: difference of two specifications of the same hole.
     """

@@ -11,7 +11,8 @@ from .tools_of_hole import AT_THE_SPINDLE
 
 
 def kit(planned: Iterable[PlannedHole], tools: Iterable[PartTool]) -> Kit:
-    """Each gauge, fluid and further thing once, in the order in which they are needed.
+    """Each gauge, fluid and further thing that the holes ``planned`` with ``tools`` need once, in the order in which
+    they are needed.
 
     A gauge belongs to thread, class and state of the part: one for before a finish does not stand for one after it.
 

@@ -15,7 +15,7 @@ _TIMES = (
 
 
 def notes(request: PartRequest, planned: Iterable[PlannedHole]) -> Notes:
-    """Notes of the plan: its own, and the cautions of the holes, each once.
+    """Notes of the holes ``planned``: the plan's own, and the cautions of the holes, each once.
 
     Source: common practice for the times that the request does not give.
     """

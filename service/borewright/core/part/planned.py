@@ -41,7 +41,7 @@ class _Alone(NamedTuple):
 
 
 def plan_part(request: PartRequest, solve: Solver) -> PartPlan:
-    """The plan for all holes of a part.
+    """The plan for all holes of the part of ``request``.
 
     Holes that cannot be specified are named with what is wrong, the rest is planned.
 

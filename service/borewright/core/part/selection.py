@@ -76,12 +76,14 @@ def allowed(row: Row, *, least_chance: float) -> Row:
 
 
 def best_reached(row: Row) -> float:
-    """The best chance of acceptance (0 to 1) that a hole can reach; 0 without candidates."""
+    """The best chance of acceptance (0 to 1) that the hole of ``row`` can reach; 0 without candidates."""
     return max((one.acceptance for one in row.candidates), default=0.0)
 
 
 def core_of(rows: Iterable[Row]) -> Core:
-    """The smallest problem with the same optimum: tools that a row needs in any case are counted and taken out."""
+    """The smallest problem with the optimum of ``rows``: tools that a row needs in any case are
+    counted and taken out.
+    """
     rows, needed = tuple(rows), frozenset[str]()
     while True:
         rows = _joined(rows)
@@ -116,7 +118,7 @@ def components(rows: Iterable[Row]) -> Iterator[tuple[Row, ...]]:
 
 
 def greedy(rows: Iterable[Row]) -> frozenset[str]:
-    """The tools of a choice made hole by hole: the fewest that are not in use yet, then the least loss.
+    """The tools of a choice for ``rows`` made hole by hole: the fewest that are not in use yet, then the least loss.
 
     Rows with the fewest candidates come first. It is what is left when a solver's time runs out.
     """
@@ -128,7 +130,7 @@ def greedy(rows: Iterable[Row]) -> frozenset[str]:
 
 
 def best_with(rows: Iterable[Row], tools: frozenset[str]) -> dict[str, ToolSet]:
-    """Each hole with the least loss that the tools allow, then the least time.
+    """Each hole of ``rows`` with the least loss that the tools allow, then the least time.
 
     Raises: ValueError where a row has no candidate with these tools.
     """

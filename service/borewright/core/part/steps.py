@@ -22,7 +22,7 @@ class _Work(NamedTuple):
 
 
 def steps_of(planned: Sequence[PlannedHole]) -> tuple[tuple[Loading, ...], bool]:
-    """Every loading of a tool with what it does, and whether no order has fewer loadings.
+    """Every loading of a tool with what it does in the holes ``planned``, and whether no order has fewer loadings.
 
     What comes after a finish, a hardening or a mask is a set-up of its own: its tools are loaded anew.
 
@@ -95,7 +95,7 @@ def _feed(work: _Work) -> float | None:
 
 
 def time_of(steps: Sequence[Loading], request: PartRequest) -> Time:
-    """Seconds for a part and its lot; operations whose time is not held are counted, not guessed.
+    """Seconds that ``steps`` take for a part and its lot; operations whose time is not held are counted, not guessed.
 
     Source: cutting times of the holes; tool change and positioning as the request gives them.
     """

@@ -22,7 +22,7 @@ RANK = {
 
 
 def tool_list(planned: Iterable[PlannedHole]) -> tuple[PartTool, ...]:
-    """Every tool once, by kind and then by the number of holes that it serves.
+    """Every tool of the holes ``planned`` once, by kind and then by the number of holes that it serves.
 
     Source: the operations of the holes.
     """

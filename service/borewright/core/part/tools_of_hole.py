@@ -72,7 +72,7 @@ def _used(specification: Specification) -> Iterator[UsedTool]:
 
 
 def alternatives(specification: Specification) -> tuple[Alternative, ...]:
-    """The hole as specified, then with each other drill and tap limit that hold its limits.
+    """The hole of ``specification`` as specified, then with each other drill and tap limit that hold its limits.
 
     The chance of acceptance of a pair is the product of those of drill and tap. A hole whose drill or tap has no known
     chance, or which is reamed, has the one way in which it is specified.

@@ -45,8 +45,8 @@ def fitting(thread: Thread, hole: Hole, depth: Decimal) -> Insert | None:
 
 
 def lines(plan: Plan) -> Iterator[Line]:
-    """Install the insert, break off its tang, gauge the thread that it makes; nothing where ``plan`` has another
-    thread.
+    """The lines that install the insert, break off its tang and gauge the thread that it makes; none where ``plan`` has
+    another thread.
 
     Source: ASME B18.29.2M (set-down); common practice.
     """

@@ -131,7 +131,9 @@ def _nothing_to_cut(thread: Thread, drill: str) -> str:
 
 
 def mean_hole(drill: DrillCandidate) -> Decimal:
-    """The hole that a drill is expected to make, or its own diameter where no oversize data exist."""
+    """The hole, in the thread's unit, that a ``drill`` is expected to make, or its own diameter where no oversize data
+    exist.
+    """
     return drill.expected_hole_diameter or drill.diameter
 
 

@@ -13,7 +13,7 @@ from borewright.core.caches import read_once
 _CORE = Path(__file__).parent.parent
 _NAMES = re.compile(rb'"([a-z0-9_]+)"')
 #: As the house is formatted: a docstring stands on lines of its own, a comment does or follows two blanks.
-_DOCSTRING = re.compile(rb'\n( *)"{3}.*?"{3}(?=\n)', re.DOTALL)
+_DOCSTRING = re.compile(rb'\n( *)r?"{3}.*?"{3}(?=\n)', re.DOTALL)
 _COMMENT = re.compile(rb"\n *#[^\n]*| {2}#[^\n]*")
 
 

@@ -81,7 +81,8 @@ class Sheet:
     inputs: dict[str, object]
 
     def put(self, field: str, value: Decimal, *, formula: str, place: Cite | None = None) -> Decimal:
-        """Record ``value``, worked out by ``formula`` over the sheet's inputs, for ``field``, and return it.
+        """Record ``value``, in the sheet's unit, worked out by ``formula`` over the sheet's inputs, for ``field``, and
+        return it.
 
         Args: ``place`` that says so, None = that of the sheet.
         """

@@ -40,7 +40,9 @@ class Size:
 
 
 def value_of(label: str) -> Decimal | None:
-    """Number a size label stands for (``1 3/4`` -> 1.75, ``14 OD`` -> 14), None when it stands for none."""
+    """Number, in the unit of the size, that ``label`` stands for (``1 3/4`` -> 1.75, ``14 OD`` -> 14), None when it
+    stands for none.
+    """
     total = Decimal(0)
     try:
         for part in label.removesuffix(" OD").split():

@@ -51,7 +51,8 @@ def expected_oversize(thread: Thread) -> CutOversize | None:
 
 
 def general_tolerance(thread: Thread) -> Decimal | None:
-    """Pitch-diameter tolerance of class 2B or 6H for the thread's size, its own tolerance for other systems.
+    """Pitch-diameter tolerance of class 2B or 6H for the size of ``thread``, in its unit, its own tolerance for other
+    systems.
 
     Source: ASME B1.1 ratios of classes; ISO 965-1 grade 6.
     """

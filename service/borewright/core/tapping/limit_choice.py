@@ -133,7 +133,9 @@ def _percent(weighed: Weighed) -> str:
 
 
 def most_accepted(weighed: Weighed) -> tuple[float, Decimal]:
-    """Sort key of ``weighed`` that puts the most often accepted limit first, of equals the one with more margin."""
+    """Sort key of ``weighed`` that puts the most often accepted limit first, of equals the one with more margin in the
+    thread's unit.
+    """
     return -(weighed.chance or 0.0), -weighed.margin
 
 

@@ -56,7 +56,7 @@ class Marks:
 
 
 def read_words(marking: str) -> Marks:
-    """Split a marking into its thread callout and what the other words say.
+    """The thread callout of a ``marking`` and what its other words say.
 
     Raises: TapError ``tap_marking_unreadable`` when it is empty, too long, or holds no size.
     """

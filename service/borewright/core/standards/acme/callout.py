@@ -43,7 +43,7 @@ def parse(text: str, word: Word, written: Written) -> None:
 
 
 def settle(system: str, written: Written) -> ThreadCallout:
-    """Turn what was written into one Acme thread, or refuse.
+    """The one Acme thread that was ``written``, settled or refused.
 
     Args:
         system: ``acme`` or ``stub_acme``.

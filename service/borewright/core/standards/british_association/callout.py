@@ -32,7 +32,7 @@ def parse(text: str, word: Word, written: Written) -> None:
 
 
 def settle(system: str, written: Written) -> ThreadCallout:
-    """Turn what was written into one BA thread, or refuse.
+    """The one BA thread that was ``written``, settled or refused.
 
     Args:
         system: ``british_association``.

@@ -40,7 +40,7 @@ def parse(text: str, word: Word, written: Written) -> None:
 
 
 def settle(system: str, written: Written) -> ThreadCallout:
-    """Turn what was written into one insert hole, or refuse.
+    """The one insert hole that was ``written``, settled or refused.
 
     Args:
         system: ``insert_unified`` or ``insert_metric``.

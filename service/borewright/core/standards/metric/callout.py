@@ -76,7 +76,7 @@ def _take_length(found: re.Match[str], written: Written) -> None:
 
 
 def settle(system: str, written: Written) -> ThreadCallout:
-    """Turn what was written into one ISO metric thread, or refuse.
+    """The one ISO metric thread that was ``written``, settled or refused.
 
     Args:
         system: ``iso_metric`` or ``metric_j``.

@@ -29,7 +29,7 @@ def parse(text: str, word: Word, written: Written) -> None:
 
 
 def settle(system: str, written: Written) -> ThreadCallout:
-    """Turn what was written into one miniature thread, or refuse.
+    """The one miniature thread that was ``written``, settled or refused.
 
     Args:
         system: ``unified_miniature``.

@@ -56,7 +56,7 @@ def parse(text: str, word: Word, written: Written) -> None:
 
 
 def settle(system: str, written: Written) -> ThreadCallout:
-    """Turn what was written into one pipe thread, or refuse.
+    """The one pipe thread that was ``written``, settled or refused.
 
     Args:
         system: one of the eight pipe systems.

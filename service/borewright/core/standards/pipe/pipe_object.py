@@ -57,7 +57,7 @@ class Face:
 
     @property
     def full_depth(self) -> Decimal:
-        """L1 + L3."""
+        """Depth of full thread in inches, L1 + L3."""
         return self.handtight + self.makeup
 
 

@@ -46,7 +46,7 @@ def parse(text: str, word: Word, written: Written) -> None:
 
 
 def settle(system: str, written: Written) -> ThreadCallout:
-    """Turn stated dimensions into one square thread, or say which are missing.
+    """The one square thread of the dimensions ``written``, refused where one is missing.
 
     Args:
         system: ``square``.

@@ -48,7 +48,7 @@ def parse(text: str, word: Word, written: Written) -> None:
 
 
 def settle(system: str, written: Written) -> ThreadCallout:
-    """Turn what was written into one trapezoidal thread, or refuse.
+    """The one trapezoidal thread that was ``written``, settled or refused.
 
     Args:
         system: ``trapezoidal``.

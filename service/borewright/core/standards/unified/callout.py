@@ -65,7 +65,7 @@ def _not_this_shape(text: str, word: Word) -> CalloutError:
 
 
 def settle(system: str, written: Written) -> ThreadCallout:
-    """Turn what was written into one Unified thread, or refuse.
+    """The one Unified thread that was ``written``, settled or refused.
 
     Args:
         system: ``unified`` or ``unified_j``.

@@ -66,14 +66,16 @@ class Case:
     edition: Edition = "1989"
 
     def nearest(self, value: Decimal, places: int) -> Decimal:
-        """``value`` rounded to ``places`` decimals as the edition rounds: ties to even (1989) or up (2019)."""
+        """``value`` in inches rounded to ``places`` decimals as the edition rounds: ties to even
+        (1989) or up (2019).
+        """
         return half_up(value, places) if self.edition == "2019" else half_even(value, places)
 
     def step(
         self, quantity: str, formula: str, inputs: Mapping[str, object], value: Decimal | None, place: str
     ) -> Step:
-        """A line of the derivation: ``quantity`` is ``value`` by ``formula`` over ``inputs`` at ``place``, its rounding
-        and its document those of the edition.
+        """A line of the derivation in inches: ``quantity`` is ``value`` by ``formula`` over ``inputs`` at ``place``,
+        its rounding and its document those of the edition.
         """
         text = formula.replace("half_even", "half_up") if self.edition == "2019" else formula
         return Step(quantity, text, inputs, value, "in", f"{_DOCUMENT[self.edition]} {place}")

@@ -22,7 +22,7 @@ _SHAPE = re.compile(SHAPE)
 
 
 def take_grade(text: str, written: Written) -> str:
-    """Move a class that is a word in ``text`` into ``written``; what stays is the rest of the callout in capitals."""
+    """Move a class that is a word in ``text`` into ``written``; returned is the rest of the callout in capitals."""
     found = _GRADE.search(text)
     if found is None:
         return text
@@ -44,7 +44,7 @@ def parse(text: str, word: Word, written: Written) -> None:
 
 
 def settle(system: str, written: Written) -> ThreadCallout:
-    """Turn what was written into one BSW or BSF thread, or refuse.
+    """The one BSW or BSF thread that was ``written``, settled or refused.
 
     Args:
         system: ``whitworth``.
