@@ -33,6 +33,8 @@ def _make_folder_of_figures() -> None:
 
 
 _make_folder_of_figures()  # before the first import of the metrics
+if os.environ.get("GUNICORN_FD") == "":
+    os.environ["GUNICORN_FD"] = "0"  # no socket is handed on, as each worker makes its own; read as a number, not used
 
 from borewright.api.settings import SettingsError, check_open, from_environment  # noqa: E402 - see above
 
@@ -98,11 +100,11 @@ def on_reload(server: object) -> None:
 
 
 def child_exit(server: object, worker: object) -> None:
-    """Forget the figures of a worker that is gone, as far as they are its own."""
-    from prometheus_client import multiprocess
+    """Put the figures of a worker that is gone to those of all who went before."""
+    from borewright.api.metrics import forget_worker
 
     if "PROMETHEUS_MULTIPROC_DIR" in os.environ:
-        multiprocess.mark_process_dead(worker.pid)  # type: ignore[attr-defined]
+        forget_worker(worker.pid)  # type: ignore[attr-defined]
 
 
 def on_exit(server: object) -> None:

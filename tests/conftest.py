@@ -25,6 +25,8 @@ settings.load_profile("ci")
 
 ROOT = Path(__file__).parent.parent
 START_SECONDS = 30
+#: A process with mounts that only it sees, without rights beyond them.
+OWN_MOUNTS = ("unshare", "--map-root-user", "--mount")
 NGINX = shutil.which("nginx") or "/usr/sbin/nginx"
 NGINX_STREAM = Path("/usr/lib/nginx/modules/ngx_stream_module.so")
 
@@ -35,19 +37,28 @@ def free_port() -> int:
         return int(probe.getsockname()[1])
 
 
-def start_service(port: int, **settings: str) -> subprocess.Popen[bytes]:
-    """gunicorn with the project's configuration; returns when it answers."""
-    gunicorn = Path(sys.executable).with_name("gunicorn")
+def start_service(port: int, *, before: str = "", **settings: str) -> subprocess.Popen[bytes]:
+    """gunicorn with the project's configuration; returns when it answers.
+
+    Args:
+        before: commands of a shell; they may mount, it then has mounts of its own.
+        settings: variables of its environment.
+    """
+    command = [
+        str(Path(sys.executable).with_name("gunicorn")),
+        *("--config", str(ROOT / "docker" / "gunicorn_conf.py"), "borewright.api.wsgi:app"),
+    ]
+    if before:
+        command = ["bash", "-ec", f'{before}\nexec "$@"', "service", *command]
+    if "mount " in before:
+        command = [*OWN_MOUNTS, *command]
     environment = {
         **os.environ,
         "BOREWRIGHT_BIND": f"127.0.0.1:{port}",
         "BOREWRIGHT_LOG_LEVEL": "warning",
         **settings,
     }
-    service = subprocess.Popen(
-        [str(gunicorn), "--config", str(ROOT / "docker" / "gunicorn_conf.py"), "borewright.api.wsgi:app"],
-        env=environment,
-    )
+    service = subprocess.Popen(command, env=environment)
     deadline = time.monotonic() + START_SECONDS
     while time.monotonic() < deadline and service.poll() is None:
         try:

@@ -145,6 +145,23 @@ def text() -> bytes:
     return generate_latest(registry)
 
 
+@_never_fails
+def forget_worker(process: int) -> None:
+    """A worker is gone: what it counted is added to that of all who went before, so that files do not pile up."""
+    folder = Path(os.environ["PROMETHEUS_MULTIPROC_DIR"])
+    for kind in ("counter", "histogram"):
+        left = folder / f"{kind}_{process}.db"
+        if _has_figures(left):
+            gone = _ReservedFile(str(folder / f"{kind}_gone.db"))
+            for key, value, _, _ in MmapedDict.read_all_values_from_file(str(left)):  # type: ignore[no-untyped-call]
+                before, _ = gone.read_value(key)  # type: ignore[no-untyped-call]
+                gone.write_value(key, before + value, 0.0)  # type: ignore[no-untyped-call]
+            gone.close()  # type: ignore[no-untyped-call]
+        left.unlink(missing_ok=True)
+    for left in folder.glob(f"gauge_*_{process}.db"):
+        left.unlink(missing_ok=True)
+
+
 class _Workers(Collector):
     """The figures of all workers, also of those that are gone; a file that its worker died over has nothing in it."""
 

@@ -7,6 +7,7 @@ memory; where no block of it has been wanted for a while, the rest waits in a fi
 
 from __future__ import annotations
 
+import os
 import tempfile
 from collections import deque
 from collections.abc import Callable, Iterator
@@ -19,6 +20,8 @@ from .lines import BLOCK
 MEMORY = 1_048_576
 #: After so long without a block wanted, the client is taken for one that sends all before it reads.
 _PATIENCE_S = 0.5
+#: Free bytes that are left on the disk to others.
+_LEFT_FREE = 16_777_216
 #: What a client still sends after the answer has ended is dropped for so long, so that it can read the end.
 _DROP_S = 2.0
 
@@ -28,7 +31,7 @@ class Intake:
 
     Args:
         received: the blocks as they arrive; what it raises is raised here after the blocks before.
-        most_waiting: most bytes in the file; 0 or a full disk = the client has to wait.
+        most_waiting: most bytes in the file; 0 or a disk that is nearly full = the client has to wait.
         hang_up: makes ``received`` end, called where the client goes on sending though nobody wants it any more.
     """
 
@@ -119,10 +122,13 @@ class _File:
         return self._written - self._read
 
     def put(self, block: bytes) -> bool:
-        """Whether the disk took the block."""
+        """Whether the disk took the block, and has room left for others."""
         try:
             if self._file is None:
                 self._file = tempfile.TemporaryFile(buffering=0)  # noqa: SIM115 - it lives as long as the upload
+            disk = os.fstatvfs(self._file.fileno())
+            if disk.f_bavail * disk.f_frsize < _LEFT_FREE + len(block):
+                return False
             self._file.seek(self._written)
             if self._file.write(block) < len(block):
                 return False
