@@ -66,6 +66,9 @@ def test_no_more_is_received_than_may_wait(impatient):
 
 def test_a_full_disk_makes_the_sender_wait(impatient, monkeypatch):
     class Full:
+        def fileno(self):
+            return 2
+
         def seek(self, place):
             return place
 
