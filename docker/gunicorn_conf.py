@@ -1,9 +1,12 @@
 """gunicorn's configuration, in the image and in `service/run`. Settings: BOREWRIGHT_* in the environment."""
 
+import atexit
 import gc
 import os
 import resource
 import shutil
+import signal
+import sys
 import tempfile
 
 gc.disable()  # loading makes much and drops nothing: looking for garbage would only take time
@@ -29,7 +32,15 @@ def _make_folder_of_figures() -> None:
         except OSError:
             continue
         os.environ[_MADE_BY] = str(os.getpid())
+        signal.signal(signal.SIGTERM, lambda *_: sys.exit())  # until gunicorn has its own: an end like any other
+        atexit.register(_remove_folder_of_figures)
         return
+
+
+def _remove_folder_of_figures() -> None:
+    """Remove the folder where it was made by this process: a worker inherits what its master does at its end."""
+    if os.environ.get(_MADE_BY) == str(os.getpid()):
+        shutil.rmtree(os.environ["PROMETHEUS_MULTIPROC_DIR"], ignore_errors=True)
 
 
 _make_folder_of_figures()  # before the first import of the metrics
@@ -61,6 +72,12 @@ reuse_port = not bind.startswith("unix:")  # without it one worker may get all k
 worker_tmp_dir = "/dev/shm" if os.access("/dev/shm", os.W_OK) else None  # noqa: S108 - a heartbeat on disk can block
 control_socket_disable = True  # needs a folder that a read-only container does not have
 
+#: A plain hole of each unit.
+_FIRST_HOLES: tuple[dict[str, object], ...] = (
+    {"thread": "1/4-20 UNC-2B", "hole": {"type": "blind", "full_thread_depth": 0.5}, "material": "1018"},
+    {"thread": "M6", "hole": {"type": "through", "thickness": 12}, "material": "1018"},
+)
+
 _handler = {"class": "logging.StreamHandler", "formatter": "json", "stream": "ext://sys.stderr"}
 logconfig_dict = {
     "version": 1,
@@ -88,7 +105,11 @@ def on_starting(server: object) -> None:
 
 
 def when_ready(server: object) -> None:
-    """Collect garbage again, but not in what is loaded and stays."""
+    """Answer first holes, so that no worker reads tables for its own; collect garbage again, but not in what stays."""
+    from borewright.api.views.hole_specs import specification
+
+    for hole in _FIRST_HOLES:
+        specification(hole)
     gc.freeze()
     gc.enable()
 
@@ -105,12 +126,6 @@ def child_exit(server: object, worker: object) -> None:
 
     if "PROMETHEUS_MULTIPROC_DIR" in os.environ:
         forget_worker(worker.pid)  # type: ignore[attr-defined]
-
-
-def on_exit(server: object) -> None:
-    """Remove the folder of figures, if it was made here."""
-    if os.environ.get(_MADE_BY) == str(os.getpid()):
-        shutil.rmtree(os.environ["PROMETHEUS_MULTIPROC_DIR"], ignore_errors=True)
 
 
 limit_request_line = 8190

@@ -18,7 +18,7 @@ from borewright.contract.texts import Unit, unit_asked
 from borewright.core.errors import BorewrightError, Fault
 from borewright.core.plan.specify import specify
 
-from .contract import problem, replies
+from .contract import hole_id, problem, replies
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -30,8 +30,7 @@ _log = logging.getLogger("borewright")
 
 #: Columns of the DataFrame of results: text all of them; ``spec`` and ``problem`` are JSON, or missing.
 COLUMNS = ("id", "status", "spec", "problem")
-_FAILED = problem.Kind(500, "The item could not be answered; the fault is in the log")
-_LONGEST_ID = 200
+_FAULT_OF_OURS = Fault(problem.INTERNAL_ERROR, "See the worker's log.")
 
 
 def specify_bag(requests: Bag, *, defaults: Mapping[str, Any] | None = None) -> Bag:
@@ -62,7 +61,7 @@ def specify_frame(requests: DataFrame, *, defaults: Mapping[str, Any] | None = N
 
 def answer(request: object, defaults: Mapping[str, Any] | None = None) -> Json:
     """The result of one record, like that of a batch without its index; never raises."""
-    name, unit = _id(request), None
+    name, unit = hole_id.of_item(request), None
     try:
         if not isinstance(request, dict):
             raise invalid("body_not_object", "Expected a hole-spec request as record.")
@@ -74,7 +73,7 @@ def answer(request: object, defaults: Mapping[str, Any] | None = None) -> Json:
         return {"id": name, "status": "error", "problem": _problem(error.faults, unit)}
     except Exception as error:  # a fault of ours in one record must not end a job of millions
         _log.error("a record of a bulk job failed", exc_info=error)
-        return {"id": name, "status": "error", "problem": _problem((Fault("internal_error", "See the worker's log."),))}
+        return {"id": name, "status": "error", "problem": _problem((_FAULT_OF_OURS,))}
 
 
 def _answer_all(requests: Iterable[object], defaults: Mapping[str, Any]) -> list[Json]:
@@ -112,9 +111,4 @@ def _cells(result: Json) -> tuple[str | None, ...]:
 def _problem(found: tuple[Fault, ...], unit: Unit | None = None) -> Json:
     """The problem of a record; there is no HTTP request that ``instance`` and ``request_id`` could name."""
     first = found[0]
-    return problem.document(first.code, problem.KINDS.get(first.code, _FAILED), first.detail, found, unit=unit)
-
-
-def _id(request: object) -> str | None:
-    name = request.get("id") if isinstance(request, dict) else None
-    return name if isinstance(name, str) and len(name) <= _LONGEST_ID else None
+    return problem.document(first.code, problem.KINDS[first.code], first.detail, found, unit=unit)

@@ -9,7 +9,14 @@ import sys
 #: Makers of documents, of other forms of an answer, of units, of what runs beside the service.
 NOT_NEEDED = {
     "apispec",
+    "borewright.api.batch.reply",
     "borewright.bulk",
+    "borewright.contract.catalogues",
+    "borewright.contract.sections.audit",
+    "borewright.contract.sections.detail",
+    "borewright.contract.sections.service",
+    "borewright.core.audit",
+    "borewright.core.tapping.marking",
     "borewright.contract.writers.drawing.sheet",
     "borewright.contract.documents.endpoints",
     "borewright.contract.documents.examples",
@@ -44,7 +51,8 @@ def test_the_start_loads_nothing_for_later():
 def test_the_names_of_what_is_not_needed_are_right():
     """Each is loaded by what needs it, so that a module under another name is noticed."""
     loaded = loaded_by(
-        "import borewright.contract.documents.published, borewright.contract.writers.drawing.sheet, borewright.bulk\n"
+        "import borewright.api.batch.reply, borewright.contract.documents.published\n"
+        "import borewright.contract.writers.drawing.sheet, borewright.bulk\n"
         "import lxml.etree, yaml, requests, dask.dataframe"
     )
     assert NOT_NEEDED - {"cairocffi", "cairosvg"} - loaded == {"pint"}

@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from borewright import tables
-from borewright.contract import replies
+from borewright.contract import audit_replies, replies
 from borewright.contract.requests import ALLOWANCE, DRILL, HOLE_SPEC, TAP, THREAD
 from borewright.contract.requests.audit import AUDIT
 from borewright.core import standards
@@ -226,7 +226,7 @@ def _audit(body: Body) -> object:
         tap = spec.tap.recommended
         plan = {"drill": spec.drill.recommended.drill.label, "tap": {"marking": tap.marking, "style": tap.style}}
     told = AUDIT.asked({**body, "as_planned": plan})
-    return replies.audit_reply(audit(told.request), told)
+    return audit_replies.audit_reply(audit(told.request), told)
 
 
 def _part(*names: str) -> Callable[[Body], Body]:

@@ -12,7 +12,7 @@ from typing import Any
 
 import orjson
 import pytest
-from borewright.contract import faults, replies
+from borewright.contract import audit_replies, faults, replies
 from borewright.contract.requests import ALLOWANCE, DECODE, DRILL, HOLE_SPEC, TAP, THREAD
 from borewright.contract.requests.audit import AUDIT
 from borewright.core import errors, finishing, standards
@@ -224,7 +224,7 @@ def hole_spec(body: Body) -> Body:
 
 def audited(body: Body) -> Body:
     asked = AUDIT.asked(body)
-    return replies.audit_reply(audit(asked.request), asked)
+    return audit_replies.audit_reply(audit(asked.request), asked)
 
 
 def with_quantity(text: str, place: int) -> Body:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TypeVar
 
 import orjson
@@ -62,9 +62,9 @@ class JsonResponse(Response):
     default_mimetype = JSON
 
 
-def computed(body: Mapping[str, object] | bytes) -> Response:
-    """The answer to a POST that only computes."""
-    return JsonResponse(body if isinstance(body, bytes) else orjson.dumps(body))
+def computed(reply: Iterable[bytes]) -> Response:
+    """The answer to a POST that only computes, JSON in pieces."""
+    return JsonResponse(b"".join(reply))
 
 
 def written(content: bytes, media_type: str) -> Response:

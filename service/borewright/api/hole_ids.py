@@ -11,8 +11,8 @@ from typing import NamedTuple
 
 import orjson
 
-#: Most characters of an id.
-LONGEST = 200
+from borewright.contract.hole_id import is_usable
+
 NONE = b"null"
 _KEY = b'"id"'
 _MEMBER = re.compile(rb'"id"[ \t\r\n]*:[ \t\r\n]*("(?:[^"\\]|\\.)*")')
@@ -36,17 +36,6 @@ def take_out(request: bytes) -> Named:
     if not is_usable(name):
         return Named(request, NONE)
     return Named(request[: found.start(1)] + request[found.end(1) :], orjson.dumps(name))
-
-
-def is_usable(name: object) -> bool:
-    """Whether a value can be the id of a hole: a text that is not blank and not too long."""
-    return isinstance(name, str) and len(name) <= LONGEST and bool(name.strip())
-
-
-def of_item(item: dict[str, object]) -> str | None:
-    """The id under which the result of an item is shown, also where the item is refused."""
-    name = item.get("id")
-    return name if isinstance(name, str) and len(name) <= LONGEST else None
 
 
 def left_out(pieces: tuple[bytes, ...], name: bytes) -> tuple[bytes, ...] | None:

@@ -48,7 +48,6 @@ _API = {
     "address_too_long": Kind(414, "The request line is longer than the limit"),
     "header_too_large": Kind(431, "The headers are larger than the limit"),
     "request_refused": Kind(400, "The request was refused"),
-    "internal_error": Kind(500, "The service failed; the fault is in the log under the request id"),
     "draining": Kind(503, "The service is stopping and takes no new requests"),
 }
 

@@ -9,11 +9,12 @@ from math import ceil
 
 from borewright import tables
 from borewright.contract.requests.queries import CatalogFilter
-from borewright.core import drilling, finishing, standards, tapping
+from borewright.core import drilling, finishing, standards
 from borewright.core.caches import read_once
 from borewright.core.errors import BorewrightError, nearest
 from borewright.core.materials import part_material
 from borewright.core.model import CatalogueEntry, Material, Notes, Range
+from borewright.core.tapping.catalogue import limits_catalogue
 
 from . import provenance
 from .fields import units
@@ -133,7 +134,7 @@ CATALOGUES = {
     "materials": _materials,
     "finishes": lambda: _rows(finishing.catalogue()),
     "drills": lambda: _rows(drilling.all_drills()),
-    "tap-limits": lambda: _rows(tapping.limits_catalogue()),
+    "tap-limits": lambda: _rows(limits_catalogue()),
     "thread-systems": lambda: _rows(standards.coverages()),
     "units": _units,
     "provenance": provenance.rows,

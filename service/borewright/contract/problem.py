@@ -20,8 +20,12 @@ class Kind:
     title: str
 
 
+INTERNAL_ERROR = "internal_error"
 #: What the contract and the domain refuse was readable: 422.
-KINDS: Mapping[str, Kind] = {code: Kind(422, title) for code, title in {**faults.CODES, **errors.CODES}.items()}
+KINDS: Mapping[str, Kind] = {
+    INTERNAL_ERROR: Kind(500, "The service failed; the fault is in the log under the request id"),
+    **{code: Kind(422, title) for code, title in {**faults.CODES, **errors.CODES}.items()},
+}
 
 
 def document(

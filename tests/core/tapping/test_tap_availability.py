@@ -12,6 +12,7 @@ from borewright.core import callout, finishing, standards, tapping
 from borewright.core.errors import TapError
 from borewright.core.model import FinishInput, Material, Range, Thread
 from borewright.core.tapping import TapRequest, availability, limits
+from borewright.core.tapping.marking import decode
 from borewright.tables import load
 from hypothesis import given
 from hypothesis import strategies as st
@@ -113,7 +114,7 @@ def test_stock_rows_are_limits_of_their_size():
         assert row["status"] in ("published", "from_memory", "common_practice")
         assert row["basis"]
         if row["nominal"]:
-            size = tapping.decode(f"{Decimal(row['nominal']):.4f}-{row['per']} G").thread
+            size = decode(f"{Decimal(row['nominal']):.4f}-{row['per']} G").thread
             assert (size.nominal_diameter, size.threads_per_inch) == (Decimal(row["nominal"]), Decimal(row["per"]))
             for label in row["labels"].split("; "):
                 assert limits.labelled(size, label) is not None
@@ -123,7 +124,7 @@ def test_the_published_rows_are_the_printed_ones():
     """#0-80 to #5-40: H1 and H2 (Table 20); 7/8-14, 1-8, 1-12, 1-14 as Table 21 was seen."""
     printed = {"#0-80": "H1 H2", "#4-40": "H1 H2", "7/8-14": "H2 H4", "1-8": "H4 H6", "1-12": "H4", "1-14": "H4"}
     for size, labels in printed.items():
-        listed = availability.stocked_limits(tapping.decode(f"{size.lstrip('#')} G").thread, "cut")
+        listed = availability.stocked_limits(decode(f"{size.lstrip('#')} G").thread, "cut")
         assert {label for label, held in listed.items() if held.status == "published"} == set(labels.split())
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from borewright.core import tapping
+from borewright.core.tapping.catalogue import limits_catalogue
 from borewright.tables import load
 
 
 def test_every_limit_is_listed_with_source_and_status():
-    entries = tapping.limits_catalogue()
+    entries = limits_catalogue()
     systems = {entry.system for entry in entries}
     assert systems == {"unified", "insert_unified", "insert_metric", "iso_metric"}
     for entry in entries:
@@ -20,7 +20,7 @@ def test_every_limit_is_listed_with_source_and_status():
 
 
 def test_rule_rows_of_the_catalogue():
-    listed = {entry.label: entry for entry in tapping.limits_catalogue() if entry.applies_to == "through 1 in"}
+    listed = {entry.label: entry for entry in limits_catalogue() if entry.applies_to == "through 1 in"}
     assert list(listed) == [f"H{number}" for number in range(1, 12)] + [f"L{number}" for number in range(1, 5)]
     assert (str(listed["H3"].over_basic.min), str(listed["H3"].over_basic.max)) == ("0.0010", "0.0015")
 

@@ -9,6 +9,7 @@ import pytest
 from borewright.core import callout, standards, tapping
 from borewright.core.model import Diameters, Material, Range, Thread
 from borewright.core.tapping import ChamferRoom, TapRequest, tap_build
+from borewright.core.tapping.marking import decode
 
 
 def thread(text: str) -> Thread:
@@ -52,19 +53,19 @@ def test_chamfer_lengths_in_threads(name, least, most):
     [("A", "6", "8"), ("B", "3.5", "5.5"), ("C", "2", "3"), ("D", "3.5", "5"), ("E", "1.5", "2"), ("F", "1", "1.5")],
 )
 def test_chamfer_forms_of_din_2197(form, least, most):
-    found = tapping.decode(f"M8x1.25 HSS-E ISO2 FORM {form}").chamfer
+    found = decode(f"M8x1.25 HSS-E ISO2 FORM {form}").chamfer
     assert (str(found.threads_min), str(found.threads_max)) == (least, most)
 
 
 @pytest.mark.parametrize("letter", ["H", "L"])
 def test_each_limit_step_is_half_a_thousandth_of_pitch_diameter(letter):
-    tops = [tapping.decode(f"1/2-13 NC HSS G {letter}{number}").limit.pitch_diameter.max for number in range(1, 12)]
+    tops = [decode(f"1/2-13 NC HSS G {letter}{number}").limit.pitch_diameter.max for number in range(1, 12)]
     assert {abs(after - before) for before, after in itertools.pairwise(tops)} == {Decimal("0.0005")}
 
 
 @pytest.mark.parametrize(("label", "over_basic"), [("H2", "0.0010"), ("H3", "0.0015")])
 def test_h2_and_h3_make_a_general_purpose_fit_in_half_thirteen(label, over_basic):
-    found = tapping.decode(f"1/2-13 NC HSS G {label}")
+    found = decode(f"1/2-13 NC HSS G {label}")
     assert str(found.limit.pitch_diameter.max - found.thread.basic.pitch_diameter) == over_basic
     assert "2B" in {hold.thread_class for hold in found.holds}
     choice = tapping.recommend(thread("1/2-13 UNC-2B"), TapRequest(hole_kind="through"))
@@ -73,7 +74,7 @@ def test_h2_and_h3_make_a_general_purpose_fit_in_half_thirteen(label, over_basic
 
 
 def test_half_thirteen_marking():
-    found = tapping.decode("1/2-13 NC HSS G H3")
+    found = decode("1/2-13 NC HSS G H3")
     assert found.thread.designation == "1/2-13 UNC-2B"
     assert (found.substrate, found.ground, found.hand) == ("HSS", True, "right")
     assert (str(found.limit.pitch_diameter.min), str(found.limit.pitch_diameter.max)) == ("0.4510", "0.4515")
@@ -90,7 +91,7 @@ def test_printed_limit_examples_of_the_handbook():
         ("3/8-16 NC HS L2", "0.3334", "0.3339"),
         ("7/16-14 NC HS PLUS .0017", "0.3928", "0.3933"),
     ):
-        band = tapping.decode(marking).limit.pitch_diameter
+        band = decode(marking).limit.pitch_diameter
         assert (str(band.min), str(band.max)) == (low, high)
 
 
@@ -216,7 +217,7 @@ def test_hot_dip_zinc_is_ordered_over_basic():
     assert tap.limit.label.startswith("basic plus 0.0")
     assert Decimal("0.4680") <= tap.limit.pitch_diameter.min
     assert tap.fit.largest_cut <= Decimal("0.4745")
-    assert tapping.decode(tap.marking).limit == tap.limit
+    assert decode(tap.marking).limit == tap.limit
 
 
 @pytest.mark.parametrize(

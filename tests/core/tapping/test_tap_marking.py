@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from borewright.core import tapping
 from borewright.core.errors import BorewrightError, TapError
+from borewright.core.tapping.marking import decode
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -39,7 +40,7 @@ SPELLINGS = [
 
 @pytest.mark.parametrize(("marking", "designation", "label"), SPELLINGS, ids=[row[0] for row in SPELLINGS])
 def test_spellings(marking, designation, label):
-    found = tapping.decode(marking)
+    found = decode(marking)
     assert found.thread.designation == designation
     assert found.limit.label == label
     assert found.ground
@@ -72,7 +73,7 @@ WORDS = [
 
 @pytest.mark.parametrize(("marking", "field", "value"), WORDS, ids=[f"{row[0]} {row[1]}" for row in WORDS])
 def test_words(marking, field, value):
-    assert getattr(tapping.decode(marking), field) == value
+    assert getattr(decode(marking), field) == value
 
 
 @pytest.mark.parametrize(
@@ -86,11 +87,11 @@ def test_words(marking, field, value):
     ],
 )
 def test_chamfer_words(marking, name):
-    assert tapping.decode(f"3/8-16 NC G H3 {marking}").chamfer.name == name
+    assert decode(f"3/8-16 NC G H3 {marking}").chamfer.name == name
 
 
 def test_unknown_words_are_listed_as_etched():
-    found = tapping.decode("1/2-13 NC HSS G H3 Kestrel 4-Flute Lot#77 H5")
+    found = decode("1/2-13 NC HSS G H3 Kestrel 4-Flute Lot#77 H5")
     assert found.unread == ("Kestrel", "4", "Flute", "Lot#77", "H5")
     assert found.limit.label == "H3"
 
@@ -108,7 +109,7 @@ def test_unknown_words_are_listed_as_etched():
 )
 def test_a_makers_own_position_is_known_without_limits(marking, position, designation):
     """6HX and the like (common practice): for forming taps and hard materials; the band stands in the maker's list."""
-    found = tapping.decode(marking)
+    found = decode(marking)
     assert found.thread.designation == designation
     assert (found.limit.label, found.limit.pitch_diameter.min, found.limit.pitch_diameter.max) == (position, None, None)
     assert found.holds == ()
@@ -119,7 +120,7 @@ def test_a_makers_own_position_is_known_without_limits(marking, position, design
 
 @pytest.mark.parametrize(("marking", "kept"), [("1/2-13 UNC 6HX", "6HX"), ("1/2-13 NC 2BX GH5", "2BX")])
 def test_a_position_that_does_not_fit_the_rest_is_kept(marking, kept):
-    assert kept in tapping.decode(marking).unread
+    assert kept in decode(marking).unread
 
 
 @pytest.mark.parametrize(
@@ -134,7 +135,7 @@ def test_a_position_that_does_not_fit_the_rest_is_kept(marking, kept):
 )
 def test_an_amount_beside_a_limit_is_oversize_and_never_dropped(marking, kept):
     """H3 of 3/8-16 is 0.3354-0.3359; 0.005 on top is 0.3404-0.3409, above the 0.3401 of class 2B."""
-    found = tapping.decode(marking)
+    found = decode(marking)
     assert kept in found.unread
     assert (str(found.limit.pitch_diameter.min), str(found.limit.pitch_diameter.max)) == ("0.3404", "0.3409")
     assert {"2B", "3B"}.isdisjoint(hold.thread_class for hold in found.holds)
@@ -142,54 +143,54 @@ def test_an_amount_beside_a_limit_is_oversize_and_never_dropped(marking, kept):
 
 
 def test_a_second_word_that_says_otherwise_is_kept():
-    found = tapping.decode("1/2-13 NC HSS G H3 PLUG CARBIDE BOTT H5 3B 2B")
+    found = decode("1/2-13 NC HSS G H3 PLUG CARBIDE BOTT H5 3B 2B")
     assert found.unread == ("CARBIDE", "BOTT", "H5", "2B")
     assert (found.substrate, found.chamfer.name, found.limit.label) == ("HSS", "plug", "H3")
 
 
 def test_a_better_grade_named_later_is_taken():
-    assert tapping.decode("1/2-13 HSS G H3 COBALT").substrate == "HSS-E"
+    assert decode("1/2-13 HSS G H3 COBALT").substrate == "HSS-E"
 
 
 def test_a_class_of_another_system_is_not_read():
-    found = tapping.decode("1/2-13 NC G H3 6H")
+    found = decode("1/2-13 NC G H3 6H")
     assert found.unread == ("6H",)
     assert found.thread.thread_class == "2B"
 
 
 def test_a_class_that_the_size_lacks_is_kept_and_never_written():
     """ISO 965-1 has grades 4 and 5 only at a pitch of 0.25 mm."""
-    found = tapping.decode("M2.2x0.25 HSS ISO3/6G")
+    found = decode("M2.2x0.25 HSS ISO3/6G")
     assert (found.thread.designation, found.limit.label, found.unread) == ("M2.2x0.25-5H", "ISO 3", ("6G",))
     choice = tapping.recommend(found.thread, tapping.TapRequest())
     for tap in (choice.recommended, *choice.alternatives):
-        read = tapping.decode(tap.marking)
+        read = decode(tap.marking)
         assert (read.limit, read.unread) == (tap.limit, ())
 
 
 def test_an_etched_class_is_the_threads_class():
-    assert tapping.decode("1/2-13 UNC 3B G H3").thread.thread_class == "3B"
+    assert decode("1/2-13 UNC 3B G H3").thread.thread_class == "3B"
 
 
 def test_amounts_over_basic():
     for marking in ("7/16-14 NC G PLUS .0017", "7/16-14 NC G +.0017", "7/16-14 NC G basic plus 0.0017"):
-        band = tapping.decode(marking).limit.pitch_diameter
+        band = decode(marking).limit.pitch_diameter
         assert (str(band.min), str(band.max)) == ("0.3928", "0.3933")
 
 
 def test_a_cut_thread_tap_of_a_size_without_limits():
-    found = tapping.decode("1/2-13 NC HSS")
+    found = decode("1/2-13 NC HSS")
     assert (found.ground, found.limit, found.holds) == (False, None, ())
     assert any("cut-thread" in text for text in found.notes.assumptions)
 
 
 def test_a_left_hand_undersize_tap_holds_no_class():
-    assert tapping.decode("1/4-20 LH G L2").holds == ()
+    assert decode("1/4-20 LH G L2").holds == ()
 
 
 def test_holds_are_the_classes_with_room_for_oversize():
     """10-24, 3B 0.1629-0.1661: H6 (0.1654-0.1659) with 0.0006 of oversize leaves 3B and keeps 2B (0.1672)."""
-    held = {hold.thread_class: hold.margin for hold in tapping.decode("10-24 NC G H6").holds}
+    held = {hold.thread_class: hold.margin for hold in decode("10-24 NC G H6").holds}
     assert set(held) == {"1B", "2B"} or set(held) == {"2B"}
     assert str(held["2B"]) == "0.0007"
 
@@ -197,7 +198,7 @@ def test_holds_are_the_classes_with_room_for_oversize():
 @pytest.mark.parametrize("marking", ["", "   ", "HSS G H3", "TiN", "x" * 201, "\u0000", "H3"])
 def test_markings_without_a_size(marking):
     with pytest.raises(TapError) as refused:
-        tapping.decode(marking)
+        decode(marking)
     assert refused.value.code == "tap_marking_unreadable"
     assert refused.value.faults[0].pointer == "/marking"
 
@@ -205,7 +206,7 @@ def test_markings_without_a_size(marking):
 @pytest.mark.parametrize("marking", ["1/2 HSS H3", "M8x1.3 D5", "1/2-13 NF H3", "#11-13 UNC"])
 def test_sizes_that_do_not_exist_are_refused_at_the_marking(marking):
     with pytest.raises(BorewrightError) as refused:
-        tapping.decode(marking)
+        decode(marking)
     assert {fault.pointer for fault in refused.value.faults} == {"/marking"}
 
 
@@ -222,7 +223,7 @@ JOINED = st.lists(PIECES, max_size=12)
 @given(st.one_of(st.text(max_size=200), JOINED.map("".join), JOINED.map(" ".join)))
 def test_any_text_is_read_or_refused_with_a_code(marking):
     try:
-        found = tapping.decode(marking)
+        found = decode(marking)
     except BorewrightError as refused:
         found, pointers = None, {fault.pointer for fault in refused.faults}
     assert pointers == {"/marking"} if found is None else found.thread.designation

@@ -12,6 +12,7 @@ from borewright.core import callout, standards, tapping
 from borewright.core.errors import BorewrightError, TapError
 from borewright.core.model import Diameters, Range, Thread
 from borewright.core.tapping import TapRequest
+from borewright.core.tapping.marking import decode
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -111,7 +112,7 @@ def test_a_thicker_coat_takes_no_smaller_tap(text):
 def test_a_marking_reads_back_as_the_tap_it_names(text, kind):
     found = thread(text)
     tap = tapping.recommend(found, TapRequest(hole_kind=kind)).recommended
-    read = tapping.decode(tap.marking)
+    read = decode(tap.marking)
     standard = found.system.endswith("_j") and "J" not in tap.marking
     system = {"unified_j": "unified", "metric_j": "iso_metric"}[found.system] if standard else found.system
     wanted = (system, found.nominal_diameter, found.pitch, found.hand)
@@ -133,7 +134,7 @@ def test_the_marking_of_every_limit_reads_back_as_that_limit(text, method, micro
     except TapError:
         return
     for tap in (choice.recommended, *choice.alternatives):
-        read = tapping.decode(tap.marking)
+        read = decode(tap.marking)
         assert (read.limit, read.unread) == (tap.limit, ())
 
 
@@ -146,7 +147,7 @@ def test_every_marking_of_every_thread_reads_back():
             for method in ("cut", "form"):
                 choice = tapping.recommend(thread(text), TapRequest(method=method, tap_limits=system))
                 for tap in (choice.recommended, *choice.alternatives):
-                    read = tapping.decode(tap.marking)
+                    read = decode(tap.marking)
                     assert (read.limit, read.unread) == (tap.limit, ()), tap.marking
                     count += 1
     assert count > 20_000

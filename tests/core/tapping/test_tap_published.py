@@ -16,6 +16,7 @@ from borewright.core import callout, standards, tapping
 from borewright.core.errors import BorewrightError
 from borewright.core.model import BasicDiameters, Thread
 from borewright.core.tapping import TapRequest, insert, limits, metric
+from borewright.core.tapping.marking import decode
 
 PUBLISHED = Path(__file__).parents[2] / "published"
 
@@ -53,7 +54,7 @@ def test_limit_numbers_through_1_in(row):
     """The rule: so much over basic, whatever the size through 1 in."""
     for size in ("#0-80 UNF", "1/2-13 UNC", "1-8 UNC"):
         basic = thread(size).basic.pitch_diameter
-        found = tapping.decode(f"{size} HSS G {row['limit']}").limit
+        found = decode(f"{size} HSS G {row['limit']}").limit
         assert found is not None
         assert f"{found.pitch_diameter.min - basic:.4f}" == row["pd_min_rel_basic_in"]
         assert f"{found.pitch_diameter.max - basic:.4f}" == row["pd_max_rel_basic_in"]
@@ -61,7 +62,7 @@ def test_limit_numbers_through_1_in(row):
 
 @pytest.mark.parametrize("row", of_kind("ground_H_example", "ground_H_over_1in"), ids=name)
 def test_ground_taps_by_size(row):
-    found = tapping.decode(f"{etched(row)} HSS G {row['limit']}")
+    found = decode(f"{etched(row)} HSS G {row['limit']}")
     assert str(found.thread.basic.pitch_diameter) == row["pd_basic_in"]
     assert printed(found.limit) == (row["pd_min_in"], row["pd_max_in"])
     assert found.limit.status == "published"
@@ -69,7 +70,7 @@ def test_ground_taps_by_size(row):
 
 @pytest.mark.parametrize("row", of_kind("cut_thread"), ids=name)
 def test_cut_thread_taps_by_size(row):
-    found = tapping.decode(f"{etched(row)} CS")
+    found = decode(f"{etched(row)} CS")
     assert str(found.thread.basic.pitch_diameter) == row["pd_basic_in"]
     assert printed(found.limit) == (row["pd_min_in"], row["pd_max_in"])
     assert not found.ground
@@ -80,7 +81,7 @@ def test_cut_thread_taps_by_size(row):
 def test_sizes_over_1_in_that_the_2008_edition_does_not_list(row):
     """1 1/4-16 and 1 3/4-12 are in no printed row: the older rule holds, and says that it is from memory."""
     marking = "1 1/4-16 UN" if "through" in row["size_range_or_size"] else "1 3/4-12 UN"
-    found = tapping.decode(f"{marking} G {row['limit']}")
+    found = decode(f"{marking} G {row['limit']}")
     basic = found.thread.basic.pitch_diameter
     assert f"{found.limit.pitch_diameter.min - basic:.4f}" == row["pd_min_rel_basic_in"]
     assert f"{found.limit.pitch_diameter.max - basic:.4f}" == row["pd_max_rel_basic_in"]
@@ -173,7 +174,7 @@ def test_an_insert_hole_takes_the_tap_printed_for_its_class(text, label, low, hi
 
 @pytest.mark.parametrize("row", rows("b94_9_metric_d_limits.csv"), ids=lambda row: f"M{row['D']}x{row['P']}")
 def test_metric_d_limits_by_size(row):
-    found = tapping.decode(f"M{row['D']}x{row['P']} HSS G {row['D_limit_6H']}")
+    found = decode(f"M{row['D']}x{row['P']} HSS G {row['D_limit_6H']}")
     assert found.thread.basic.pitch_diameter == Decimal(row["basic_pitch_dia"])
     assert tuple(map(Decimal, printed(found.limit))) == (Decimal(row["tap_pd_min"]), Decimal(row["tap_pd_max"]))
     assert found.limit.status == "from_memory"
@@ -212,7 +213,7 @@ def test_iso_classes_by_size(row):
     found = thread(f"M{row['d_mm']}x{row['pitch_mm']}")
     assert f"{metric.t_mm(found) * 1000:.0f}" == row["t_um"]
     for number in (1, 2, 3):
-        band = tapping.decode(f"M{row['d_mm']}x{row['pitch_mm']} HSS-E ISO{number}").limit.pitch_diameter
+        band = decode(f"M{row['d_mm']}x{row['pitch_mm']} HSS-E ISO{number}").limit.pitch_diameter
         basic = found.basic.pitch_diameter
         assert f"{(band.min - basic) * 1000:.0f}" == row[f"class{number}_min_um"]
         assert f"{(band.max - basic) * 1000:.0f}" == row[f"class{number}_max_um"]
@@ -220,7 +221,7 @@ def test_iso_classes_by_size(row):
 
 def test_iso_class_2_of_m10():
     """Published worked example of ISO 2857: t = 140, 9.026 + 0.042 = 9.068, 9.026 + 0.070 = 9.096."""
-    found = tapping.decode("M10 x 1.5 ISO2")
+    found = decode("M10 x 1.5 ISO2")
     assert printed(found.limit) == ("9.068", "9.096")
 
 

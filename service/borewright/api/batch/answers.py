@@ -6,7 +6,6 @@ import hashlib
 import json
 import logging
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 import orjson
@@ -15,31 +14,17 @@ from borewright.api import hole_ids, problems
 from borewright.api.problems import Refusal
 from borewright.api.response_cache import NO_DEFAULTS, Answer, Pieces, Question, ResponseCache
 from borewright.api.strict_json import parse_object, refuse_marked
+from borewright.contract import hole_id
 from borewright.contract.faults import invalid
 from borewright.contract.texts import Unit, unit_asked
 from borewright.core.errors import BorewrightError
 
+from .job import Job, Json
 from .lines import LONGEST_LINE
 
-Json = dict[str, Any]
 Show = Callable[[Json], bytes]
 _log = logging.getLogger("borewright")
 _DIGEST_BYTES = 16
-
-
-@dataclass(frozen=True, slots=True)
-class Job:
-    """What is done with each item: ``answer`` turns the item's body into its reply, shown under ``key``.
-
-    ``verdicts`` are those that a reply can have, the first one leaves nothing to look at. ``in_full`` makes the reply
-    that other forms than JSON are written from, where it can differ.
-    """
-
-    name: str
-    key: str
-    verdicts: tuple[str, ...]
-    answer: Callable[[Json], Answer]
-    in_full: Callable[[Json], Answer] | None = None
 
 
 class Result(NamedTuple):
@@ -129,7 +114,7 @@ class Answers:
         return self._of_new(item, (question, name))
 
     def _of_new(self, item: Json, asked: tuple[Question, bytes] | None, *, marked: bool = False) -> Result:
-        name, body = hole_ids.of_item(item), {**self._defaults, **item} if self._defaults else item
+        name, body = hole_id.of_item(item), {**self._defaults, **item} if self._defaults else item
         try:
             if marked:
                 refuse_marked(item)

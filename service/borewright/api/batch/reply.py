@@ -22,11 +22,11 @@ from borewright.contract.requests.queries import BatchQuery, query_object
 from borewright.contract.writers import b2mml
 
 from . import bounds, csv_form
-from .answers import Answers, Job, Result
+from .answers import Answers, Result
 from .intake import Intake
+from .job import CSV, NDJSON, XML, Job
 from .lines import Broken, blocks, lines, received
 
-NDJSON, CSV, XML = "application/x-ndjson", "text/csv", b2mml.MEDIA_TYPE
 _SHOW = {CSV: csv_form.show, XML: b2mml.result}
 _IN = (JSON, NDJSON, CSV)
 _QUERY = BatchQuery()
@@ -180,7 +180,7 @@ def _summary(results: Iterable[Result], wanted: Shown) -> Response:
     metrics.count_items(ok=items - failed, failed=failed, kept=kept)
     verdicts = {verdict: counts[verdict] for verdict in wanted.verdicts}
     summary = orjson.dumps({"items": items, "ok": items - failed, "failed": failed, "verdicts": verdicts})
-    return computed(b'{"summary":' + summary + b',"results":[' + b",".join(shown) + b"]}")
+    return computed((b'{"summary":', summary, b',"results":[', b",".join(shown), b"]}"))
 
 
 def _line(index: int, result: Result) -> bytes:

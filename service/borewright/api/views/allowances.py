@@ -17,4 +17,4 @@ blueprint = Blueprint("allowances", __name__, url_prefix="/v1/allowances")
 def allow() -> Response:
     """What a finish does to a thread."""
     asked = ALLOWANCE.asked(read_request())
-    return computed(replies.allowance_reply(allow_finish(asked.request), asked))
+    return computed(replies.allowance_pieces(allow_finish(asked.request), asked))

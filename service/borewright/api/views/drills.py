@@ -17,4 +17,4 @@ blueprint = Blueprint("drills", __name__, url_prefix="/v1/drills")
 def recommend() -> Response:
     """The drill, ranked alternatives, rejected drills."""
     asked = DRILL.asked(read_request())
-    return computed(replies.drill_reply(recommend_drill(asked.request), asked))
+    return computed(replies.drill_pieces(recommend_drill(asked.request), asked))

@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-import orjson
 from flask import Blueprint, Response, request
 
-from borewright.api import batch
 from borewright.api.answers import JSON, computed, offered, offers, wanted, written
+from borewright.api.batch.job import CSV, NDJSON, XML, Job
 from borewright.api.problems import Refusal
 from borewright.api.request_body import read_request
 from borewright.api.response_cache import Answer
@@ -31,7 +30,7 @@ def create() -> Response:
     asked = HOLE_SPEC.asked(read_request(_QUERY))
     spec = specify(asked.request)
     if request.args.get("view") != "section" and wanted() == JSON:
-        return computed(replies.hole_spec_reply(spec, asked))
+        return computed(replies.hole_spec_pieces(spec, asked))
     reply = replies.hole_spec_reply(spec, replace(asked, detail="full"))
     if wanted() in drawing.media_types():
         return _printed(drawing.section_drawing(spec, reply), f"Section of tapped hole {spec.thread.designation}")
@@ -69,38 +68,45 @@ def _answer(asked: Asked[Any]) -> Answer:
     return Answer(spec.verdict, replies.hole_spec_pieces(spec, asked))
 
 
-JOB = batch.Job("hole-spec", "spec", verdicts.HOLE, specification, full_specification)
+JOB = Job("hole-spec", "spec", verdicts.HOLE, specification, full_specification)
 
 
 @blueprint.post("/batch")
-@offers(batch.NDJSON, batch.CSV, batch.XML)
+@offers(NDJSON, CSV, XML)
 def create_many() -> Response:
     """A specification for each item; nothing is stored."""
-    return batch.reply(JOB)
+    return _batch(JOB)
 
 
 @blueprint.post("/audit")
 def check() -> Response:
     """What a routing plans for a hole, checked; nothing is stored."""
-    return computed(b"".join(_check(read_request(_AUDIT_QUERY)).pieces))
+    return computed(_check(read_request(_AUDIT_QUERY)).pieces)
 
 
 def _check(body: dict[str, Any]) -> Answer:
-    from borewright.contract.requests.audit import AUDIT  # the first hole does without
+    from borewright.contract import audit_replies  # the first hole does without
+    from borewright.contract.requests.audit import AUDIT
     from borewright.core.audit import audit
 
     asked = AUDIT.asked(body)
     found = audit(asked.request)
-    return Answer(found.verdict, (orjson.dumps(replies.audit_reply(found, asked)),))
+    return Answer(found.verdict, audit_replies.audit_pieces(found, asked))
 
 
-_AUDIT = batch.Job("audit", "audit", verdicts.AUDIT, _check)
+_AUDIT = Job("audit", "audit", verdicts.AUDIT, _check)
 
 
 @blueprint.post("/audit/batch")
-@offers(batch.NDJSON)
+@offers(NDJSON)
 def check_many() -> Response:
     """An audit for each item; nothing is stored."""
-    if request.mimetype == batch.CSV:
-        raise Refusal("media_type_unsupported", "A plan has no columns: send JSON.", allowed=(JSON, batch.NDJSON))
-    return batch.reply(_AUDIT)
+    if request.mimetype == CSV:
+        raise Refusal("media_type_unsupported", "A plan has no columns: send JSON.", allowed=(JSON, NDJSON))
+    return _batch(_AUDIT)
+
+
+def _batch(job: Job) -> Response:
+    from borewright.api.batch.reply import reply  # the first hole does without
+
+    return reply(job)

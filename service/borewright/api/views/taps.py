@@ -17,11 +17,11 @@ blueprint = Blueprint("taps", __name__, url_prefix="/v1/taps")
 def recommend() -> Response:
     """The tap, its chamfer and limit, alternatives, rejected limits."""
     asked = TAP.asked(read_request())
-    return computed(replies.tap_reply(recommend_tap(asked.request), asked))
+    return computed(replies.tap_pieces(recommend_tap(asked.request), asked))
 
 
 @blueprint.post("/decode")
 def decode() -> Response:
     """What a shank marking says and which classes the tap can hold."""
     asked = DECODE.asked(read_request())
-    return computed(replies.decode_reply(decode_marking(asked.request), asked))
+    return computed(replies.decode_pieces(decode_marking(asked.request), asked))

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, NamedTuple
 
-from borewright.contract import catalogues, replies, verdicts
-from borewright.contract import sections as shown
+from borewright.contract import audit_replies, catalogues, replies, verdicts
 from borewright.contract.fields.composites import ObjectSchema, ReplySchema
 from borewright.contract.requests import ALLOWANCE, DECODE, DRILL, HOLE_SPEC, TAP, THREAD, bodies, queries
 from borewright.contract.requests.audit import AUDIT, AuditBatchBody, AuditRequestBody
@@ -15,6 +14,7 @@ from borewright.core.audit import audit
 from borewright.core.plan import specify
 
 from . import examples
+from . import reply_schemas as shown
 
 Json = Mapping[str, Any]
 
@@ -99,7 +99,7 @@ def _hole_spec() -> Json:
 
 def _audit() -> Json:
     wanted = AUDIT.asked(_first(examples.AUDIT))
-    return replies.audit_reply(audit(wanted.request), wanted)
+    return audit_replies.audit_reply(audit(wanted.request), wanted)
 
 
 def _b2mml() -> str:
@@ -117,7 +117,7 @@ def _audit_batch() -> Json:
     results = []
     for index, item in enumerate(given["items"]):
         wanted = AUDIT.asked({**given["defaults"], **item})
-        reply = replies.audit_reply(audit(wanted.request), wanted)
+        reply = audit_replies.audit_reply(audit(wanted.request), wanted)
         results.append({"index": index, "id": item["id"], "status": "ok", "audit": reply})
     counts = {verdict: [one["audit"]["verdict"] for one in results].count(verdict) for verdict in verdicts.AUDIT}
     return {"summary": {"items": len(results), "ok": len(results), "failed": 0, "verdicts": counts}, "results": results}

@@ -8,7 +8,6 @@ from typing import Any
 import orjson
 
 from borewright.contract import replies, verdicts
-from borewright.contract import sections as shown
 from borewright.contract.requests import HOLE_SPEC
 from borewright.contract.requests.batch import BatchRequestBody
 from borewright.contract.requests.csv_columns import COLUMNS, OUTPUT
@@ -18,6 +17,7 @@ from borewright.contract.writers import b2mml
 from borewright.core.plan import specify
 
 from . import examples
+from . import reply_schemas as shown
 from .endpoints import Endpoint
 
 _HOLE = examples.HOLE_SPEC["metric_through"]

@@ -10,10 +10,10 @@ from apispec.ext.marshmallow import MarshmallowPlugin
 from marshmallow import Schema
 
 from borewright import __version__
-from borewright.contract import sections as shown
 from borewright.contract.fields.composites import ObjectSchema, ReplySchema
 from borewright.contract.fields.strict import StrictField, describe
 
+from . import reply_schemas as shown
 from .endpoints import ENDPOINTS, TAGS, Endpoint
 from .endpoints_operations import OPERATIONS
 from .endpoints_parts import PARTS

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from marshmallow import Schema
 
-from borewright.contract import sections as shown
 from borewright.contract.requests import bodies
 from borewright.contract.requests.audit import AuditBatchBody, AuditRequestBody
 from borewright.contract.requests.batch import BatchRequestBody
 from borewright.contract.requests.part_plan import PartPlanBody
 from borewright.contract.sections.batch import BatchReply
 from borewright.contract.sections.part_plan import PartPlanReply
+
+from . import reply_schemas as shown
 
 #: Published schemas by name.
 PUBLISHED: dict[str, type[Schema]] = {

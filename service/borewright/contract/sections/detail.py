@@ -140,10 +140,10 @@ DETAILS = tuple(BY_DETAIL.values())
 _NOTED = [one for one in placed(HoleSpecReply) if isinstance(one.field, Part) and one.field.noted]
 
 
-def notes_of_sections(spec: Specification) -> list[SectionNotes]:
-    """The notes of the sections of a specification, for a reply that does not show them."""
-    found = ((f"{one.name}.", value_of(one.source)(spec)) for one in _NOTED)
-    return [SectionNotes(record.notes, prefix) for prefix, record in found if record is not None]
+def notes_not_shown(schema: type[Ending], spec: Specification) -> list[SectionNotes]:
+    """The notes of the sections of a specification that a reply by this schema does not show."""
+    found = ((one.name, value_of(one.source)(spec)) for one in _NOTED if one.name not in schema._declared_fields)
+    return [SectionNotes(record.notes, f"{name}.") for name, record in found if record is not None]
 
 
 def hole_spec(description: str, *, present: bool = True) -> WrittenReply:

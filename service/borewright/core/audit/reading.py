@@ -7,7 +7,8 @@ from dataclasses import replace
 from borewright.core.drilling import find_drill
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Drill, TapChamfer, Thread
-from borewright.core.tapping import decode, limits
+from borewright.core.tapping import limits
+from borewright.core.tapping.marking import decode
 from borewright.core.tapping.model import Candidate
 from borewright.core.tapping.tap_build import chamfer
 
@@ -37,7 +38,7 @@ def read_tap(thread: Thread, tap: PlannedTap, field: str, refused: list[Finding]
     """A planned tap as read; None, with a finding in ``refused``, where it cannot be.
 
     Args: ``field`` of the plan that holds it; ``thread`` that it is to cut.
-    Source: marks as :func:`borewright.core.tapping.decode` reads them.
+    Source: marks as :func:`borewright.core.tapping.marking.decode` reads them.
     """
     tap = _limit_alone(tap)
     text = " ".join(part for part in (tap.marking, tap.limit, tap.style, tap.chamfer) if part)

@@ -115,7 +115,9 @@ def recommend_tap(request: TapRecommendation) -> TapReply:
 
 def decode_marking(request: DecodeRequest) -> TapMarking:
     """What the text on a tap's shank in ``request`` says, and the classes it can hold."""
-    return tapping.decode(request.marking)
+    from borewright.core.tapping.marking import decode  # loaded by the first marking: the start does not need it
+
+    return decode(request.marking)
 
 
 def specify(request: HoleSpecRequest) -> Specification:

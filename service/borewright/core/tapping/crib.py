@@ -13,7 +13,6 @@ from borewright.core.requests import TapLimits
 
 from . import fit, limits
 from .limit_choice import Picks, misfit, most_accepted
-from .marking import read_shank
 from .model import Candidate, ChamferRoom, TapMarking, Weighed
 
 _LABEL_SHAPE = re.compile(r"[A-Za-z]{1,3}[ -]?[0-9]{1,4}")
@@ -94,6 +93,8 @@ def _rank(tap: CribTap, wanted: str | None) -> tuple[bool, float, Decimal]:
 
 
 def _weighed_entry(around: _Window, entry: str, index: int) -> CribTap | RejectedTap:
+    from .marking import read_shank  # loaded by the first crib: the start does not need it
+
     label = limits.normal_label(entry[:_SHOWN])
     if label is not None:
         candidate = limits.labelled(around.thread, label)
