@@ -27,7 +27,7 @@ def create() -> Response:
     from borewright.core.part import plan_part
 
     asked = part_plan_asked(read_request(_QUERY))
-    return computed(b"".join(part_plan_pieces(plan_part(asked.request, _solved), asked)))
+    return computed(part_plan_pieces(plan_part(asked.request, _solved), asked))
 
 
 def _solved(rows: Sequence[Row], limit_s: float) -> Selection:
