@@ -75,7 +75,12 @@ class Array(StrictField):
 
     def convert(self, value: tuple[Any, ...], units: RequestUnits) -> tuple[Any, ...]:
         """The items, each converted."""
-        return tuple(self.item.convert(item, units) for item in value) if self.item.converts else value
+        return tuple(self.item.convert(item, units) for item in value)
+
+    @property
+    def converts(self) -> bool:
+        """Whether the domain gets other items."""
+        return self.item.converts
 
     def json_schema(self, converter: Any) -> JsonSchema:
         """An array with the schema of its items."""
@@ -141,14 +146,14 @@ class ObjectSchema(Schema):
         super().__init__()
         self._by_key = {field.data_key or name: (name, field) for name, field in self.fields.items()}
         self._needed = {name for name, field in self.fields.items() if field.required}
-        self._converted = [
-            (key, name, field.convert)
-            for key, (name, field) in self._by_key.items()
+        self._convert = {
+            name: field.convert
+            for name, field in self.fields.items()
             if isinstance(field, StrictField) and field.converts
-        ]
+        }
 
     def read(self, body: Mapping[str, Any]) -> dict[str, Any]:
-        """The fields of ``body``. Raises RequestInvalid with every fault found."""
+        """The fields of ``body`` in the order of their declaration. Raises RequestInvalid with every fault found."""
         found = self._good(body)
         if found is None:
             found = self._loaded(body)
@@ -157,20 +162,20 @@ class ObjectSchema(Schema):
         return found
 
     def convert(self, given: Mapping[str, Any], units: RequestUnits, **known: Any) -> Any:
-        """What :attr:`makes` makes of fields that were read, converted in the order of their declaration.
+        """What :attr:`makes` makes of fields that were read, each converted.
 
         Args: ``known`` are further arguments. A field that is null is left out.
 
         Raises: RequestInvalid for the first field that cannot be converted.
         """
-        values = {name: value for name, value in given.items() if value is not None}
-        for key, name, convert in self._converted:
-            if name in values:
-                try:
-                    values[name] = convert(values[name], units)
-                except RequestInvalid as error:
-                    raise RequestInvalid(below(key, error.faults)) from None
-        return self.makes(**values, **known)
+        try:
+            for name, value in given.items():
+                if value is not None:
+                    convert = self._convert.get(name)
+                    known[name] = value if convert is None else convert(value, units)
+        except RequestInvalid as error:
+            raise RequestInvalid(below(self.fields[name].data_key or name, error.faults)) from None
+        return self.makes(**known)
 
     def _loaded(self, body: Mapping[str, Any]) -> dict[str, Any]:
         known = {name: body[name] for name in self._by_key if name in body}
@@ -183,15 +188,15 @@ class ObjectSchema(Schema):
         return found
 
     def _good(self, body: Mapping[str, Any]) -> dict[str, Any] | None:
-        """What ``load`` gives for a good body, for a third of its time: fields that are absent cost nothing."""
+        """What ``load`` gives for a good body, for a third of its time."""
         found: dict[str, Any] = {}
         try:
-            for key, value in body.items():
-                name, field = self._by_key[key]
-                found[name] = field.accept(value)  # type: ignore[attr-defined]
-        except (KeyError, ValidationError):
+            for key, (name, field) in self._by_key.items():
+                if key in body:
+                    found[name] = field.accept(body[key])  # type: ignore[attr-defined]
+        except ValidationError:
             return None
-        return found if self._needed <= found.keys() else None
+        return found if len(found) == len(body) and self._needed <= found.keys() else None
 
     @classmethod
     def names(cls) -> tuple[str, ...]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from decimal import Decimal
 from typing import NamedTuple
 
 from borewright.core.model import Length, Unit
@@ -20,8 +19,6 @@ BARE_UNITS: Mapping[Dimension, tuple[str, str]] = {
     "torque": ("lbf*in", "N*m"),
     "power": ("hp", "kW"),
 }
-#: Dimensions that have no unit of their own.
-_RATIOS = ("fraction", "percent")
 
 
 class RequestUnits(NamedTuple):
@@ -34,28 +31,23 @@ class RequestUnits(NamedTuple):
     bare: Unit | None
     native: Unit | None
 
-    def converted(self, quantity: Quantity, dimension: Dimension, allowed: Range) -> Length | Decimal | float:
-        """What the domain gets of a quantity: a length, a ratio as it is, or a float in MPa, N*m or kW.
+    def length(self, quantity: Quantity, allowed: Range) -> Length:
+        """A length as the domain takes it.
 
         Raises: RequestInvalid ``value_out_of_range`` for a bare number outside of what is ``allowed``.
         """
-        if dimension == "length":
-            return self._length(quantity, allowed)
-        if dimension in _RATIOS:
-            return quantity.value
-        unit = _unit(quantity, BARE_UNITS[dimension][self.bare != "in"], allowed)
-        return float(quantity.value * units.factor(dimension, unit))
-
-    def _length(self, quantity: Quantity, allowed: Range) -> Length:
+        value, unit = quantity
         if self.native is None or self.bare is None:
-            return Length(quantity.value, quantity.unit or self.bare)  # type: ignore[arg-type]
-        unit = _unit(quantity, self.bare, allowed)
-        return Length(Length(quantity.value, unit).to(self.native), self.native)  # type: ignore[arg-type]
+            return Length(value, unit or self.bare)  # type: ignore[arg-type]
+        if unit is None:
+            unit = self.bare
+            allowed.check(value, unit, written=value)
+        return Length(value if unit == self.native else Length(value, unit).to(self.native), self.native)  # type: ignore[arg-type]
 
-
-def _unit(quantity: Quantity, bare: str, allowed: Range) -> str:
-    """Unit of a quantity; a bare number is in the unit ``bare``, whose span it may still be outside of."""
-    if quantity.unit is not None:
-        return quantity.unit
-    allowed.check(quantity.value, bare, written=quantity.value)
-    return bare
+    def physical(self, quantity: Quantity, dimension: Dimension, allowed: Range) -> float:
+        """A quantity that is no length, in the base unit of its dimension: MPa, N*m, kW. Raises as :meth:`length`."""
+        value, unit = quantity
+        if unit is None:
+            unit = BARE_UNITS[dimension][self.bare != "in"]
+            allowed.check(value, unit, written=value)
+        return float(value * units.factor(dimension, unit))

@@ -17,7 +17,7 @@ from borewright.core.errors import Fault, nearest
 
 from . import units
 from .ranges import Range
-from .request_units import RequestUnits
+from .request_units import BARE_UNITS, RequestUnits
 from .units import Dimension, Quantity
 
 JsonSchema = dict[str, Any]
@@ -227,7 +227,11 @@ class QuantityField(StrictField):
 
     def convert(self, value: Quantity, units: RequestUnits) -> Any:
         """A length in the unit of the thread's standard, a ratio as it is, any other quantity as a float."""
-        return units.converted(value, self.dimension, self.range)
+        if self.dimension == "length":
+            return units.length(value, self.range)
+        if self.dimension in BARE_UNITS:
+            return units.physical(value, self.dimension, self.range)
+        return value.value
 
     def json_schema(self, converter: Any) -> JsonSchema:
         """A number with its bounds, or a text that follows the grammar of quantities."""
