@@ -9,7 +9,7 @@ import pytest
 from borewright import tables
 from borewright.core import practice
 
-CORE = Path(borewright.__file__).parent / "core"
+PACKAGE = Path(borewright.__file__).parent
 ROWS = tables.load("practice").rows
 #: The readers of core/practice.py, and how the name of a row ends for what each is asked.
 READERS = {"figure": ("",), "number": ("",), "count": ("",), "sizes": ("_in", "_mm")}
@@ -30,7 +30,7 @@ def _asked(path):
 
 def _readers():
     """The modules that take figures from the table."""
-    users = [path for path in CORE.rglob("*.py") if "borewright.core.practice import" in path.read_text("utf-8")]
+    users = [path for path in PACKAGE.rglob("*.py") if "borewright.core.practice import" in path.read_text("utf-8")]
     assert len(users) > 30
     return users
 

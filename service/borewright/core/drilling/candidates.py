@@ -11,6 +11,7 @@ from typing import Literal
 from borewright.core.caches import cached, read_once
 from borewright.core.errors import DrillingError
 from borewright.core.model import MM_PER_INCH, Drill, DrillCandidate, RejectedDrill, Unit
+from borewright.core.practice import figure
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, plain
 from borewright.tables import load
@@ -21,8 +22,8 @@ from .ranking import Ranked
 from .standard_drills import Entry
 
 _SHOP_PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
-#: Below this share of the reamed hole a drill of the series asked for is no preparation for it (our own limit).
-_SMALLEST_SHARE = Decimal("0.8")
+#: Below this share of the reamed hole a drill of the series asked for is no preparation for it.
+_SMALLEST_SHARE = figure("reaming_smallest_drill_share")
 Rule = Literal["published_chart", "rule", "greatest_acceptance"]
 
 

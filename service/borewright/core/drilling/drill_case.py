@@ -9,6 +9,7 @@ from typing import Protocol
 from borewright.core.chance.made_sizes import Aim
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Diameters, Drill, Material, PercentTarget, Range, Thread
+from borewright.core.practice import figure
 from borewright.core.quantity_text import length
 from borewright.core.requests import Method, Objective
 from borewright.core.rounding import half_even
@@ -19,8 +20,8 @@ from .percent_of_thread import Basis, is_common_form
 from .standard_drills import USUAL, Entry, OwnOversize, Rack, entry, rack
 from .tap_drill_charts import ChartRow
 
-#: Percent of thread (0.75 H) that the wall charts of inch shops aim at (common practice).
-WALL_CHART_PERCENT = Decimal(75)
+#: Percent of thread (0.75 H) that the wall charts of inch shops aim at.
+WALL_CHART_PERCENT = figure("wall_chart_percent")
 _THOUSANDTHS = 3
 
 

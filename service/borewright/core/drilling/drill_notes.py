@@ -11,6 +11,7 @@ from borewright.core.chance.made_sizes import CLEARLY_LOW
 from borewright.core.errors import DrillingError
 from borewright.core.model import Caution, Notes, Range, Source, Step
 from borewright.core.model.decision import Decision
+from borewright.core.practice import figure, number
 from borewright.core.quantity_text import length, span
 from borewright.core.rounding import half_even, plain
 
@@ -34,14 +35,15 @@ _CHANCE = Source(
 )
 _LIMITS_TEXT = "minor diameter limits of the thread"
 _REAM = Source("ream_diameter", "shop practice", "", "sizes of reamers, stock left for them", "common_practice")
-#: Share of holes inside the limits below which a drill is put before a person (our own limit). The tables' oversize is
-#: an average of shops: what holds about every second hole by it is run everywhere (6.8 mm for M8, #29 for 8-32).
-OFTEN_OUTSIDE = 0.40
+#: Share of holes inside the limits below which a drill is put before a person.
+OFTEN_OUTSIDE = number("often_outside_acceptance")
 DEFAULT_FORMING_TEXT = (
-    "no percent of thread given: 65 % is formed, as the handbook's text on cold form tapping recommends (second-hand)"
+    f"no percent of thread given: {figure('forming_percent')} % is formed, as the handbook's text on cold form tapping"
+    " recommends (second-hand)"
 )
-_CLOSE_TOLERANCE_MM = Decimal("0.03")
-_CLOSE_TO_MM = Decimal(10)
+#: How close the hole of a forming tap is held each way: up to a diameter in mm, and as a share of the tolerance above.
+_CLOSE_TOLERANCE_MM, _CLOSE_TO_MM = figure("forming_hole_tolerance_mm"), figure("forming_hole_tolerance_to_mm")
+_CLOSE_SHARE = figure("forming_hole_tolerance_share")
 
 
 @cached(512)
@@ -290,7 +292,7 @@ def _forming_tolerance(case: DrillCase, limits: Range) -> str:
         return f" within about {length(close, unit)} each way (common practice)"
     if limits.min is None or limits.max is None:
         return ""
-    quarter = half_even((limits.max - limits.min) / 4, PLACES[unit])
+    quarter = half_even(_CLOSE_SHARE * (limits.max - limits.min), PLACES[unit])
     return f" within about {length(quarter, unit)} each way (half the tolerance of a cut hole, common practice)"
 
 

@@ -17,6 +17,7 @@ from typing import cast
 from borewright.core.caches import cached, read_once
 from borewright.core.errors import DrillingError, nearest
 from borewright.core.model import MM_PER_INCH, Drill, Status, Unit
+from borewright.core.practice import figure
 from borewright.core.rounding import half_even, plain
 from borewright.tables import load
 
@@ -26,8 +27,8 @@ SPECIAL = "special"
 #: Decimals to which a drill diameter is printed and judged.
 PLACES: Mapping[Unit, int] = {"in": 4, "mm": 3}
 _LONGEST_LABEL = 40
-_SMALLEST_MM, _LARGEST_MM = Decimal("0.1"), Decimal(130)
-_LARGEST_BARE_IN = Decimal(4)
+_SMALLEST_MM, _LARGEST_MM = figure("smallest_drill_mm"), figure("largest_drill_mm")
+_LARGEST_BARE_IN = figure("largest_bare_drill_in")
 _SLACK: Mapping[Unit, Decimal] = {"in": Decimal("0.0001"), "mm": Decimal("0.0005")}
 _FRACTION_SIGNS = {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "⁄": "/"}
 _NOTE = re.compile(r"\([^()]*\)$")

@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from borewright.core.caches import cached, read_once
 from borewright.core.model import Notes, Range, Source, Status, Step, Thread
+from borewright.core.practice import figure
 from borewright.core.rounding import half_even, half_up
 from borewright.core.standards.systems import traits
 from borewright.core.standards.unified.tolerance import form, minor_tolerance
@@ -37,8 +38,8 @@ _UNM_SHARES: Mapping[str, tuple[Decimal, Decimal]] = {
     "normal": (Decimal("0.5"), Decimal(1)),
     "long": (Decimal("0.75"), Decimal("1.25")),
 }
-#: Engagements in diameters below and above which shops drill for another percent of thread (common practice).
-SHORT, LONG = Decimal("0.5"), Decimal("1.5")
+#: Engagements in diameters below and above which shops drill for another percent of thread.
+SHORT, LONG = figure("short_engagement_diameters"), figure("long_engagement_diameters")
 
 
 @dataclass(frozen=True, slots=True, eq=False)

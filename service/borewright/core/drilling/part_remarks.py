@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from borewright.core.caches import read_once
 from borewright.core.model import Caution, DrillCandidate, DrillChoice, Material, Notes, Thread
+from borewright.core.practice import figure
 from borewright.core.quantity_text import span
 from borewright.core.tapping import forming as tap_forming
 from borewright.tables import load
@@ -24,7 +25,7 @@ from .ranking import NEAR_PERCENT
 from .standard_drills import Entry
 
 #: Percent of thread for engagements below 0.5 D.
-SHORT_BAND = Decimal(75), Decimal(83)
+SHORT_BAND = figure("short_engagement_percent_least"), figure("short_engagement_percent_most")
 _PLASTIC_CLOSES_IN = Caution(
     "plastic_closes_in",
     "Plastic gives way and springs back: hole and thread come out smaller than their tools. Drill and tap one part and"

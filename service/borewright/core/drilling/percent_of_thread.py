@@ -13,6 +13,7 @@ from decimal import Decimal
 from borewright.core.caches import cached
 from borewright.core.hole.taper_pipe import pipe_length
 from borewright.core.model import Thread
+from borewright.core.practice import figure
 from borewright.core.requests import Method
 from borewright.core.rounding import half_even
 
@@ -23,7 +24,8 @@ FULL_HEIGHT_60 = Decimal("1.299038")
 #: Forming taps: hole = D - 0.0068 x percent x P (handbook constant, percent on 0.75 H).
 FORMING_CONSTANT = Decimal("0.0068")
 PERCENT_PLACES = 2
-_LOWEST, _HIGHEST = Decimal("0.9"), Decimal("1.2")
+#: Height on diameter, in pitches, of the forms whose percent is told on 0.75 H.
+_LOWEST, _HIGHEST = figure("common_form_height_least"), figure("common_form_height_most")
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,20 +6,21 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
+from borewright.core.practice import figure, number
+
 from .drill_case import DrillCase
 from .drill_sizes import SERIES, SPECIAL
 from .standard_drills import USUAL, Entry
 from .tap_drill_charts import ChartRow
 
-#: How far the drill nearest to the hole aimed at may stay behind the most accepted one where no chart decides (our own
-#: limit). Published charts are reproduced by the nearest drill more often than by the most accepted one.
-RULE_TOLERANCE = 0.05
+#: How far the drill nearest to the hole aimed at may stay behind the most accepted one where no chart decides.
+RULE_TOLERANCE = number("chart_rule_tolerance")
 MOST_ALTERNATIVES = 8
 MOST_REJECTED = 8
 _NEIGHBOURS = 3
 _SERIES_RANK = {series: place for place, series in enumerate(SERIES)}
-#: How near a first-choice drill must come to a percent asked for, in percent of thread (our own limit).
-NEAR_PERCENT = Decimal(5)
+#: How near a first-choice drill must come to a percent asked for, in percent of thread.
+NEAR_PERCENT = figure("near_percent")
 #: Pools of drills, best source first.
 _CHART, _FIRST, _SECOND, _CRIB, _SPECIAL = range(5)
 

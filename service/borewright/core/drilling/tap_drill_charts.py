@@ -16,6 +16,7 @@ from typing import Literal, cast
 
 from borewright.core.caches import cached, read_once
 from borewright.core.model import Drill, Status, Thread
+from borewright.core.practice import figure
 from borewright.tables import load, names
 
 from .drill_sizes import find_drill
@@ -28,7 +29,7 @@ _VARIANTS: Mapping[str, Variant] = {
     "shop": "shop",
 }
 #: How far a printed pitch may be from the thread's own (1.337 for 25.4 / 19), as a share of it.
-_PITCH_SLACK = Decimal("0.005")
+_PITCH_SLACK = figure("pitch_slack_share")
 
 
 @dataclass(frozen=True, slots=True)

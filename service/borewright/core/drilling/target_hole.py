@@ -11,6 +11,7 @@ from decimal import Decimal
 from borewright.core.chance.made_sizes import Aim, aim
 from borewright.core.errors import DrillingError
 from borewright.core.model import Material, PercentTarget, Range, Thread, Unit
+from borewright.core.practice import figure
 from borewright.core.quantity_text import length, span
 from borewright.core.rounding import half_even, plain
 from borewright.core.tapping import forming as tap_forming
@@ -38,12 +39,12 @@ from .percent_of_thread import (
 from .tap_drill_charts import ChartRow, chart_drills
 
 _POINTER = "/percent_thread"
-#: How far from the hole aimed at a drill may lie where no limit is held, in percent of thread (our own limit).
-_OPEN_SLACK = Decimal(10)
+#: How far from the hole aimed at a drill may lie where no limit is held, in percent of thread.
+_OPEN_SLACK = figure("open_limit_slack_percent")
 #: Percent of thread formed unless the caller says otherwise.
-DEFAULT_FORMING_PERCENT = Decimal(65)
-#: How far from the percent aimed at a standard drill may lie without reaming (our own limit).
-_FORMING_SLACK = Decimal(10)
+DEFAULT_FORMING_PERCENT = figure("forming_percent")
+#: How far from the percent aimed at a standard drill may lie without reaming.
+_FORMING_SLACK = figure("forming_percent_window")
 
 
 def cutting_case(thread: Thread, request: DrillQuestion, band_max: Decimal | None) -> DrillCase:

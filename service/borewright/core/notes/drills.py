@@ -6,13 +6,14 @@ from decimal import Decimal
 
 from borewright.core.drilling.tap_drill_charts import chart_drills
 from borewright.core.model import Thread
+from borewright.core.practice import figure
 
 from .case import NoteCase
 from .extents import Extent
 from .parts import Part
 
-#: How far a drill for a taper thread may be from the nearest of the tap drill tables, as a share of it (our own).
-_TAPER_SLACK = Decimal("0.02")
+#: How far a drill for a taper thread may be from the nearest of the tap drill tables, as a share of it.
+_TAPER_SLACK = figure("note_taper_drill_share")
 _OPTIONS = ("keep as written", "use the service's")
 
 

@@ -6,6 +6,7 @@ import re
 from decimal import Decimal
 
 from borewright.core.model import Thread, Unit
+from borewright.core.practice import figure
 
 from . import counts, drills, extents, recesses, threads
 from .case import NoteCase
@@ -17,9 +18,9 @@ from .parts import HoleParts
 from .questions import Questions
 from .tokens import Token
 
-#: Below a pitch or above these diameters a full thread is more often a length in the other unit (our own limits).
-_DEEPEST_DIAMETERS = 10
-_DRILL_SHARES = (Decimal("0.4"), Decimal("1.5"))
+#: Below a pitch or above these diameters a full thread is more often a length in the other unit.
+_DEEPEST_DIAMETERS = figure("doubt_above_diameters")
+_DRILL_SHARES = figure("note_smallest_drill_share"), figure("note_largest_drill_share")
 #: Text that looks like a thread and was not read as one.
 _LIKE_A_THREAD = re.compile(r"UN[CFEJS]|(?<![A-Z])M ?[0-9]|NPT|[0-9] ?- ?[0-9O]{2}", re.IGNORECASE)
 

@@ -11,6 +11,7 @@ from decimal import Decimal
 from typing import NamedTuple, TypeVar
 
 from borewright.core.model import DrillCandidate, Tap, Unit
+from borewright.core.model.holes import USUAL_POINT_DEG
 from borewright.core.plan.operation import Line
 from borewright.core.plan.specification import Specification
 from borewright.core.quantity_text import length
@@ -26,8 +27,6 @@ AT_THE_SPINDLE = frozenset({
 })  # fmt: skip
 #: Operations for which the part leaves the machine: what follows them is another set-up.
 AWAY_FROM_THE_MACHINE = frozenset({"finish", "harden", "mask", "strip", "stress_relief", "bake"})
-#: Point angle of a drill that is not named, degrees.
-_USUAL_POINT = Decimal(118)
 
 
 #: What a changed tool costs beside acceptance, so that a hole keeps its own where another saves none and loses nothing;
@@ -148,8 +147,8 @@ def tool_name(operation: str, tool: Mapping[str, object], unit: Unit) -> str:
     """
     if operation in ("drill", "pilot_drill"):
         name = f"{tool['label']} {tool['kind']}"
-        point = tool.get("point_angle", _USUAL_POINT)
-        name += "" if point == _USUAL_POINT or not isinstance(point, Decimal) else f", {plain(point)} degree point"
+        point = tool.get("point_angle", USUAL_POINT_DEG)
+        name += "" if point == USUAL_POINT_DEG or not isinstance(point, Decimal) else f", {plain(point)} degree point"
     elif operation == "tap":
         name = f"{tool['marking']}, {_words(tool['style'])}, {_words(tool['chamfer'])}"
     elif operation in ("spot_drill", "countersink"):
