@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from .model import Caution, Notes, Source, Status, Step
+from .citation import Cite
+from .model import Caution, Notes, Source, Step
 
 
 class Record:
@@ -29,13 +30,9 @@ class Record:
         """Record in ``text``, by its ``code``, something that can cost money or hurt people."""
         self.cautions.append(Caution(code, text))
 
-    def cite(self, field: str, document: str, *, edition: str = "", locator: str = "", status: Status) -> None:
-        """Record ``locator`` in that ``edition`` of ``document`` as the place that speaks for
-        ``field`` of the reply.
-
-        Args: ``status`` how well its figure is known.
-        """
-        self.sources.append(Source(field, document, edition, locator, status))
+    def cite(self, field: str, place: Cite) -> None:
+        """Record the place that speaks for ``field`` of the reply."""
+        self.sources.append(place.source(field))
 
     def notes(self) -> Notes:
         """Everything recorded so far."""

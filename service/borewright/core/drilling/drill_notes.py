@@ -8,6 +8,7 @@ from decimal import Decimal
 from borewright.core.caches import cached
 from borewright.core.chance import made_sizes
 from borewright.core.chance.made_sizes import CLEARLY_LOW
+from borewright.core.citation import cite
 from borewright.core.errors import DrillingError
 from borewright.core.model import Caution, Notes, Range, Source, Step
 from borewright.core.model.decision import Decision
@@ -21,7 +22,7 @@ from .drill_sizes import PLACES, SPECIAL, origin
 from .percent_of_thread import printed_hole
 from .ranking import NEAR_PERCENT, Ranked
 from .reasons import in_percent
-from .standard_drills import MEAN_OVERSIZE_TEXT, OVERSIZE_DOCUMENT, OVERSIZE_EDITION, OWN_OVERSIZE_TEXT, Entry
+from .standard_drills import MEAN_OVERSIZE_TEXT, OWN_OVERSIZE_TEXT, Entry
 
 _RULES = {
     "D - P": Source("target.hole_diameter", "shop practice", "", "major diameter less pitch", "common_practice"),
@@ -134,13 +135,8 @@ def _sources(case: DrillCase, ranked: Ranked, pick: Pick) -> Iterator[Source]:
         yield Source("recommended.expected_hole_diameter", "request", "", "machine.drill_oversize", "computed")
     elif pick.entry.oversize is not None:
         over = pick.entry.oversize
-        yield Source(
-            "recommended.expected_hole_diameter",
-            OVERSIZE_DOCUMENT,
-            OVERSIZE_EDITION,
-            f"Appendix A {over.locator}",
-            over.status,
-        )
+        place = cite("drill_mean_oversize").at(f"Appendix A {over.locator}", over.status)
+        yield place.source("recommended.expected_hole_diameter")
     if pick.candidate.acceptance is not None:
         yield _CHANCE
     yield Source("recommended.percent_thread", case.basis.source, "", case.basis.text, "computed")
@@ -158,7 +154,7 @@ def _steps(case: DrillCase, pick: Pick) -> Iterator[Step]:
     yield Step("recommended.percent_thread", basis.formula, inputs, chosen.percent_thread, "%", basis.source)
     if pick.ream is None and pick.entry.oversize is not None and chosen.expected_hole_diameter is not None:
         over = pick.entry.oversize
-        source = "request" if over.own else f"{OVERSIZE_DOCUMENT} ({OVERSIZE_EDITION}) {over.locator}"
+        source = "request" if over.own else cite("drill_mean_oversize").at(over.locator).text
         expected = chosen.expected_hole_diameter
         yield Step("mean oversize", "table", {"drill": chosen.diameter}, over.value, unit, source)
         inputs = {"drill": chosen.diameter, "oversize": over.value}

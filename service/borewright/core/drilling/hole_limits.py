@@ -12,14 +12,15 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from borewright.core.caches import cached, read_once
-from borewright.core.model import Notes, Range, Source, Status, Step, Thread
+from borewright.core.citation import cite
+from borewright.core.model import Notes, Range, Source, Step, Thread
 from borewright.core.practice import figure
 from borewright.core.rounding import half_even, half_up
 from borewright.core.standards.systems import traits
 from borewright.core.standards.unified.tolerance import form, minor_tolerance
 from borewright.tables import load
 
-_DOCUMENT, _EDITION = "FED-STD-H28/2B", "20 Aug 1991"
+_RULE_TABLE = "unified_hole_limit_exceptions"
 _OUTSIDE = (
     "for engagements over 1.5 D the recommended hole limits may exceed the maximum minor diameter of the thread: only"
     " with the designer's agreement (modified thread); a NOT GO plain plug made to the class would reject such a hole"
@@ -117,14 +118,14 @@ def _limits_unified(thread: Thread, reach: EngagementRange, assumed: bool) -> Ho
     group = _GROUPS[thread.thread_class]
     diameter, tpi = thread.basic.major_diameter, thread.threads_per_inch or 1 / thread.pitch
     where = f"30.1 (Table {_TABLES[group]}), engagement {reach.text}"
-    steps = _rule(thread, reach, group, tpi, f"{_DOCUMENT} ({_EDITION}) {where}")
+    rule = cite(_RULE_TABLE).at(where)
+    steps = _rule(thread, reach, group, tpi, rule.text)
     exceptions = _exceptions().get((diameter, tpi, group, reach.name), {})
     for end, printed in exceptions.items():
         step = steps[end]
         steps[end] = Step(step.quantity, "table", {"by the rule": step.value}, printed, step.unit, step.source)
     limits = Range(_length(steps["min"]), _length(steps["max"]))
-    status: Status = "published" if exceptions else "computed"
-    source = Source("hole_limits", _DOCUMENT, _EDITION, where, status)
+    source = (rule if exceptions else rule.computed()).source("hole_limits")
     return HoleLimits(limits, reach, _notes(source, steps, reach, assumed))
 
 
@@ -169,7 +170,7 @@ def _tolerance_in(diameter_in: Decimal, *, tpi: Decimal, group: str, ratio: Deci
 @read_once
 def _exceptions() -> Mapping[tuple[Decimal, Decimal, str, str], Mapping[str, Decimal]]:
     cells: dict[tuple[Decimal, Decimal, str, str], dict[str, Decimal]] = {}
-    for row in load("unified_hole_limit_exceptions").rows:
+    for row in load(_RULE_TABLE).rows:
         key = (Decimal(row["basic_major_in"]), Decimal(row["threads_per_inch"]), row["class"], row["range"])
         cells.setdefault(key, {})[row["end"]] = Decimal(row["limit_in"])
     return cells

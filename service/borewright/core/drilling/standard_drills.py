@@ -17,8 +17,6 @@ from borewright.tables import load
 
 from .drill_sizes import PLACES, SERIES, in_series, printed
 
-OVERSIZE_DOCUMENT = "FED-STD-H28/2B"
-OVERSIZE_EDITION = "20 Aug 1991"
 #: What the figures stand for, in the words of an assumption.
 OWN_OVERSIZE_TEXT = "the drill oversize that the request states for the machine replaces the tables'"
 MEAN_OVERSIZE_TEXT = (

@@ -13,6 +13,7 @@ from decimal import Decimal
 from typing import cast
 
 from borewright.core.caches import read_once
+from borewright.core.citation import Cite, cite
 from borewright.core.errors import BorewrightError, FinishError
 from borewright.core.model import Caution, Diameters, Overtap, Range, Source, Status, Step, Thread
 from borewright.core.quantity_text import length
@@ -126,9 +127,8 @@ def _metric(thread: Thread, row: Product) -> OvertapAmount:
     assumptions = [] if own or wanted else [_CENTRIFUGED]
     zone = thread.internal if own is not None else shift(_plain_zone(thread), found.amount)
     base = thread.internal if own is not None else _plain_zone(thread)
-    source = Source(
-        "overtap", standard, "1998" if not a563m else "21a", f"position {system[1:]}, grade 6", found.status
-    )
+    document = Cite(standard, "21a", "", found.status) if a563m else cite("iso965_5_overtap")
+    source = document.at(f"position {system[1:]}, grade 6", found.status).source("overtap")
     return OvertapAmount(
         Overtap(standard, system, found.amount, zone),
         (*assumptions, "tolerances are those of class 6 (6H moved by the fundamental deviation)"),

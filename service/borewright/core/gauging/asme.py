@@ -9,6 +9,7 @@ from typing import cast
 
 from borewright import tables
 from borewright.core.caches import read_once
+from borewright.core.citation import Cite
 from borewright.core.model import Diameters, Range, Status, Thread
 from borewright.core.rounding import half_even
 
@@ -80,17 +81,15 @@ def thread_plug(thread: Thread, limits: Diameters, sheet: GaugeNotes) -> ThreadP
 
 def _cite(thread: Thread, tolerance: _Tolerance | None, sheet: GaugeNotes) -> None:
     if tolerance is None:
-        sheet.source("thread_plug", "ASME B1.1", edition="", locator="product limits", status="computed")
+        sheet.cite("thread_plug", Cite("ASME B1.1", "", "product limits", "computed"))
         sheet.caution(
             "gauge_tolerance_not_held",
             f"No gauge maker's tolerance is held for {thread.designation}: sizes are the product limits.",
         )
     else:
         place = "Table 6, class X, as read in a public calibration script"
-        sheet.source("thread_plug", "ASME B1.2", edition="1983", locator=place, status=tolerance.status)
-    sheet.source(
-        "thread_plug.not_go.major_diameter", "ASME B1.2", edition="", locator="D2 + 0.5 H", status="from_memory"
-    )
+        sheet.cite("thread_plug", Cite("ASME B1.2", "1983", place, tolerance.status))
+    sheet.cite("thread_plug.not_go.major_diameter", Cite("ASME B1.2", "", "D2 + 0.5 H", "from_memory"))
 
 
 def _tolerance(thread: Thread) -> _Tolerance | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from borewright.core.caches import cached
+from borewright.core.citation import Cite
 from borewright.core.hole.taper_pipe import gauge_words, taper_gauged
 from borewright.core.model import Allowance, Diameters, Range, Thread
 from borewright.core.standards.systems import traits
@@ -23,13 +24,7 @@ def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
     """
     sheet = GaugeNotes(thread.unit)
     if taper_gauged(thread):
-        sheet.source(
-            "acceptance",
-            thread.standard.document,
-            edition=thread.standard.edition,
-            locator="gauge plane",
-            status="computed",
-        )
+        sheet.cite("acceptance", _computed(thread, "gauge plane"))
         return Gauging(GaugeSet(None, None), None, _taper_words(thread, allowance), sheet.notes())
     finished = _set(thread, _final_limits(thread, allowance), sheet)
     before = None
@@ -75,13 +70,7 @@ def _thread_plug(thread: Thread, limits: Diameters, sheet: GaugeNotes) -> Thread
     pitch, major = limits.pitch_diameter, limits.major_diameter.min
     if pitch.min is None or pitch.max is None:
         return None
-    sheet.source(
-        "thread_plug",
-        thread.standard.document,
-        edition=thread.standard.edition,
-        locator="product limits",
-        status="computed",
-    )
+    sheet.cite("thread_plug", _computed(thread, "product limits"))
     sheet.caution(
         "gauge_tolerance_not_held",
         f"No gauge standard is held for {thread.designation}: sizes are the product limits, without makers' tolerance.",
@@ -130,3 +119,8 @@ def _before_finish_words(thread: Thread, allowance: Allowance | None) -> tuple[s
     if allowance is None or not allowance.feasible or thread.taper is None or not _differs(thread, allowance):
         return ()
     return (f"Before the finish: {gauge_words(thread, allowance.before_finish.pitch_diameter)}.",)
+
+
+def _computed(thread: Thread, locator: str) -> Cite:
+    """What follows from the thread's own standard."""
+    return Cite(thread.standard.document, thread.standard.edition, locator, "computed")

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from decimal import Decimal
 
-from borewright.core.model import Range, Status, Step, Unit
+from borewright.core.citation import Cite
+from borewright.core.model import Range, Step, Unit
 from borewright.core.record import Record
 
 
@@ -27,11 +28,9 @@ class GaugeNotes(Record):
         """Note ``texts`` on what was taken by default, each once."""
         super().assume(*(text for text in texts if text not in self.assumptions))
 
-    def source(self, name: str, document: str, *, edition: str, locator: str, status: Status) -> None:
-        """Note that the sizes ``name`` come from ``locator`` of that ``edition`` of ``document``, with
-        its ``status``.
-        """
-        self.cite(self.prefix + name, document, edition=edition, locator=locator, status=status)
+    def cite(self, field: str, place: Cite) -> None:
+        """Note where a group of sizes comes from."""
+        super().cite(self.prefix + field, place)
 
     def size(self, name: str, formula: str, inputs: Mapping[str, object], value: Decimal, source: str) -> Decimal:
         """Note that the size ``name`` is ``formula`` over ``inputs`` by ``source``, and return its ``value``, in the

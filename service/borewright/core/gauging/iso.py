@@ -9,6 +9,7 @@ from typing import cast
 
 from borewright import tables
 from borewright.core.caches import read_once
+from borewright.core.citation import Cite
 from borewright.core.model import Diameters, Range, Status, Thread
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_up
@@ -59,7 +60,7 @@ def thread_plug(thread: Thread, limits: Diameters, sheet: GaugeNotes) -> ThreadP
         go = ThreadMember(Range(pitch.min, None), None if major is None else Range(major, None))
         return ThreadPlug("iso", None, go, ThreadMember(Range(None, pitch.max), None))
     place = f"GO and NOT GO plug, by TD2; {zone.seen}"
-    sheet.source("thread_plug", "ISO 1502", edition="", locator=place, status=zone.status)
+    sheet.cite("thread_plug", Cite(_CITE, "", place, zone.status))
     size = {
         "D": thread.nominal_diameter,
         "P": thread.pitch,
@@ -67,7 +68,7 @@ def thread_plug(thread: Thread, limits: Diameters, sheet: GaugeNotes) -> ThreadP
         "TPL": zone.tpl_mm,
     }
     go = _go(thread, size, zone, major, sheet)
-    return ThreadPlug("iso", "ISO 1502", go, _not_go(size, pitch.max - pitch.min, zone, sheet))
+    return ThreadPlug("iso", _CITE, go, _not_go(size, pitch.max - pitch.min, zone, sheet))
 
 
 def _go(

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from borewright import tables
 from borewright.core.caches import read_once
+from borewright.core.citation import cite
 from borewright.core.model import MM_PER_INCH, Range, Thread
 from borewright.core.practice import figure
 from borewright.core.quantity_text import printed_length
@@ -44,9 +45,7 @@ def plain_plug(thread: Thread, minor: Range, sheet: GaugeNotes) -> PlainPlug | N
         )
     if thread.unit == "mm":
         sheet.assume("plain plugs by ASME B89.1.5 (metric values): ISO plain gauge tolerances are not held")
-    sheet.source(
-        "plain_plug", "ASME B89.1.5", edition="1998", locator=f"class {name}, 10 percent rule", status="second_hand"
-    )
+    sheet.cite("plain_plug", cite("gauge_plain_plug").at(f"class {name}, 10 percent rule"))
     go = sheet.zone(
         "plain_plug.go",
         ("d", "d + x"),

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from borewright.core.caches import read_once
+from borewright.core.citation import cite
 from borewright.core.errors import HoleError
 from borewright.core.model import Caution, Depths, Hole, Notes, Source, TapChamfer, Thread, Unit
 from borewright.core.model.decision import Decision
@@ -19,9 +21,6 @@ from . import countersink, depth_derivation, depths, taper_pipe
 
 _PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 _TRAVEL_PLACES: dict[Unit, int] = {"in": 4, "mm": 3}
-_FACE = Source(
-    "countersink_diameter", "ANSI/ASME B1.20.1", "1983", "no larger than the thread at the face", "from_memory"
-)
 #: What the length is called that a thread must have at least, and in full.
 _NAMES = {
     "american": ("hand-tight engagement L1", "L1 + L3, with wrench make-up"),
@@ -71,7 +70,7 @@ def build(
         notes=Notes(
             assumptions=_assumptions(thread, hole, full=full, drill_diameter=drill_diameter),
             cautions=_cautions(thread, hole, full=full, sure=sure, most=most, wall=left),
-            sources=(_travel_source(thread), depths.POINT, _FACE),
+            sources=(_travel_source(thread), depths.POINT, _face_source()),
             steps=depth_derivation.by_gauge_line(
                 thread,
                 hole,
@@ -177,6 +176,12 @@ def _assumptions(thread: Thread, hole: Hole, *, full: Decimal, drill_diameter: D
             " they must be full all the way"
         )
     return tuple(said)
+
+
+@read_once
+def _face_source() -> Source:
+    place = cite("npt").at("no larger than the thread at the face", "from_memory")
+    return place.source("countersink_diameter")
 
 
 def _travel_source(thread: Thread) -> Source:

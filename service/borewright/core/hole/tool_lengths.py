@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import cast
 
 from borewright.core.caches import cached, read_once
+from borewright.core.citation import cite
 from borewright.core.model import MM_PER_INCH, Drill, Source, Status, Thread, Unit
 from borewright.core.standards.systems import traits
 from borewright.tables import load
@@ -80,15 +81,13 @@ def drills_of(drill: Drill) -> tuple[DrillLength, ...]:
 @read_once
 def tap_source(field: str, unit: Unit, status: Status) -> Source:
     """Where the length of a tap of ``unit``, shown in ``field``, comes from, with its ``status``."""
-    head = load(_TAPS[unit]).head
-    return Source(field, head["document"], head["edition"], head["table"], status)
+    return cite(_TAPS[unit], status=status).source(field)
 
 
 @read_once
 def drill_source(field: str, *, metric: bool) -> Source:
     """Where the length of a drill, ``metric`` or inch, shown in ``field``, comes from."""
-    head = load("drill_lengths_metric" if metric else "drill_lengths_inch").head
-    return Source(field, head["document"], head["edition"], head["table"], "from_memory")
+    return cite("drill_lengths_metric" if metric else "drill_lengths_inch").source(field)
 
 
 _TAPS: Mapping[Unit, str] = {"in": "tap_lengths_inch", "mm": "tap_lengths_metric"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from borewright.core.citation import Cite
 from borewright.core.model import Material, Status
 from borewright.core.practice import number
 from borewright.core.record import Record
@@ -51,7 +52,7 @@ class Draft:
 
     def source(self, name: str, document: str, locator: str, status: Status) -> None:
         """Note that the figure ``name`` comes from ``locator`` in ``document``, and the ``status`` of that."""
-        self.record.cite(f"material.{name}", document or _NOT_SEEN, locator=locator, status=status)
+        self.record.cite(f"material.{name}", Cite(document or _NOT_SEEN, "", locator, status))
 
     def take_row(self, row: Alloy) -> None:
         """Start from the alloy of ``row``: kind, chip, hardness."""

@@ -4,41 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import cast
 
-from borewright.core.model import Status, Step, by_formula
+from borewright.core.citation import Cite
+from borewright.core.model import Step
 from borewright.core.record import Record
-from borewright.tables import Table
-
-
-@dataclass(frozen=True, slots=True)
-class Cite:
-    """A place in a document, and how well the figure taken from it is known."""
-
-    document: str
-    edition: str
-    locator: str
-    status: Status
-
-    @property
-    def text(self) -> str:
-        """The cite in one line, for a derivation."""
-        return f"{self.document} ({self.edition}) {self.locator}".replace("() ", "")
-
-    def computed(self, locator: str | None = None) -> Cite:
-        """The same document, at ``locator`` where one is given, for a figure worked out from its published formula or
-        table.
-        """
-        return Cite(self.document, self.edition, locator or self.locator, by_formula(self.status))
-
-
-def cite(table: Table, *, column: str | None = None, status: str | None = None) -> Cite:
-    """The cite of a table's figures.
-
-    Args: ``column`` takes the status the head gives that column, if any; ``status`` is the row's own and wins.
-    """
-    known = status or table.head.get(f"status {column}", table.head["status"])
-    return Cite(table.head["document"], table.head["edition"], table.head["table"], cast(Status, known))
 
 
 class Evidence(Record):
@@ -46,14 +15,10 @@ class Evidence(Record):
 
     __slots__ = ()
 
-    def source(self, field: str, place: Cite) -> None:
-        """Name the place that speaks for a field of the reply."""
-        self.cite(field, place.document, edition=place.edition, locator=place.locator, status=place.status)
-
     def read(self, field: str, value: Decimal, *, unit: str, place: Cite) -> Decimal:
         """Record ``value`` in ``unit``, read from a table at ``place``, for ``field``, and return it."""
         self.steps.append(Step(field, "table", {}, value, unit, place.text))
-        self.source(field, place)
+        self.cite(field, place)
         return value
 
     def work(
@@ -63,7 +28,7 @@ class Evidence(Record):
         return it.
         """
         self.steps.append(Step(field, formula, inputs, value, unit, place.text))
-        self.source(field, place)
+        self.cite(field, place)
         return value
 
     def sheet(self, *, unit: str, place: Cite, **inputs: object) -> Sheet:

@@ -7,7 +7,8 @@ from decimal import Decimal
 from typing import Literal, NamedTuple, cast
 
 from borewright.core.caches import cached, read_once
-from borewright.core.model import Overtap, Source, Status, Thread
+from borewright.core.citation import Cite, cite
+from borewright.core.model import Overtap, Status, Thread
 from borewright.core.requests import TapLimits
 from borewright.core.standards.metric import sizes as metric_series
 from borewright.tables import load
@@ -16,25 +17,12 @@ from . import etched, insert, limits, metric
 
 Availability = Literal["standard", "special"]
 Method = Literal["cut", "form"]
-_FIELD = "recommended.availability"
-
-
-class Stocked(NamedTuple):
-    """Why a limit is taken as stocked: the list that holds it and how well that is known."""
-
-    basis: str
-    status: Status
-    document: str = "shop practice"
-    edition: str = ""
-
-    @property
-    def source(self) -> Source:
-        """The list as a source of a reply."""
-        return Source(_FIELD, self.document, self.edition, self.basis, self.status)
 
 
 #: Oversize taps for galvanized threads are sold by the overtap of the standard.
-OVERTAPS = Stocked("taps for galvanized threads, sold by the overtap of ASTM A563 or ISO 965-5", "common_practice")
+OVERTAPS = Cite(
+    "shop practice", "", "taps for galvanized threads, sold by the overtap of ASTM A563 or ISO 965-5", "common_practice"
+)
 
 
 class _Row(NamedTuple):
@@ -45,13 +33,12 @@ class _Row(NamedTuple):
     series: str
     through: Decimal | None
     labels: tuple[str, ...]
-    stocked: Stocked
+    stocked: Cite
 
 
 @cached(512)
-def stocked_limits(thread: Thread, method: Method) -> Mapping[str, Stocked]:
-    """Labels of the limits in which taps of ``thread`` for ``method`` are stocked, over all systems of limits; empty
-    for none.
+def stocked_limits(thread: Thread, method: Method) -> Mapping[str, Cite]:
+    """Labels of the limits in which taps of a thread are stocked, over all systems of limits; empty for none.
 
     A thread of more than one start is tapped with taps made to order.
     Source: ASME B94.9 as reprinted in Machinery's Handbook 31st ed. Tables 20, 21, 25 and 26a; else common practice or
@@ -63,7 +50,7 @@ def stocked_limits(thread: Thread, method: Method) -> Mapping[str, Stocked]:
     if kind == "insert":
         return _printed_for_inserts(thread)
     systems: tuple[TapLimits, ...] = ("inch_h",) if kind == "inch" else ("iso_class", "metric_d")
-    found: dict[str, Stocked] = {}
+    found: dict[str, Cite] = {}
     for system in systems:
         for row in _matching(thread, system, method):
             for label in row.labels:
@@ -111,19 +98,15 @@ def _series(thread: Thread) -> str | None:
     return (thread.series or "").lstrip("0123456789").replace("UNJ", "UN")
 
 
-def _printed_for_inserts(thread: Thread) -> Mapping[str, Stocked]:
+def _printed_for_inserts(thread: Thread) -> Mapping[str, Cite]:
     found = {}
     for _, candidate in insert.listed(thread):
-        origin = candidate.origin
-        listed = Stocked(origin.locator, candidate.limit.status, origin.document, origin.edition)
-        found[candidate.limit.label] = listed
+        found[candidate.limit.label] = candidate.origin.rated(candidate.limit.status)
     return found
 
 
-def _tabled_d(thread: Thread) -> Mapping[str, Stocked]:
-    head = load("tap_limits_metric_d").head
-    listed = Stocked(head["table"], "from_memory", head["document"], head["edition"])
-    return dict.fromkeys(metric.tabled_d(thread), listed)
+def _tabled_d(thread: Thread) -> Mapping[str, Cite]:
+    return dict.fromkeys(metric.tabled_d(thread), cite("tap_limits_metric_d"))
 
 
 @read_once
@@ -143,5 +126,5 @@ def _row(row: Mapping[str, str], head: Mapping[str, str]) -> _Row:
         row["series"],
         Decimal(row["through"]) if row["through"] else None,
         tuple(row["labels"].split("; ")),
-        Stocked(row["basis"], status, *printed),
+        Cite(*printed, row["basis"], status),
     )

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from borewright.core.chance import made_sizes
+from borewright.core.citation import Cite
 from borewright.core.model import Source, Step, TapFit, Thread
 
 from . import fit
-from .model import Candidate, Judge, Origin, Weighed
+from .model import Candidate, Judge, Weighed
 
 _OVERSIZE_FORMULA = {"in": "half_even(0.15 * tolerance, 4)", "mm": "half_even(0.15 * tolerance, 3)"}
 _OVERSIZE_TEXT = "assumption: 0.15 of the pitch-diameter tolerance of class 2B or 6H; no statistics are published"
@@ -21,15 +22,14 @@ CHANCE = Source(
 )
 
 
-def origin_text(origin: Origin) -> str:
-    """The document of ``origin`` in one line."""
-    return " ".join(part for part in origin if part)
+def origin_text(origin: Cite) -> str:
+    """A document in one line."""
+    return " ".join(part for part in (origin.document, origin.edition, origin.locator) if part)
 
 
 def limit_source(candidate: Candidate, field: str) -> Source:
-    """Source of the pitch diameter of the limit ``candidate``; ``field`` is the limit's place in the reply."""
-    origin = candidate.origin
-    return Source(f"{field}.pitch_diameter", origin.document, origin.edition, origin.locator, candidate.limit.status)
+    """Source of a limit's pitch diameter; ``field`` is the limit's place in the reply."""
+    return candidate.origin.rated(candidate.limit.status).source(f"{field}.pitch_diameter")
 
 
 def limit_steps(candidate: Candidate, thread: Thread, field: str) -> tuple[Step, ...]:

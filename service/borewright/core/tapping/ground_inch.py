@@ -12,10 +12,11 @@ from decimal import Decimal
 from typing import NamedTuple, cast
 
 from borewright.core.caches import read_once
+from borewright.core.citation import Cite, cite
 from borewright.core.model import Range, Status, TapLimit, Thread
 from borewright.tables import load
 
-from .model import Candidate, Origin
+from .model import Candidate
 
 STEP_IN = Decimal("0.0005")
 #: Highest number that is read; the published list ends at H11 through 1 in.
@@ -40,13 +41,13 @@ class _SizeRange(NamedTuple):
     coarsest_tpi: Decimal | None
     tolerance_in: Decimal
     statuses: Mapping[str, Status]
-    origin: Origin
+    origin: Cite
 
 
 class _Rule(NamedTuple):
     tolerance_in: Decimal
     status: Status
-    origin: Origin
+    origin: Cite
     note: str | None
 
 
@@ -99,12 +100,11 @@ def cut_thread(thread: Thread) -> Candidate | None:
     if limits is None:
         return None
     basic = thread.basic.pitch_diameter
-    head = load("tap_limits_cut_inch").head
     return Candidate(
         TapLimit("cut", limits, "published"),
         cast(Decimal, limits.min),
         cast(Decimal, limits.max),
-        Origin(head["document"], head["edition"], head["table"]),
+        cite("tap_limits_cut_inch"),
         "table",
         "table",
         {"basic": basic},
@@ -142,13 +142,13 @@ def _tpi(thread: Thread) -> Decimal:
 class _Printed(NamedTuple):
     label: str
     tolerance_in: Decimal
-    origin: Origin
+    origin: Cite
 
 
 @read_once
 def _printed_over_1_in() -> Mapping[tuple[Decimal, Decimal], _Printed]:
     table = load("tap_limits_over_1in")
-    origin = Origin(table.head["document"], table.head["edition"], table.head["table"])
+    origin = cite(table.name)
     return {
         (Decimal(row["nominal_in"]), Decimal(row["tpi"])): _Printed(
             row["label"], Decimal(row["max_over_basic_in"]) - Decimal(row["min_over_basic_in"]), origin
@@ -174,7 +174,7 @@ def _size_range(rows: list[Mapping[str, str]], document: str) -> _SizeRange:
         Decimal(first["coarsest_tpi"]) if first["coarsest_tpi"] else None,
         Decimal(first["max_over_basic_in"]) - Decimal(first["min_over_basic_in"]),
         {row["label"]: cast(Status, row["status"]) for row in rows},
-        Origin(document, first["edition"], first["locator"]),
+        Cite(document, first["edition"], first["locator"], cast(Status, first["status"])),
     )
 
 

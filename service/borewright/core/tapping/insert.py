@@ -11,12 +11,13 @@ from decimal import Decimal
 from typing import NamedTuple, cast
 
 from borewright.core.caches import read_once
+from borewright.core.citation import cite
 from borewright.core.model import MM_PER_INCH, Range, Status, TapLimit, Thread
 from borewright.core.rounding import half_even
 from borewright.tables import load
 
 from .ground_inch import STEP_IN
-from .model import Candidate, Origin
+from .model import Candidate
 
 _TABLES = {"in": "tap_limits_sti_inch", "mm": "tap_limits_sti_metric"}
 #: Classes of holes that a printed column serves; 4H5H has the pitch diameter of 4H.
@@ -98,7 +99,7 @@ def _candidate(thread: Thread, row: StiRow, number: int) -> Candidate:
         TapLimit(f"H{number}", Range(low, high), row.status if exact else "computed"),
         low,
         high,
-        _origin(thread.unit),
+        cite(_TABLES[thread.unit]),
         high_formula,
         low_formula,
         inputs,
@@ -108,12 +109,6 @@ def _candidate(thread: Thread, row: StiRow, number: int) -> Candidate:
 
 def _mm(inches: Decimal) -> Decimal:
     return half_even(inches * MM_PER_INCH, 4)
-
-
-@read_once
-def _origin(unit: str) -> Origin:
-    head = load(_TABLES[unit]).head
-    return Origin(head["document"], head["edition"], head["table"])
 
 
 @read_once

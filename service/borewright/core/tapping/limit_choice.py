@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from borewright.core.caches import cached, read_once
 from borewright.core.chance.made_sizes import Tapping
+from borewright.core.citation import cite
 from borewright.core.model import Range, RejectedTap, Source, Thread, Unit
 from borewright.core.practice import number
 from borewright.core.quantity_text import printed_length
@@ -187,12 +188,12 @@ def _recommended_h(thread: Thread) -> Preferred | None:
     column = {"1B": "limit_2B", "2B": "limit_2B", "3B": "limit_3B"}.get(thread.thread_class or "")
     if row is None or column is None:
         return None
-    head = load("tap_recommended_h").head
+    place = cite("tap_recommended_h")
     note = row["note"] if row["note"] and column == "limit_2B" else None
     return Preferred(
         row[column],
-        f"recommended for class {thread.thread_class} at this size ({head['document']} appendix, from memory)",
-        Source("recommended.limit", head["document"], head["edition"], head["table"], "from_memory"),
+        f"recommended for class {thread.thread_class} at this size ({place.document} appendix, from memory)",
+        place.source("recommended.limit"),
         note,
     )
 
@@ -205,7 +206,7 @@ def _printed_for_insert(thread: Thread) -> Preferred | None:
     return Preferred(
         found.limit.label,
         f"the limit printed for class {thread.thread_class} of this insert thread ({origin.document} {origin.edition})",
-        Source("recommended.limit", *origin, found.limit.status),
+        origin.rated(found.limit.status).source("recommended.limit"),
     )
 
 
@@ -214,11 +215,11 @@ def _recommended_metric(thread: Thread, system: TapLimits) -> Preferred | None:
         numbered = metric.recommended_d(thread) if thread.starts == 1 else None
         if numbered is None:
             return None
-        head = load("tap_limits_metric_d").head
+        place = cite("tap_limits_metric_d")
         return Preferred(
             numbered[0],
-            f"recommended for class {thread.thread_class} at this size ({head['document']}, from memory)",
-            Source("recommended.limit", head["document"], head["edition"], head["table"], "from_memory"),
+            f"recommended for class {thread.thread_class} at this size ({place.document}, from memory)",
+            place.source("recommended.limit"),
             numbered[1],
         )
     found = metric.iso_class_for(thread.thread_class)
@@ -227,7 +228,7 @@ def _recommended_metric(thread: Thread, system: TapLimits) -> Preferred | None:
     return Preferred(
         found.label,
         f"the ISO tap class meant for {thread.thread_class} (ISO 2857, from memory)",
-        Source("recommended.limit", "ISO 2857", "1973", "correspondence of tap and thread classes", "from_memory"),
+        cite("tap_classes_iso2857").at("correspondence of tap and thread classes").source("recommended.limit"),
     )
 
 

@@ -6,13 +6,14 @@ import re
 from decimal import Decimal
 from typing import Literal
 
-from borewright.core.caches import cached
-from borewright.core.model import Range, Status, TapLimit, Thread
+from borewright.core.caches import cached, read_once
+from borewright.core.citation import Cite, cite
+from borewright.core.model import Range, Status, TapLimit, Thread, Unit
 from borewright.core.requests import TapLimits
 from borewright.core.standards.systems import traits
 
 from . import etched, ground_inch, insert, metric
-from .model import Candidate, Origin
+from .model import Candidate
 
 Family = Literal["inch", "metric", "insert"]
 
@@ -24,8 +25,8 @@ _LETTERS: dict[Family, tuple[str, ...]] = {
 }
 _SYSTEM_WORDS: dict[TapLimits, str] = {"inch_h": "H limits", "metric_d": "D limits", "iso_class": "ISO classes"}
 _PLUS_LOW = "basic + amount"
-_PLUS_INCH = Origin("ASME B94.9", "2008 (R2018)", "Machinery's Handbook 31st ed. p. 972, limits off the even numbers")
-_PLUS_METRIC = Origin("ISO 2857", "1973", "band of 0.2 t, position given as an amount over basic")
+_PLUS_INCH = "Machinery's Handbook 31st ed. p. 972, limits off the even numbers"
+_PLUS_METRIC = "band of 0.2 t, position given as an amount over basic"
 
 
 def family(thread: Thread) -> Family | None:
@@ -142,7 +143,7 @@ def basic_plus(thread: Thread, *, amount: Decimal, tolerance: Decimal) -> Candid
         TapLimit(f"{etched.PLUS}{amount}", Range(low, high), status),
         low,
         high,
-        _PLUS_INCH if thread.unit == "in" else _PLUS_METRIC,
+        _plus_place(thread.unit),
         ground_inch.HIGH_OF_LOW,
         _PLUS_LOW,
         {"basic": basic, "amount": amount, "tolerance": tolerance},
@@ -164,3 +165,11 @@ def raised(candidate: Candidate, amount: Decimal) -> Candidate:
         high_formula="limit_max + amount",
         inputs={"limit_min": candidate.low, "limit_max": candidate.high, "amount": amount},
     )
+
+
+@read_once
+def _plus_place(unit: Unit) -> Cite:
+    """Where the rule of taps ordered as basic plus an amount stands."""
+    if unit == "in":
+        return cite("tap_limits_cut_inch").at(_PLUS_INCH, "computed")
+    return cite("tap_classes_iso2857").at(_PLUS_METRIC)

@@ -11,6 +11,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from borewright.core.caches import read_once
+from borewright.core.citation import cite
 from borewright.core.errors import ThreadError
 from borewright.core.model import Range, TapLimit, Thread
 from borewright.core.rounding import half_up
@@ -18,7 +19,7 @@ from borewright.core.standards.metric import tolerance as metric_tolerance
 from borewright.tables import load
 
 from .ground_inch import HIGH_ABOVE, LOW_OF_HIGH
-from .model import Candidate, Origin
+from .model import Candidate
 
 STEP_MM = Decimal("0.013")
 _LISTED = range(1, 12)
@@ -80,7 +81,7 @@ def numbered(thread: Thread, label: str) -> Candidate | None:
         TapLimit(label, Range(low, high), "from_memory"),
         low,
         high,
-        _d_origin(),
+        cite("tap_limits_metric_d"),
         _BELOW if under else HIGH_ABOVE,
         LOW_OF_HIGH,
         inputs,
@@ -103,7 +104,7 @@ def classed(thread: Thread, number: int) -> Candidate | None:
         TapLimit(found.label, Range(low, high), "from_memory"),
         low,
         high,
-        _iso_origin(),
+        cite("tap_classes_iso2857"),
         found.high_formula,
         found.low_formula,
         {"basic": basic, "t": t},
@@ -233,15 +234,3 @@ def iso_classes() -> tuple[IsoClass, ...]:
         )
         for row in load("tap_classes_iso2857").rows
     )
-
-
-@read_once
-def _d_origin() -> Origin:
-    head = load("tap_limits_metric_d").head
-    return Origin(head["document"], head["edition"], head["table"])
-
-
-@read_once
-def _iso_origin() -> Origin:
-    head = load("tap_classes_iso2857").head
-    return Origin(head["document"], head["edition"], head["table"])

@@ -9,6 +9,7 @@ from typing import Literal, NamedTuple
 
 from borewright.core.chance.distributions import Spread
 from borewright.core.chance.made_sizes import Aim, Tapping, cut_size
+from borewright.core.citation import Cite
 from borewright.core.model import (
     Diameters,
     Hand,
@@ -61,21 +62,13 @@ class TapRequest:
     prescribed: str | None = None
 
 
-class Origin(NamedTuple):
-    """The document a limit comes from, as a source names it."""
-
-    document: str
-    edition: str
-    locator: str
-
-
 class Candidate(NamedTuple):
     """A tap limit of a thread with the arithmetic of its two ends, ``tap_max`` and ``tap_min``."""
 
     limit: TapLimit
     low: Decimal
     high: Decimal
-    origin: Origin
+    origin: Cite
     high_formula: str
     low_formula: str
     inputs: Mapping[str, object]

@@ -40,7 +40,7 @@ def notes(
         listed = availability.stocked_limits(thread, request.method).get(taken.limit.label)
         if listed is None and request.overtap is not None and taken.availability == "standard":
             listed = availability.OVERTAPS
-        sources.extend(() if listed is None else (listed.source,))
+        sources.extend(() if listed is None else (listed.source("recommended.availability"),))
     if stocked is not None and not stocked.usable:
         cautions.append(_stock_caution(thread, tooling, picks))
     return Notes(

@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 from types import MappingProxyType
 
+from borewright.core.citation import Cite, cite
 from borewright.core.model import BasicDiameters, Diameters, Range, Standard
 from borewright.core.rounding import half_up
 from borewright.core.standards import family
-from borewright.core.standards.evidence import Cite, Evidence, Sheet
+from borewright.core.standards.evidence import Evidence, Sheet
 
-B1_5, B1_8 = Standard("ASME B1.5", "1997"), Standard("ASME B1.8", "1988")
+B1_5, B1_8 = cite("acme").standard, Standard("ASME B1.8", "1988")
 
 #: Pitch diameter tolerance = first x sqrt(D) + second x sqrt(P), the same for internal and external threads.
 _TOLERANCE = {

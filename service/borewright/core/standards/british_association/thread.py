@@ -12,28 +12,31 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
+from borewright.core.citation import Cite, cite
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
     Diameters,
     Length,
     Range,
-    Standard,
     Thread,
     ThreadCallout,
 )
 from borewright.core.rounding import half_up
 from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
-from borewright.core.standards.evidence import Cite, Evidence, cite
+from borewright.core.standards.evidence import Evidence
 from borewright.core.standards.family import Size
 from borewright.tables import load
 
 MATING_CLASSES: tuple[str, ...] = ("close", "normal")
 
-_STANDARD = Standard("BS 93", "1951 and 2008")
+_STANDARD = cite("british_association").standard
 _LIMITS = Cite(
-    "BS 93", "1951 and 2008 Annex B", "nut tolerances: effective 0.12 p + 0.03 mm, minor 0.375 p mm", "computed"
+    _STANDARD.document,
+    f"{_STANDARD.edition} Annex B",
+    "nut tolerances: effective 0.12 p + 0.03 mm, minor 0.375 p mm",
+    "computed",
 )
 
 
@@ -58,7 +61,7 @@ def _rows() -> Mapping[str, _Row]:
                 Decimal(row["pitch_mm"]),
                 Decimal(row["height_mm"]),
                 Decimal(row["major_mm"]),
-                cite(table),
+                cite(table.name),
             )
             for row in table.rows
         }

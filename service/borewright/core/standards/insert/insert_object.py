@@ -13,11 +13,12 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core import quantity_text
+from borewright.core.citation import Cite, cite
 from borewright.core.errors import HoleError
 from borewright.core.model import Range, Thread, ThreadCallout, Unit
 from borewright.core.rounding import half_up, upward
 from borewright.core.standards import family
-from borewright.core.standards.evidence import Cite, Evidence
+from borewright.core.standards.evidence import Evidence
 
 #: Insert lengths in nominal diameters, with the suffix of their fields.
 LENGTHS: Mapping[Decimal, str] = MappingProxyType(
@@ -29,15 +30,12 @@ _PLACES: Mapping[Unit, int] = {"in": 4, "mm": 2}
 _MALE_CENTRE_MM = Decimal(8)
 _T: Mapping[Unit, Cite] = {
     "in": Cite("NASM33537", "drawing example .3125-24, 2 D", "full thread depth = insert length + 1 P", "computed"),
-    "mm": Cite("ASME B18.29.2M", "2005 and later", "full thread depth T = insert length + 1 P", "computed"),
+    "mm": cite("insert_metric").at("full thread depth T = insert length + 1 P", "computed"),
 }
-_G = Cite(
-    "ASME B18.29.2M",
-    "2005 and later",
-    "drill depth G: bottoming tap length + 4 P; plug tap length + 6 P, + 0.5 D up to 8 mm",
-    "computed",
+_G = cite("insert_metric").at(
+    "drill depth G: bottoming tap length + 4 P; plug tap length + 6 P, + 0.5 D up to 8 mm", "computed"
 )
-_INSTALLED = Cite("ASME B18.29.2M", "2005 and later", "set-down and assembled length", "computed")
+_INSTALLED = cite("insert_metric").at("set-down and assembled length", "computed")
 _COUNTERSINK: Mapping[Unit, Cite] = {
     "in": Cite("NASM33537", "", "countersink 120 degrees, 5 either way", "second_hand"),
     "mm": Cite("shop practice", "", "countersink as for inch inserts (NASM33537)", "common_practice"),
@@ -68,7 +66,7 @@ def build(callout: ThreadCallout, hole: InsertHole, proof: Evidence) -> Mapping[
         "countersink_angle": Decimal(120),
         "countersink_angle_tolerance": 5,
     }
-    proof.source("insert.countersink_angle", _COUNTERSINK[hole.unit])
+    proof.cite("insert.countersink_angle", _COUNTERSINK[hole.unit])
     if chosen is not None:
         found.update(_depths(hole, chosen, "", proof))
         found["insert_length_diameters"] = float(chosen)

@@ -18,6 +18,7 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
+from borewright.core.citation import Cite, cite
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -31,7 +32,7 @@ from borewright.core.model import (
 )
 from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family
-from borewright.core.standards.evidence import Cite, Evidence
+from borewright.core.standards.evidence import Evidence
 from borewright.core.standards.family import Size
 from borewright.core.standards.metric import tolerance as metric_tolerance
 from borewright.core.standards.unified import sizes as unified_series
@@ -44,8 +45,8 @@ CLASSES: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {"insert_unified": ("2B", "3B"), "insert_metric": ("5H", "4H5H")}
 )
 
-INCH = Standard("ASME B18.29.1 and NASM33537", "2010")
-METRIC = Standard("ASME B18.29.2M", "2005 and later")
+INCH = cite("insert_unified").standard
+METRIC = cite("insert_metric").standard
 #: Each diameter of the hole = nominal diameter + factor x P, and how well the rule is known.
 _FORM: tuple[tuple[str, str, Status, str], ...] = (
     ("major_diameter", "1.299038", "computed", "least major diameter, form with P/8 truncation"),

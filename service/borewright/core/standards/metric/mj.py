@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from borewright.core.caches import read_once
+from borewright.core.citation import cite
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -142,14 +143,14 @@ def _cautions(listed: bool, starts: int) -> Iterator[Caution]:
 
 
 def _sources(internal: Found, listed: bool) -> tuple[Source, ...]:
-    edition = "1998/2013 line"
-    known = (Source("series", "ISO 5855-1", "1999", "Table 2, an open code file", "second_hand"),) if listed else ()
+    series, tolerances = cite("metric_j_series"), cite("iso965_tolerances")
+    known = (series.at("Table 2, an open code file").source("series"),) if listed else ()
     return (
         *known,
-        Source("internal.pitch_diameter", "ISO 965-1", edition, "TD2", internal.pitch_status),
-        Source("internal.minor_diameter", "ISO 5855-1", "1999", "D - 0.97428 P; TD1 of ISO 965-1", "computed"),
-        Source("external", "ISO 965-1", edition, "es, Td, Td2", "computed"),
-        Source("external_root", "ISO 5855-1", "1999", "root radius 0.15011 P to 0.18042 P", "from_memory"),
+        tolerances.at("TD2", internal.pitch_status).source("internal.pitch_diameter"),
+        series.at("D - 0.97428 P; TD1 of ISO 965-1", "computed").source("internal.minor_diameter"),
+        tolerances.at("es, Td, Td2", "computed").source("external"),
+        series.at("root radius 0.15011 P to 0.18042 P", "from_memory").source("external_root"),
         Source("tensile_stress_area", "ISO 898-1", "", "nominal stress area of the M thread", "computed"),
     )
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
+from borewright.core.citation import cite
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
@@ -236,26 +237,26 @@ def _cautions(callout: ThreadCallout, chosen: Chosen, starts: int, *, d_mm: Deci
 def _sources(
     chosen: ToleranceClass, internal: Found, external: Found | None, *, d_mm: Decimal, pitch_mm: Decimal
 ) -> tuple[Source, ...]:
-    edition = "1998/2013 line"
+    tolerances = cite("iso965_tolerances")
     listed = metric_series.series_for(d_mm, pitch_mm=pitch_mm) is not None
     pitch_status, minor_status = internal.pitch_status, internal.crest_status
     if chosen.galvanized and d_mm in GALVANIZED_ANNEX_MM:
         pitch_status = minor_status = "computed"
     found = [
         Source("basic", "ISO 724", "", "basic profile of ISO 68-1", "published"),
-        Source("internal.pitch_diameter", "ISO 965-1", edition, f"TD2 grade {chosen.pitch_grade}", pitch_status),
-        Source("internal.minor_diameter", "ISO 965-1", edition, f"TD1 grade {chosen.crest_grade}", minor_status),
+        tolerances.at(f"TD2 grade {chosen.pitch_grade}", pitch_status).source("internal.pitch_diameter"),
+        tolerances.at(f"TD1 grade {chosen.crest_grade}", minor_status).source("internal.minor_diameter"),
         Source("tensile_stress_area", "ISO 898-1", "", "nominal stress area", "computed"),
     ]
     if listed:
         status: Status = metric_series.series_status(d_mm, pitch_mm=pitch_mm)
-        found.insert(0, Source("series", "ISO 261", "1998", "general plan", status))
+        found.insert(0, cite("metric_series").at("general plan", status).source("series"))
     if chosen.galvanized:
-        found.append(Source("internal", "ISO 965-5", "1998", "scope and table of limits", pitch_status))
+        found.append(cite("iso965_5_overtap").at("scope and table of limits", pitch_status).source("internal"))
     if external is not None:
-        found.append(Source("external.pitch_diameter", "ISO 965-1", edition, "es, Td2", external.pitch_status))
-        found.append(Source("external.major_diameter", "ISO 965-1", edition, "es, Td", external.crest_status))
-        found.append(Source("mating_class", "ISO 965-1", edition, "recommended classes", "from_memory"))
+        found.append(tolerances.at("es, Td2", external.pitch_status).source("external.pitch_diameter"))
+        found.append(tolerances.at("es, Td", external.crest_status).source("external.major_diameter"))
+        found.append(tolerances.at("recommended classes", "from_memory").source("mating_class"))
     return tuple(found)
 
 

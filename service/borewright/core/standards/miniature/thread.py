@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from borewright.core.caches import read_once
+from borewright.core.citation import cite
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -19,7 +20,6 @@ from borewright.core.model import (
     Notes,
     Range,
     Source,
-    Standard,
     Step,
     Thread,
     ThreadCallout,
@@ -29,7 +29,7 @@ from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
 from borewright.core.standards.evidence import Evidence
 
-_STANDARD = Standard("ASME B1.10", "as told in Machinery's Handbook 31st ed. (2020) p. 2171")
+_STANDARD = cite("unified_miniature").standard
 _TABLE = "Machinery's Handbook 31st ed. p. 2171 Table 6"
 _PROFILE = "geometry of the 60 degree profile, 0.649519 P"
 _INCOMPLETE = Caution(
@@ -37,7 +37,7 @@ _INCOMPLETE = Caution(
     "the largest pitch diameter and the limits of the screw are not held for UNM: gauge by ASME B1.10 itself",
 )
 _SOURCES = (
-    Source("internal.minor_diameter", _STANDARD.document, _STANDARD.edition, "Table 6", "published"),
+    cite("unified_miniature").at("Table 6").source("internal.minor_diameter"),
     Source("internal.pitch_diameter", _STANDARD.document, "", _PROFILE, "computed"),
 )
 

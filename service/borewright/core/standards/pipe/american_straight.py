@@ -16,6 +16,7 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
+from borewright.core.citation import Cite, cite
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -29,14 +30,14 @@ from borewright.core.model import (
 from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
-from borewright.core.standards.evidence import Cite, Evidence, cite
+from borewright.core.standards.evidence import Evidence
 from borewright.core.standards.family import Size
 from borewright.tables import load
 
 from . import cautions as pipe_cautions
 from .american_taper_tables import dryseal_form, npt_form, npt_rows
 
-_AMERICAN, _DRYSEAL = Standard("ANSI/ASME B1.20.1", "1983"), Standard("ANSI B1.20.3", "1976 (R2013)")
+_AMERICAN, _DRYSEAL = cite("npsm").standard, cite("nptf").standard
 #: Height of the form outside and inside the pitch line, in pitches: Unified for NPSM, the taper thread's for the rest.
 _HEIGHTS = {
     "npsm": (Decimal("0.649519"), Decimal("0.433013")),
@@ -133,7 +134,7 @@ def _rows(system: str) -> Mapping[str, _Row]:
                 Decimal(row["minor_max_in"]) if row.get("minor_max_in") else None,
                 Decimal(row["pitch_diameter_min_in"]),
                 Decimal(row["pitch_diameter_max_in"]),
-                cite(table, status=row.get("status")),
+                cite(table.name, status=row.get("status")),
             )
             for row in rows
         }

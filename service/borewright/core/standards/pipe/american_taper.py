@@ -16,20 +16,20 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
+from borewright.core.citation import cite
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
     Diameters,
     Length,
     Range,
-    Standard,
     Thread,
     ThreadCallout,
     by_formula,
 )
 from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family
-from borewright.core.standards.evidence import Cite, Evidence
+from borewright.core.standards.evidence import Evidence
 
 from . import cautions as pipe_cautions
 from . import pipe_object
@@ -41,10 +41,10 @@ SERIES: Mapping[str, tuple[str, ...]] = MappingProxyType({"npt": ("NPT", "ANPT")
 
 _SHORT = "PTF-SAE SHORT"
 STANDARDS = {
-    "npt": Standard("ANSI/ASME B1.20.1", "1983"),
-    "nptf": Standard("ANSI B1.20.3", "1976 (R2013)"),
+    "npt": cite("npt").standard,
+    "nptf": cite("nptf").standard,
 }
-_TURN = Cite("ANSI/ASME B1.20.1", "1983", "E1 one turn large or small on the L1 gauge, taper 1:16", "computed")
+_TURN = cite("npt").computed("E1 one turn large or small on the L1 gauge, taper 1:16")
 _FLUSH = "L1 taper thread plug, notch flush with the face within 1 turn either way"
 _GAUGES = {
     "NPT": _FLUSH,

@@ -8,7 +8,7 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
-from borewright.core.standards.evidence import Cite, cite
+from borewright.core.citation import Cite, cite
 from borewright.tables import load
 
 
@@ -91,8 +91,8 @@ def npt_rows() -> Mapping[str, TaperSize]:
                 size=row["size"],
                 pipe_od_in=Decimal(row["pipe_od_in"]),
                 threads_per_inch=Decimal(row["threads_per_inch"]),
-                place=cite(table),
-                makeup=cite(table, status=row["status_makeup"]),
+                place=cite(table.name),
+                makeup=cite(table.name, status=row["status_makeup"]),
                 **{name: Decimal(row[name]) for name in _NUMBERS},
             )
             for row in table.rows
@@ -109,7 +109,7 @@ def projections() -> Mapping[str, tuple[Decimal, Cite]]:
     """How far the tap of a size stands through the L1 ring gauge (inches), by label, where it is held."""
     table = load("tap_projection_npt")
     return MappingProxyType(
-        {row["size"]: (Decimal(row["projection_in"]), cite(table, status=row["status"])) for row in table.rows}
+        {row["size"]: (Decimal(row["projection_in"]), cite(table.name, status=row["status"])) for row in table.rows}
     )
 
 
@@ -121,7 +121,7 @@ def npt_form() -> Mapping[Decimal, PipeForm]:
     for row in table.rows:
         least, most = Decimal(row["truncation_min_in"]), Decimal(row["truncation_max_in"])
         forms[Decimal(row["threads_per_inch"])] = PipeForm(
-            Decimal(row["sharp_height_in"]), least, most, least, most, _printed(row, _NPT_FORM), cite(table)
+            Decimal(row["sharp_height_in"]), least, most, least, most, _printed(row, _NPT_FORM), cite(table.name)
         )
     return MappingProxyType(forms)
 
@@ -135,7 +135,7 @@ def dryseal_form() -> Mapping[Decimal, PipeForm]:
             (count := Decimal(row["threads_per_inch"])): PipeForm(
                 sharp_height_in=npt_form()[count].sharp_height_in,
                 printed=_printed(row, _TRUNCATION),
-                place=cite(table),
+                place=cite(table.name),
                 **{name: Decimal(row[name]) for name in _TRUNCATION},
             )
             for row in table.rows
@@ -156,8 +156,8 @@ def dryseal_rows() -> Mapping[str, DrysealSize]:
                 Decimal(row["minor_at_l1_l3_in"]),
                 Decimal(row["drill_oversize_in"]),
                 bool(row["flag"]),
-                cite(table, column="l3_in"),
-                cite(table),
+                cite(table.name, column="l3_in"),
+                cite(table.name),
             )
             for row in table.rows
         }

@@ -13,6 +13,7 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
+from borewright.core.citation import Cite, cite
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
@@ -20,13 +21,12 @@ from borewright.core.model import (
     Diameters,
     Length,
     Range,
-    Standard,
     Thread,
     ThreadCallout,
 )
 from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
-from borewright.core.standards.evidence import Cite, Evidence, cite
+from borewright.core.standards.evidence import Evidence
 from borewright.core.standards.family import Size
 from borewright.tables import load
 
@@ -35,7 +35,7 @@ from . import cautions as pipe_cautions
 #: Classes of the external mate; B has twice the tolerance of A on the pitch diameter.
 MATING_CLASSES: tuple[str, ...] = ("A", "B")
 
-_STANDARD = Standard("ISO 228-1", "2000")
+_STANDARD = cite("iso_228").standard
 _COLUMNS = (
     "major_mm",
     "pitch_diameter_mm",
@@ -83,7 +83,7 @@ def _rows() -> Mapping[str, _Row]:
                 threads_per_inch=Decimal(row["threads_per_inch"]),
                 pitch=Decimal(row["pitch_mm"]),
                 figures={name.removesuffix("_mm"): Decimal(row[name]) for name in _COLUMNS},
-                place=cite(table),
+                place=cite(table.name),
             )
             for row in table.rows
         }

@@ -16,20 +16,20 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
+from borewright.core.citation import Cite, cite
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
     Diameters,
     Length,
     Range,
-    Standard,
     Thread,
     ThreadCallout,
 )
 from borewright.core.rounding import half_up
 from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
-from borewright.core.standards.evidence import Cite, Evidence
+from borewright.core.standards.evidence import Evidence
 from borewright.core.standards.family import Size
 
 from . import cautions as pipe_cautions
@@ -38,7 +38,7 @@ from .iso_7_object import Iso7Size, iso_7_rows, pipe_object
 #: Internal series; ``R`` is the external mate of both.
 SERIES: tuple[str, ...] = ("Rc", "Rp")
 
-_STANDARD = Standard("ISO 7-1", "1994")
+_STANDARD = cite("iso_7").standard
 _MATES: Mapping[str, Mapping[str, object]] = MappingProxyType(
     {
         "Rc": {"allowed": ("R external",), "not_allowed": ("NPT and NPTF external", "G external")},

@@ -25,11 +25,12 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
+from borewright.core.citation import Cite, cite
 from borewright.core.model import Range
 from borewright.core.practice import longest_chamfer
 from borewright.core.rounding import half_up
 from borewright.core.standards import family
-from borewright.core.standards.evidence import Cite, Evidence, cite
+from borewright.core.standards.evidence import Evidence
 from borewright.tables import load
 
 #: Longest chamfer of a taper pipe tap of ISO 7-1 in threads.
@@ -91,8 +92,8 @@ def iso_7_rows() -> Mapping[str, Iso7Size]:
                 diameters={name: Decimal(row[column]) for name, column in _DIAMETERS.items()},
                 lengths={name: Decimal(row[f"{name}_mm"]) for name in _LENGTHS},
                 turns={name: Decimal(row[f"{name}_turns"]) for name in _TURNS},
-                place=cite(table),
-                gauge_place=cite(table, status=row["status_gauge_tolerance"]),
+                place=cite(table.name),
+                gauge_place=cite(table.name, status=row["status_gauge_tolerance"]),
             )
             for row in table.rows
         }

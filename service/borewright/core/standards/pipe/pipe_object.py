@@ -31,17 +31,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
+from borewright.core.citation import Cite, cite
 from borewright.core.model import Range
 from borewright.core.practice import longest_chamfer
 from borewright.core.rounding import downward, half_up, upward
 from borewright.core.standards import family
-from borewright.core.standards.evidence import Cite, Evidence
+from borewright.core.standards.evidence import Evidence
 
 from .american_taper_tables import DrysealSize, PipeForm, TaperSize, projections
 
 #: Longest chamfer of a taper pipe tap in threads.
 TAP_CHAMFER_THREADS = longest_chamfer("taper_pipe")
-_TURN = Cite("ANSI/ASME B1.20.1", "1983", "taper 1:16; gauging tolerance of one turn", "computed")
+_TURN = cite("npt").computed("taper 1:16; gauging tolerance of one turn")
 _CREST = "16 (E1 - H + 2 f max - d): depth to which a straight hole of diameter d keeps the crest inside its limits"
 
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 from decimal import Decimal
 from types import MappingProxyType
 
+from borewright.core.citation import Cite
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
@@ -25,7 +26,7 @@ from borewright.core.model import (
 from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage
-from borewright.core.standards.evidence import Cite, Evidence
+from borewright.core.standards.evidence import Evidence
 
 _STANDARD = Standard("none", "no current standard; dimensions as stated")
 _STATED = Cite("the callout", "as stated", "no current standard defines square threads", "computed")

@@ -14,6 +14,7 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
+from borewright.core.citation import Cite, cite
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -27,7 +28,7 @@ from borewright.core.model import (
 from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
-from borewright.core.standards.evidence import Cite, Evidence, cite
+from borewright.core.standards.evidence import Evidence
 from borewright.core.standards.family import Size
 from borewright.tables import load
 
@@ -67,7 +68,7 @@ def _rows() -> Mapping[tuple[str, Decimal], _Row]:
             clearance=Decimal(row["crest_clearance_mm"]),
             pitch_tolerance_um={grade: Decimal(row[f"tolerance_d2_{grade.lower()}_um"]) for grade in CLASSES},
             minor_tolerance_um=Decimal(row["tolerance_d1_4h_um"]),
-            place=cite(table),
+            place=cite(table.name),
         )
         for row in table.rows
     )

@@ -5,12 +5,13 @@ from __future__ import annotations
 from decimal import Decimal
 
 from borewright.core.caches import read_once
+from borewright.core.citation import cite
 from borewright.core.model import Source, Status
 
 from .case import Named
 from .editions import DOCUMENT, ChosenEdition
 
-TABLES_EDITION = "values of the 1982/1989 tables"
+TABLES_EDITION = cite("unified_exceptions").edition
 _SAME = Source("standard", DOCUMENT, "2019", "formulas and ASME B1.30 give the limits of the older tables", "computed")
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from borewright.core.citation import cite
 from borewright.core.model import (
     CatalogueEntry,
     Caution,
@@ -131,12 +132,13 @@ def _root(pitch_in: Decimal) -> dict[str, object]:
 
 
 def _sources(named: Named) -> tuple[Source, ...]:
-    as_un = "pitch and major diameter of the UN thread, sections 5 and 8"
+    tables = cite("unified_exceptions")
+    as_un = tables.at("pitch and major diameter of the UN thread, sections 5 and 8", "computed")
     return (
-        Source("series", "ASME B1.1", "values of the 1982/1989 tables", "standard series", named.status),
-        Source("internal.pitch_diameter", "ASME B1.1", "values of the 1982/1989 tables", as_un, "computed"),
+        tables.at("standard series", named.status).source("series"),
+        as_un.source("internal.pitch_diameter"),
         Source("internal.minor_diameter", "ASME B1.15", "1995", "height 9/16 H, class 3B tolerance", "from_memory"),
-        Source("external", "ASME B1.1", "values of the 1982/1989 tables", as_un, "computed"),
+        as_un.source("external"),
         Source("external_root", "ASME B1.15", "1995", "root radius 0.15011 P to 0.18042 P", "from_memory"),
         Source("tensile_stress_area", "FED-STD-H28/2B", "1991", "Table II.B.1 formula (1)", "second_hand"),
     )

@@ -13,6 +13,7 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
+from borewright.core.citation import cite
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
     BasicDiameters,
@@ -20,7 +21,6 @@ from borewright.core.model import (
     Diameters,
     Length,
     Range,
-    Standard,
     Thread,
     ThreadCallout,
 )
@@ -28,7 +28,7 @@ from borewright.core.practice import count
 from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family
 from borewright.core.standards.coverage import Coverage, tables_of
-from borewright.core.standards.evidence import Cite, Evidence
+from borewright.core.standards.evidence import Evidence
 from borewright.core.standards.family import Size
 from borewright.core.standards.unified import sizes as unified_series
 from borewright.tables import load
@@ -36,17 +36,12 @@ from borewright.tables import load
 SERIES: tuple[str, ...] = ("BSW", "BSF")
 CLASSES: tuple[str, ...] = ("close", "medium", "normal")
 
-_STANDARD = Standard("BS 84", "1956 and 2007")
-_FORM = Cite(
-    "BS 84",
-    "1956 and 2007",
-    "form h = 0.640327 p; nut minima D, D - h, D - 2h (Machinery's Handbook 31st ed. p. 2087)",
-    "computed",
+_STANDARD = cite("whitworth").standard
+_FORM = cite("whitworth").at(
+    "form h = 0.640327 p; nut minima D, D - h, D - 2h (Machinery's Handbook 31st ed. p. 2087)", "computed"
 )
-_TOLERANCE = Cite(
-    "BS 84", "1956 and 2007", "T = .002 D^1/3 + .003 L^1/2 + .005 p^1/2; close 2/3, normal 3/2", "from_memory"
-)
-_MINOR = Cite("BS 84", "1956 and 2007", "minor diameter tolerance 0.2 p plus .004, .005 or .007 in", "from_memory")
+_TOLERANCE = cite("whitworth").at("T = .002 D^1/3 + .003 L^1/2 + .005 p^1/2; close 2/3, normal 3/2", "from_memory")
+_MINOR = cite("whitworth").at("minor diameter tolerance 0.2 p plus .004, .005 or .007 in", "from_memory")
 _HEIGHT = Decimal("0.640327")
 _SHARE = {"close": ("2 / 3", Decimal(2) / 3), "medium": ("1", Decimal(1)), "normal": ("1.5", Decimal("1.5"))}
 #: Engagements past this many diameters are refused.
