@@ -180,7 +180,7 @@ def _assumptions(thread: Thread, hole: Hole, *, full: Decimal, drill_diameter: D
 
 @read_once
 def _face_source() -> Source:
-    place = cite("npt").at("no larger than the thread at the face", "from_memory")
+    place = cite("npt_form").at("no larger than the thread at the face", "from_memory")
     return place.source("countersink_diameter")
 
 
