@@ -31,15 +31,15 @@ class Cite:
         return Standard(self.document, self.edition)
 
     def computed(self, locator: str | None = None) -> Cite:
-        """The same document for a figure worked out from its published formula or table."""
+        """The same document, at ``locator`` if given, for a figure worked out from its published formula or table."""
         return Cite(self.document, self.edition, locator or self.locator, by_formula(self.status))
 
     def at(self, locator: str, status: Status | None = None) -> Cite:
-        """Another place in the same document, and how well its figure is known where that differs."""
+        """``locator``, another place in the same document; ``status`` where its figure is known otherwise."""
         return Cite(self.document, self.edition, locator, status or self.status)
 
     def rated(self, status: Status) -> Cite:
-        """The same place for a figure that is known otherwise."""
+        """The same place for a figure of ``status``."""
         return Cite(self.document, self.edition, self.locator, status)
 
     def source(self, field: str) -> Source:

@@ -31,7 +31,7 @@ class Record:
         self.cautions.append(Caution(code, text))
 
     def cite(self, field: str, place: Cite) -> None:
-        """Record the place that speaks for ``field`` of the reply."""
+        """Record ``place``, which speaks for ``field`` of the reply."""
         self.sources.append(place.source(field))
 
     def notes(self) -> Notes:

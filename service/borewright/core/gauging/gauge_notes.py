@@ -29,7 +29,7 @@ class GaugeNotes(Record):
         super().assume(*(text for text in texts if text not in self.assumptions))
 
     def cite(self, field: str, place: Cite) -> None:
-        """Note where a group of sizes comes from."""
+        """Note ``place``, where the sizes in ``field`` come from."""
         super().cite(self.prefix + field, place)
 
     def size(self, name: str, formula: str, inputs: Mapping[str, object], value: Decimal, source: str) -> Decimal:

@@ -38,7 +38,8 @@ class _Row(NamedTuple):
 
 @cached(512)
 def stocked_limits(thread: Thread, method: Method) -> Mapping[str, Cite]:
-    """Labels of the limits in which taps of a thread are stocked, over all systems of limits; empty for none.
+    """Labels of the limits in which taps of ``thread`` for ``method`` are stocked, over all systems of limits, with the
+    list that says so; empty for none.
 
     A thread of more than one start is tapped with taps made to order.
     Source: ASME B94.9 as reprinted in Machinery's Handbook 31st ed. Tables 20, 21, 25 and 26a; else common practice or

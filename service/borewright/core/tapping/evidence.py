@@ -23,12 +23,12 @@ CHANCE = Source(
 
 
 def origin_text(origin: Cite) -> str:
-    """A document in one line."""
+    """The document of ``origin`` in one line."""
     return " ".join(part for part in (origin.document, origin.edition, origin.locator) if part)
 
 
 def limit_source(candidate: Candidate, field: str) -> Source:
-    """Source of a limit's pitch diameter; ``field`` is the limit's place in the reply."""
+    """Source of the pitch diameter of the limit ``candidate``; ``field`` is the limit's place in the reply."""
     return candidate.origin.rated(candidate.limit.status).source(f"{field}.pitch_diameter")
 
 
