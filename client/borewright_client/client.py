@@ -137,6 +137,10 @@ class Client:
         """
         return batch.run(self._lines, items, defaults=defaults, slice_size=slice_size, progress=progress)
 
+    def plan_part(self, request: Body) -> Reply:
+        """``POST /v1/part-plans``: all tapped holes of a part with the fewest tools, their order, time and kit."""
+        return self._post("/v1/part-plans", request)
+
     def threads(self, **filters: Any) -> Reply:
         """``GET /v1/threads/catalog``: standard sizes; filters as in the contract."""
         return self._get("/v1/threads/catalog", filters)

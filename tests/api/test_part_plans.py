@@ -48,6 +48,16 @@ def test_as_specified_changes_nothing(plan):
     assert found["saved"]["tools"] == 0
 
 
+def test_least_time_is_not_longer_than_that_of_the_fewest_tools(plan):
+    quick = plan(objective="least_time", machine={"tool_change_time": 0})["time"]["total"]
+    assert quick <= plan(machine={"tool_change_time": 0})["time"]["total"]
+
+
+def test_holes_that_are_all_refused_leave_an_empty_plan(plan):
+    found = plan(holes=[{"thread": "1/4", "hole": BLIND}])
+    assert (found["verdict"], found["tools"], found["holes"]) == ("infeasible", [], [])
+
+
 def test_a_bad_hole_is_named_and_the_others_are_planned(plan):
     bad = [{"id": "X", "thread": "1/4", "hole": BLIND}, {"id": "A", "thread": "M8", "hole": BLIND}]
     found = plan(holes=[*HOLES, *bad])

@@ -8,7 +8,7 @@ from typing import Any
 
 from .. import __version__
 from ..client import CATALOGS
-from . import asking, batch
+from . import asking, batch, part
 from .columns import COLUMNS
 from .options import FURTHER
 
@@ -48,7 +48,9 @@ def parser() -> argparse.ArgumentParser:
         help="print what makes bash, zsh or tcsh complete this command; needs the extra borewright-client[completion]",
     )
     commands = top.add_subparsers(dest="command", metavar="COMMAND")
-    for add in (_add_spec, _add_thread, _add_drill, _add_allowance, _add_tap, _add_audit, _add_batch, _add_catalog):
+    for add in (
+        _add_spec, _add_thread, _add_drill, _add_allowance, _add_tap, _add_audit, _add_batch, _add_plan, _add_catalog,
+    ):  # fmt: skip
         add(commands)
     return top
 
@@ -135,6 +137,26 @@ def _add_batch(commands: Any) -> None:
         "--only", choices=("review",), help="write only the holes that leave something to decide, and problems"
     )
     _detail(command)
+
+
+def _add_plan(commands: Any) -> None:
+    command = _command(
+        commands, "plan", "one plan for all tapped holes of a part: the fewest tools, order, time", part.ask,
+        thread=False, examples=("part.csv", "part.csv --lot-size 40 --least-acceptance 0.97", "part.ndjson --csv"),
+        more="columns of a .csv that is read are those of batch, and count: how many of a hole the part has.\n",
+    )  # fmt: skip
+    _file(command, "holes", metavar="HOLES", help="file of the part's holes: .csv, or .ndjson with a request a line")
+    command.add_argument("--part", help="name of the part (default: that of the file)")
+    command.add_argument("--material", help="material of every hole that does not name its own")
+    command.add_argument(
+        "--objective", choices=("fewest_tools", "least_time", "as_specified"), help="default: fewest_tools"
+    )
+    command.add_argument(
+        "--least-acceptance", type=float, metavar="CHANCE", help="least chance of acceptance, 0 to 1 (default 0.95)"
+    )
+    command.add_argument("--lot-size", type=int, metavar="PARTS", help="parts of the lot (default 1)")
+    command.add_argument("--tool-change-time", type=float, metavar="SECONDS", help="chip to chip (default 6)")
+    command.add_argument("--positioning-time", type=float, metavar="SECONDS", help="hole to hole (default 1)")
 
 
 def _columns() -> str:

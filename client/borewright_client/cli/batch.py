@@ -9,7 +9,7 @@ import argparse
 import json
 import sys
 from collections import deque
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack
 from pathlib import Path
 from typing import IO, Any
@@ -32,12 +32,12 @@ def ask(client: Client, options: argparse.Namespace) -> Reply:
     told: list[str] = []
     source = Path(options.holes)
     # A fault of the file itself is told before anything is asked; what comes through a pipe is read once.
-    total = sum(1 for _ in _opened(source)) if source.is_file() else None
-    with ExitStack() as opened:
-        target = _target(opened, options)
+    total = sum(1 for _ in opened(source)) if source.is_file() else None
+    with ExitStack() as files:
+        target = _target(files, options)
         write = _csv(target) if _wants_csv(options) else _lines(target)
         rows: deque[holes.Hole] = deque()
-        sent = _Requests(_opened(source), rows, total, _asked_of_all(options))
+        sent = _Requests(opened(source), rows, total, _asked_of_all(options))
         items = iter(sent) if total is None else sent
         for result in client.batch(items, defaults=_defaults(options), progress=bool(options.output)):
             hole = rows.popleft()
@@ -81,18 +81,19 @@ def text(reply: Reply) -> str:
     return f"{reply['items']} holes: {reply['ok']} specified ({judged}), {reply['failed']} with a problem"
 
 
-def _opened(source: Path) -> Iterator[holes.Hole]:
+def opened(source: Path, further: Sequence[str] = ()) -> Iterator[holes.Hole]:
+    """The holes of a file, as :func:`holes.read` gives them."""
     try:
         with source.open(encoding="utf-8-sig", newline="") as lines:
-            yield from holes.read(str(source), lines)
+            yield from holes.read(str(source), lines, further)
     except UnicodeDecodeError:
         raise WrongUse(f"{source}: the file is not UTF-8; save it as 'CSV UTF-8'") from None
 
 
-def _target(opened: ExitStack, options: argparse.Namespace) -> IO[str]:
+def _target(files: ExitStack, options: argparse.Namespace) -> IO[str]:
     if not options.output:
         return sys.stdout
-    return opened.enter_context(Path(options.output).open("w", encoding="utf-8", newline=""))
+    return files.enter_context(Path(options.output).open("w", encoding="utf-8", newline=""))
 
 
 def _wants_csv(options: argparse.Namespace) -> bool:

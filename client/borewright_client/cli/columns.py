@@ -76,5 +76,6 @@ WRITTEN: dict[str, tuple[str, ...]] = {
         "marking", "thread.designation", "units.length", "substrate", "ground", "hand", "limit.label",
         *_limits("limit.pitch_diameter"), "class", "margin", "unread",
     ),
+    "plan": ("step", "stage", "operation", "tool", "holes", "count", "spindle_speed", "feed", "units.feed", "time"),
     "audit": ("id", "verdict", "severity", "code", "field", "text", "planned", "expected"),
 }  # fmt: skip

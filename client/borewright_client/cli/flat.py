@@ -44,6 +44,8 @@ def _rows(command: str, reply: Reply) -> Iterator[Reply]:
         yield from ({**reply, **row} for row in _choices(reply))
     elif command == "decode":
         yield from ({**reply, **held} for held in reply["holds"] or [{}])
+    elif command == "plan":
+        yield from ({**reply, **step} for step in reply["sequence"])
     elif command == "audit":
         yield from ({**reply, **finding} for finding in reply["findings"] or [{}])
     else:

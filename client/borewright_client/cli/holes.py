@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from .asking import WrongUse
 from .columns import COLUMNS
-from .fields import Request, put
+from .fields import Request, figure, put
 
 
 class Hole(NamedTuple):
@@ -25,9 +25,12 @@ def is_csv(name: str) -> bool:
     return name.lower().endswith(".csv")
 
 
-def read(name: str, lines: Iterable[str]) -> Iterator[Hole]:
-    """The holes of a file. Raises: WrongUse, which names row and column."""
-    return _of_csv(name, lines) if is_csv(name) else _of_json(name, lines)
+def read(name: str, lines: Iterable[str], further: Sequence[str] = ()) -> Iterator[Hole]:
+    """The holes of a file. Raises: WrongUse, which names row and column.
+
+    Args: ``further`` figures that a row may have beside those of a hole, each a column of that name.
+    """
+    return _of_csv(name, lines, further) if is_csv(name) else _of_json(name, lines)
 
 
 def column_of(pointer: str) -> str:
@@ -50,15 +53,17 @@ def _of_json(name: str, lines: Iterable[str]) -> Iterator[Hole]:
             yield Hole(number, request)
 
 
-def _of_csv(name: str, lines: Iterable[str]) -> Iterator[Hole]:
+def _of_csv(name: str, lines: Iterable[str], further: Sequence[str]) -> Iterator[Hole]:
     rows = _numbered(name, csv.reader(lines, strict=True))
-    head = _head(name, next(rows, (1, []))[1])
+    head = _head(name, next(rows, (1, []))[1], further)
     for number, cells in rows:
         if any(cell.strip() for cell in cells[len(head) :]):
             raise WrongUse(f"{name} row {number}: {len(cells)} cells, but the head names {len(head)} columns")
         request: Request = {}
         for column, cell in zip(head, cells, strict=False):
-            if column and cell.strip():
+            if column in further and cell.strip():
+                request[column] = figure(cell.strip())
+            elif column and cell.strip():
                 put(request, column, cell.strip())
         if request:
             yield Hole(number, request)
@@ -78,10 +83,10 @@ def _numbered(name: str, rows: Iterator[list[str]]) -> Iterator[tuple[int, list[
             raise WrongUse(f"{name} row {number}: the file is not UTF-8; save it as 'CSV UTF-8'") from None
 
 
-def _head(name: str, cells: Sequence[str]) -> list[str]:
+def _head(name: str, cells: Sequence[str], further: Sequence[str]) -> list[str]:
     head = [cell.strip() for cell in cells]
     for place, column in enumerate(head, 1):
-        if column and column not in COLUMNS:
+        if column and column not in COLUMNS and column not in further:
             raise WrongUse(f"{name} row 1, column {place}, {column!r}: {_hint(column)}")
         if column and head.index(column) != place - 1:
             raise WrongUse(f"{name} row 1, column {place}, {column!r}: this column is there twice")

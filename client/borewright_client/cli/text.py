@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from . import text_spec
+from . import part, text_spec
 from .sheet import Paint, Row, Sheet
 from .text_parts import (
     finish_name,
@@ -181,5 +181,6 @@ TEXT: dict[str, Callable[[Reply, Paint | None], str]] = {
     "drill": drill,
     "allowance": allowance,
     "tap": tap,
+    "plan": part.text,
     "catalog": catalog,
 }

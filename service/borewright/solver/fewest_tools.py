@@ -20,9 +20,12 @@ import highspy
 import numpy as np
 
 from borewright.core.part.selection import Row, Selection, ToolSet, best_with, components, core_of, greedy, tools_of
+from borewright.core.part.selection import least_time as by_time
 
 #: Whole numbers come out of the solver as floats that are this near to them.
 _NEAR_WHOLE = 1e-6
+#: Seconds added to a tool change, so that a tool costs something where changing it does not.
+_LEAST_CHANGE_S = 1e-3
 #: A tool is in use where the solver's 0 or 1 is nearer to 1.
 _IN_USE = 0.5
 #: Weight of a second of cutting beside the loss: decides ties only.
@@ -53,7 +56,37 @@ def fewest_tools(rows: Sequence[Row], *, limit_s: float) -> Selection:
         more, bound = _tools_for(rows_together, limit_s)
         tools |= more
         at_least += bound
-    return Selection(best_with(rows, tools), at_least)
+    chosen = best_with(rows, tools)
+    return Selection(
+        chosen, at_least, proved=len(frozenset().union(*(one.tools for one in chosen.values()))) <= at_least
+    )
+
+
+def least_time(rows: Sequence[Row], *, tool_change_s: float, limit_s: float) -> Selection:
+    """The choice with the least time of a part: cutting, and a tool change for each tool.
+
+    ``limit_s`` bounds each group of rows that share tools, as in :func:`fewest_tools`.
+    """
+    core = core_of(rows)
+    tools, proved = core.needed, True
+    for rows_together in components(core.rows):
+        more, optimal = _quickest(rows_together, tool_change_s, limit_s)
+        tools |= more
+        proved = proved and optimal
+    return Selection(best_with(rows, tools, by_time), len(core.needed), proved)
+
+
+def _quickest(rows: tuple[Row, ...], tool_change_s: float, limit_s: float) -> tuple[frozenset[str], bool]:
+    with _silent_solver(limit_s) as solver:
+        columns = _columns(rows)
+        _state(solver, rows, columns)
+        times = [rows[number].count * one.time_s for number, one in columns.shares]
+        costs = np.concatenate([np.full(len(columns.tools), tool_change_s + _LEAST_CHANGE_S), np.array(times)])
+        solver.changeColsCost(columns.count, np.arange(columns.count, dtype=np.int32), costs)
+        solver.run()
+        found = _tools_found(solver, rows, columns)
+        optimal = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
+    return (greedy(rows), False) if found is None else (found, optimal)
 
 
 def _tools_for(rows: tuple[Row, ...], limit_s: float) -> tuple[frozenset[str], int]:

@@ -2,17 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING
-
 from flask import Blueprint, Response
 
 from borewright.api.answers import computed
 from borewright.api.request_body import read_request
 from borewright.contract.requests.queries import DetailQuery
-
-if TYPE_CHECKING:
-    from borewright.core.part.selection import Row, Selection
 
 blueprint = Blueprint("part_plans", __name__, url_prefix="/v1/part-plans")
 
@@ -25,12 +19,7 @@ def create() -> Response:
     from borewright.contract.part_plans import part_plan_pieces  # the first hole does without
     from borewright.contract.requests.part_plan import part_plan_asked
     from borewright.core.part import plan_part
+    from borewright.solver.part import solved
 
     asked = part_plan_asked(read_request(_QUERY))
-    return computed(part_plan_pieces(plan_part(asked.request, _solved), asked))
-
-
-def _solved(rows: Sequence[Row], limit_s: float) -> Selection:
-    from borewright.solver.fewest_tools import fewest_tools  # loaded with the first plan
-
-    return fewest_tools(rows, limit_s=limit_s)
+    return computed(part_plan_pieces(plan_part(asked.request, solved), asked))

@@ -10,7 +10,7 @@ from borewright.contract.requests import queries
 from borewright.contract.requests.part_plan import PartPlanBody, part_plan_asked
 from borewright.contract.sections.part_plan import PartPlanReply
 from borewright.core.part import plan_part
-from borewright.solver.fewest_tools import fewest_tools
+from borewright.solver.part import solved
 
 from .endpoints import Endpoint
 
@@ -32,7 +32,7 @@ PART_PLAN: Mapping[str, dict[str, Any]] = {
 
 def _part_plan() -> Mapping[str, Any]:
     asked = part_plan_asked(PART_PLAN["valve_block"])
-    return part_plan_reply(plan_part(asked.request, lambda rows, limit_s: fewest_tools(rows, limit_s=limit_s)), asked)
+    return part_plan_reply(plan_part(asked.request, solved), asked)
 
 
 PARTS: tuple[Endpoint, ...] = (

@@ -57,7 +57,7 @@ class SavedSection(SectionSchema):
 class ProofSection(SectionSchema):
     """What is proved of the choice."""
 
-    optimal = flag("Whether no choice with fewer tools exists that keeps every hole inside its limits.")
+    optimal = flag("Whether no choice is better by `objective` that keeps every hole inside its limits.")
     bound = count("Tools below which no choice exists, as proved")
     order_optimal = flag("Whether no order has fewer loadings of tools.")
 

@@ -15,8 +15,6 @@ from borewright.core.requests import HoleSpecRequest
 from .selection import Row, Selection
 
 Objective = Literal["fewest_tools", "least_time", "as_specified"]
-#: A solver: the rows and the seconds that it may take; gives the best choice and what was proved.
-Solver = Callable[[Sequence[Row], float], Selection]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +43,10 @@ class PartRequest:
     times: Times
     lot_size: int = 1
     refused: tuple[RefusedHole, ...] = ()
+
+
+#: A solver: the best choice for rows of holes by the objective of the request, with what was proved of it.
+Solver = Callable[[Sequence[Row], PartRequest], Selection]
 
 
 class RefusedHole(NamedTuple):
@@ -154,13 +156,17 @@ class Saved(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class PartPlan:
-    """The plan. ``by_themselves`` is how many tools the holes take when each is planned alone."""
+    """The plan. ``by_themselves`` is how many tools the holes take when each is planned alone.
+
+    ``optimal``: no choice is better by what was asked for; ``bound`` tools are needed in any case, as proved.
+    """
 
     holes: tuple[PlannedHole, ...]
     refused: tuple[RefusedHole, ...]
     tools: tuple[PartTool, ...]
     by_themselves: int
     bound: int
+    optimal: bool
     changes: tuple[Change, ...]
     steps: tuple[Loading, ...]
     order_optimal: bool
@@ -174,8 +180,3 @@ class PartPlan:
     def saved(self) -> Saved:
         """Tools saved."""
         return Saved(self.by_themselves - len(self.tools), self.by_themselves, len(self.tools))
-
-    @property
-    def optimal(self) -> bool:
-        """Whether no choice with fewer tools exists."""
-        return len(self.tools) <= self.bound

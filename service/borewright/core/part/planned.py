@@ -23,12 +23,10 @@ from .part_notes import notes
 from .selection import Row, Selection
 from .steps import steps_of, time_of
 from .tool_list import tool_list
-from .tools_of_hole import Alternative, alternatives, used_tools
+from .tools_of_hole import Alternative, alternatives, timed, used_tools
 
 #: Rounds of choosing and holding against the holes before a hole that never agrees is left as it is.
 _ROUNDS = 12
-#: Seconds that a solver may take for each stage of each group of holes.
-SOLVER_SECONDS = 2.0
 _VERDICTS = ("ready", "review", "infeasible")
 
 
@@ -63,13 +61,14 @@ def plan_part(request: PartRequest, solve: Solver) -> PartPlan:
         tools=tools,
         by_themselves=len({used.name for one in alone for used in used_tools(one.specification)}),
         bound=chosen.at_least,
+        optimal=chosen.proved,
         changes=changes(planned, own),
         steps=steps,
         order_optimal=proved,
         time=time_of(steps, request),
         kit=kit(planned, tools),
         review=review,
-        verdict=_verdict(planned, refused=bool(request.refused or refused)),
+        verdict=_verdict(planned, review, refused=bool(request.refused or refused)),
         notes=notes(request, planned),
     )
 
@@ -87,9 +86,16 @@ def _each_alone(request: PartRequest) -> tuple[tuple[_Alone, ...], tuple[Refused
         except BorewrightError as error:
             refused += [RefusedHole(hole.name, error.faults) for hole in holes]
             continue
-        ways = alternatives(specification)
-        alone.append(_Alone(tuple(holes), specification, ways[:1] if request.objective == "as_specified" else ways))
+        alone.append(_Alone(tuple(holes), specification, _ways(asked, specification, request)))
     return tuple(alone), tuple(refused)
+
+
+def _ways(asked: HoleSpecRequest, specification: Specification, request: PartRequest) -> tuple[Alternative, ...]:
+    """The ways in which a hole could be made, as far as the objective asks for others than its own."""
+    if request.objective == "as_specified":
+        return alternatives(specification)[:1]
+    ways = alternatives(specification)
+    return ways if request.objective == "fewest_tools" else timed(asked, ways)
 
 
 def _together(
@@ -98,7 +104,7 @@ def _together(
     """The best choice that every hole bears out, with the specification of each hole."""
     ways = {one.holes[0].name: _allowed(one, request.least_acceptance) for one in alone}
     for turn in range(_ROUNDS + 1):
-        chosen = solve([_row(one, ways[one.holes[0].name]) for one in alone], SOLVER_SECONDS)
+        chosen = solve([_row(one, ways[one.holes[0].name]) for one in alone], request)
         specifications: dict[str, Specification] = {}
         wrong = False
         for one in alone:
@@ -108,7 +114,7 @@ def _together(
             if found is None:
                 wrong = True
                 left = tuple(way for way in ways[name] if way is not taken)
-                ways[name] = one.ways[:1] if turn == _ROUNDS - 1 else left
+                ways[name] = (left if turn < _ROUNDS - 1 else ()) or one.ways[:1]
             else:
                 specifications |= dict.fromkeys((hole.name for hole in one.holes), found)
         if not wrong:
@@ -163,8 +169,7 @@ def _to_decide(
             yield PartDecision("least_acceptance_not_reached", one.hole.name, text)
 
 
-def _verdict(planned: Iterable[PlannedHole], *, refused: bool) -> decision.Verdict:
-    verdicts = {one.specification.verdict for one in planned}
-    if refused or "infeasible" in verdicts:
+def _verdict(planned: Iterable[PlannedHole], review: tuple[PartDecision, ...], *, refused: bool) -> decision.Verdict:
+    if refused or any(one.specification.verdict == "infeasible" for one in planned):
         return "infeasible"
-    return "review" if "review" in verdicts else "ready"
+    return "review" if review else "ready"

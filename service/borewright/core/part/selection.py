@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 
@@ -46,20 +46,19 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Selection:
-    """The candidate of every hole; ``at_least`` is the number of tools below which no choice exists, as proved."""
+    """The candidate of every hole; ``at_least`` is the number of tools below which no choice exists, as proved.
+
+    ``proved``: no choice is better by what was asked for.
+    """
 
     candidates: dict[str, ToolSet]
     at_least: int
+    proved: bool
 
     @property
     def tools(self) -> frozenset[str]:
         """The distinct tools of all holes."""
         return frozenset().union(*(one.tools for one in self.candidates.values()))
-
-    @property
-    def proved(self) -> bool:
-        """Whether no choice with fewer tools exists."""
-        return len(self.tools) <= self.at_least
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,15 +128,35 @@ def greedy(rows: Iterable[Row]) -> frozenset[str]:
     return used
 
 
-def best_with(rows: Iterable[Row], tools: frozenset[str]) -> dict[str, ToolSet]:
-    """Each hole of ``rows`` with the least loss that the tools allow, then the least time.
+def least_loss(one: ToolSet) -> tuple[float, float, list[str]]:
+    """Sort key of ``one``: the least loss first, then the least time.
+
+    Source: definition.
+    """
+    return one.loss, one.time_s, sorted(one.tools)
+
+
+def least_time(one: ToolSet) -> tuple[float, float, list[str]]:
+    """Sort key of ``one``: the least time first, then the least loss.
+
+    Source: definition.
+    """
+    return one.time_s, one.loss, sorted(one.tools)
+
+
+def best_with(
+    rows: Iterable[Row],
+    tools: frozenset[str],
+    order: Callable[[ToolSet], tuple[float, float, list[str]]] = least_loss,
+) -> dict[str, ToolSet]:
+    """Each hole of ``rows`` with the best of the candidates that ``tools`` allow, best in ``order``.
 
     Raises: ValueError where a row has no candidate with these tools.
     """
     return {
         hole: min(
             (one for one in row.candidates if one.tools <= tools),
-            key=lambda one: (one.loss, one.time_s, sorted(one.tools)),
+            key=order,
         )
         for row in rows
         for hole in row.holes

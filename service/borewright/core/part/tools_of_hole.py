@@ -7,6 +7,7 @@ it (thread, limit, style, chamfer and coat of a tap; size, point and length of a
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from decimal import Decimal
 from typing import NamedTuple, TypeVar
 
@@ -14,8 +15,9 @@ from borewright.core.model import DrillCandidate, Tap, Unit
 from borewright.core.model.holes import USUAL_POINT_DEG
 from borewright.core.plan.operation import Line
 from borewright.core.plan.specification import Specification
+from borewright.core.plan.specify import specify
 from borewright.core.quantity_text import length
-from borewright.core.requests import Prescribed
+from borewright.core.requests import HoleSpecRequest, Prescribed
 from borewright.core.rounding import plain
 
 from .selection import ToolSet, log_chance
@@ -86,6 +88,23 @@ def alternatives(specification: Specification) -> tuple[Alternative, ...]:
     taps = [tap.recommended, *_at_hand([one for one in tap.alternatives if _like(tap.recommended, one)])]
     pairs = [(one, other) for one in drills for other in taps][1:]
     return (own, *(_alternative(specification, one, other) for one, other in pairs))
+
+
+def timed(asked: HoleSpecRequest, ways: tuple[Alternative, ...]) -> tuple[Alternative, ...]:
+    """The ways with the cutting time of the hole, which depends on the drill; 0 where no time is held.
+
+    Args: ``asked`` the hole, without its own name.
+    Source: the operations of the specification.
+    """
+    times = {
+        drill: _time_s(specify(replace(asked, prescribed=Prescribed(drill))))
+        for drill in dict.fromkeys(way.prescribed.drill for way in ways)
+    }
+    return tuple(way._replace(candidate=replace(way.candidate, time_s=times[way.prescribed.drill])) for way in ways)
+
+
+def _time_s(specification: Specification) -> float:
+    return sum(used.line.time_s or 0.0 for used in used_tools(specification))
 
 
 def _alternative(specification: Specification, drill: DrillCandidate, tap: Tap) -> Alternative:

@@ -1,0 +1,49 @@
+"""`borewright plan`: a file of the holes of a part in, one plan with the fewest tools out."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+
+import pytest
+
+HOLES = """id,thread,hole.type,hole.full_thread_depth,hole.thickness,count
+C1,1/4-20 UNC-2B,blind,0.5,,8
+C2,1/4-20 UNC-3B,blind,0.375,,4
+P1,1/4-18 NPT,through,,0.75,1
+"""
+
+
+@pytest.fixture
+def part(tmp_path):
+    path = tmp_path / "KRP-5120.csv"
+    path.write_text(HOLES)
+    return path
+
+
+def test_the_sheet_says_what_is_saved_and_in_which_order(borewright, part):
+    text = borewright("plan", part, "--material", "6061-T6", "--lot-size", "40")
+    assert text.startswith("Part KRP-5120\n")
+    assert "each by itself; no choice has fewer" in text
+    assert text.index("spot drill") < text.index("twist drill") < text.index("countersink") < text.index("NC HSS G")
+    assert "C1, C2" in text
+    assert "the lot" in text
+
+
+def test_as_json_and_as_csv_it_is_the_same_plan(borewright, part):
+    plan = json.loads(borewright("plan", part, "--material", "6061-T6", "--json"))
+    assert [spec["id"] for spec in plan["holes"]] == ["C1", "C2", "P1"]
+    rows = list(csv.DictReader(io.StringIO(borewright("plan", part, "--material", "6061-T6", "--csv"))))
+    assert [row["tool"] for row in rows] == [step["tool"] for step in plan["sequence"]]
+    assert rows[0]["holes"] == "C1 | C2 | P1"
+    assert rows[0]["count"] == "13"
+
+
+def test_a_column_that_no_hole_has_is_named(borewright, part):
+    part.write_text(HOLES.replace("count", "cuont"))
+    assert "'cuont'" in borewright("plan", part, code=2)
+
+
+def test_what_the_service_refuses_is_told_by_option(borewright, part):
+    assert "/least_acceptance" in borewright("plan", part, "--least-acceptance", "2", code=1)
