@@ -14,6 +14,10 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 
+#: What candidates are sorted by; the names of their tools decide between equals.
+_Key = tuple[float, float, list[str]]
+
+
 @dataclass(frozen=True, slots=True)
 class ToolSet:
     """One way to make a hole: its tools (by name), the chance that the hole is accepted (0 to 1), its time in s.
@@ -128,7 +132,7 @@ def greedy(rows: Iterable[Row]) -> frozenset[str]:
     return used
 
 
-def least_loss(one: ToolSet) -> tuple[float, float, list[str]]:
+def least_loss(one: ToolSet) -> _Key:
     """Sort key of ``one``: the least loss first, then the least time.
 
     Source: definition.
@@ -136,7 +140,7 @@ def least_loss(one: ToolSet) -> tuple[float, float, list[str]]:
     return one.loss, one.time_s, sorted(one.tools)
 
 
-def least_time(one: ToolSet) -> tuple[float, float, list[str]]:
+def least_time(one: ToolSet) -> _Key:
     """Sort key of ``one``: the least time first, then the least loss.
 
     Source: definition.
@@ -147,7 +151,7 @@ def least_time(one: ToolSet) -> tuple[float, float, list[str]]:
 def best_with(
     rows: Iterable[Row],
     tools: frozenset[str],
-    order: Callable[[ToolSet], tuple[float, float, list[str]]] = least_loss,
+    order: Callable[[ToolSet], _Key] = least_loss,
 ) -> dict[str, ToolSet]:
     """Each hole of ``rows`` with the best of the candidates that ``tools`` allow, best in ``order``.
 
