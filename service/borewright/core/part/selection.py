@@ -13,7 +13,6 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 
-
 #: What candidates are sorted by; the names of their tools decide between equals.
 _Key = tuple[float, float, list[str]]
 
