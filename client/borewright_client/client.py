@@ -11,9 +11,8 @@ from urllib.parse import urlencode
 
 import requests
 from requests.adapters import HTTPAdapter
-from urllib3.util.retry import Retry
 
-from . import batch
+from . import batch, retry_after
 from .errors import BrokenOff, ClientError, ConnectFailed, NoAnswer, RequestRefused, ServiceUnavailable
 
 Body = Mapping[str, Any]
@@ -218,7 +217,7 @@ class Client:
 
 
 def _new_session(retries: int) -> requests.Session:
-    policy = Retry(
+    policy = retry_after.BoundedRetry(
         total=retries,
         status_forcelist=_RETRY_STATUS,
         allowed_methods=None,
@@ -261,12 +260,7 @@ def _read(response: requests.Response) -> Reply:
     if response.ok:
         return dict(content)
     if response.status_code == requests.codes.too_many_requests or response.status_code >= 500:
-        raise ServiceUnavailable(response.status_code, content, _seconds(response.headers.get("Retry-After")))
+        raise ServiceUnavailable(
+            response.status_code, content, retry_after.seconds(response.headers.get("Retry-After"))
+        )
     raise RequestRefused(response.status_code, content)
-
-
-def _seconds(text: str | None) -> float | None:
-    try:
-        return float(text) if text is not None else None
-    except ValueError:
-        return None

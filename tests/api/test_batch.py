@@ -197,7 +197,7 @@ def test_csv_heads(client, head):
     assert answer.json["code"].startswith("csv_")
 
 
-@pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t", "\r"])
+@pytest.mark.parametrize("start", ["=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r"])
 def test_no_text_of_a_cell_is_a_formula(client, start):
     answer = post(client, ndjson({**GOOD, "id": start + "x"}), Accept=CSV)
     (row,) = csv.DictReader(io.StringIO(answer.data.decode(), newline=""))

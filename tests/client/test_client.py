@@ -9,7 +9,15 @@ from contextlib import contextmanager
 
 import pytest
 import requests
-from borewright_client import Client, ClientError, ConnectFailed, NoAnswer, RequestRefused, ServiceUnavailable
+from borewright_client import (
+    Client,
+    ClientError,
+    ConnectFailed,
+    NoAnswer,
+    RequestRefused,
+    ServiceUnavailable,
+    retry_after,
+)
 
 BRACKET = {
     "id": "KRP-4105-D1",
@@ -108,6 +116,34 @@ def test_busy_service_is_asked_again():
     with answering(busy, http("200 OK", '{"version":"1"}')) as (url, asked), Client(url) as client:
         assert client.version() == {"version": "1"}
         assert len(asked) == 2
+
+
+@pytest.mark.parametrize("said", ["soon", "-5", "nan", "0.0", "", "Sun, 29 Nov 2015 08:00:00 GMT", "Sun, 99 Foo"])
+def test_what_a_service_says_of_waiting_is_taken_whatever_it_is(said):
+    busy = http("503 Service Unavailable", '{"code":"draining"}', f"Retry-After: {said}")
+    with answering(busy, http("200 OK", '{"version":"1"}')) as (url, _), Client(url) as client:
+        assert client.version() == {"version": "1"}
+
+
+@pytest.mark.parametrize(
+    ("said", "waits"),
+    [
+        ("2", 2),
+        ("1.5", 1.5),
+        ("86400", 60),
+        ("inf", 60),
+        ("Fri, 31 Dec 9999 23:59:59 GMT", 60),
+        ("Thu, 01 Jan 1970 00:00:00 GMT", 0),
+        ("-1", 0),
+        ("nan", None),
+        ("soon", None),
+        (None, None),
+    ],
+)
+def test_waiting_is_bounded(said, waits):
+    assert retry_after.seconds(said) == waits
+    if said is not None:
+        assert retry_after.BoundedRetry().parse_retry_after(said) == (waits or 0)
 
 
 def test_service_that_stays_away():

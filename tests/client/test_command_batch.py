@@ -139,7 +139,7 @@ def test_many_faults_are_told_in_part(ran, sheet):
     assert "... 60 holes in all" in done.err
 
 
-@pytest.mark.parametrize("start", ["=", "+", "-", "@"])
+@pytest.mark.parametrize("start", ["=", "+", "-", "@", "＝", "＠"])
 def test_nothing_in_a_cell_is_a_formula(borewright, sheet, start):
     row = rows_of(borewright("batch", sheet(HEAD, f'"{start}HYPERLINK(1)",M8,through,,12,'))[:])[0]
     assert row["id"] == f"'{start}HYPERLINK(1)"

@@ -255,3 +255,19 @@ def test_least_torque_stands_beside_the_chart(borewright):
 def test_what_only_looks_like_a_number_goes_to_the_service_as_text(borewright, typed):
     """Python reads all of these as numbers; the service names the field."""
     assert "/hole/full_thread_depth" in borewright("spec", "M8", "--blind", typed, code=1)
+
+
+STEERING = "KRP-1\x1b[2J\x9b31m\u202e\r"
+
+
+@pytest.mark.parametrize("form", [(), ("--json",)])
+def test_nothing_printed_steers_the_terminal(borewright, form):
+    printed = borewright("spec", "M8", "--through", "12", "--id", STEERING, *form)
+    assert "KRP-1\\u001b[2J\\u009b31m\\u202e\\r" in printed.replace("\\u000d", "\\r")
+    assert not set("\x1b\x9b\u202e\r") & set(printed)
+    if form:
+        assert json.loads(printed)["id"] == STEERING
+
+
+def test_nothing_of_a_refusal_steers_the_terminal(borewright):
+    assert not set("\x1b\x9b") & set(borewright("thread", "M8\x1b[2J\x9b", code=1))

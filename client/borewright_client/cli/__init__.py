@@ -12,6 +12,7 @@ from ..client import Client, Reply
 from ..errors import ClientError, RequestRefused
 from . import batch, flat
 from .arguments import parser
+from .printable import all_printable, printable
 from .sheet import paint_for
 from .text import TEXT
 
@@ -61,12 +62,11 @@ def _run(options: argparse.Namespace) -> int:
 
 def _show(options: argparse.Namespace, reply: Reply) -> None:
     if options.json:
-        json.dump(reply, sys.stdout, indent=2, ensure_ascii=False)
-        print()
+        print(printable(json.dumps(reply, indent=2, ensure_ascii=False)))
     elif options.csv:
         flat.write(sys.stdout, options.command, reply)
     else:
-        print(TEXT[options.command](reply, paint_for(sys.stdout)))
+        print(TEXT[options.command](all_printable(reply), paint_for(sys.stdout)))
 
 
 def _refusal(error: RequestRefused) -> str:
@@ -87,7 +87,7 @@ def _print_completion(whole: argparse.ArgumentParser, shell: str) -> int:
 
 
 def _fail(said: str, code: int) -> int:
-    print(paint_for(sys.stderr).bad(said), file=sys.stderr)
+    print(paint_for(sys.stderr).bad(printable(said)), file=sys.stderr)
     return code
 
 

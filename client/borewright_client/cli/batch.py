@@ -18,6 +18,7 @@ from ..client import Client, Reply
 from . import flat, holes
 from .asking import WrongUse
 from .columns import BATCH
+from .printable import printable
 from .sheet import paint_for
 
 #: Problems that are told one by one; the file that is written has all of them.
@@ -158,6 +159,6 @@ def _sent(request: Any, pointer: str) -> str:
 def _tell(told: list[str], failed: int) -> None:
     paint = paint_for(sys.stderr)
     for line in told[:_MOST_TOLD]:
-        print(paint.bad(line), file=sys.stderr)
+        print(paint.bad(printable(line)), file=sys.stderr)
     if failed and len(told) >= _MOST_TOLD:
         print(f"... {failed} holes in all; the output has every problem", file=sys.stderr)

@@ -10,7 +10,7 @@ from .columns import WRITTEN
 
 Reply = dict[str, Any]
 #: A spreadsheet takes a text that begins so for a formula.
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
+_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r", "\n")
 
 
 class Writer:

@@ -22,7 +22,7 @@ _FLAGS = {"true": True, "false": False}
 #: Empty lines in a row that are read; no cell has so many.
 _MOST_EMPTY = 1000
 #: Spreadsheets take a text that begins so for a formula.
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+_FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r")
 
 
 def items(lines: Iterator[bytes | None]) -> Iterator[bytes | Refusal]:
