@@ -1,4 +1,5 @@
-# Sourced by service/run, service/try and service/quickstart: makes .venv with both distributions, unless it is up to date.
+# Sourced by service/run, service/try and service/quickstart: makes .venv with both distributions and the locked packages,
+# unless it is up to date.
 # Needs Python 3.11 or later and, on Debian, installs python3-venv when it is missing and it is allowed to.
 
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
@@ -16,6 +17,10 @@ find_python() {
     return 1
 }
 
+install_in() { # FOLDER WHAT...
+    "$1/bin/pip" install --quiet --disable-pip-version-check "${@:2}"
+}
+
 make_venv() { # make_venv FOLDER
     local python
     [ -x "$1/bin/pip" ] && return
@@ -29,7 +34,7 @@ make_venv() { # make_venv FOLDER
         fi
     fi
     rm -rf "$1"
-    "$python" -m venv "$1" && "$1/bin/pip" install --quiet --disable-pip-version-check --upgrade 'pip>=25.1'
+    "$python" -m venv "$1" && install_in "$1" --require-hashes -r "$root/docker/build.lock"
 }
 
 make_environment() {
@@ -38,7 +43,8 @@ make_environment() {
     if [ ! -e "$stamp" ] || [ -n "$(find "$root/service" "$root/client" "$root/pyproject.toml" -newer "$stamp" \
         -type f ! -name '*.pyc' -print -quit)" ]; then
         echo "installing Borewright into .venv ..." >&2
-        "$venv/bin/pip" install --quiet --disable-pip-version-check "$root[print]" "$root/client[progress,completion]" || return 1
+        install_in "$venv" --require-hashes -r "$root/docker/build.lock" -r "$root/docker/run.lock" || return 1
+        install_in "$venv" --no-deps --no-build-isolation "$root" "$root/client" || return 1
         touch "$stamp"
     fi
 }

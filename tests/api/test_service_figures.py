@@ -156,3 +156,37 @@ def test_nothing_sent_forges_a_line_of_the_log_or_a_header(watched):
     assert len(requests_told) > len(targets)
     assert all(re.fullmatch(r"[A-Za-z0-9._:-]{1,128}", str(line["request_id"])) for line in requests_told)
     assert [line["trace"] for line in requests_told if "trace" in line] == [TRACE]
+
+
+SECRET = b"kestrel-ridge-secret-4711"
+
+
+def test_what_is_sent_stays_out_of_the_log(watched):
+    """Bodies, queries and keys, also where they stand in what is no HTTP."""
+    post = b"POST /v1/hole-specs HTTP/1.1\r\nHost: x\r\n"
+    chunked = post + b"Transfer-Encoding: chunked\r\n\r\n"
+    for sent in (
+        chunked + SECRET + b"\r\n",
+        chunked + b"5;" + SECRET + b" x\r\n",
+        chunked + b"2\r\n{}\r\n0\r\n" + SECRET + b"\r\n\r\n",
+        chunked + b"2\r\n" + SECRET,
+        post + b"Content-Length: 30\r\n\r\n" + SECRET,
+        post + b"Content-Length: " + SECRET + b"\r\n\r\n",
+        post + b"Authorization Bearer " + SECRET + b"\r\n\r\n",
+        post + b"Authorization: Bearer\r\n " + SECRET + b"\r\n\r\n",
+        post + b"Authorization: Bearer " + SECRET + b"\x00\r\n\r\n",
+        post + b"X_Api_Key: " + SECRET + b"\r\n\r\n",
+        b"GET /v1/threads?thread=" + SECRET + b" HTTP/1.1\r\nHost: x\r\nX-Api-Key: " + SECRET + b"\r\n\r\n",
+        b"GET /" + SECRET + b" HTTP/7.1\r\n\r\n",
+        SECRET + b" / HTTP/1.1\r\n\r\n",
+        SECRET + b"\r\n\r\n",
+    ):
+        host, port = watched.url.removeprefix("http://").split(":")
+        with socket.create_connection((host, int(port)), timeout=10) as connection:
+            connection.sendall(sent)
+            connection.shutdown(socket.SHUT_WR)
+            while connection.recv(65536):
+                pass
+    time.sleep(0.2)
+    assert len(watched.lines()) > 10
+    assert SECRET not in watched.log.read_bytes()
