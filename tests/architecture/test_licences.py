@@ -12,7 +12,7 @@ import pytest
 ROOT = Path(__file__).parent.parent.parent
 #: Of https://www.apache.org/licenses/LICENSE-2.0.txt, as Debian's base-files carry it.
 APACHE_2_0 = "cfc7749b96f63bd31c3c42b5c471bf756814053e847c10f3eb003417bc523d30"
-OPEN = re.compile(r"script|open data|open-source|CC-BY|MIT licence|BSD|mechanical-engineering library")
+OPEN = re.compile(r"\bscript\b|open data|open-source|CC-BY|MIT licence|BSD|mechanical-engineering library")
 
 
 @pytest.mark.parametrize("folder", [ROOT, ROOT / "client"], ids=["service", "client"])

@@ -1,0 +1,99 @@
+"""The small mistakes that are tried: a cell moved by its last digit, an operator or number of the code exchanged.
+
+Cells are ours, because no tool knows tables; the code is changed by the operators of cosmic-ray.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import takewhile
+from pathlib import Path
+
+from cosmic_ray.ast import ast_nodes, get_ast
+from cosmic_ray.mutating import mutate_code
+from cosmic_ray.plugins import get_operator
+
+#: Operators that make what a slip of the hand makes; those that only make nonsense are left out.
+OPERATORS = (
+    "NumberReplacer", "AddNot", "ReplaceAndWithOr", "ReplaceOrWithAnd", "ReplaceTrueWithFalse", "ReplaceFalseWithTrue",
+    "ReplaceUnaryOperator_Delete_Not", "ReplaceUnaryOperator_Delete_USub",
+    *(f"ReplaceBinaryOperator_{pair}" for pair in ("Add_Sub", "Sub_Add", "Mul_Div", "Div_Mul", "Pow_Mul")),
+    *(f"ReplaceComparisonOperator_{pair}" for pair in ("Lt_LtE", "LtE_Lt", "Gt_GtE", "GtE_Gt", "Eq_NotEq", "NotEq_Eq")),
+)  # fmt: skip
+_FIGURE = re.compile(r"-?\d+(?:\.\d+)?")
+#: Columns whose digits are names of things, not figures that an answer is made of.
+NAMES = {"name", "size", "uns", "material_id", "alloy", "label", "drill_label", "edition", "document", "representative"}
+
+
+@dataclass(frozen=True)
+class Mutant:
+    """One change of one file below ``service/borewright``: ``place`` says where, ``change`` what was and what is."""
+
+    file: str
+    place: str
+    change: str
+
+    def __str__(self) -> str:
+        return f"{self.file} {self.place}: {self.change}"
+
+
+@dataclass(frozen=True)
+class Cell(Mutant):
+    """A cell of a table whose last digit is one more, or less where it is a nine."""
+
+    line: int
+    column: int
+
+    def text(self, source: str) -> str:
+        """The table with the cell moved."""
+        lines = source.splitlines(keepends=True)
+        cells = next(csv.reader([lines[self.line]]))
+        cells[self.column] = moved(cells[self.column])
+        written = io.StringIO()
+        csv.writer(written, lineterminator="\n").writerow(cells)
+        return "".join((*lines[: self.line], written.getvalue(), *lines[self.line + 1 :]))
+
+
+@dataclass(frozen=True)
+class Code(Mutant):
+    """The nth place of a module at which an operator of cosmic-ray changes something."""
+
+    operator: str
+    occurrence: int
+
+    def text(self, source: str) -> str:
+        """The module with the change."""
+        changed = mutate_code(source, get_operator(self.operator)(), self.occurrence)
+        assert isinstance(changed, str)
+        return changed
+
+
+def moved(figure: str) -> str:
+    """A printed figure moved by one in its last digit: 0.4375 -> 0.4376, 19 -> 18."""
+    return figure[:-1] + str(8 if figure[-1] == "9" else int(figure[-1]) + 1)
+
+
+def cells(path: Path, file: str) -> Iterator[Cell]:
+    """Every figure of a table."""
+    lines = path.read_text("utf-8").splitlines()
+    first = len(list(takewhile(lambda line: line.startswith("# "), lines)))
+    columns = next(csv.reader([lines[first]]))
+    for number in range(first + 1, len(lines)):
+        for column, cell in enumerate(next(csv.reader([lines[number]]))):
+            if _FIGURE.fullmatch(cell) and columns[column] not in NAMES:
+                place = f"{columns[column]} of {lines[number][:60]}"
+                yield Cell(file, place, f"{cell} -> {moved(cell)}", number, column)
+
+
+def changes(path: Path, file: str) -> Iterator[Code]:
+    """Every change of a module that an operator makes."""
+    nodes = list(ast_nodes(get_ast(path.read_text("utf-8"))))
+    for name in OPERATORS:
+        operator = get_operator(f"core/{name}")()
+        places = [position for node in nodes for position in operator.mutation_positions(node)]
+        for occurrence, (start, _) in enumerate(places):
+            yield Code(file, f"line {start[0]}", name, f"core/{name}", occurrence)

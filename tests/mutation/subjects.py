@@ -1,0 +1,58 @@
+"""Which tests are asked of a mistake in a file: those of its subject, what is printed elsewhere first."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+TESTS = Path(__file__).parents[1]
+_PUBLISHED = "core/standards/test_published_limits.py core/standards/test_worked_examples.py"
+_OTHER = "core/standards/test_other_threads_published.py core/standards/test_other_threads_traps.py"
+_PIPE = f"{_OTHER} core/standards/test_pipe_threads_traps.py core/hole/test_taper_holes.py"
+
+#: By the folders and the beginning of the name of a file below ``service/borewright``; the longest that fits counts.
+SUBJECTS = {
+    "tables/cutting": "core/cutting tables/test_machining_tables.py api/test_cutting_figures_by_hand.py",
+    "tables/drilling": "core/drilling tables core/standards/test_other_threads_charts.py core/cross_check",
+    "tables/finishing": "core/finishing tables/test_finish_tables.py",
+    "tables/gauging": "core/gauging tables",
+    "tables/hole": "core/hole tables",
+    "tables/joint": "core/joint tables",
+    "tables/materials": "core/materials tables core/cutting core/joint",
+    "tables/plan": "core/plan tables",
+    "tables/practice": "tables core/cutting core/drilling core/hole core/tapping core/plan core/joint",
+    "tables/standards": f"{_OTHER} tables/test_thread_tables.py core/standards",
+    "tables/standards/iso965": _PUBLISHED,
+    "tables/standards/metric": f"{_PUBLISHED} core/standards tables",
+    "tables/standards/unified": f"{_PUBLISHED} tables core/standards core/drilling/test_hole_limits_published.py",
+    "tables/tapping": "core/tapping tables",
+    "core/audit": "core/audit",
+    "core/callout": "core/callout",
+    "core/chance": "core/chance core/plan/test_specify.py",
+    "core/cutting": "core/cutting api/test_cutting_figures_by_hand.py",
+    "core/drilling": "core/drilling core/chance",
+    "core/finishing": "core/finishing",
+    "core/gauging": "core/gauging",
+    "core/hole": "core/hole core/plan",
+    "core/joint": "core/joint",
+    "core/materials": "core/materials core/joint core/cutting",
+    "core/model": "core/plan core/drilling core/standards/test_worked_examples.py",
+    "core/notes": "core/notes",
+    "core/plan": "core/plan trade contract/test_planned_operations.py api/test_replies.py",
+    "core/standards": f"{_PUBLISHED} {_OTHER} core/standards",
+    "core/standards/insert": f"{_OTHER} core/standards core/plan/test_inserting.py",
+    "core/standards/pipe": f"{_PIPE} core/standards",
+    "core/tapping": "core/tapping",
+    "core/way_of_making": "core/plan/test_way_of_making.py core/plan",
+    "core": "core/plan core/drilling core/standards/test_worked_examples.py core/finishing",
+    "contract": "contract/test_unit_view.py contract/test_texts_in_reply_units.py contract/test_quantity_text.py "
+    "api/test_units_of_replies.py api/test_cutting_figures_by_hand.py",
+}
+
+
+def tests_of(file: str) -> list[str]:
+    """Files of tests for a file below ``service/borewright``, those with published figures first, each once."""
+    subject = max((one for one in SUBJECTS if file.startswith(one)), key=len)
+    named = [TESTS / name for name in SUBJECTS[subject].split()]
+    found = [path for one in named for path in (sorted(one.glob("test_*.py")) if one.is_dir() else [one])]
+    found.sort(key=lambda path: "published" not in path.name)
+    return [str(path) for path in dict.fromkeys(found)]
