@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import csv
 import re
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from borewright import tables
+from outside_figures import derived, published
 
-TESTS = Path(__file__).parents[1]
+READ = {"published": published, "derived": derived}
 
 
 def read(folder, name):
-    with (TESTS / folder / f"{name}.csv").open(newline="", encoding="utf-8") as lines:
-        return list(csv.DictReader(lines))
+    return READ[folder](name)
 
 
 def held(name):
@@ -176,9 +174,9 @@ def test_no_water_on_magnesium_and_no_sulfur_or_chlorine_on_titanium():
     ("families", "metal"),
     [
         ("aluminium wrought;aluminium cast", "aluminium"), ("alloy steel", "alloy steel"), ("brass", "brass"),
-        ("carbon steel;tool steel", "tool and low-carbon steel"), ("copper", "copper"),
-        ("nickel", "nickel-copper alloy"), ("grey iron;ductile iron", "cast iron"), ("malleable iron", "malleable iron"), ("bronze", "bronze"),
-        ("magnesium", "magnesium"), ("stainless austenitic;stainless PH", "stainless"), ("titanium", "titanium"),
+        ("carbon steel;tool steel", "tool and low-carbon steel"), ("copper", "copper"), ("bronze", "bronze"),
+        ("nickel", "nickel-copper alloy"), ("grey iron;ductile iron", "cast iron"), ("titanium", "titanium"),
+        ("malleable iron", "malleable iron"), ("magnesium", "magnesium"), ("stainless PH", "stainless"),
     ],
 )  # fmt: skip
 def test_fluids_consistent_with_the_handbook(families, metal):

@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-import csv
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from borewright.core import callout
 from borewright.core.audit import AsPlanned, AuditRequest, PlannedTap, audit
 from borewright.core.model import Hole, Length
 from borewright.core.requests import HoleSpecRequest
+from outside_figures import outside
 
-PUBLISHED = Path(__file__).parents[2] / "published"
 HOLE = Hole("through", thickness=Length(Decimal(1), "in"))
 #: Drills of shop lists that lie outside the minor diameter limits of ISO 228-1, as the file itself says of most.
 OUTSIDE_ISO_228 = {("G 1 1/2", "45.5 mm"), ("G 2", "57.5 mm"), ("G 2 1/4", "63.5 mm"), ("G 2 3/4", "78.5 mm")}
 
 
 def rows(name):
-    with (PUBLISHED / f"{name}.csv").open(encoding="utf-8", newline="") as file:
-        return list(csv.DictReader(line for line in file if not line.startswith("# ")))
+    return outside(name)
 
 
 def inch_label(label):

@@ -1,8 +1,6 @@
 """The torque model against its worked table and the physics that must hold; its fit is in test_torque_fit.py."""
 
-import csv
 from math import exp
-from pathlib import Path
 
 import pytest
 from borewright.core.cutting import torque
@@ -12,8 +10,8 @@ from borewright.core.materials.profile import CuttingProfile, profile
 from borewright.core.model import MaterialInput
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from outside_figures import derived
 
-PRINTED = Path(__file__).parents[2] / "published" / "breaking_torque.csv"
 TAN_30 = 0.5773502691896258
 
 # Textbook kc1.1 and mc (German machining textbooks): C15, C45, 42CrMo4, GJL-250
@@ -96,12 +94,11 @@ def test_trade_form_already_holds_a_factor_of_1_4():
 
 
 def _rows():
-    with PRINTED.open(encoding="utf-8", newline="") as lines:
-        return list(csv.DictReader(lines))
+    return derived("breaking_torque")
 
 
 @pytest.mark.parametrize("row", _rows(), ids=lambda row: row["thread"])
-def test_breaking_torque_table(row):
+def test_consistent_with_the_torsion_formula(row):
     band = torque.breaking_torque(float(row["D_mm"]))
     assert band.low == pytest.approx(float(row["break_low_Nm_core0.42D"]), abs=0.006)
     assert band.value == pytest.approx(float(row["break_mid_Nm_core0.50D"]), abs=0.006)

@@ -7,18 +7,16 @@ its rows). 1/4 in = letter E, 0.2010 in = #7, 0.2570 in = F are common knowledge
 from __future__ import annotations
 
 import contextlib
-import csv
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from borewright.core.drilling import all_drills, find_drill
 from borewright.core.errors import DrillingError
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from outside_figures import outside
 
-PUBLISHED = Path(__file__).parents[2] / "published" / "drills.csv"
-ROWS = list(csv.DictReader(PUBLISHED.read_text(encoding="utf-8").splitlines()))
+ROWS = outside("drills")
 SERIES = {"number": "number", "letter": "letter", "fraction": "fractional", "metric": "metric"}
 
 

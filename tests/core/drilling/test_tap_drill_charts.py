@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import csv
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from borewright.core import callout, standards
 from borewright.core.drilling import DrillRequest, find_drill, percent_of_thread, recommend
 from borewright.core.model import Thread
 from borewright.tables import load
+from outside_figures import outside
 
-PUBLISHED = Path(__file__).parents[2] / "published"
-METRIC = list(csv.DictReader((PUBLISHED / "metric_tap_drill.csv").read_text(encoding="utf-8").splitlines()))
-UNIFIED = list(csv.DictReader((PUBLISHED / "unified_tap_drill.csv").read_text(encoding="utf-8").splitlines()))
-WALL = list(csv.DictReader((PUBLISHED / "wall_chart_inch.csv").read_text(encoding="utf-8").splitlines()))
+METRIC = outside("metric_tap_drill")
+UNIFIED = outside("unified_tap_drill")
+WALL = outside("wall_chart_inch")
 
 
 def unified_groups() -> dict[tuple[str, str], list[dict[str, str]]]:

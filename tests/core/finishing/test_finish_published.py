@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import csv
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from borewright.core import callout, standards
@@ -12,13 +10,11 @@ from borewright.core.finishing import allow
 from borewright.core.finishing.feasibility import position_g_nominal_um
 from borewright.core.finishing.geometry import flank_factor
 from borewright.core.model import FinishInput, Length, LengthRange, Range
-
-PUBLISHED = Path(__file__).parent.parent.parent / "published"
+from outside_figures import outside
 
 
 def _rows(name):
-    with (PUBLISHED / f"{name}.csv").open(encoding="utf-8", newline="") as lines:
-        return list(csv.DictReader(lines))
+    return outside(name)
 
 
 def _thread(text):

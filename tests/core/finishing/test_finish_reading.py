@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import csv
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from borewright.core.errors import BorewrightError, FinishError
@@ -13,8 +11,8 @@ from borewright.core.finishing.products import products
 from borewright.core.finishing.reading import read
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from outside_figures import outside
 
-PUBLISHED = Path(__file__).parent.parent.parent / "published"
 COLUMNS = ("t_min_um", "t_max_um", "t_min_in", "t_max_in")
 
 #: Rows of the older list whose figures a later list replaces under another class name.
@@ -39,8 +37,7 @@ NOT_LIMITS = {
 
 
 def _rows(name):
-    with (PUBLISHED / f"{name}.csv").open(encoding="utf-8", newline="") as lines:
-        return [(name, row) for row in csv.DictReader(lines)]
+    return [(name, row) for row in outside(name)]
 
 
 ROWS = _rows("coatings") + _rows("coatings_additions")

@@ -1,15 +1,13 @@
 """Taper pipe holes: how deep the tap runs, how much thread there must be, and how the thread is gauged.
 
-Travel of the tap is in tests/published/pipe_tap_travel.csv; lengths are those of ANSI/ASME B1.20.1 Table 2 (L1, L3) and
-ISO 7-1 Table 1 with JIS B 0203 for useful internal lengths.
+Travel of the tap is in pipe_tap_travel.csv (tests/published, tests/derived). Lengths: those of
+ANSI/ASME B1.20.1 Table 2 (L1, L3) and ISO 7-1 Table 1 with JIS B 0203 for useful internal lengths.
 """
 
 from __future__ import annotations
 
-import csv
 from dataclasses import astuple
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from borewright.core import callout, standards
@@ -20,9 +18,9 @@ from borewright.core.plan.specify import specify
 from borewright.core.requests import HoleSpecRequest, Machine
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from outside_figures import outside
 
-_PUBLISHED = Path(__file__).parents[2] / "published"
-_TRAVELS = list(csv.DictReader((_PUBLISHED / "pipe_tap_travel.csv").read_text().splitlines()))
+_TRAVELS = outside("pipe_tap_travel")
 _CHARTED = {
     "NPT": ("1/16-27", "1/8-27", "1/4-18", "3/8-18", "1/2-14", "3/4-14", "1-11.5", "1 1/4-11.5", "2-11.5", "3-8"),
     "NPTF": ("1/16-27", "1/8-27", "1/4-18", "3/8-18", "1/2-14", "3/4-14", "1-11.5", "2-11.5"),

@@ -1,22 +1,18 @@
 """Screw grades by name and size."""
 
-import csv
-from pathlib import Path
-
 import pytest
 from borewright.core.errors import MaterialError
 from borewright.core.joint.screws import find_grade, shown_grades, usual_grade
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from outside_figures import outside
 
-PRINTED = Path(__file__).parents[2] / "published" / "screw_grades.csv"
 # rows whose grade cell lists several names, or no strengths at all
 UNNAMED = {"ASTM F738M"}
 
 
 def _rows() -> list[dict[str, str]]:
-    with PRINTED.open(encoding="utf-8", newline="") as lines:
-        return [row for row in csv.DictReader(lines) if row["standard"] not in UNNAMED]
+    return [row for row in outside("screw_grades") if row["standard"] not in UNNAMED]
 
 
 def _one_name(row: dict[str, str]) -> str:

@@ -1,21 +1,17 @@
 """Hardness texts and their conversion: printed rows come back as printed, nothing is extrapolated."""
 
-import csv
 from contextlib import suppress
-from pathlib import Path
 
 import pytest
 from borewright.core.errors import MaterialError
 from borewright.core.materials import hardness
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-PRINTED = Path(__file__).parents[2] / "published" / "hardness_conversion.csv"
+from outside_figures import outside
 
 
 def _printed(table: str) -> list[dict[str, str]]:
-    with PRINTED.open(encoding="utf-8", newline="") as lines:
-        return [row for row in csv.DictReader(lines) if row["table"].startswith(table)]
+    return [row for row in outside("hardness_conversion") if row["table"].startswith(table)]
 
 
 @pytest.mark.parametrize("row", _printed("HRC"), ids=lambda row: f"HRC{row['HRC']}")

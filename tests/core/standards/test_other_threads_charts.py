@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import csv
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from borewright.core.model import STATUSES
 from borewright.core.standards import catalogue
 from borewright.tables import load
+from outside_figures import outside
 
-PUBLISHED = Path(__file__).parents[2] / "published"
 D = Decimal
 
 #: Published rows that no chart carries, with the reason.
@@ -51,8 +49,7 @@ CHARTS = (
 
 
 def rows_of(name):
-    with (PUBLISHED / f"{name}.csv").open(encoding="utf-8", newline="") as lines:
-        return list(csv.DictReader(lines))
+    return outside(name)
 
 
 def published_drill(row):

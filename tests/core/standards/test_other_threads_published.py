@@ -1,19 +1,18 @@
-"""Every limit of the published tables, compared as printed text through reader and resolver.
+"""Every limit of tables from outside, compared as printed text through reader and resolver.
 
-Sources: the documents named in each row of tests/published/.
+Sources: the documents named in each row of tests/published; rows of tests/derived were not read, but made by the
+formulas that they name, or are from memory.
 """
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Callable, Mapping
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from borewright.core.model import Range, Thread
+from outside_figures import derived, outside
 
-PUBLISHED = Path(__file__).parents[2] / "published"
 Row = Mapping[str, str]
 
 _NPT = {
@@ -231,8 +230,7 @@ CASES: tuple[tuple[str, int, Callable[[Row], str], Mapping[str, str]], ...] = (
 
 
 def rows_of(name: str) -> list[Row]:
-    with (PUBLISHED / f"{name}.csv").open(encoding="utf-8", newline="") as lines:
-        return list(csv.DictReader(lines))
+    return outside(name)
 
 
 def printed(text: str) -> str:
@@ -252,10 +250,24 @@ def shown(thread: Thread, path: str) -> str:
     return str(value)
 
 
-@pytest.mark.parametrize(
-    ("name", "count", "text", "columns"), CASES, ids=[f"{number}-{case[0]}" for number, case in enumerate(CASES)]
-)
+def cases(whole):
+    """The tables that were read in a document, or those of which a part is a formula's or from memory."""
+    found = [case for case in CASES if whole == (not derived(case[0]))]
+    ids = [f"{number}-{case[0]}" for number, case in enumerate(found)]
+    return pytest.mark.parametrize(("name", "count", "text", "columns"), found, ids=ids)
+
+
+@cases(whole=True)
 def test_published_limits(resolved, name, count, text, columns):
+    compare(resolved, name, count, text, columns)
+
+
+@cases(whole=False)
+def test_limits_consistent_with_formulas_and_memory(resolved, name, count, text, columns):
+    compare(resolved, name, count, text, columns)
+
+
+def compare(resolved, name, count, text, columns):
     rows = rows_of(name)
     assert len(rows) == count
     wrong = []
@@ -288,7 +300,7 @@ def test_published_npt_form(resolved, row):
 
 
 @pytest.mark.parametrize("row", rows_of("nptf_truncation"), ids=lambda row: row["tpi"])
-def test_published_dryseal_form(resolved, row):
+def test_dryseal_form_consistent_with_its_fractions(resolved, row):
     """ANSI B1.20.3-1976 Table 1, from memory; each value is its fraction of the pitch to .0001 in."""
     text = {"27": "1/8-27", "18": "1/4-18", "14": "1/2-14", "11.5": "1-11.5", "8": "3-8"}[row["tpi"]]
     thread = resolved(f"{text} NPTF")
@@ -300,7 +312,7 @@ def test_published_dryseal_form(resolved, row):
 
 @pytest.mark.parametrize("row", rows_of("iso228_g_dimensions"), ids=lambda row: row["size"])
 @pytest.mark.parametrize("mating_class", ["A", "B"])
-def test_published_external_g(resolved, row, mating_class):
+def test_external_g_consistent_with_its_tolerances(resolved, row, mating_class):
     """ISO 228-1:2000 Table 1: upper deviations zero, class B twice the tolerance of class A."""
     external = resolved(f"G {row['size']} {mating_class}").external
     major, pitch = Decimal(row["D_mm"]), Decimal(row["D2_mm"])
@@ -310,7 +322,7 @@ def test_published_external_g(resolved, row, mating_class):
 
 
 @pytest.mark.parametrize("grade", ["2G", "3G", "4G"])
-def test_published_acme_tolerances(resolved, grade):
+def test_acme_consistent_with_its_tolerance_formula(resolved, grade):
     """ASME B1.5-1997: the printed tolerance is the width of the limits, both ends rounded."""
     for row in rows_of("acme_dimensions"):
         width = resolved(f"{row['thread']} ACME-{grade}").internal.pitch_diameter.width

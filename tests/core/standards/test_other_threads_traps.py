@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import csv
 import math
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from borewright.core import callout, standards
@@ -13,14 +11,13 @@ from borewright.core.errors import HoleError
 from borewright.core.model import Length, Range
 from borewright.core.requests import ThreadFields
 from borewright.core.standards.insert import insert_object
+from outside_figures import outside
 
-PUBLISHED = Path(__file__).parents[2] / "published"
 D = Decimal
 
 
 def rows_of(name):
-    with (PUBLISHED / f"{name}.csv").open(encoding="utf-8", newline="") as lines:
-        return list(csv.DictReader(lines))
+    return outside(name)
 
 
 def codes(thread):

@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-import csv
 import math
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
+from outside_figures import outside
 
-PUBLISHED = Path(__file__).parents[2] / "published"
 D = Decimal
 
 
 def rows_of(name):
-    with (PUBLISHED / f"{name}.csv").open(encoding="utf-8", newline="") as lines:
-        return list(csv.DictReader(lines))
+    return outside(name)
 
 
 def codes(thread):

@@ -6,10 +6,8 @@ metric D table and the H and D recommendations (from memory), ISO 2857 with t fr
 
 from __future__ import annotations
 
-import csv
 from dataclasses import replace
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
 from borewright.core import callout, standards, tapping
@@ -17,16 +15,14 @@ from borewright.core.errors import BorewrightError
 from borewright.core.model import BasicDiameters, Thread
 from borewright.core.tapping import TapRequest, insert, limits, metric
 from borewright.core.tapping.marking import decode
-
-PUBLISHED = Path(__file__).parents[2] / "published"
+from outside_figures import outside
 
 
 def rows(name: str) -> list[dict[str, str]]:
-    with (PUBLISHED / name).open(encoding="utf-8", newline="") as lines:
-        return list(csv.DictReader(lines))
+    return outside(name)
 
 
-LIMITS = rows("tap_limits.csv")
+LIMITS = rows("tap_limits")
 
 
 def of_kind(*kinds: str) -> list[dict[str, str]]:
@@ -116,7 +112,7 @@ def test_insert_taps_by_size(row):
 STI_MISPRINTS = {"M33x3.5": "1.3897"}
 
 
-@pytest.mark.parametrize("row", rows("sti_metric_tap_limits.csv"), ids=lambda row: row["thread"])
+@pytest.mark.parametrize("row", rows("sti_metric_tap_limits"), ids=lambda row: row["thread"])
 def test_metric_insert_taps_by_size(row):
     nominal = thread(row["thread"])
     sti, _ = insert.rows_for("mm", nominal=nominal.nominal_diameter, pitch_or_tpi=nominal.pitch)
@@ -136,9 +132,7 @@ STI_5H_MISPRINTS = {
 }
 
 
-@pytest.mark.parametrize(
-    "row", rows("sti_metric_taps_5h6h.csv"), ids=lambda row: f"M{row['nominal_mm']}x{row['pitch_mm']}"
-)
+@pytest.mark.parametrize("row", rows("sti_metric_taps_5h6h"), ids=lambda row: f"M{row['nominal_mm']}x{row['pitch_mm']}")
 def test_metric_insert_taps_of_classes_5h_and_6h(row):
     """ANSI/ASME B94.9-2008 (R2018) Table 26a, column for 5H and 6H."""
     size = row["nominal_mm"], row["pitch_mm"]
@@ -172,7 +166,7 @@ def test_an_insert_hole_takes_the_tap_printed_for_its_class(text, label, low, hi
 # --- metric -------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("row", rows("b94_9_metric_d_limits.csv"), ids=lambda row: f"M{row['D']}x{row['P']}")
+@pytest.mark.parametrize("row", rows("b94_9_metric_d_limits"), ids=lambda row: f"M{row['D']}x{row['P']}")
 def test_metric_d_limits_by_size(row):
     found = decode(f"M{row['D']}x{row['P']} HSS G {row['D_limit_6H']}")
     assert found.thread.basic.pitch_diameter == Decimal(row["basic_pitch_dia"])
@@ -185,7 +179,7 @@ def test_metric_d_limits_by_size(row):
     assert f"{margin * 1000:.0f}" == row["margin_to_6H_um"]
 
 
-@pytest.mark.parametrize("row", rows("b94_9_metric_d_limits.csv"), ids=lambda row: f"M{row['D']}x{row['P']}")
+@pytest.mark.parametrize("row", rows("b94_9_metric_d_limits"), ids=lambda row: f"M{row['D']}x{row['P']}")
 def test_metric_d_limits_of_the_fine_class(row):
     found = metric.recommended_d(thread(f"M{row['D']}x{row['P']}-4H"))
     assert (found[0] if found else "") == row["D_limit_4H"]
@@ -195,7 +189,7 @@ def test_metric_d_limits_of_the_fine_class(row):
 RECOLLECTIONS_DIFFER = {"M3.5": "D2"}
 
 
-@pytest.mark.parametrize("row", rows("recommended_d_limits.csv"), ids=lambda row: row["size"])
+@pytest.mark.parametrize("row", rows("recommended_d_limits"), ids=lambda row: row["size"])
 def test_recommended_d_limits(row):
     size = f"{row['size']}x{row['pitch_mm']}"
     found = thread(f"{size}-6H")
@@ -208,7 +202,7 @@ def test_recommended_d_limits(row):
     assert str(found.basic.pitch_diameter) == row["basic_pd_mm"]
 
 
-@pytest.mark.parametrize("row", rows("iso2857_classes.csv"), ids=lambda row: f"M{row['d_mm']}x{row['pitch_mm']}")
+@pytest.mark.parametrize("row", rows("iso2857_classes"), ids=lambda row: f"M{row['d_mm']}x{row['pitch_mm']}")
 def test_iso_classes_by_size(row):
     found = thread(f"M{row['d_mm']}x{row['pitch_mm']}")
     assert f"{metric.t_mm(found) * 1000:.0f}" == row["t_um"]
@@ -232,7 +226,7 @@ def test_iso_class_2_of_m10():
 NOT_MADE = {("7/8", "14"), ("1", "12"), ("1", "14")}
 
 
-@pytest.mark.parametrize("row", rows("recommended_h_limits.csv"), ids=lambda row: f"{row['size']}-{row['tpi']}")
+@pytest.mark.parametrize("row", rows("recommended_h_limits"), ids=lambda row: f"{row['size']}-{row['tpi']}")
 def test_recommended_h_limits(row):
     for thread_class, column in (("1B", "rec_2B"), ("2B", "rec_2B"), ("3B", "rec_3B")):
         text = f"{row['size']}-{row['tpi']} {row['series']}-{thread_class}"

@@ -107,8 +107,9 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
 
 
 def _inch(callout: ThreadCallout, proof: Evidence) -> Thread:
-    diameter, n = callout.nominal_diameter, family.threads_per_inch(callout)
+    n = family.threads_per_inch(callout)
     row = next(row for row in _inch_rows()[callout.size] if row.threads_per_inch == n)
+    diameter = unified_series.SIZES[row.size]  # with the digits that are printed
     thread_class = family.thread_class(callout)
     basic = _basic(diameter, "half_up(D + {factor} / n, 4)", pitch_or_n=n, proof=proof)
     for name in ("major_diameter", "pitch_diameter", "minor_diameter"):
