@@ -7,25 +7,26 @@ from pathlib import Path
 TESTS = Path(__file__).parents[1]
 _PUBLISHED = "core/standards/test_published_limits.py core/standards/test_worked_examples.py"
 _OTHER = "core/standards/test_other_threads_published.py core/standards/test_other_threads_traps.py"
+_CELLS = "tables/test_printed_cells.py"
 _PIPE = f"{_OTHER} core/standards/test_pipe_threads_traps.py core/hole/test_taper_holes.py"
 
 #: By the folders and the beginning of the name of a file below ``service/borewright``; the longest that fits counts.
 SUBJECTS = {
-    "tables/cutting": "core/cutting tables/test_machining_tables.py api/test_cutting_figures_by_hand.py",
-    "tables/drilling": "core/drilling tables core/standards/test_other_threads_charts.py core/cross_check",
+    "tables/cutting": f"{_CELLS} core/cutting tables/test_machining_tables.py api/test_cutting_figures_by_hand.py",
+    "tables/drilling": f"{_CELLS} core/standards/test_other_threads_charts.py core/cross_check core/drilling",
     "tables/finishing": "core/finishing tables/test_finish_tables.py",
-    "tables/gauging": "core/gauging tables",
-    "tables/hole": "core/hole tables",
-    "tables/joint": "core/joint tables",
-    "tables/materials": "core/materials tables core/cutting core/joint",
+    "tables/gauging": f"{_CELLS} core/gauging",
+    "tables/hole": f"{_CELLS} core/hole",
+    "tables/joint": f"{_CELLS} core/joint",
+    "tables/materials": f"{_CELLS} core/materials tables/test_machining_tables.py core/cutting core/joint",
     "tables/notes": "core/notes",
-    "tables/plan": "core/plan tables",
-    "tables/practice": "tables core/cutting core/drilling core/hole core/tapping core/plan core/joint",
-    "tables/standards": f"{_OTHER} tables/test_thread_tables.py core/standards",
+    "tables/plan": f"{_CELLS} core/plan",
+    "tables/practice": "tables/test_practice_table.py core/cutting core/drilling core/hole core/tapping core/plan core/joint",
+    "tables/standards": f"{_OTHER} tables/test_thread_tables.py core/standards/test_pipe_threads_traps.py",
     "tables/standards/iso965": _PUBLISHED,
-    "tables/standards/metric": f"{_PUBLISHED} core/standards tables",
-    "tables/standards/unified": f"{_PUBLISHED} tables core/standards core/drilling/test_hole_limits_published.py",
-    "tables/tapping": "core/tapping tables",
+    "tables/standards/metric": f"{_PUBLISHED} tables/test_thread_tables.py core/standards/test_catalogue.py",
+    "tables/standards/unified": f"{_PUBLISHED} tables/test_thread_tables.py core/standards/test_editions.py core/drilling/test_hole_limits.py",
+    "tables/tapping": f"{_CELLS} core/tapping",
     "core/audit": "core/audit",
     "core/callout": "core/callout",
     "core/chance": "core/chance core/plan/test_specify.py",
