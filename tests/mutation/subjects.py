@@ -21,11 +21,13 @@ SUBJECTS = {
     "tables/materials": f"{_CELLS} core/materials tables/test_machining_tables.py core/cutting core/joint",
     "tables/notes": "core/notes",
     "tables/plan": f"{_CELLS} core/plan",
-    "tables/practice": "tables/test_practice_table.py core/cutting core/drilling core/hole core/tapping core/plan core/joint",
+    "tables/practice": "tables/test_practice_table.py core/cutting core/drilling core/hole core/tapping core/plan "
+    "core/joint",
     "tables/standards": f"{_OTHER} tables/test_thread_tables.py core/standards/test_pipe_threads_traps.py",
     "tables/standards/iso965": _PUBLISHED,
     "tables/standards/metric": f"{_PUBLISHED} tables/test_thread_tables.py core/standards/test_catalogue.py",
-    "tables/standards/unified": f"{_PUBLISHED} tables/test_thread_tables.py core/standards/test_editions.py core/drilling/test_hole_limits.py",
+    "tables/standards/unified": f"{_PUBLISHED} tables/test_thread_tables.py core/standards/test_editions.py "
+    "core/drilling/test_hole_limits.py",
     "tables/tapping": f"{_CELLS} core/tapping",
     "core/audit": "core/audit",
     "core/callout": "core/callout",
