@@ -17,9 +17,11 @@ from borewright.contract.requests.csv_columns import COLUMNS, TEXT_OF, WITHOUT_C
 from borewright_client.cli import columns
 from borewright_client.cli.arguments import parser
 from borewright_client.cli.asking import _hole_spec
-from borewright_client.cli.options import FURTHER
+from borewright_client.cli.options import further
 
-SCHEMA = json.loads(published.schemas_json()["hole-spec-request"])
+SCHEMAS = {name: json.loads(text) for name, text in published.schemas_json().items()}
+SCHEMA = SCHEMAS["hole-spec-request"]
+FURTHER = further("hole_spec")
 PAGE = Path(__file__).parents[2] / "service" / "borewright" / "api" / "page" / "index.html"
 KINDS = {"string": "text", "number": "figure", "integer": "figure", "boolean": "flag", "array": "list"}
 
@@ -125,6 +127,40 @@ def given(request: dict[str, Any], path: str = "") -> Iterator[str]:
             yield f"{path}{name}"
 
 
+#: Where a text stands when further fields say more of its object.
+SHOWN_AS = dict(zip(TEXT_OF, _TEXTS, strict=True))
+
+
+class Asked:
+    """A client that tells what it is asked."""
+
+    def __getattr__(self, name: str) -> Any:
+        return lambda thread, finish=None, **fields: {"thread": thread, "finish": finish, **fields}
+
+
+DRILLING = ("--percent", "70", "--objective", "chart", "--drill-oversize", "0.03")
+MATERIAL = ("--material", "4140", "--hardness", "28 HRC")
+COMMANDS = {
+    "thread": ("M8",),
+    "drill": ("M8", *DRILLING, *MATERIAL, "--method", "cut", "--finish", "ISO 4042"),
+    "allowance": ("M8", "ISO 4042", *MATERIAL, "--tap-limits", "metric_d"),
+    "tap": ("M8", "--blind", "20", "--wall", "30", "--drill-depth-limit", "26", *MATERIAL, "--method", "cut",
+            "--finish", "ISO 4042", "--tap-limits", "metric_d"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_field_of_a_part_has_an_option(command):
+    """All options of a command together make a request with every field that its schema has."""
+    words = [command, *COMMANDS[command], "--edition", "2019", "--units", "metric", "--explain"]
+    for option, name in further(command).items():
+        words += [option] if FIELDS[name] == "flag" else [option, "1"]
+    options = parser().parse_args(words)
+    known = dict(fields(SCHEMAS[f"{command}-request"])).keys() - NO_TEXT.keys()
+    asked = {name for name in given(options.call(Asked(), options)) if name != "finish" or "finish" in known}
+    assert asked == {SHOWN_AS.get(name, name) for name in known}
+
+
 def options_of(*words: str) -> set[str]:
     return set(given(_hole_spec(parser().parse_args(["spec", "M8", *words]))))
 
@@ -139,10 +175,7 @@ def test_every_field_has_an_option():
     ]  # fmt: skip
     for option, name in FURTHER.items():
         words += [option] if FIELDS[name] == "flag" else [option, "1"]
-    texts_in_objects = dict(zip(TEXT_OF, _TEXTS, strict=True))
-    assert options_of("--blind", "20", *words) == {
-        texts_in_objects.get(name, name) for name in FIELDS if name not in NO_TEXT
-    }
+    assert options_of("--blind", "20", *words) == {SHOWN_AS.get(name, name) for name in FIELDS if name not in NO_TEXT}
 
 
 @pytest.mark.parametrize(("option", "name"), FURTHER.items())

@@ -10,7 +10,7 @@ from .. import __version__
 from ..client import CATALOGS
 from . import asking, batch, part
 from .columns import COLUMNS
-from .options import FURTHER
+from .options import further
 
 _QUANTITY = "a number in the thread's unit, or text such as '0.75 in', '3/8 in', '20 mm'"
 #: How shtab completes the name of a file, a shell each.
@@ -69,8 +69,8 @@ def _add_spec(commands: Any) -> None:
 def _add_thread(commands: Any) -> None:
     command = _command(commands, "thread", "limits of size of a thread callout", asking.thread, examples=(
         "M8x1.25-6H", '"1/2-13 UNC-2B" --units metric', '"1/4-20 UNC-2B" --engagement "0.5 in" --csv'))  # fmt: skip
-    command.add_argument("--engagement", metavar="LENGTH", help=f"length of engagement: {_QUANTITY}")
     _edition(command)
+    _further(command, "thread")
 
 
 def _add_drill(commands: Any) -> None:
@@ -80,6 +80,7 @@ def _add_drill(commands: Any) -> None:
     _oversize(command)
     _edition(command)
     _finish(command)
+    _further(command, "drill")
 
 
 def _add_allowance(commands: Any) -> None:
@@ -90,6 +91,8 @@ def _add_allowance(commands: Any) -> None:
     command.add_argument("finish", metavar="FINISH", help="specification, e.g. 'ASTM B633 Fe/Zn 8'")
     _tap_limits(command)
     _edition(command)
+    _material(command)
+    _further(command, "allowance")
 
 
 def _add_tap(commands: Any) -> None:
@@ -99,10 +102,13 @@ def _add_tap(commands: Any) -> None:
     )  # fmt: skip
     command.add_argument("thread", metavar="THREAD", help="thread callout, or the marking with --decode")
     command.add_argument("--decode", action="store_true", help="read the text as a marking etched on a tap's shank")
+    _depths(command, required=False)
     _tap_limits(command)
     _edition(command)
     _finish(command)
+    _method(command)
     _material(command)
+    _further(command, "tap")
 
 
 def _add_audit(commands: Any) -> None:
@@ -207,11 +213,15 @@ def _drilling(command: argparse.ArgumentParser) -> None:
         choices=COLUMNS["objective"].words,
         help="what the drill is chosen for: the shop's wall chart (default), least tapping torque, most holes inside",
     )
+    _method(command)
     _material(command)
 
 
-def _material(command: argparse.ArgumentParser) -> None:
+def _method(command: argparse.ArgumentParser) -> None:
     command.add_argument("--method", choices=COLUMNS["method"].words, help="cut (default) or form the thread")
+
+
+def _material(command: argparse.ArgumentParser) -> None:
     command.add_argument("--material", help="part material, e.g. 4140 or 6061-T6")
     command.add_argument("--hardness", help="its hardness with the scale, e.g. '28 HRC' or '200 HB'")
 
@@ -244,9 +254,10 @@ def _finish(command: argparse.ArgumentParser) -> None:
     command.add_argument("--finish", help="coating or plating, e.g. 'ASTM B633 Fe/Zn 8'")
 
 
-def _further(command: argparse.ArgumentParser) -> None:
+def _further(command: argparse.ArgumentParser, request: str) -> None:
+    command.add_argument("--explain", action="store_true", help="add the derivation (with --json)")
     group = command.add_argument_group("what is rarely asked for")
-    for option, name in FURTHER.items():
+    for option, name in further(request).items():
         column = COLUMNS[name]
         if column.kind == "flag":
             group.add_argument(option, dest=name, action="store_const", const="true", help=column.meaning)
@@ -260,13 +271,17 @@ def _detail(command: argparse.ArgumentParser) -> None:
     )
 
 
-def _hole(command: argparse.ArgumentParser) -> None:
-    kind = command.add_mutually_exclusive_group(required=True)
+def _depths(command: argparse.ArgumentParser, *, required: bool) -> None:
+    kind = command.add_mutually_exclusive_group(required=required)
     kind.add_argument("--blind", metavar="DEPTH", help=f"blind hole, depth of full thread: {_QUANTITY}")
     kind.add_argument("--through", metavar="THICKNESS", help=f"through hole, wall thickness: {_QUANTITY}")
-    command.add_argument("--id", help="your own name of the hole")
     command.add_argument("--wall", metavar="THICKNESS", help=f"wall of a blind hole: {_QUANTITY}")
     command.add_argument("--drill-depth-limit", metavar="DEPTH", help=f"deepest full drill diameter: {_QUANTITY}")
+
+
+def _hole(command: argparse.ArgumentParser) -> None:
+    _depths(command, required=True)
+    command.add_argument("--id", help="your own name of the hole")
     _drilling(command)
     _finish(command)
     _tap_limits(command)
@@ -276,5 +291,4 @@ def _hole(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--screw-grade", metavar="GRADE", help="strength grade of the screw, e.g. 8.8: adds the strength"
     )
-    _further(command)
-    command.add_argument("--explain", action="store_true", help="add the derivation (with --json)")
+    _further(command, "hole_spec")

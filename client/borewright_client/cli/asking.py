@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from ..client import Client, Reply
 from .fields import figure, put
-from .options import FURTHER
+from .options import further
 
 _DRAWINGS = {".svg": "image/svg+xml", ".pdf": "application/pdf", ".png": "image/png"}
 
@@ -47,35 +48,33 @@ def audit(client: Client, options: Namespace) -> Reply:
 
 def thread(client: Client, options: Namespace) -> Reply:
     """``borewright thread``."""
-    fields = _given(length_of_engagement=figure(options.engagement), edition=options.edition, unit_system=options.units)
-    return client.resolve_thread(options.thread, **fields)
+    return client.resolve_thread(**_request("thread", options))
 
 
 def drill(client: Client, options: Namespace) -> Reply:
     """``borewright drill``."""
-    fields = _given(finish=options.finish, machine=_machine(options), edition=options.edition)
-    return client.recommend_drill(options.thread, **_drilling(options), **fields)
+    fields = _given(finish=options.finish, machine=_machine(options), **_drilling(options))
+    return client.recommend_drill(**_request("drill", options, fields))
 
 
 def allowance(client: Client, options: Namespace) -> Reply:
     """``borewright allowance``."""
-    fields = _given(tap_limits=options.tap_limits, edition=options.edition, unit_system=options.units)
-    return client.allowance(options.thread, options.finish, **fields)
+    fields = _given(finish=options.finish, material=_material(options), tap_limits=options.tap_limits)
+    return client.allowance(**_request("allowance", options, fields))
 
 
 def tap(client: Client, options: Namespace) -> Reply:
     """``borewright tap``, or with ``--decode`` what a marking says."""
     if options.decode:
-        return client.decode_tap(options.thread, **_given(unit_system=options.units))
+        return client.decode_tap(options.thread, **_given(unit_system=options.units, explain=options.explain or None))
     fields = _given(
+        hole=_hole(options),
         finish=options.finish,
         material=_material(options),
         method=options.method,
         tap_limits=options.tap_limits,
-        edition=options.edition,
-        unit_system=options.units,
     )
-    return client.recommend_tap(options.thread, **fields)
+    return client.recommend_tap(**_request("tap", options, fields))
 
 
 def catalog(client: Client, options: Namespace) -> Reply:
@@ -85,33 +84,39 @@ def catalog(client: Client, options: Namespace) -> Reply:
 
 def _hole_spec(options: Namespace) -> dict[str, Any]:
     screw = _given(**{"class": options.screw_class, "grade": options.screw_grade})
-    request = _given(
+    fields = _given(
         id=options.id,
-        thread=options.thread,
         hole=_hole(options),
         finish=options.finish,
         tap_limits=options.tap_limits,
-        edition=options.edition,
         machine=_machine(options),
         mating_screw=screw or None,
-        explain=options.explain or None,
         detail=options.detail if options.json else None,
         **_drilling(options),
     )
-    for name in FURTHER.values():
-        if text := getattr(options, name):
-            put(request, name, text)
+    return _request("hole_spec", options, fields)
+
+
+def _request(name: str, options: Namespace, fields: Mapping[str, Any] = {}) -> dict[str, Any]:
+    """A request: its thread, ``fields``, what every request has, and what its further options say."""
+    request = {"thread": options.thread, **fields}
+    request |= _given(edition=options.edition, unit_system=options.units, explain=options.explain or None)
+    for field in further(name).values():
+        if text := getattr(options, field):
+            put(request, field, text)
     return request
 
 
-def _hole(options: Namespace) -> dict[str, Any]:
-    kind, wall = ("through", options.through) if options.blind is None else ("blind", options.wall)
-    return _given(
-        type=kind,
+def _hole(options: Namespace) -> dict[str, Any] | None:
+    kind, wall = (None, options.wall) if options.blind is None else ("blind", options.wall)
+    if options.through is not None:
+        kind, wall = "through", options.through
+    depths = _given(
         full_thread_depth=figure(options.blind),
         thickness=figure(wall),
         drill_depth_limit=figure(options.drill_depth_limit),
     )
+    return _given(type=kind, **depths) or None
 
 
 def _drilling(options: Namespace) -> dict[str, Any]:
@@ -120,7 +125,6 @@ def _drilling(options: Namespace) -> dict[str, Any]:
         percent_thread=options.percent,
         objective=options.objective,
         material=_material(options),
-        unit_system=options.units,
     )
 
 

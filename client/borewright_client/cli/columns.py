@@ -15,12 +15,13 @@ class Column(NamedTuple):
     """A column that is read: ``kind`` is text, figure (a number or text with its unit), flag or list (by ``;``).
 
     ``words`` are all that it may hold, if there is such a list; ``text_of`` is the field that its text becomes where
-    dotted columns say more of the same object.
+    dotted columns say more of the same object; ``requests`` are those that have the field.
     """
 
     kind: str
     words: tuple[str, ...]
     text_of: str
+    requests: tuple[str, ...]
     meaning: str
 
 
@@ -31,7 +32,7 @@ def _rows(use: str) -> Iterator[dict[str, str]]:
 
 def _column(row: dict[str, str]) -> Column:
     words = tuple(row["words"].split(";")) if row["words"] else ()
-    return Column(row["kind"], words, row["text_of"], row["meaning"])
+    return Column(row["kind"], words, row["text_of"], tuple(row["requests"].split(";")), row["meaning"])
 
 
 COLUMNS: dict[str, Column] = {row["name"]: _column(row) for row in _rows("read")}

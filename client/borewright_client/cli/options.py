@@ -20,7 +20,12 @@ _CALLED = {
     "stock.drills": "--stock-drills",
     "stock.taps": "--stock-taps",
 }
-#: The field that an option sets, for every further one.
-FURTHER: dict[str, str] = {
-    _CALLED.get(name, "--" + name.rpartition(".")[2].replace("_", "-")): name for name in COLUMNS if name not in OWN
-}
+
+
+def further(request: str) -> dict[str, str]:
+    """Options of a request that have no code of their own, each with the field that it sets."""
+    return {
+        _CALLED.get(name, "--" + name.rpartition(".")[2].replace("_", "-")): name
+        for name, column in COLUMNS.items()
+        if name not in OWN and request in column.requests
+    }

@@ -26,7 +26,7 @@ class ThreadRequest(ThreadRequestSchema[ResolveRequest]):
 
     thread = thread()
     unit_system = parts.unit_system()
-    length_of_engagement = length("Length of engagement, where it is not the standard's normal one.")
+    length_of_engagement = length("Length of engagement. Needed where it is not the standard's normal one.")
     edition = parts.edition()
     explain = parts.explain()
 
@@ -41,7 +41,7 @@ class DrillRequestBody(ThreadRequestSchema[DrillRecommendation]):
     percent_thread = parts.percent_thread()
     objective = parts.objective()
     drill_series = parts.drill_series()
-    length_of_engagement = length("Length of engagement, where it is not the standard's normal one.")
+    length_of_engagement = length("Length of engagement. Needed where it is not the standard's normal one.")
     material = parts.material()
     finish = parts.finish()
     stock = parts.stock()
@@ -106,7 +106,7 @@ class HoleSpecFields(ThreadRequestSchema[Request]):
     percent_thread = parts.percent_thread()
     objective = parts.objective()
     drill_series = parts.drill_series()
-    length_of_engagement = length("Length of engagement, where it is not the depth of full thread.")
+    length_of_engagement = length("Length of engagement. Needed where it is not the depth of full thread.")
     mating_screw = parts.mating_screw()
     stock = parts.stock()
     machine = parts.machine()

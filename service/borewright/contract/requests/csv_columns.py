@@ -36,7 +36,7 @@ _KINDS = {"number": "figure", "string": "text", "boolean": "flag", "array": "lis
 _END_OF_SENTENCE = re.compile(r"(?<!e\.g)\.(?: |$)")
 
 
-def _found(schema: type[ObjectSchema], path: str = "") -> Iterator[tuple[str, StrictField]]:
+def fields_with_columns(schema: type[ObjectSchema], path: str = "") -> Iterator[tuple[str, StrictField]]:
     """Dotted name of every field of a request that has a column."""
     for attribute, field in schema._declared_fields.items():
         assert isinstance(field, StrictField)
@@ -46,7 +46,7 @@ def _found(schema: type[ObjectSchema], path: str = "") -> Iterator[tuple[str, St
         whole = field.options.get("object") if isinstance(field, OneOf) else field
         if isinstance(whole, Object) and name not in WITHOUT_COLUMNS:
             alone = field.short if isinstance(field, ShortForm) else None
-            inner = _found(whole.schema_class, f"{name}.")
+            inner = fields_with_columns(whole.schema_class, f"{name}.")
             yield from (one for one in inner if one[0] != f"{name}.{alone}")
 
 
@@ -71,7 +71,7 @@ def _meaning(field: StrictField, words: tuple[str, ...]) -> str:
     return said
 
 
-_FOUND = dict(_found(HoleSpecRequestBody))
+_FOUND = dict(fields_with_columns(HoleSpecRequestBody))
 #: Columns that are read, each the dotted name of a field of a request.
 COLUMNS: Mapping[str, Column] = {name: _column(field) for name, field in _FOUND.items()}
 #: Name of the field that a text stands for, where further columns say more of its object.

@@ -56,7 +56,7 @@ class ThreadQuery(ObjectSchema):
 
     thread = CalloutText("Callout text as drawings print it, e.g. M8.", required=True)
     unit_system = parts.unit_system()
-    length_of_engagement = length("Length of engagement, where it is not the standard's normal one.")
+    length_of_engagement = length("Length of engagement. Needed where it is not the standard's normal one.")
     edition = parts.edition()
     explain = parts.explain()
 
