@@ -16,8 +16,9 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from threading import Thread
 
+import routings
 from rows import Row, at_least, at_most
-from serving import cpu_seconds, memory_mib, serving, workers
+from serving import bare, cpu_seconds, memory_mib, serving, workers
 
 ADDRESS = "/v1/hole-specs/batch"
 PER_CHUNK = 400
@@ -96,20 +97,29 @@ def batches(*, items: int, port: int) -> list[Row]:
         repeated = answered(port, worker, lines(items, unique=0.05, first=0))
         few = answered(port, worker, lines(items // 40, unique=1, first=2 * 10**6))
         many = answered(port, worker, lines(items // 4, unique=1, first=3 * 10**6))
+        mixed = [(name, answered(port, worker, [*bodies]).per_second, goal) for name, bodies, goal in _mixes(items)]
     floor = _floor(replies, items // 4, port + 1)
     growth = many.seconds / few.seconds / (many.items / few.items)
     return [
         at_least("NDJSON, 5 % different / JSON floor", repeated.per_second, floor.per_second, 1.0, "/s a core"),
         at_least("NDJSON, all different / 4,000", many.per_second, 4000, 1.0, "/s a core"),
+        *(at_least(f"NDJSON, {name} / {goal:,}", rate, goal, 1.0, "/s a core") for name, rate, goal in mixed),
         at_most("peak of memory moves, MiB / 32", f"{many.grown_mib:.0f} MiB", many.grown_mib / 32, 1),
         at_most("cost of an item, ten times the items / once", f"{many.items:,} / {few.items:,} items", growth, 1.1),
     ]
+
+
+def _mixes(items: int) -> Iterator[tuple[str, Iterator[bytes], int]]:
+    """Name, lines and lines that a core should answer in a second."""
+    yield "routing", routings.lines(routings.routing(items // 4)), 3500
+    yield "combinations", routings.lines(routings.crossed(items // 10)), 1200
+    yield "other ids", routings.lines(routings.other_ids(items)), 20_000
 
 
 def _floor(replies: bytes, items: int, port: int) -> Batch:
     with TemporaryDirectory() as folder:
         kept = Path(folder) / "replies"
         kept.write_bytes(replies)
-        with serving("floor:app", port, workers=1, FLOOR_REPLIES=str(kept)) as service:
+        with bare(port, workers=1, FLOOR_REPLIES=str(kept)) as service:
             (worker,) = workers(service.pid)
             return answered(port, worker, lines(items, unique=0.05, first=0))

@@ -1,4 +1,4 @@
-"""Goal 7: what the client adds to http.client and json."""
+"""What the client adds to http.client and json, in processor time of the caller."""
 
 from __future__ import annotations
 
@@ -29,12 +29,12 @@ def client(*, calls: int, port: int) -> list[Row]:
             times = [(timed(plain, calls), timed(lambda: ours.hole_spec(HOLE), calls)) for _ in range(3)]
     floor, mine = min(pair[0] for pair in times), min(pair[1] for pair in times)
     figure = f"{mine / calls * 1e6:.0f} / {floor / calls * 1e6:.0f} us"
-    return [at_most("client call / http.client and json", figure, mine / floor, 2)]
+    return [at_most("client call, processor / http.client and json", figure, mine / floor, 1.8)]
 
 
 def timed(call: Any, times: int) -> float:
     call()
-    began = time.perf_counter()
+    began = time.process_time()
     for _ in range(times):
         call()
-    return time.perf_counter() - began
+    return time.process_time() - began

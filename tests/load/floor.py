@@ -2,7 +2,7 @@
 
 import json
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import cycle
 from pathlib import Path
 from typing import IO
@@ -10,7 +10,8 @@ from typing import IO
 import orjson
 from flask import Flask, Response, request
 
-BODY = b"x" * int(os.environ.get("FLOOR_BYTES", "2"))
+#: Sizes of the replies of single requests, each at an address of its own: /0, /1 ...
+SIZES = [int(size) for size in os.environ.get("FLOOR_BYTES", "2").split(",")]
 #: Lines of a batch's answer, which the floor writes again and again.
 REPLIES = [orjson.loads(line) for line in Path(os.environ.get("FLOOR_REPLIES", os.devnull)).read_bytes().splitlines()]
 PER_CHUNK = 10
@@ -18,9 +19,13 @@ PER_CHUNK = 10
 app = Flask("floor")
 
 
-@app.post("/v1/hole-specs")
-def hole_specs() -> Response:
-    return Response(BODY, mimetype="application/json")
+def _sends(size: int) -> Callable[[], Response]:
+    body = b"x" * size
+    return lambda: Response(body, mimetype="application/json")
+
+
+for place, size in enumerate(SIZES):
+    app.add_url_rule(f"/{place}", str(place), _sends(size), methods=["POST"])
 
 
 @app.post("/v1/hole-specs/batch")

@@ -15,17 +15,21 @@ from client_calls import client
 from rows import Row, table
 from serving import ROOT
 from single_requests import single_requests
-from start import start
+from start import memory, start
 
 PORT = 28100
 
 
-def measure(*, seconds: int, items: int) -> list[Row]:
-    """All goals. Args: ``seconds`` of load for each figure of single requests; ``items`` of the largest batch."""
+def measure(*, seconds: int, rounds: int, items: int) -> list[Row]:
+    """All goals.
+
+    Args: ``seconds`` of load a round of single requests, ``rounds`` of them; ``items`` of the largest batch.
+    """
     return [
-        *single_requests(seconds=seconds, port=PORT),
+        *single_requests(seconds=seconds, rounds=rounds, port=PORT),
         *batches(items=items, port=PORT + 60),
-        *start(port=PORT + 20),
+        *start(starts=2 * rounds - 1, port=PORT + 20),
+        *memory(holes=items // 2),
         *client(calls=100 * seconds, port=PORT + 40),
     ]
 
@@ -39,7 +43,7 @@ def write(rows: list[Row], folder: Path) -> None:
 
 def main() -> int:
     folder = Path(sys.argv[1]) if len(sys.argv) > 1 else ROOT / ".run"
-    rows = measure(seconds=8, items=100_000)
+    rows = measure(seconds=3, rounds=3, items=40_000)
     write(rows, folder)
     print(table(rows))
     return 0

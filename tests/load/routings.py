@@ -6,6 +6,7 @@ import json
 import random
 import sys
 from collections.abc import Iterator
+from itertools import product
 from pathlib import Path
 from typing import Any
 
@@ -28,7 +29,10 @@ PIPE = ("1/4-18 NPT", "1/2-14 NPT", "G 1/4")
 MATERIALS = ("4140", "6061-T6", "304", "1018", "grey iron", "A356", "316", "4340 at 32 HRC", "C36000")
 FINISHES = ("ASTM B633 Fe/Zn 8", "ASTM B633 Fe/Zn 5", "black oxide", "ASTM B733 SC2")
 DIAMETERS_DEEP = (1.0, 1.25, 1.5, 2.0, 2.5)
-MATES = (None, {"class": "2A"}, {"grade": "SAE J429 grade 5"})
+SCREWS = {
+    "inch": (None, {"class": "2A"}, {"class": "3A"}),
+    "metric": (None, {"class": "6g"}, {"grade": "ISO 898-1 8.8"}),
+}
 #: Equal holes of a pattern: bolt circles, corners, single ports.
 PATTERNS = (1, 1, 1, 2, 3, 4, 4, 6)
 
@@ -59,6 +63,42 @@ def _hole(draw: random.Random, thread: str, material: str, finish: str | None) -
     if finish is not None and "NPT" not in thread and not thread.startswith("G"):
         body["finish"] = finish
     return body
+
+
+def other_ids(count: int) -> Iterator[Body]:
+    """The same hole, each time with another id."""
+    hole = _plated("0.75 in")
+    return ({"id": f"KRP-4105-{number}", **hole} for number in range(count))
+
+
+def depths_only(count: int, *, first: int = 0) -> Iterator[Body]:
+    """Holes that differ in nothing but their depth, and their ids."""
+    return (
+        {"id": f"KRP-{number}", **_plated(f"{0.5 + number * 1e-6:.6f} in")} for number in range(first, first + count)
+    )
+
+
+def _plated(depth: str) -> Body:
+    hole = {"type": "blind", "full_thread_depth": depth}
+    return {"thread": "3/8-16 UNC-2B", "hole": hole, "material": "4140", "finish": "ASTM B633 Fe/Zn 8"}
+
+
+def crossed(count: int, *, seed: int = 1) -> Iterator[Body]:
+    """Holes of threads, materials, finishes and screws that were not asked for together before, in a mixed order.
+
+    A finish comes back on other materials, a thread with other screws. Some 3,500 are different.
+    """
+    every = [
+        (thread, depth, *others)
+        for system, threads, depth in (("inch", UNIFIED, "0.7 in"), ("metric", METRIC, "16 mm"))
+        for thread, *others in product(threads, SCREWS[system], MATERIALS, (None, *FINISHES), ("blind", "through"))
+    ]
+    random.Random(seed).shuffle(every)
+    for number, (thread, depth, screw, material, finish, kind) in enumerate(every[:count]):
+        hole = {"type": kind, "full_thread_depth" if kind == "blind" else "thickness": depth}
+        body = {"id": f"KRP-{number}", "thread": thread, "hole": hole, "material": material}
+        more = {"finish": finish, "mating_screw": screw}
+        yield body | {name: value for name, value in more.items() if value is not None}
 
 
 def combinations(count: int, *, seed: int = 7_000_000) -> Iterator[Body]:

@@ -10,7 +10,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import AbstractContextManager, closing, contextmanager
 from pathlib import Path
 
 HERE = Path(__file__).parent
@@ -25,20 +25,33 @@ HOLE = {
 }
 START_SECONDS = 30
 
+Server = subprocess.Popen[bytes]
 
-@contextmanager
-def serving(application: str, port: int, *, workers: int = 2, **settings: str) -> Iterator[subprocess.Popen[bytes]]:
-    """gunicorn with the project's own configuration."""
-    command = [str(Path(sys.executable).with_name("gunicorn")), "--config", str(ROOT / "docker" / "gunicorn_conf.py")]
-    environment = {
-        **os.environ,
+
+def serving(application: str, port: int, *, workers: int = 2, **settings: str) -> AbstractContextManager[Server]:
+    """The service: gunicorn with the project's own configuration."""
+    given = {
         "BOREWRIGHT_BIND": f"127.0.0.1:{port}",
         "BOREWRIGHT_WORKERS": str(workers),
         "BOREWRIGHT_LOG_LEVEL": "warning",
-        "PYTHONPATH": str(HERE),
-        **settings,
     }
-    service = subprocess.Popen([*command, application], env=environment)
+    return _started(
+        ["--config", str(ROOT / "docker" / "gunicorn_conf.py"), application], port, workers, given | settings
+    )
+
+
+def bare(port: int, *, workers: int = 2, **settings: str) -> AbstractContextManager[Server]:
+    """The floor, on gunicorn's own threaded worker."""
+    options = f"--bind 127.0.0.1:{port} --workers {workers} --worker-class gthread --threads 4 --keep-alive 15"
+    options += " --preload --reuse-port --no-control-socket --log-level warning floor:app"
+    return _started(options.split(), port, workers, settings)
+
+
+@contextmanager
+def _started(options: list[str], port: int, workers: int, settings: dict[str, str]) -> Iterator[Server]:
+    command = [str(Path(sys.executable).with_name("gunicorn")), *options]
+    path = os.pathsep.join((str(HERE), os.environ.get("PYTHONPATH", "")))
+    service = subprocess.Popen(command, env={**os.environ, "PYTHONPATH": path, **settings})
     try:
         wait(port, workers)
         yield service

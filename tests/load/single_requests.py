@@ -1,73 +1,144 @@
-"""Goals 1, 2 and 6: different requests, the same request, two workers against one, asked by wrk."""
+"""Single requests against a bare Flask route that returns as many bytes: routings, depths, other ids, two workers.
+
+Service and floor take turns, round after round, each asked by wrk over sixteen kept connections. Beside the rate stands
+the processor time that a request takes of the workers, which whoever else uses the machine changes less.
+"""
 
 from __future__ import annotations
 
 import http.client
-import json
 import re
 import subprocess
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
+from itertools import count, islice
+from pathlib import Path
+from statistics import mean, median
+from tempfile import TemporaryDirectory
 
-from rows import Row, at_least, at_most
-from serving import HERE, HOLE, JSON, serving
+from batches import line
+from routings import Body, depths_only, lines, other_ids, routing
+from rows import Row, at_least, at_most, of_rounds
+from serving import HERE, HOLE, JSON, bare, cpu_seconds, serving, workers
+
+PATH = "/v1/hole-specs"
+#: More requests a second than any server here answers.
+MOST_A_SECOND = 12_000
+_SAMPLE = 60
 
 
 @dataclass(frozen=True)
 class Load:
-    """What wrk saw."""
+    """What wrk saw, and the processor time of a request."""
 
     per_second: float
     p99_ms: float
+    cpu_s: float
 
 
-def load(port: int, script: str, *, seconds: int) -> Load:
-    """Sixteen kept connections from one process of wrk."""
+@dataclass(frozen=True)
+class Mix:
+    """Bodies that are asked for one after the other, and the goal of their rate over the floor's."""
+
+    name: str
+    bodies: Iterator[bytes]
+    goal: float
+
+
+def mixes() -> list[Mix]:
+    """Every mix of requests; none runs dry."""
+    endless = 10**9
+    same: Body = {**HOLE, "id": "KRP-4105-D1"}
+    return [
+        Mix("routing mix", lines(routing(endless)), 0.5),
+        Mix("depth only", lines(depths_only(endless)), 0.6),
+        Mix("different requests", (line(number) for number in count(10**7)), 0.5),
+        Mix("same hole, other id", lines(other_ids(endless)), 0.95),
+        Mix("the same request", lines(same for _ in count()), 0.95),
+    ]
+
+
+def single_requests(*, seconds: int, rounds: int, port: int) -> list[Row]:
+    """Each mix in rounds, service and floor in turns; the first one also against a single worker."""
+    every = mixes()
+    with TemporaryDirectory() as folder, serving("borewright.api.wsgi:app", port) as ours:
+        ask = _asker(Path(folder), seconds)
+        sizes = [mean(_sizes(port, mix.bodies)) for mix in every]
+        with (
+            bare(port + 1, FLOOR_BYTES=",".join(f"{size:.0f}" for size in sizes)) as floor,
+            serving("borewright.api.wsgi:app", port + 2, workers=1) as alone,
+        ):
+            found = [
+                [
+                    (ask(port, PATH, ours, mix.bodies), ask(port + 1, f"/{place}", floor, mix.bodies))
+                    for _ in range(rounds)
+                ]
+                for place, mix in enumerate(every)
+            ]
+            one = [ask(port + 2, PATH, alone, every[0].bodies) for _ in range(rounds)]
+    routings = [pair[0] for pair in found[0]]
+    return [
+        *(_row(mix, rounds) for mix, rounds in zip(every, found, strict=True)),
+        at_least("two workers / one worker", _rate(routings), _rate(one), 1.9, "/s"),
+        _p99(found[0]),
+    ]
+
+
+def _row(mix: Mix, rounds: list[tuple[Load, Load]]) -> Row:
+    processor = median(mine.cpu_s / floor.cpu_s for mine, floor in rounds)
+    return of_rounds(
+        f"{mix.name} / bare Flask",
+        [(mine.per_second, floor.per_second) for mine, floor in rounds],
+        mix.goal,
+        f"processor {processor:.2f}x",
+    )
+
+
+def _p99(rounds: list[tuple[Load, Load]]) -> Row:
+    mine, floor = (median(one.p99_ms for one in side) for side in zip(*rounds, strict=True))
+    return at_most("p99, routing mix / bare Flask", f"{mine:.1f} / {floor:.1f} ms", mine / floor, 2)
+
+
+def _rate(loads: list[Load]) -> float:
+    return median(one.per_second for one in loads)
+
+
+def _sizes(port: int, bodies: Iterator[bytes]) -> Iterator[int]:
+    with closing(http.client.HTTPConnection("127.0.0.1", port, timeout=10)) as connection:
+        for body in islice(bodies, _SAMPLE):
+            connection.request("POST", PATH, body, JSON)
+            yield len(connection.getresponse().read())
+
+
+def _asker(folder: Path, seconds: int) -> Callable[[int, str, subprocess.Popen[bytes], Iterator[bytes]], Load]:
+    """What asks a server for the next bodies of a mix."""
+    written = folder / "lines"
+
+    def ask(port: int, path: str, server: subprocess.Popen[bytes], bodies: Iterator[bytes]) -> Load:
+        written.write_bytes(b"".join(islice(bodies, seconds * MOST_A_SECOND)))
+        before = sum(map(cpu_seconds, workers(server.pid)))
+        rate, p99_ms, requests = _wrk(port, path, written, seconds)
+        assert requests < seconds * MOST_A_SECOND, "bodies were asked for twice"
+        return Load(rate, p99_ms, (sum(map(cpu_seconds, workers(server.pid))) - before) / requests)
+
+    return ask
+
+
+def _wrk(port: int, path: str, bodies: Path, seconds: int) -> tuple[float, float, int]:
+    """Requests a second, the slowest of a hundred in ms, and requests."""
     done = subprocess.run(
-        ["wrk", "-t1", "-c16", f"-d{seconds}s", "--latency", "-s", str(HERE / script), f"http://127.0.0.1:{port}"],
+        ["wrk", "-t1", "-c16", f"-d{seconds}s", "--latency", "-s", str(HERE / "lines.lua"), f"http://127.0.0.1:{port}"],
         capture_output=True,
         text=True,
         check=True,
+        env={"LOAD_LINES": str(bodies), "LOAD_PATH": path, "PATH": "/usr/local/bin:/usr/bin:/bin"},
     )
     assert "Non-2xx" not in done.stdout, done.stdout
     rate = re.search(r"Requests/sec:\s+([0-9.]+)", done.stdout)
     p99 = re.search(r"99%\s+([0-9.]+)(us|ms|s)", done.stdout)
+    requests = re.search(r"([0-9]+) requests in", done.stdout)
     assert rate is not None, done.stdout
     assert p99 is not None, done.stdout
-    return Load(float(rate[1]), float(p99[1]) * {"us": 0.001, "ms": 1.0, "s": 1000.0}[p99[2]])
-
-
-def size_of_reply(port: int) -> int:
-    with closing(http.client.HTTPConnection("127.0.0.1", port, timeout=10)) as connection:
-        connection.request("POST", "/v1/hole-specs", json.dumps(HOLE), JSON)
-        return len(connection.getresponse().read())
-
-
-def single_requests(*, seconds: int, port: int) -> list[Row]:
-    """Each application twice, the better round counts."""
-    with serving("borewright.api.wsgi:app", port):
-        size = size_of_reply(port)
-    floor, different, same, one = [], [], [], []
-    for round_ in range(2):
-        at = port + 1 + 4 * round_
-        with serving("floor:app", at, FLOOR_BYTES=str(size)):
-            floor.append(load(at, "same.lua", seconds=seconds))
-        with serving("borewright.api.wsgi:app", at + 1):
-            load(at + 1, "different.lua", seconds=1)
-            different.append(load(at + 1, "different.lua", seconds=seconds))
-            same.append(load(at + 1, "same.lua", seconds=seconds))
-        with serving("borewright.api.wsgi:app", at + 2, workers=1):
-            load(at + 2, "different.lua", seconds=1)
-            one.append(load(at + 2, "different.lua", seconds=seconds))
-    base, fresh, again, alone = (best(loads) for loads in (floor, different, same, one))
-    figure = f"{fresh.p99_ms:.1f} / {base.p99_ms:.1f} ms"
-    return [
-        at_least("different requests / bare Flask", fresh.per_second, base.per_second, 0.5, "/s"),
-        at_least("the same request / bare Flask", again.per_second, base.per_second, 0.95, "/s"),
-        at_least("two workers / one worker", fresh.per_second, alone.per_second, 1.9, "/s"),
-        at_most("p99, different requests / bare Flask", figure, fresh.p99_ms / base.p99_ms, 3),
-    ]
-
-
-def best(loads: list[Load]) -> Load:
-    return max(loads, key=lambda seen: seen.per_second)
+    assert requests is not None, done.stdout
+    return float(rate[1]), float(p99[1]) * {"us": 0.001, "ms": 1.0, "s": 1000.0}[p99[2]], int(requests[1])

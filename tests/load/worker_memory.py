@@ -1,4 +1,4 @@
-"""Memory of a process that has answered a routing mix or new combinations: ``python worker_memory.py [MIX]``.
+"""Memory of a process that has answered a routing mix or new combinations: ``python worker_memory.py [MIX [HOLES]]``.
 
 The holes go as NDJSON batches through the application itself; each mix is asked of a process of its own.
 """
@@ -22,9 +22,11 @@ PER_BATCH = 100
 MOST_MIB = 100
 
 
-def asked(mix: str) -> Iterator[bytes]:
+def asked(mix: str, holes: int | None = None) -> Iterator[bytes]:
     """Lines of a mix."""
-    return lines(routing(ROUTING_HOLES) if mix == "routing" else combinations(COMBINATIONS))
+    if mix == "routing":
+        return lines(routing(holes or ROUTING_HOLES))
+    return lines(combinations(holes or COMBINATIONS))
 
 
 def answer(waiting: Iterator[bytes]) -> int:
@@ -37,16 +39,16 @@ def answer(waiting: Iterator[bytes]) -> int:
     return good
 
 
-def grown(mix: str) -> tuple[float, float, int]:
+def grown(mix: str, holes: int | None = None) -> tuple[float, float, int]:
     """Memory before and after a mix, MiB, and how many holes were answered with a specification."""
     before = memory_mib(os.getpid())
-    good = answer(asked(mix))
+    good = answer(asked(mix, holes))
     return before, memory_mib(os.getpid()), good
 
 
 def main() -> int:
     if len(sys.argv) > 1:
-        before, after, good = grown(sys.argv[1])
+        before, after, good = grown(sys.argv[1], *map(int, sys.argv[2:]))
         print(f"{sys.argv[1]}: {before:.0f} MiB before, {after:.0f} MiB after, {good:,} specifications")
         return 0 if after <= MOST_MIB else 1
     failed = [subprocess.run([sys.executable, Path(__file__), mix], check=False) for mix in ("routing", "combinations")]
