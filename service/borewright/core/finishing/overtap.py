@@ -88,9 +88,10 @@ def _inch(thread: Thread) -> OvertapAmount:
     if found is None:
         raise _undefined(f"The overtapping table of ASTM A563 has no {thread.designation}.")
     if thread.thread_class != "2B":
-        raise _undefined(
-            f"ASTM A563 moves the zone of class 2B; {thread.designation} is another class.", _with_class(thread, "2B")
-        )
+        from . import other_class
+
+        meant = other_class.resolve(thread, "2B").designation
+        raise _undefined(f"ASTM A563 moves the zone of class 2B; {thread.designation} is another class.", meant)
     source = Source("overtap", "ASTM A563", "older inch editions", "overtapping table (Table 5)", found.status)
     cautions = [_AFTER, _SYSTEMS]
     if thread.nominal_diameter > _LARGE_IN:
@@ -198,10 +199,6 @@ def _plain_zone(thread: Thread) -> Diameters:
         return other_class.resolve(thread, "6H").internal
     except BorewrightError as refused:
         raise _undefined(f"No class 6H exists for {thread.designation}.") from refused
-
-
-def _with_class(thread: Thread, wanted: str) -> str:
-    return thread.designation.replace(thread.thread_class or "", wanted) if thread.thread_class else wanted
 
 
 def _undefined(detail: str, meant: str | None = None) -> FinishError:

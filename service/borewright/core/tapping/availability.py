@@ -11,6 +11,7 @@ from borewright.core.citation import Cite, cite
 from borewright.core.model import Overtap, Status, Thread
 from borewright.core.requests import TapLimits
 from borewright.core.standards.metric import sizes as metric_series
+from borewright.core.standards.unified.series_names import un_form, without_number
 from borewright.tables import load
 
 from . import etched, insert, limits, metric
@@ -96,7 +97,7 @@ def _series(thread: Thread) -> str | None:
     """UNC, UNF, UNEF or UN of an inch thread (UNJ taps are UN taps), coarse or fine of ISO 261."""
     if thread.unit == "mm":
         return metric_series.series_for(thread.nominal_diameter, pitch_mm=thread.pitch)
-    return (thread.series or "").lstrip("0123456789").replace("UNJ", "UN")
+    return un_form(without_number(thread.series or ""))
 
 
 def _printed_for_inserts(thread: Thread) -> Mapping[str, Cite]:

@@ -13,6 +13,7 @@ from borewright.core.quantity_text import length, span
 from borewright.core.rounding import plain
 from borewright.core.standards.metric import sizes as metric_series
 from borewright.core.standards.systems import traits
+from borewright.core.standards.unified.series_names import un_form
 
 from . import metric
 
@@ -112,7 +113,7 @@ def _chamfer_words(chamfer: TapChamfer) -> str:
 def head(thread: Thread) -> str:
     """Size, pitch and series of ``thread`` as they are etched, with LH for a left-hand tap."""
     name = _name(thread, _series)
-    return f"{name} LH" if thread.hand == "left" and not name.endswith("LH") else name
+    return f"{name} LH" if thread.hand == "left" and name != thread.designation else name
 
 
 def _name(thread: Thread, series: Callable[[Thread], str]) -> str:
@@ -131,7 +132,7 @@ def _name(thread: Thread, series: Callable[[Thread], str]) -> str:
 
 def _written_series(thread: Thread) -> str:
     """The series of the tap as it is written: UNF also for a UNJF thread."""
-    return traits(thread).etched_series or (thread.series or "").replace("UNJ", "UN")
+    return traits(thread).etched_series or un_form(thread.series or "")
 
 
 def _series(thread: Thread) -> str:

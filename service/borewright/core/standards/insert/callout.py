@@ -16,7 +16,7 @@ from borewright.core.rounding import plain
 from borewright.core.standards.family import Size, near_sizes
 from borewright.core.standards.metric import callout as metric
 from borewright.core.standards.unified import callout as unified
-from borewright.core.standards.unified.refusals import short
+from borewright.core.standards.unified.series_names import without_number
 
 from .thread import sizes
 
@@ -105,7 +105,7 @@ def _name(label: str, size: Size, *, inch: bool, thread_class: str) -> tuple[str
 
 def _nominal_name(nominal: ThreadCallout) -> str:
     if nominal.threads_per_inch is not None:
-        return f"{nominal.size}-{plain(nominal.threads_per_inch)} {short(nominal.series or '')}"
+        return f"{nominal.size}-{plain(nominal.threads_per_inch)} {without_number(nominal.series or '')}"
     return f"M{nominal.size}x{plain(nominal.pitch or nominal.nominal_diameter)}"
 
 

@@ -18,7 +18,7 @@ from borewright.core.rounding import plain
 
 from . import refusals as refusals
 from . import sizes as series_table
-from .refusals import short
+from .series_names import j_form, un_form, without_number
 
 _INTERNAL = {"unified": ("1B", "2B", "3B"), "unified_j": ("2B", "3B")}
 _EXTERNAL = {"unified": ("1A", "2A", "3A"), "unified_j": ("2A", "3A")}
@@ -84,7 +84,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
     else:
         label, diameter = _locate(size, tpi, asked, written)
     series = _series(system, label, diameter, tpi, asked, written)
-    thread_class = _class(system, f"{label}-{plain(tpi)} {short(series)}", written)
+    thread_class = _class(system, f"{label}-{plain(tpi)} {without_number(series)}", written)
     return finish(
         system,
         written,
@@ -102,7 +102,7 @@ def _plain_series(system: str, written: Written) -> str | None:
     """The UN name of the series asked for: ``UNJF`` -> ``UNF``, ``16UNJ`` -> ``16UN``; None when none was written."""
     if written.series is None:
         return None
-    asked = written.series.upper().replace(" ", "").replace("UNJ", "UN")
+    asked = un_form(written.series.upper().replace(" ", ""))
     if asked not in (*series_table.SERIES, "UNS", "UN"):
         raise CalloutError(
             "thread_series_mismatch",
@@ -203,10 +203,10 @@ def _series(system: str, label: str, diameter: Decimal, tpi: Decimal, asked: str
     actual = series_table.series_for(label, tpi)
     if actual is None:
         return _joined(system, "UNS")
-    name = _joined(system, short(actual))
+    name = _joined(system, without_number(actual))
     if asked is None:
         written.assumptions.append(f"No series written: {label}-{plain(tpi)} is the {name} member.")
-    elif asked not in (actual, short(actual)):
+    elif asked not in (actual, without_number(actual)):
         if asked != "UN" and asked.removesuffix("UN") != plain(tpi):
             raise refusals.mismatch(asked, [(label, diameter)], tpi, written)
         written.assumptions.append(f"{label}-{plain(tpi)} goes by the name of its graded series, {name}.")
@@ -214,7 +214,7 @@ def _series(system: str, label: str, diameter: Decimal, tpi: Decimal, asked: str
 
 
 def _joined(system: str, series: str) -> str:
-    return series.replace("UN", "UNJ", 1) if system == "unified_j" else series
+    return j_form(series) if system == "unified_j" else series
 
 
 def _class(system: str, thread: str, written: Written) -> str:

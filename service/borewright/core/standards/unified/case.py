@@ -15,6 +15,7 @@ from borewright.core.standards import family
 
 from . import sizes as unified_series
 from .limits import Case
+from .series_names import without_number
 from .tolerance import anchor_in, basis_of, engagement_of, form, minor_ratio, td2
 
 POINTER = "/thread"
@@ -117,7 +118,7 @@ def designation(named: Named, *, series: str, thread_class: str, starts: int, le
     Args: ``series``; ``thread_class``; number of ``starts``; ``left_hand``.
     Source: ASME B1.1 section 6 (multi-start form from memory).
     """
-    short = series.lstrip("0123456789")
+    short = without_number(series)
     if starts == 1:
         threads = plain(named.tpi)
     else:

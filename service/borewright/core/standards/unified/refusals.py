@@ -14,15 +14,9 @@ from borewright.core.errors import CalloutError
 from borewright.core.rounding import plain
 
 from . import sizes as series_table
+from .series_names import without_number
 
 Sizes = list[tuple[str, Decimal]]
-
-
-def short(series: str) -> str:
-    """``series`` as it stands in a designation: ``20UN`` is written ``UN`` because its number is the
-    threads per inch.
-    """
-    return series.lstrip("0123456789")
 
 
 def plausible(label: str, *, diameter: Decimal, tpi: Decimal) -> bool:
@@ -44,7 +38,9 @@ def members_of(sizes: Sizes, written: Written) -> tuple[str, ...]:
     """Callouts of every standard thread of the sizes, with what else is ``written``."""
     tables: list[tuple[str, Mapping[str, Decimal]]] = [(label, series_table.pitches_for(label)) for label, _ in sizes]
     return tuple(
-        f"{label}-{plain(tpi)} {short(name)}{suffix(written)}" for label, table in tables for name, tpi in table.items()
+        f"{label}-{plain(tpi)} {without_number(name)}{suffix(written)}"
+        for label, table in tables
+        for name, tpi in table.items()
     )
 
 
@@ -95,7 +91,7 @@ def _with_pitch(label: str, tpi: Decimal | None, written: Written) -> tuple[str,
     name = None if tpi is None else series_table.series_for(label, tpi)
     if tpi is None or name is None:
         return members_of([(label, Decimal(0))], written)[:2]
-    return (f"{label}-{plain(tpi)} {short(name)}{suffix(written)}",)
+    return (f"{label}-{plain(tpi)} {without_number(name)}{suffix(written)}",)
 
 
 def _diameter_of(size: InchSize) -> Decimal:
@@ -126,10 +122,10 @@ def mismatch(asked: str, sizes: Sizes, tpi: Decimal, written: Written) -> Callou
     label = sizes[0][0]
     others = _others(sizes, tpi)
     actual = next((name for found, _ in sizes if (name := series_table.series_for(found, tpi))), None)
-    exact = (f"{label}-{plain(tpi)} {short(actual)}{suffix(written)}",) if actual else ()
+    exact = (f"{label}-{plain(tpi)} {without_number(actual)}{suffix(written)}",) if actual else ()
     special = () if actual else _special(sizes, tpi, written)
     own = tuple(
-        f"{found}-{plain(table[asked])} {short(asked)}{suffix(written)}"
+        f"{found}-{plain(table[asked])} {without_number(asked)}{suffix(written)}"
         for found, _ in sizes
         if asked in (table := series_table.pitches_for(found))
     )
@@ -147,7 +143,9 @@ def mismatch(asked: str, sizes: Sizes, tpi: Decimal, written: Written) -> Callou
 def _nearest(sizes: Sizes, tpi: Decimal, written: Written) -> tuple[str, ...]:
     threads = [(label, name, count) for label, _ in sizes for name, count in series_table.pitches_for(label).items()]
     threads.sort(key=lambda thread: abs(thread[2] - tpi))
-    return tuple(f"{label}-{plain(count)} {short(name)}{suffix(written)}" for label, name, count in threads[:2])
+    return tuple(
+        f"{label}-{plain(count)} {without_number(name)}{suffix(written)}" for label, name, count in threads[:2]
+    )
 
 
 def _special(sizes: Sizes, tpi: Decimal, written: Written) -> tuple[str, ...]:

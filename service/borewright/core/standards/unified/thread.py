@@ -20,6 +20,7 @@ from .case import Named
 from .classes import INTERNAL, external_class, mating_class_of
 from .editions import DOCUMENT, ChosenEdition
 from .limits import Case
+from .series_names import un_form
 from .sources import TABLES_EDITION, sources
 from .tolerance import form, major_tolerance, printed_unr_depth
 
@@ -93,7 +94,7 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
         thread.size,
         thread.nominal_diameter,
         family.threads_per_inch(thread.callout),
-        (thread.series or "UNS").replace("UNJ", "UN"),
+        un_form(thread.series or "UNS"),
         tabulated=True,
         status=status,
     )

@@ -33,6 +33,7 @@ from . import thread as unified
 from .case import Named
 from .classes import external_class, mating_class_of
 from .limits import Case
+from .series_names import j_form, without_number
 from .tolerance import form, minor_tolerance
 
 CLASSES = ("2B", "3B")
@@ -62,7 +63,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     basic = unified_limits.basic(case, steps, j_form=True)
     minor = _minor(case, basic.minor_diameter, steps)
     pitch = unified_limits.internal_pitch(case, thread_class, basic, steps)
-    series = named.series.replace("UN", "UNJ", 1)
+    series = j_form(named.series)
     return Thread(
         callout=callout,
         designation=unified_case.designation(
@@ -157,9 +158,9 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
 
 
 def _entry(label: str, size: Decimal, series: str, tpi: Decimal) -> CatalogueEntry:
-    j_series = series.replace("UN", "UNJ", 1)
+    j_series = j_form(series)
     return CatalogueEntry(
-        designation=f"{label}-{plain(tpi)} {j_series.lstrip('0123456789')}",
+        designation=f"{label}-{plain(tpi)} {without_number(j_series)}",
         system="unified_j",
         series=j_series,
         size=label,
