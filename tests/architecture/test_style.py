@@ -15,7 +15,8 @@ import pytest
 ROOT = Path(__file__).parent.parent.parent
 PACKAGE = ROOT / "service" / "borewright"
 SOURCES = sorted([*PACKAGE.rglob("*.py"), *(ROOT / "client" / "borewright_client").rglob("*.py")])
-CORE = sorted((PACKAGE / "core").rglob("*.py"))
+CORE_FOLDER = PACKAGE / "core"
+CORE = sorted(CORE_FOLDER.rglob("*.py"))
 
 LONGEST_MODULE = 350
 LONGEST_FUNCTION, MEDIAN_FUNCTION, NINE_OF_TEN = 50, 10, 30
@@ -133,3 +134,11 @@ def test_one_name_one_public_class():
     )
     assert len(classes) > 100
     assert [name for name, count in classes.items() if count > 1] == []
+
+
+def test_one_name_one_module_in_the_domain():
+    """Which of two is meant needs no asking; the families of standards are alike on purpose, hole notes by subject."""
+    alike = {CORE_FOLDER / name for name in ("notes", "standards")}
+    files = Counter(path.name for path in CORE if not alike.intersection(path.parents) and path.name != "__init__.py")
+    assert len(files) > 100
+    assert [name for name, count in files.items() if count > 1] == []

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from borewright.core.finishing.reading import read
+from borewright.core.finishing.finish_text import read
 from borewright.core.model import STATUSES
 from borewright.tables import load
 

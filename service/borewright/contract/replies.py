@@ -7,17 +7,16 @@ from typing import TYPE_CHECKING, Any, cast
 
 import orjson
 
-from borewright.contract.sections.drill import DrillReply as DrillReplySchema
-from borewright.contract.sections.finish import AllowanceReply as AllowanceReplySchema
+from borewright.contract.sections.drill import DrillReply
+from borewright.contract.sections.finish import AllowanceReply
 from borewright.contract.sections.hole_spec import HoleSpecReply
 from borewright.contract.sections.reply import Ending, reply_texts
 from borewright.contract.sections.section_notes import SectionNotes
 from borewright.contract.sections.section_text import Pieces, pieces
-from borewright.contract.sections.tap import TapDecodeReply
-from borewright.contract.sections.tap import TapReply as TapReplySchema
+from borewright.contract.sections.tap import TapDecodeReply, TapReply
 from borewright.contract.sections.thread import ThreadReply
 from borewright.core.model import Allowance, Notes, Thread
-from borewright.core.plan.specification import AllowanceReply, DrillReply, Specification, TapReply
+from borewright.core.plan.specification import AllowanceResult, DrillResult, Specification, TapResult
 from borewright.core.requests import (
     AllowanceRequest,
     DecodeRequest,
@@ -68,19 +67,19 @@ def thread_pieces(thread: Thread, asked: Asked[ResolveRequest]) -> Pieces:
     return pieces(reply_texts(ThreadReply, thread, view(thread.unit, asked.unit), explain=asked.explain))
 
 
-def drill_pieces(reply: DrillReply, asked: Asked[DrillRecommendation]) -> Pieces:
+def drill_pieces(reply: DrillResult, asked: Asked[DrillRecommendation]) -> Pieces:
     """Reply of POST /v1/drills/recommend."""
-    return _of_thread(DrillReplySchema, reply, reply.allowance, asked)
+    return _of_thread(DrillReply, reply, reply.allowance, asked)
 
 
-def tap_pieces(reply: TapReply, asked: Asked[TapRecommendation]) -> Pieces:
+def tap_pieces(reply: TapResult, asked: Asked[TapRecommendation]) -> Pieces:
     """Reply of POST /v1/taps/recommend."""
-    return _of_thread(TapReplySchema, reply, reply.allowance, asked)
+    return _of_thread(TapReply, reply, reply.allowance, asked)
 
 
-def allowance_pieces(reply: AllowanceReply, asked: Asked[AllowanceRequest]) -> Pieces:
+def allowance_pieces(reply: AllowanceResult, asked: Asked[AllowanceRequest]) -> Pieces:
     """Reply of POST /v1/allowances."""
-    return _of_thread(AllowanceReplySchema, reply, None, asked)
+    return _of_thread(AllowanceReply, reply, None, asked)
 
 
 def decode_pieces(marking: TapMarking, asked: Asked[DecodeRequest]) -> Pieces:
@@ -100,17 +99,17 @@ def thread_reply(thread: Thread, asked: Asked[ResolveRequest]) -> Json:
     return parsed(thread_pieces(thread, asked))
 
 
-def drill_reply(reply: DrillReply, asked: Asked[DrillRecommendation]) -> Json:
+def drill_reply(reply: DrillResult, asked: Asked[DrillRecommendation]) -> Json:
     """The choice of a drill as an object."""
     return parsed(drill_pieces(reply, asked))
 
 
-def tap_reply(reply: TapReply, asked: Asked[TapRecommendation]) -> Json:
+def tap_reply(reply: TapResult, asked: Asked[TapRecommendation]) -> Json:
     """The choice of a tap as an object."""
     return parsed(tap_pieces(reply, asked))
 
 
-def allowance_reply(reply: AllowanceReply, asked: Asked[AllowanceRequest]) -> Json:
+def allowance_reply(reply: AllowanceResult, asked: Asked[AllowanceRequest]) -> Json:
     """The allowance as an object."""
     return parsed(allowance_pieces(reply, asked))
 
@@ -126,7 +125,10 @@ def parsed(reply: Pieces) -> Json:
 
 
 def _of_thread(
-    schema: type[Ending], reply: DrillReply | TapReply | AllowanceReply, allowance: Allowance | None, asked: Asked[Any]
+    schema: type[Ending],
+    reply: DrillResult | TapResult | AllowanceResult,
+    allowance: Allowance | None,
+    asked: Asked[Any],
 ) -> Pieces:
     """A reply whose own section is about a thread, and perhaps its finish, that it does not show."""
     before = [SectionNotes(reply.thread.notes, "thread.")]

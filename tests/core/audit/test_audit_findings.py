@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from borewright.core import callout
 from borewright.core.audit import CODES, AsPlanned, AuditRequest, Finding, PlannedTap, audit
-from borewright.core.audit import model as audit_model
+from borewright.core.audit import findings as audit_model
 from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput, PercentTarget
 from borewright.core.model.decision import CODES as DECISIONS

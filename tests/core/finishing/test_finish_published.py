@@ -8,7 +8,7 @@ import pytest
 from borewright.core import callout, standards
 from borewright.core.finishing import allow
 from borewright.core.finishing.feasibility import position_g_nominal_um
-from borewright.core.finishing.geometry import flank_factor
+from borewright.core.finishing.flank_geometry import flank_factor
 from borewright.core.model import FinishInput, Length, LengthRange, Range
 from outside_figures import outside
 

@@ -7,8 +7,8 @@ from decimal import Decimal
 import pytest
 from borewright.core.errors import BorewrightError, FinishError
 from borewright.core.finishing import catalogue
+from borewright.core.finishing.finish_text import read
 from borewright.core.finishing.products import products
-from borewright.core.finishing.reading import read
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from outside_figures import outside

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 from borewright.core.errors import BorewrightError, FinishError
 from borewright.core.finishing.coat import coat
-from borewright.core.finishing.reading import read
+from borewright.core.finishing.finish_text import read
 from borewright.core.model import FinishInput, Length, LengthRange
 from hypothesis import given, settings
 from hypothesis import strategies as st

@@ -15,7 +15,7 @@ from borewright.core.errors import BorewrightError
 from borewright.core.materials import part_material
 from borewright.core.model import Diameters, MaterialInput, PercentTarget, Range
 from borewright.core.tapping import ChamferRoom, TapRequest
-from borewright.core.tapping.choice import _recommend as choose_tap
+from borewright.core.tapping.tap_choice import _recommend as choose_tap
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

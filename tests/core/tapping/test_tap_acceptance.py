@@ -48,7 +48,7 @@ def fitting(found: Thread, oversize: Decimal):
     window = found.internal.pitch_diameter
     return [
         one
-        for one in limits.listed(found, "inch_h" if found.unit == "in" else "iso_class")
+        for one in limits.limits_of_tables(found, "inch_h" if found.unit == "in" else "iso_class")
         if one.low + min(oversize, 0) >= window.min and one.high + max(oversize, 0) <= window.max
     ]
 

@@ -101,7 +101,7 @@ class DrillSection(SectionSchema):
     rejected = rows("Drills that were looked at and not taken.", RejectedDrillItem)
 
 
-def _left_to_a_person(reply: specification.DrillReply) -> tuple[Decision, ...]:
+def _left_to_a_person(reply: specification.DrillResult) -> tuple[Decision, ...]:
     return specification.review(NO_NOTES, reply.thread, reply.allowance, reply.drill, reply)
 
 

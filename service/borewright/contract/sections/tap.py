@@ -131,7 +131,7 @@ class TapSection(SectionSchema):
     rejected = rows("Limits and styles that were looked at and not taken.", RejectedTapItem)
 
 
-def _left_to_a_person(reply: specification.TapReply) -> tuple[Decision, ...]:
+def _left_to_a_person(reply: specification.TapResult) -> tuple[Decision, ...]:
     return specification.review(NO_NOTES, reply.thread, reply.allowance, reply.tap, reply)
 
 

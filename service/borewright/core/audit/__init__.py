@@ -1,7 +1,7 @@
 """The audit of a routing: what it plans for a tapped hole, held against thread, finish, hole and part."""
 
 from .audit import audit
-from .model import CODES, AsPlanned, Audit, AuditRequest, Finding, PlannedTap, Severity, Verdict
+from .findings import CODES, AsPlanned, Audit, AuditRequest, Finding, PlannedTap, Severity, Verdict
 
 __all__ = [
     "CODES",

@@ -21,8 +21,8 @@ from . import (
     way_checks,
 )
 from .case import AuditCase
-from .model import Audit, AuditRequest, Finding, Verdict
-from .reading import read_drill, read_tap
+from .findings import Audit, AuditRequest, Finding, Verdict
+from .planned_tools import read_drill, read_tap
 
 _CHECKS: tuple[Callable[[AuditCase], Iterable[Finding]], ...] = (
     way_checks.check,

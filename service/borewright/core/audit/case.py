@@ -8,9 +8,9 @@ from decimal import Decimal
 from borewright.core.model import Diameters, Drill, DrillChoice, TapChamfer, TapChoice, Thread
 from borewright.core.plan.specification import Specification
 from borewright.core.tapping import TapMarking
-from borewright.core.tapping.model import Candidate
+from borewright.core.tapping.tap_candidates import Candidate
 
-from .model import AsPlanned
+from .findings import AsPlanned
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from borewright.core.model.decision import Decision
 
 from .case import AuditCase
-from .model import Finding, Severity
+from .findings import Finding, Severity
 
 #: Decisions about the very drill or tap that the specification takes; another one is judged by the checks on tools.
 _ABOUT_DRILL = frozenset({"drill_cuts_over_limit", "drill_often_outside", "percent_above_practice"})

@@ -10,7 +10,7 @@ from borewright.core.model import TapChamfer, Unit
 from borewright.core.rounding import plain
 
 from .case import AuditCase
-from .model import Finding, Severity, say
+from .findings import Finding, Severity, say
 
 #: Half of the last digit in which depths are printed.
 _HALF_DIGIT: Mapping[Unit, Decimal] = {"in": Decimal("0.0005"), "mm": Decimal("0.005")}

@@ -22,7 +22,7 @@ from borewright.core.practice import figure
 from borewright.core.rounding import half_even, plain
 
 from .case import AuditCase
-from .model import Finding, Severity, say, to_digits_of, window
+from .findings import Finding, Severity, say, to_digits_of, window
 
 _OVER_BAND_PERCENT = figure("audit_percent_over_band")
 #: Miss of its chart by a taper thread's drill, in heights of the thread, above which it is wrong or doubtful.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from .case import AuditCase
-from .model import Finding
+from .findings import Finding
 
 _BEFORE_TAP = ("drill", "ream")
 

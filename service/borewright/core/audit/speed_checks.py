@@ -13,7 +13,7 @@ from borewright.core.practice import number
 from borewright.core.quantity_text import cutting_speed, length
 
 from .case import AuditCase
-from .model import Finding, Severity
+from .findings import Finding, Severity
 
 _OVER_RANGE = number("audit_speed_over_range")
 _CARBIDE = "carbide"

@@ -8,7 +8,7 @@ from borewright.core.practice import count
 from borewright.core.tapping.limits import family
 
 from .case import AuditCase, ReadTap
-from .model import Finding, Severity
+from .findings import Finding, Severity
 
 #: What taps are made of, from the softest to the hardest (common practice).
 _GRADES = ("carbon_steel", "HSS", "HSS-E", "HSS-E-PM", "carbide")

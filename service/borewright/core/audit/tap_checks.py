@@ -10,7 +10,7 @@ from borewright.core.rounding import plain
 from borewright.core.standards.systems import traits
 
 from .case import AuditCase, ReadTap
-from .model import Finding
+from .findings import Finding
 
 
 def check(case: AuditCase) -> Iterator[Finding]:

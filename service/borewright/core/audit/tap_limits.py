@@ -13,7 +13,7 @@ from borewright.core.tapping import fit, insert
 from borewright.core.tapping.limits import family
 
 from .case import AuditCase, ReadTap
-from .model import Finding, Severity, say, window
+from .findings import Finding, Severity, say, window
 from .tap_checks import same_thread
 
 #: Share of the tolerance below which a band that lies under the limit is doubtful and not yet wrong.
@@ -68,7 +68,7 @@ def _insert(case: AuditCase, tap: ReadTap) -> Iterator[Finding]:
     """An insert thread's taps are listed class by class."""
     if tap.candidate is None:
         return
-    for name, printed in insert.listed(case.thread):
+    for name, printed in insert.printed_limits(case.thread):
         if name != case.thread.thread_class or printed.limit.label == tap.candidate.limit.label:
             continue
         high = tap.candidate.high > printed.high

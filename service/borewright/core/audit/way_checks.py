@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from .case import AuditCase
-from .model import Finding, Severity
+from .findings import Finding, Severity
 
 
 def check(case: AuditCase) -> Iterator[Finding]:

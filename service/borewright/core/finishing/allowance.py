@@ -22,10 +22,10 @@ from borewright.core.model import (
 from borewright.core.model.decision import Decision
 from borewright.core.standards.systems import traits
 
-from . import cautions, feasibility, geometry, hydrogen, overtap, substrate
+from . import cautions, feasibility, flank_geometry, hydrogen, overtap, substrate
 from .coat import Coat, coat
 from .feasibility import width
-from .geometry import FinishLimits, Reading
+from .flank_geometry import FinishLimits, Reading
 from .products import Product, products
 
 _ZERO = Range(Decimal(0), Decimal(0))
@@ -95,7 +95,7 @@ def _questioned(allowance: Allowance, asked: tuple[Decision | None, ...]) -> All
 
 
 def _coated(thread: Thread, finish: FinishInput, given: Coat, reading: Reading) -> Allowance:
-    limits = geometry.limits(thread, build_up=given.build_up, heat=given.heat, reading=reading)
+    limits = flank_geometry.limits(thread, build_up=given.build_up, heat=given.heat, reading=reading)
     moved = given.build_up.max != 0 or given.heat != _ZERO
     feasible = feasibility.is_feasible(thread, limits.before, moved=moved)
     return Allowance(
@@ -221,7 +221,7 @@ def _assumptions(
 def _sources(thread: Thread, reading: Reading) -> tuple[Source, ...]:
     factor: Status = "published" if thread.thread_angle == _SIXTY else "computed"
     rule: Status = "published" if traits(thread).coated else "common_practice"
-    document, edition, clause = geometry.RULES[reading]
+    document, edition, clause = flank_geometry.RULES[reading]
     return (
         Source("change", "Machinery's Handbook", "27th ed.", "p. 1793; k = 2 / sin(half angle)", factor),
         Source("before_finish", document, edition, clause, rule),

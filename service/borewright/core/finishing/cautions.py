@@ -6,7 +6,7 @@ from borewright.core.model import Caution, Material, Range, Thread
 
 from . import hydrogen, substrate
 from .coat import Coat
-from .geometry import flank_factor
+from .flank_geometry import flank_factor
 from .hydrogen import HYDROGEN_FAMILIES
 from .products import Product
 

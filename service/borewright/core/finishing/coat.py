@@ -18,8 +18,8 @@ from borewright.core.practice import figure
 from borewright.core.quantity_text import marked
 
 from . import doubtful, nominal, requested_finish
+from .finish_text import FinishReading
 from .products import Product, products
-from .reading import FinishReading
 from .requested_finish import NO_LENGTH
 
 _CACHED = 512

@@ -139,7 +139,7 @@ def _designators(found: list[Item]) -> list[Item]:
         joined.append(Item(f"{kind} {value}", found[at].gap))
         at = after
         while True:
-            value, after = _listed(found, at)
+            value, after = _next_of_list(found, at)
             if value is None:
                 break
             joined.append(Item(f"{kind} {value}", found[at].gap))
@@ -147,7 +147,7 @@ def _designators(found: list[Item]) -> list[Item]:
     return joined
 
 
-def _listed(found: list[Item], at: int) -> tuple[str | None, int]:
+def _next_of_list(found: list[Item], at: int) -> tuple[str | None, int]:
     """The next value of a list of designators, None where the list ends."""
     if at >= len(found):
         return None, at

@@ -13,9 +13,9 @@ from borewright.core.tapping import fit
 from borewright.core.tapping import limits as tap_limits
 from borewright.tables import load
 
-from . import geometry, other_class, overtap
+from . import flank_geometry, other_class, overtap
 from .coat import Coat, of_product
-from .geometry import Reading
+from .flank_geometry import Reading
 from .products import Product, products
 
 _ZERO = Decimal(0)
@@ -70,7 +70,7 @@ def remedies(thread: Thread, coat: Coat, reading: Reading) -> tuple[str, ...]:
 
 def _fits(thread: Thread, build_up: Range, heat: Range, reading: Reading) -> Decimal | None:
     """Pitch tolerance left with a build-up, None where it cannot be made."""
-    limits = geometry.limits(thread, build_up=build_up, heat=heat, reading=reading)
+    limits = flank_geometry.limits(thread, build_up=build_up, heat=heat, reading=reading)
     if not is_feasible(thread, limits.before, moved=True):
         return None
     return width(limits.before.pitch_diameter)
@@ -97,7 +97,7 @@ def _thinner_rows(row: Product) -> tuple[Product, ...]:
 
 def _thickest(thread: Thread, coat: Coat, reading: Reading) -> str | None:
     """The greatest thickness that leaves room for the tap, with nothing counted at the thin end."""
-    factor = geometry.flank_factor(thread.thread_angle)
+    factor = flank_geometry.flank_factor(thread.thread_angle)
     tolerance = width(thread.internal.pitch_diameter)
     if factor is None or tolerance is None or not coat.growth.max:
         return None

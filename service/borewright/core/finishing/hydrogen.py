@@ -46,7 +46,7 @@ class _Rule:
     kind: Kind
 
     @property
-    def said(self) -> str:
+    def text(self) -> str:
         """The rule with its document and bound."""
         if self.least is None:
             return f"{self.document}: {self.rule}"
@@ -67,9 +67,9 @@ def cautions(row: Product, material: Material | None) -> tuple[Caution, ...]:
     if not rules or (material is not None and not _can_embrittle(material)):
         return ()
     if material is None or not _is_known(material):
-        said = "; ".join(rule.said for rule in rules if rule.measure != "MPa" or rule.up_to is None)
+        said = "; ".join(rule.text for rule in rules if rule.measure != "MPa" or rule.up_to is None)
         return (Caution("hydrogen_embrittlement", f"Hard steel can crack after plating or pickling. {said}."),)
-    reached = [rule.said for rule in reached_by(row, material) if rule.kind != "prohibited"]
+    reached = [rule.text for rule in reached_by(row, material) if rule.kind != "prohibited"]
     return (Caution("hydrogen_embrittlement", f"At this hardness: {'; '.join(reached)}."),) if reached else ()
 
 
@@ -85,7 +85,7 @@ def prohibited(row: Product | None, material: Material | None) -> Decision | Non
         return None
     return Decision(
         "finish_prohibited",
-        f"{row.label} on {material.name}: {rule.said}. Hard steel cracks from the hydrogen of the bath. Decide: another"
+        f"{row.label} on {material.name}: {rule.text}. Hard steel cracks from the hydrogen of the bath. Decide: another"
         " finish (zinc flake or mechanical plating bring none), a softer part, or the written leave of the design"
         " authority.",
         "/finish",
@@ -101,7 +101,7 @@ def stress_relief(row: Product | None, material: Material | None) -> str | None:
     if not found:
         return None
     return (
-        f"Stress-relieve before plating, as the part is cut after hardening ({found[0].said}); temperature and time"
+        f"Stress-relieve before plating, as the part is cut after hardening ({found[0].text}); temperature and time"
         " by the order, below the tempering temperature"
     )
 
@@ -114,7 +114,7 @@ def bake(row: Product | None, material: Material | None) -> str | None:
     found = _rules_of("bake", row, material)
     if not found:
         return None
-    said = "; ".join(rule.said for rule in found)
+    said = "; ".join(rule.text for rule in found)
     chromate = ", before any chromate" if row is not None and row.specification.family in _CHROMATED else ""
     return f"Bake against hydrogen, started within 4 h of plating{chromate}: {said}"
 

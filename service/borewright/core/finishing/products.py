@@ -111,9 +111,9 @@ def specifications() -> Mapping[str, FinishSpecification]:
     return {
         row["specification"]: FinishSpecification(
             row["specification"],
-            tuple(phrase(key) for key in _listed(row["keys"])),
+            tuple(phrase(key) for key in _split_cell(row["keys"])),
             row["family"],
-            tuple(_listed(row["neutral"])),
+            tuple(_split_cell(row["neutral"])),
         )
         for row in load("finish_specifications").rows
     }
@@ -166,8 +166,8 @@ def _product(row: Mapping[str, str]) -> Product:
     return Product(
         specification=specifications()[row["specification"]],
         finish_class=row["finish_class"] or None,
-        alternatives=tuple(tuple(phrase(part) for part in way.split("&")) for way in _listed(row["class_keys"])),
-        neutral=tuple(_listed(row["neutral"])),
+        alternatives=tuple(tuple(phrase(part) for part in way.split("&")) for way in _split_cell(row["class_keys"])),
+        neutral=tuple(_split_cell(row["neutral"])),
         process=row["process"],
         substrate=row["substrate"],
         thickness_um=Range(_number(row["t_min_um"]), _number(row["t_max_um"])),
@@ -187,7 +187,7 @@ def _product(row: Mapping[str, str]) -> Product:
     )
 
 
-def _listed(cell: str) -> list[str]:
+def _split_cell(cell: str) -> list[str]:
     return cell.split("|") if cell else []
 
 

@@ -10,8 +10,8 @@ from borewright.core.model import FinishInput, Length, LengthRange, Range, Unit
 from borewright.core.practice import sizes
 from borewright.core.rounding import half_even
 
+from .finish_text import FinishReading, read
 from .products import CONVERTED_PLACES
-from .reading import FinishReading, read
 from .thickness import Thickness
 
 NO_LENGTH = Range(Decimal(0), Decimal(0))

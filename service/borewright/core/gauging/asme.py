@@ -14,7 +14,7 @@ from borewright.core.model import Diameters, Range, Status, Thread
 from borewright.core.rounding import half_even
 
 from .gauge_notes import GaugeNotes
-from .model import ThreadMember, ThreadPlug
+from .gauge_sets import ThreadMember, ThreadPlug
 
 #: Major diameter of the NOT GO plug: its pitch diameter plus half the sharp-V height.
 _HALF_H = Decimal("0.433013")

@@ -15,7 +15,7 @@ from borewright.core.quantity_text import length
 from borewright.core.rounding import half_up
 
 from .gauge_notes import GaugeNotes
-from .model import ThreadMember, ThreadPlug
+from .gauge_sets import ThreadMember, ThreadPlug
 
 _D2_FACTOR = Decimal("0.6495")
 _UM = Decimal("0.001")

@@ -12,7 +12,7 @@ from borewright.core.practice import figure
 from borewright.core.quantity_text import printed_length
 
 from .gauge_notes import GaugeNotes
-from .model import PlainPlug
+from .gauge_sets import PlainPlug
 
 #: Classes from coarse to fine; ASME B1.2 asks for Z on minor diameters (from memory), so the shop class ZZ is not used.
 _CLASSES = ("Z", "Y", "X", "XX", "XXX")

@@ -102,8 +102,8 @@ def _taps(unit: Unit) -> Mapping[Decimal, tuple[TapLength, ...]]:
         length = TapLength(
             row["kind"],
             Decimal(row[f"overall_{unit}"]),
-            _held(row, f"thread_{unit}"),
-            _held(row, f"shank_{unit}"),
+            _length_or_unknown(row, f"thread_{unit}"),
+            _length_or_unknown(row, f"shank_{unit}"),
             _necked(row, unit),
             _TAP_DOCUMENTS[unit, row["kind"]],
             cast(Status, row.get("status", "from_memory")),
@@ -113,14 +113,14 @@ def _taps(unit: Unit) -> Mapping[Decimal, tuple[TapLength, ...]]:
     return found
 
 
-def _held(row: Mapping[str, str], name: str) -> Decimal | None:
+def _length_or_unknown(row: Mapping[str, str], name: str) -> Decimal | None:
     return Decimal(row[name]) if row.get(name) else None
 
 
 def _necked(row: Mapping[str, str], unit: Unit) -> Decimal | None:
     """End of the slim part: of the thread, of the recess behind it, or of a short thread with its optional neck."""
-    short, neck = _held(row, f"short_thread_{unit}"), _held(row, f"neck_{unit}")
-    ends = [_held(row, f"thread_{unit}"), _held(row, f"recess_end_{unit}")]
+    short, neck = _length_or_unknown(row, f"short_thread_{unit}"), _length_or_unknown(row, f"neck_{unit}")
+    ends = [_length_or_unknown(row, f"thread_{unit}"), _length_or_unknown(row, f"recess_end_{unit}")]
     if short is not None and neck is not None:
         ends.append(short + neck)
     return max((end for end in ends if end is not None), default=None)

@@ -133,7 +133,7 @@ def choose(
     series = request.series or _own_series(chart)
     asked = replace(request, objective="least_torque", series=series, may_take=question)
     found = drilling.recommend(cut, asked)
-    return chart, found if _hole(found.recommended) > hole else _kept(chart, found)
+    return chart, found if _hole(found.recommended) > hole else _chart_drill_kept(chart, found)
 
 
 def _own_series(chart: DrillChoice) -> tuple[str, ...] | None:
@@ -142,7 +142,7 @@ def _own_series(chart: DrillChoice) -> tuple[str, ...] | None:
     return next((sets[0] for sets in USUAL.values() if series in sets[0]), None)
 
 
-def _kept(chart: DrillChoice, found: DrillChoice) -> DrillChoice:
+def _chart_drill_kept(chart: DrillChoice, found: DrillChoice) -> DrillChoice:
     """The chart's drill where no larger one holds limits and strength: a smaller one would take more torque."""
     label = chart.recommended.drill.label
     return replace(

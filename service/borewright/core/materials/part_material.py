@@ -15,12 +15,12 @@ from borewright.core.model import Material, MaterialInput
 from borewright.core.practice import number
 from borewright.core.quantity_text import marked
 
-from . import alloys, hardness, names
+from . import alloys, hardness, material_names
 from .alloys import Alloy
 from .draft import Draft
 from .hardness import HardnessReading
 from .hardness_by_strength import take_hardness_by_strength
-from .names import NameReading
+from .material_names import NameReading
 
 GROUPS = ("P", "M", "K", "N", "S", "H")
 
@@ -64,21 +64,21 @@ def find(material: MaterialInput, *, strict: bool = False) -> Material:
             pointer="/material/tensile_strength",
         )
     text = (material.name or "").strip()
-    readable = len(text) <= names.LONGEST
+    readable = len(text) <= material_names.LONGEST
     inside, rest = hardness.find_in(text) if readable else (None, text)
     group = _group(material.group)
     lone = _GROUP_NAME.fullmatch(" ".join(rest.casefold().split()))
     if lone is not None:
         group, rest = _same_group(group, lone[1].upper()), ""
     reading = _hardness_given(material.hardness, inside)
-    said = names.read(rest) if readable else NameReading()
+    said = material_names.read(rest) if readable else NameReading()
     if strict and (said.not_held or (not said.rows and said.family is None and group is None)):
         raise MaterialError(
             "material_unknown",
             _unknown_text(text, said),
             pointer="/material",
             allowed=() if text else GROUPS,
-            did_you_mean=names.suggestions(rest),
+            did_you_mean=material_names.suggestions(rest),
         )
     alone = reading is not None or given_mpa is not None
     if alone and group is None and not rest.strip():
@@ -164,8 +164,8 @@ def _drafted(text: str, rest: str, said: NameReading, group: str | None, known: 
         draft = Draft(f"ISO 513 group {group}")
         draft.take_family(None, group, f"the ISO 513 group {group}")
     else:
-        draft = Draft(text[: names.LONGEST] or "not stated")
-        meant = names.suggestions(rest)
+        draft = Draft(text[: material_names.LONGEST] or "not stated")
+        meant = material_names.suggestions(rest)
         hint = f" Did you mean {', '.join(meant)}?" if meant else ""
         draft.record.caution(
             "material_unknown",

@@ -9,8 +9,8 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from borewright.core.errors import FinishError
-from borewright.core.finishing.reading import FinishReading
-from borewright.core.finishing.reading import read as read_finish
+from borewright.core.finishing.finish_text import FinishReading
+from borewright.core.finishing.finish_text import read as read_finish
 from borewright.core.model import Unit
 
 from .characters import Copy, plain_copy

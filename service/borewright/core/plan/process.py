@@ -52,7 +52,7 @@ class Process:
     comparison: Comparison | None
     notes: Notes
 
-    def parts(self) -> tuple[CuttingData | Strength | Gauging | Acceptance | Comparison | None, ...]:
+    def noted(self) -> tuple[CuttingData | Strength | Gauging | Acceptance | Comparison | None, ...]:
         """The parts with notes of their own."""
         return self.cutting, self.strength, self.gauging, self.acceptance, self.comparison
 

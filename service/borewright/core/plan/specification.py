@@ -28,7 +28,7 @@ class Noted(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class DrillReply:
+class DrillResult:
     """Answer to a drill recommendation."""
 
     thread: Thread
@@ -38,7 +38,7 @@ class DrillReply:
 
 
 @dataclass(frozen=True, slots=True)
-class AllowanceReply:
+class AllowanceResult:
     """Answer to an allowance: the limits before and after the finish, and the tap that makes the former."""
 
     thread: Thread
@@ -48,7 +48,7 @@ class AllowanceReply:
 
 
 @dataclass(frozen=True, slots=True)
-class TapReply:
+class TapResult:
     """Answer to a tap recommendation."""
 
     thread: Thread
@@ -80,14 +80,14 @@ class Specification:
     review: tuple[Decision, ...]
     notes: Notes
 
-    def parts(self) -> tuple[Noted | None, ...]:
+    def noted(self) -> tuple[Noted | None, ...]:
         """The parts with notes of their own."""
         chosen = (self.thread, self.allowance, self.drill, self.tap, self.depths, self.reach)
-        return *chosen, *self.process.parts()
+        return *chosen, *self.process.noted()
 
     def cautions(self) -> tuple[Caution, ...]:
         """What the shop must know, each once."""
-        noted = (self.notes, *(part.notes for part in self.parts() if part is not None))
+        noted = (self.notes, *(part.notes for part in self.noted() if part is not None))
         return tuple(dict.fromkeys(caution for notes in noted for caution in notes.cautions))
 
     @property

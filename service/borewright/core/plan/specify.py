@@ -52,7 +52,7 @@ from .limits_by_purpose import limits_by_purpose
 from .operation import Plan
 from .process import ChosenTools, Process, describe
 from .routing import operations
-from .specification import AllowanceReply, DrillReply, Specification, TapReply, joined, review
+from .specification import AllowanceResult, DrillResult, Specification, TapResult, joined, review
 
 
 def resolve_thread(request: ResolveRequest) -> Thread:
@@ -60,7 +60,7 @@ def resolve_thread(request: ResolveRequest) -> Thread:
     return standards.resolve(request.thread, engagement=request.length_of_engagement, edition=request.edition)
 
 
-def recommend_drill(request: DrillRecommendation) -> DrillReply:
+def recommend_drill(request: DrillRecommendation) -> DrillResult:
     """The drill for the thread of ``request``, inside the limits that hold before its finish."""
     thread = standards.resolve(request.thread, edition=request.edition)
     machine_limits.judge(thread, request.machine)
@@ -74,16 +74,16 @@ def recommend_drill(request: DrillRecommendation) -> DrillReply:
         allowance,
     )
     own = joined(_not_feasible(allowance), _against(allowance), _warned(thread, material))
-    return DrillReply(thread, allowance, drill, _gather(own, material))
+    return DrillResult(thread, allowance, drill, _gather(own, material))
 
 
-def allow_finish(request: AllowanceRequest) -> AllowanceReply:
+def allow_finish(request: AllowanceRequest) -> AllowanceResult:
     """What the finish of ``request`` does to its thread, and the tap limit for the limits before it."""
     thread = standards.resolve(request.thread, edition=request.edition)
     material = material_of(request.material, strict=False)
     allowance = finish_of(thread, request.finish, material)
     if not allowance.feasible:
-        return AllowanceReply(
+        return AllowanceResult(
             thread, allowance, tapping.LimitChoice(None, None, ()), _gather(_against(allowance), material)
         )
     to_make = finishing.limits_to_make(thread, allowance)
@@ -95,10 +95,10 @@ def allow_finish(request: AllowanceRequest) -> AllowanceReply:
         overtap=allowance.overtap,
     )
     own = Notes(assumptions=tap.reasons)
-    return AllowanceReply(thread, allowance, tap, _gather(joined(_against(allowance), own), material))
+    return AllowanceResult(thread, allowance, tap, _gather(joined(_against(allowance), own), material))
 
 
-def recommend_tap(request: TapRecommendation) -> TapReply:
+def recommend_tap(request: TapRecommendation) -> TapResult:
     """The tap for the thread of ``request`` and what is known of its hole."""
     thread = standards.resolve(request.thread, edition=request.edition)
     material = material_of(request.material, strict=False)
@@ -110,7 +110,7 @@ def recommend_tap(request: TapRecommendation) -> TapReply:
     tap = tapping.recommend(thread, tap_request(request, request.hole, space, thread, allowance, material))
     deep = () if space is None else deep_cautions(thread, tap, space.full_thread_depth, request.method)
     own = joined(_not_feasible(allowance), _against(allowance), _warned(thread, material))
-    return TapReply(thread, allowance, tap, _gather(replace(own, cautions=(*own.cautions, *deep)), material))
+    return TapResult(thread, allowance, tap, _gather(replace(own, cautions=(*own.cautions, *deep)), material))
 
 
 def decode_marking(request: DecodeRequest) -> TapMarking:
@@ -175,7 +175,7 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
         operations=operations(plan),
         limits=limits,
         headline=headline(plan, limits),
-        review=review(notes, thread, allowance, tools.drill, tools.tap, tools.depths, reached, *process.parts()),
+        review=review(notes, thread, allowance, tools.drill, tools.tap, tools.depths, reached, *process.noted()),
         notes=notes,
     )
 

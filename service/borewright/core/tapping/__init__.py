@@ -1,9 +1,9 @@
 """Taps: styles, chamfers, pitch-diameter limits and the choice of a tap."""
 
-from .choice import LimitChoice, limit_for, recommend
 from .deep import depth_cautions
-from .model import ChamferRoom, Hold, TapLimitEntry, TapMarking, TapRequest
 from .tap_build import chamfer_room
+from .tap_candidates import ChamferRoom, Hold, TapLimitEntry, TapMarking, TapRequest
+from .tap_choice import LimitChoice, limit_for, recommend
 
 __all__ = [
     "ChamferRoom",

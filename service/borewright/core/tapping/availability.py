@@ -102,7 +102,7 @@ def _series(thread: Thread) -> str | None:
 
 def _printed_for_inserts(thread: Thread) -> Mapping[str, Cite]:
     found = {}
-    for _, candidate in insert.listed(thread):
+    for _, candidate in insert.printed_limits(thread):
         found[candidate.limit.label] = candidate.origin.rated(candidate.limit.status)
     return found
 

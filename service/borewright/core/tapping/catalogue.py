@@ -12,7 +12,7 @@ from borewright.core.model import Range, Status
 from borewright.tables import Table, load
 
 from . import metric
-from .model import TapLimitEntry
+from .tap_candidates import TapLimitEntry
 
 
 @read_once

@@ -13,7 +13,7 @@ from borewright.core.requests import TapLimits
 
 from . import fit, limits
 from .limit_choice import Picks, misfit, most_accepted
-from .model import Candidate, ChamferRoom, TapMarking, Weighed
+from .tap_candidates import Candidate, ChamferRoom, TapMarking, Weighed
 
 _LABEL_SHAPE = re.compile(r"[A-Za-z]{1,3}[ -]?[0-9]{1,4}")
 _SHOWN = 60

@@ -9,7 +9,7 @@ from borewright.core.requests import TapLimits
 from . import fit, limits
 from .availability import Method, stocked_limits
 from .limit_choice import most_accepted
-from .model import Judge, Weighed
+from .tap_candidates import Judge, Weighed
 
 
 @cached(512)
@@ -41,7 +41,7 @@ def _of(
     amount = oversize.amount if method == "cut" else -fit.closing_in(thread)
     weighed = (
         fit.weigh(candidate, low=low, high=high, window=window, oversize=amount, judge=judge)
-        for candidate in limits.listed(thread, system)
+        for candidate in limits.limits_of_tables(thread, system)
     )
     fitting: list[Weighed] = sorted((one for one in weighed if one.margin >= 0), key=most_accepted)
     stocked = stocked_limits(thread, method)

@@ -19,7 +19,7 @@ from borewright.core.standards.systems import traits
 from borewright.tables import load
 
 from . import ground_inch, metric
-from .model import Candidate, Judge, Weighed
+from .tap_candidates import Candidate, Judge, Weighed
 
 OVERSIZE_SHARE = figure("cut_oversize_share")
 GENERAL_CLASS = {"in": "2B", "mm": "6H"}

@@ -16,7 +16,7 @@ from borewright.core.citation import Cite, cite
 from borewright.core.model import Range, Status, TapLimit, Thread
 from borewright.tables import load
 
-from .model import Candidate
+from .tap_candidates import Candidate
 
 STEP_IN = Decimal("0.0005")
 #: Highest number that is read; the published list ends at H11 through 1 in.
@@ -81,7 +81,7 @@ def labelled(thread: Thread, label: str) -> Candidate | None:
     return None if rule is None else _numbered(thread.basic.pitch_diameter, label, rule)
 
 
-def listed(thread: Thread) -> tuple[Candidate, ...]:
+def h_limits(thread: Thread) -> tuple[Candidate, ...]:
     """The H limits that are made for a thread: H1 to H11 through 1 in, even numbers to H10 above.
 
     Source: ASME B94.9 as in :func:`label_rule`.

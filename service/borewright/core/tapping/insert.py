@@ -17,7 +17,7 @@ from borewright.core.rounding import half_even
 from borewright.tables import load
 
 from .ground_inch import STEP_IN
-from .model import Candidate
+from .tap_candidates import Candidate
 
 _TABLES = {"in": "tap_limits_sti_inch", "mm": "tap_limits_sti_metric"}
 #: Classes of holes that a printed column serves; 4H5H has the pitch diameter of 4H.
@@ -54,7 +54,7 @@ def rows_for(unit: str, *, nominal: Decimal, pitch_or_tpi: Decimal) -> tuple[Sti
     return _rows(unit).get((nominal, pitch_or_tpi), ())
 
 
-def listed(thread: Thread) -> tuple[tuple[str, Candidate], ...]:
+def printed_limits(thread: Thread) -> tuple[tuple[str, Candidate], ...]:
     """Printed limits of an insert thread, each with the classes it is meant for.
 
     Source: as :func:`rows_for`.
@@ -67,7 +67,7 @@ def for_class(thread: Thread) -> Candidate | None:
 
     Source: as :func:`rows_for`.
     """
-    return next((candidate for name, candidate in listed(thread) if name == thread.thread_class), None)
+    return next((candidate for name, candidate in printed_limits(thread) if name == thread.thread_class), None)
 
 
 def labelled(thread: Thread, label: str) -> Candidate | None:

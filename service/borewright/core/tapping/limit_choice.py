@@ -18,7 +18,7 @@ from borewright.tables import load
 
 from . import fit, insert, limits, metric
 from .availability import Method, stocked_limits
-from .model import Judge, Weighed
+from .tap_candidates import Judge, Weighed
 
 _PLACES = {"in": 4, "mm": 3}
 #: How far below the best chance of acceptance a recommended table is still followed.
@@ -90,7 +90,7 @@ def pick(
     judge = fit.judge(thread, window, tolerance=oversize.tolerance, coat=coat, tapping=tapping)
     fitting: list[Weighed] = []
     rejected: list[RejectedTap] = []
-    for candidate in limits.listed(thread, used):
+    for candidate in limits.limits_of_tables(thread, used):
         weighed = fit.weigh(candidate, low=window.min, high=window.max, window=window, oversize=amount, judge=judge)
         if weighed.margin >= 0:
             fitting.append(weighed)

@@ -13,7 +13,7 @@ from borewright.core.requests import TapLimits
 from borewright.core.standards.systems import traits
 
 from . import etched, ground_inch, insert, metric
-from .model import Candidate
+from .tap_candidates import Candidate
 
 Family = Literal["inch", "metric", "insert"]
 
@@ -102,7 +102,7 @@ def systems_for(thread: Thread) -> tuple[TapLimits, ...]:
 
 
 @cached(256)
-def listed(thread: Thread, system: TapLimits) -> tuple[Candidate, ...]:
+def limits_of_tables(thread: Thread, system: TapLimits) -> tuple[Candidate, ...]:
     """Every limit of a system that taps of the thread are made to, in order of size.
 
     Source: ASME B94.9 (H, D), ISO 2857 (classes); an insert thread has the printed limits of its size only.
@@ -113,8 +113,8 @@ def listed(thread: Thread, system: TapLimits) -> tuple[Candidate, ...]:
     if kind is None or system != "inch_h":
         return ()
     if kind == "inch":
-        return ground_inch.listed(thread)
-    return tuple({candidate.limit.label: candidate for _, candidate in insert.listed(thread)}.values())
+        return ground_inch.h_limits(thread)
+    return tuple({candidate.limit.label: candidate for _, candidate in insert.printed_limits(thread)}.values())
 
 
 def plus_tolerance(thread: Thread) -> Decimal | None:

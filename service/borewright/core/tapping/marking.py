@@ -14,11 +14,11 @@ from borewright.core.model import Notes, Range, Source, Step, TapLimit, Thread, 
 from borewright.core.quantity_text import printed_length
 
 from . import fit, ground_inch, insert, limits, metric
-from .evidence import limit_source, limit_steps, oversize_assumption, oversize_source, oversize_step
+from .limit_derivation import limit_source, limit_steps, oversize_assumption, oversize_source, oversize_step
 from .marking_words import Marks, read_words
-from .model import Candidate, Hold, TapMarking
 from .shank_size import numbered_size
 from .tap_build import Chamfer, chamfer
+from .tap_candidates import Candidate, Hold, TapMarking
 
 _CACHED = 256
 _SPECIAL_WORDS = ("NS", "UNS")
@@ -211,7 +211,7 @@ def _position(position: str, thread: Thread) -> _Limit:
 def _printed_for(thread: Thread, found: Candidate) -> tuple[str, ...]:
     if limits.family(thread) != "insert":
         return ()
-    classes = [name for name, printed in insert.listed(thread) if printed.limit.label == found.limit.label]
+    classes = [name for name, printed in insert.printed_limits(thread) if printed.limit.label == found.limit.label]
     return tuple(f"the limit printed for class {name}" for name in classes)
 
 

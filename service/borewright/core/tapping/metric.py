@@ -19,7 +19,7 @@ from borewright.core.standards.metric import tolerance as metric_tolerance
 from borewright.tables import load
 
 from .ground_inch import HIGH_ABOVE, LOW_OF_HIGH
-from .model import Candidate
+from .tap_candidates import Candidate
 
 STEP_MM = Decimal("0.013")
 _LISTED = range(1, 12)

@@ -7,10 +7,10 @@ from borewright.core.model import Caution, Notes, Source, Step, Tap, Thread
 from borewright.core.model.decision import Decision
 from borewright.core.quantity_text import span
 
-from . import availability, crib, evidence, fit, limits, tap_build
+from . import availability, crib, fit, limit_derivation, limits, tap_build
 from .etched import marking
 from .limit_choice import Picks
-from .model import TapRequest, Weighed
+from .tap_candidates import TapRequest, Weighed
 
 _LIMIT_FIELD, _FIT_FIELD = "recommended.limit", "recommended.fit"
 
@@ -59,18 +59,18 @@ def notes(
 
 def _of_limit(thread: Thread, request: TapRequest, picks: Picks, best: Weighed) -> Notes:
     """Where a limit and its fit come from, and how they come about."""
-    sources: list[Source] = [evidence.limit_source(best.candidate, _LIMIT_FIELD)]
-    steps: list[Step] = [*evidence.limit_steps(best.candidate, thread, _LIMIT_FIELD)]
+    sources: list[Source] = [limit_derivation.limit_source(best.candidate, _LIMIT_FIELD)]
+    steps: list[Step] = [*limit_derivation.limit_steps(best.candidate, thread, _LIMIT_FIELD)]
     note = best.candidate.note
     code = "tap_limit_doubtful" if limits.family(thread) == "insert" else "tap_limit_edition"
     cautions = () if note is None else (Caution(code, note),)
     if best.fit is None or picks.oversize is None:
         return Notes((), cautions, tuple(sources), tuple(steps))
     steps.append(_oversize_step(thread, request, picks.oversize))
-    steps.extend(evidence.fit_steps(best.fit, best.candidate, thread, _FIT_FIELD))
-    steps.extend(evidence.chance_steps(best, picks.judge, thread))
-    sources.extend((evidence.oversize_source(f"{_FIT_FIELD}.cut_oversize"), evidence.CHANCE))
-    said = (evidence.oversize_assumption(thread),)
+    steps.extend(limit_derivation.fit_steps(best.fit, best.candidate, thread, _FIT_FIELD))
+    steps.extend(limit_derivation.chance_steps(best, picks.judge, thread))
+    sources.extend((limit_derivation.oversize_source(f"{_FIT_FIELD}.cut_oversize"), limit_derivation.CHANCE))
+    said = (limit_derivation.oversize_assumption(thread),)
     return Notes(said, cautions, tuple(sources), tuple(steps), _often_refused(best, picks))
 
 
@@ -132,8 +132,8 @@ def _to_order(thread: Thread, request: TapRequest, taken: Tap) -> tuple[Decision
 def _oversize_step(thread: Thread, request: TapRequest, oversize: fit.CutOversize) -> Step:
     field = f"{_FIT_FIELD}.cut_oversize"
     if request.method == "form":
-        return evidence.forming_step(thread, field)
-    return evidence.oversize_step(thread, oversize, field)
+        return limit_derivation.forming_step(thread, field)
+    return limit_derivation.oversize_step(thread, oversize, field)
 
 
 def _stock_caution(thread: Thread, tooling: tap_build.Tooling, picks: Picks) -> Caution:

@@ -19,8 +19,8 @@ from borewright.core.standards.systems import traits
 from borewright.tables import load
 
 from . import forming, shop_practice
-from .model import ChamferRoom, TapRequest
 from .shop_practice import Habit
+from .tap_candidates import ChamferRoom, TapRequest
 
 ChamferName = Literal["taper", "plug", "semi_bottoming", "bottoming", "taper_pipe"]
 

@@ -12,10 +12,10 @@ from borewright.core.model import Material, Notes, Source, Thread
 from borewright.core.model.decision import Decision
 
 from .doubt import doubts
-from .hardness import by_hardness
-from .model import MakingQuestion, Threading, Way, threshold_source
+from .hardness_for_tapping import by_hardness
 from .size import by_size, is_large, large_threading
 from .wall import by_engagement
+from .ways import MakingQuestion, Threading, Way, threshold_source
 
 _SOURCE = threshold_source("review", "hardness, size and engagement")
 

@@ -9,7 +9,7 @@ from borewright.core.model.decision import Decision
 from borewright.core.practice import figure
 from borewright.core.rounding import half_even, plain
 
-from .model import MakingQuestion
+from .ways import MakingQuestion
 
 _BELOW_PITCHES, _ABOVE_DIAMETERS = figure("doubt_below_pitches"), figure("doubt_above_diameters")
 _PERCENT_BELOW = figure("doubt_percent_below")

@@ -10,7 +10,7 @@ from borewright.core.practice import figure, sizes
 from borewright.core.quantity_text import length
 from borewright.core.standards.systems import traits
 
-from .model import Threading
+from .ways import Threading
 
 _MILLED_OVER_DEG = figure("milled_over_deg")
 _PIPE_TAP_TO_IN, _THREAD_MILL_OVER = figure("pipe_tap_to_in"), sizes("thread_mill_over")

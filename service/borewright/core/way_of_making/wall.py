@@ -9,7 +9,7 @@ from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, plain
 
 from . import size
-from .model import MakingQuestion
+from .ways import MakingQuestion
 
 _BLOCKS_THREADS, _REVIEW_THREADS = figure("blocks_threads"), figure("review_threads")
 _REVIEW_DIAMETERS, _EDGE_BREAK_SHARE = figure("review_diameters"), figure("edge_break_share")

@@ -12,7 +12,7 @@ from borewright.core.model.decision import Decision
 from borewright.core.practice import figure, sizes
 from borewright.core.rounding import half_even, plain
 
-from .model import Way
+from .ways import Way
 
 _POINTER = "/material"
 #: Hardness from which a tap is questioned, a thread-mill is planned, and neither does.

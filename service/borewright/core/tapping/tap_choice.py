@@ -26,7 +26,7 @@ from borewright.core.requests import TapLimits, is_long_list
 from . import availability, crib, etched, fit, limits, metric, remarks, tap_build
 from .equivalents import equivalents
 from .limit_choice import Picks, pick
-from .model import TapRequest, Weighed
+from .tap_candidates import TapRequest, Weighed
 
 _CACHED = 512
 

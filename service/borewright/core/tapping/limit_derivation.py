@@ -7,7 +7,7 @@ from borewright.core.citation import Cite
 from borewright.core.model import Source, Step, TapFit, Thread
 
 from . import fit
-from .model import Candidate, Judge, Weighed
+from .tap_candidates import Candidate, Judge, Weighed
 
 _OVERSIZE_FORMULA = {"in": "half_even(0.15 * tolerance, 4)", "mm": "half_even(0.15 * tolerance, 3)"}
 _OVERSIZE_TEXT = "assumption: 0.15 of the pitch-diameter tolerance of class 2B or 6H; no statistics are published"

@@ -9,11 +9,11 @@ from borewright.core.errors import BorewrightError
 from borewright.core.model import Drill, TapChamfer, Thread
 from borewright.core.tapping import limits
 from borewright.core.tapping.marking import decode
-from borewright.core.tapping.model import Candidate
 from borewright.core.tapping.tap_build import chamfer
+from borewright.core.tapping.tap_candidates import Candidate
 
 from .case import ReadTap
-from .model import Finding, PlannedTap
+from .findings import Finding, PlannedTap
 
 _FORMING_CHAMFERS = {"plug": "forming_plug", "bottoming": "forming_bottoming"}
 

@@ -16,7 +16,7 @@ from borewright.core.errors import FinishError, nearest
 from borewright.core.model import Range, Unit
 
 from .designators import Item, find, is_designator, items
-from .names import Name, keys, labels, names
+from .finish_names import Name, keys, labels, names
 from .products import Product, products
 from .thickness import Thickness, refuse_unread, thickness
 

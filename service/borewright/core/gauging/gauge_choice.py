@@ -10,7 +10,7 @@ from borewright.core.standards.systems import traits
 
 from . import asme, iso
 from .gauge_notes import GaugeNotes
-from .model import GaugeSet, Gauging, ThreadMember, ThreadPlug
+from .gauge_sets import GaugeSet, Gauging, ThreadMember, ThreadPlug
 from .plain import plain_plug
 
 
