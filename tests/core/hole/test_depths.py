@@ -170,6 +170,28 @@ def test_run_out_rules_disagree(rule, depth):
     assert str(build(thread("M10x1.5-6H"), hole, drill="8.5", chamfer=FORM_C).drill_depth) == depth
 
 
+@pytest.mark.parametrize(
+    ("text", "depth"), [("M5", "12.50"), ("M6", "12.00"), ("M12", "12.00"), ("M14", "11.50"), ("M5.5x0.5", "12.50")]
+)
+def test_borders_of_bs_1936(text, depth):
+    """A quarter of the full thread below M6, a fifth from M6 to M12, 15 % above (a reference page)."""
+    found = thread(text)
+    hole = Hole("blind", full_thread_depth=mm("10"), run_out="bs_1936")
+    drill = str(found.nominal_diameter - found.pitch)
+    assert build(found, hole, drill=drill, chamfer=FORM_C).drill_depth == Decimal(depth)
+
+
+@pytest.mark.parametrize(
+    ("text", "more"), [("M3", "2.8"), ("M4", "3.8"), ("M6", "5.1"), ("M8", "6.2"), ("M12", "8.3"), ("M24", "13.1")]
+)
+def test_run_out_of_din_76_1(text, more):
+    """Normal internal run-out e1 by pitch, from memory in two places: 0.5, 0.7, 1, 1.25, 1.75 and 3 mm."""
+    found = thread(text)
+    hole = Hole("blind", full_thread_depth=mm("40"), run_out="din_76_1")
+    drill = str(found.nominal_diameter - found.pitch)
+    assert build(found, hole, drill=drill, chamfer=FORM_C).drill_depth == 40 + Decimal(more)
+
+
 def test_run_out_shorter_than_the_chamfer_is_cautioned():
     hole = Hole("blind", full_thread_depth=mm("10"), run_out="bs_1936")
     found = build(thread("M10"), hole, drill="8.5", chamfer=FORM_C)

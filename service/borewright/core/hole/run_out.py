@@ -15,12 +15,10 @@ from borewright.core.model import MM_PER_INCH, Hole, Source, Status, Thread
 from borewright.core.practice import figure
 from borewright.core.rounding import plain
 
-#: BS 1936: share of the depth of full thread, by nominal diameter in mm up to and including.
-_BS_1936 = (
-    (figure("bs_1936_small_to_mm"), figure("bs_1936_small_share")),
-    (figure("bs_1936_middle_to_mm"), figure("bs_1936_middle_share")),
-    (None, figure("bs_1936_large_share")),
-)
+#: BS 1936: share of the depth of full thread of threads below and up to a nominal diameter in mm, and of larger ones.
+_BELOW_MM, _UP_TO_MM = figure("bs_1936_small_to_mm"), figure("bs_1936_middle_to_mm")
+_SMALL, _MIDDLE = figure("bs_1936_small_share"), figure("bs_1936_middle_share")
+_LARGE = figure("bs_1936_large_share")
 
 
 def extra_depth(thread: Thread, hole: Hole, full_thread_depth: Decimal) -> Decimal | None:
@@ -34,8 +32,8 @@ def extra_depth(thread: Thread, hole: Hole, full_thread_depth: Decimal) -> Decim
         return _din_76_1(thread)
     if hole.run_out == "bs_1936":
         nominal_mm = _in_mm(thread.nominal_diameter, thread)
-        share = next(share for most, share in _BS_1936 if most is None or nominal_mm <= most)
-        return share * full_thread_depth
+        larger = _MIDDLE if nominal_mm <= _UP_TO_MM else _LARGE
+        return (_SMALL if nominal_mm < _BELOW_MM else larger) * full_thread_depth
     return None
 
 
