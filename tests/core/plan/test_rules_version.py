@@ -62,7 +62,7 @@ def test_nothing_but_prose_is_left_out():
         bare = rules_version.without_prose(source)
         nodes = list(ast.walk(ast.parse(source)))
         prose = [node.value for node in nodes if isinstance(node, ast.Expr) and _texts(node.value)]
-        assert len(re.findall(rb'(?m)^ *""$', bare)) == len(prose) == source.count(b'"""') / 2, path
+        assert len(re.findall(rb'(?m)^ *r?""$', bare)) == len(prose) == source.count(b'"""') / 2, path
         texts = {_texts(node) for node in nodes} - {node.value for node in prose}
         assert not [text for text in texts if re.search(r"  #|\n *#", text)], path
 

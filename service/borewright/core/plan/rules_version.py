@@ -12,9 +12,9 @@ from borewright.core.caches import read_once
 
 _CORE = Path(__file__).parent.parent
 _NAMES = re.compile(rb'"([a-z0-9_]+)"')
-#: As the house is formatted: a docstring stands on lines of its own, a comment does or follows two blanks.
-_DOCSTRING = re.compile(rb'\n( *)r?"{3}.*?"{3}(?=\n)', re.DOTALL)
-_COMMENT = re.compile(rb"\n *#[^\n]*| {2}#[^\n]*")
+#: As the house is formatted, a comment begins a line or follows two blanks.
+_COMMENT = re.compile(rb"#(?:(?<=  #)|(?<=\n#))[^\n]*")
+_QUOTES = b'"' * 3
 
 
 @read_once
@@ -53,11 +53,14 @@ def _modules(core: Path) -> list[bytes]:
 
 
 def without_prose(module: bytes) -> bytes:
-    """The source of ``module`` without comments, its docstrings empty.
+    """The source of ``module`` without comments and empty lines, its docstrings empty.
+
+    Three quotes stand around docstrings only.
 
     Source: none.
     """
-    return _COMMENT.sub(b"", _DOCSTRING.sub(rb'\n\1""', b"\n" + module))
+    code = _COMMENT.sub(b"", b"\n" + b'""'.join(module.split(_QUOTES)[::2]))
+    return b"\n".join(line for line in map(bytes.rstrip, code.split(b"\n")) if line)
 
 
 def _read(modules: Iterable[bytes], tables_folder: Path) -> Iterator[Path]:
