@@ -45,12 +45,12 @@ OF_REQUEST = MostValues(256, 20_000)
 _BEGINNING = 16_384
 
 
-def parse_object(body: bytes, *, max_depth: int) -> dict[str, Any]:
-    """The object in ``body``.
+def parse_object(body: bytes, *, max_depth: int, most: MostValues = OF_REQUEST) -> dict[str, Any]:
+    """The object in ``body``, which may hold ``most`` values.
 
     Raises: Refusal (400, 413), RequestInvalid where it is JSON but no object.
     """
-    value, faulty = parse_marked(body, max_depth=max_depth)
+    value, faulty = parse_marked(body, max_depth=max_depth, most=most)
     if faulty:
         refuse_marked(value)
     return value

@@ -21,8 +21,8 @@ from .batch import Defaults
 from .bodies import HOLE_SPEC, HoleSpecFields
 from .request import Detail
 
-#: More holes than these are a job of its own: `borewright.bulk`.
-MOST_HOLES = 5000
+#: More kinds of holes than these are no part but a catalogue; equal ones are one with its count.
+MOST_HOLES = 1000
 _TIMES = ("tool_change_time", "positioning_time")
 _LEAST_ACCEPTANCE = number("part_least_acceptance")
 _TIMES_OF_A_SHOP = Times(number("part_tool_change"), number("part_positioning"))
