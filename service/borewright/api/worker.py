@@ -150,6 +150,8 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
         A worker that stops waits for nothing more to come: a connection that asked nothing would hold it up for as
         long as connections are kept.
         """
+        if self.nr_conns >= self.worker_connections:  # no connection is accepted, which would make room
+            self._make_room()
         now = time.monotonic()
         if now < self._next_look:
             return
