@@ -150,6 +150,17 @@ def test_what_an_editor_leaves_in_a_file_of_keys_spoils_nothing(tmp_path):
         assert keys.Keys(str(tmp_path / "keys")).name_of(STRONG) == "routing"
 
 
+@pytest.mark.parametrize("path", ["/v1/version", "/v1/threads?thread=M8", "/v1/catalog/drills", "/problems", "/"])
+def test_nothing_that_needs_a_key_stays_in_a_cache_of_others(tmp_path, client, path):
+    (tmp_path / "keys").write_text(keys.line_of("routing", STRONG))
+    locked = create_app(Settings(api_keys_file=str(tmp_path / "keys"))).test_client()
+    assert client.get(path).headers["Cache-Control"].startswith("public, ")
+    for headers, status in (({"X-Api-Key": STRONG}, 200), ({}, 401)):
+        answer = locked.get(path, headers=headers)
+        assert answer.status_code == status
+        assert "public" not in answer.headers["Cache-Control"]
+
+
 @pytest.mark.parametrize("bind", ["0.0.0.0:80", "[::]:80", "service:80", "192.0.2.1:80"])
 def test_open_addresses_need_keys_or_a_word(bind):
     with pytest.raises(SettingsError, match="BOREWRIGHT_ALLOW_OPEN"):
