@@ -7,7 +7,7 @@ from pathlib import Path
 TESTS = Path(__file__).parents[1]
 _PUBLISHED = "core/standards/test_published_limits.py core/standards/test_worked_examples.py"
 _OTHER = "core/standards/test_other_threads_published.py core/standards/test_other_threads_traps.py"
-_CELLS = "tables/test_printed_cells.py"
+_CELLS = "tables/test_printed_cells.py tables/test_small_tables.py"
 _PIPE = f"{_OTHER} core/standards/test_pipe_threads_traps.py core/hole/test_taper_holes.py"
 
 #: By the folders and the beginning of the name of a file below ``service/borewright``; the longest that fits counts.
