@@ -150,8 +150,7 @@ def _rule(thread: Thread, reach: EngagementRange, group: str, tpi: Decimal, wher
 
 
 def _length(step: Step) -> Decimal:
-    if not isinstance(step.value, Decimal):
-        raise TypeError(f"{step.quantity} is not a length")
+    assert isinstance(step.value, Decimal)
     return step.value
 
 

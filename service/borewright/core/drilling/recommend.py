@@ -30,7 +30,7 @@ def recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
 
     Args: ``thread`` resolved; ``request`` how to choose, lengths in the thread's unit.
     Raises: DrillingError ``drill_not_found``, ``drill_unknown``, ``drill_series_unknown``, ``percent_out_of_range``,
-        ``range_inconsistent``, ``method_not_applicable``, ``thread_data_missing``.
+        ``range_inconsistent``, ``method_not_applicable``.
     Source: tap drill charts as their tables say; shop rule major diameter less pitch; limits of the thread's standard.
     """
     step = None if request.engagement is None else engagement_step(thread, request.engagement)

@@ -52,7 +52,7 @@ def cutting_case(thread: Thread, request: DrillQuestion, band_max: Decimal | Non
 
     Args: ``band_max`` largest hole of the recommended band, None where none is given; least torque stays below it.
     Raises: DrillingError ``percent_out_of_range``, ``range_inconsistent``, ``drill_series_unknown``, ``drill_unknown``,
-        ``method_not_applicable``, ``thread_data_missing``.
+        ``method_not_applicable``.
     Source: shop rule major diameter less pitch; charts and limits as their modules say.
     """
     basis, chart = cutting_basis(thread), chart_drills(thread)
@@ -104,16 +104,11 @@ def _target(
 
 
 def _taper_limits(thread: Thread, chart: tuple[ChartRow, ...]) -> Range:
-    """Limits of a straight hole where no chart names a drill: full crest over the hand-tight engagement.
-
-    Raises: DrillingError ``thread_data_missing``.
-    """
+    """Limits of a straight hole where no chart names a drill: full crest over the hand-tight engagement."""
     if chart:
         return Range(None, None)
-    found = thread.extra.get("pipe", {}).get("straight_hole_diameter")
-    if not isinstance(found, Range):
-        detail = f"no drill chart is held for the taper thread {thread.designation}"
-        raise DrillingError("thread_data_missing", detail, pointer="/thread")
+    found = thread.extra["pipe"]["straight_hole_diameter"]
+    assert isinstance(found, Range)
     return found
 
 

@@ -139,8 +139,7 @@ def _masked(thread: Thread, given: Coat, reading: Reading) -> Allowance:
 def _after_finish(thread: Thread, given: Coat, reading: Reading) -> Allowance:
     """A hot-dip coat: the thread is tapped afterwards, oversize, and carries no zinc."""
     row = given.product
-    if row is None:
-        raise LookupError("a coat that goes on before tapping is always a row of the table")
+    assert row is not None  # a coat that goes on before tapping is always a row of the table
     found = overtap.overtap(thread, row)
     notes = Notes(
         assumptions=(

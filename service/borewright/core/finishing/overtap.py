@@ -14,7 +14,7 @@ from typing import cast
 
 from borewright.core.caches import read_once
 from borewright.core.citation import Cite, cite
-from borewright.core.errors import BorewrightError, FinishError
+from borewright.core.errors import FinishError
 from borewright.core.model import Caution, Diameters, Overtap, Range, Source, Status, Step, Thread
 from borewright.core.quantity_text import length
 from borewright.core.standards.systems import traits
@@ -195,10 +195,7 @@ def _plain_zone(thread: Thread) -> Diameters:
         return thread.internal
     from . import other_class
 
-    try:
-        return other_class.resolve(thread, "6H").internal
-    except BorewrightError as refused:
-        raise _undefined(f"No class 6H exists for {thread.designation}.") from refused
+    return other_class.resolve(thread, "6H").internal
 
 
 def _undefined(detail: str, meant: str | None = None) -> FinishError:

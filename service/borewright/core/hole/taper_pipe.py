@@ -23,8 +23,7 @@ def pipe_length(thread: Thread, name: str) -> Decimal:
     Source: the thread's standard.
     """
     value = thread.extra["pipe"][name]
-    if not isinstance(value, Decimal):
-        raise TypeError(f"{name} of {thread.designation} is no length")
+    assert isinstance(value, Decimal)
     return value
 
 
@@ -147,6 +146,5 @@ def _middle(limits: Range) -> Decimal:
 
 
 def _end(limit: Decimal | None) -> Decimal:
-    if limit is None:
-        raise ValueError("the pitch diameter of a taper thread has two limits")
+    assert limit is not None  # the pitch diameter of a taper thread has two limits
     return limit
