@@ -59,6 +59,12 @@ def crib(number: int, size: int) -> list[str]:
     return [f"1/2-13 HSS H{place % 9} T{number}-{place}" for place in range(size)]
 
 
+def wordy(size: int) -> list[str]:
+    """Markings of the longest kind, each with many words that may say something of the thread."""
+    words = "1/2-13 NC HSS G H3 spiral point plug TiN left hand metric M8x1.25 D5 6H "
+    return [f"{number} {words * 2}"[:120] for number in range(size)]
+
+
 def items(*found: object, **more: object) -> bytes:
     return json.dumps({"items": found, **more}).encode()
 
@@ -94,6 +100,7 @@ OF_REQUEST: dict[str, Shape] = {
     "too many taps": lambda: json.dumps({**HOLE, "stock": {"taps": ["H3"] * 19_000}}).encode(),
     "too many drills": lambda: json.dumps({**HOLE, "stock": {"drills": ["27/64"] * 19_000}}).encode(),
     "objects as drill series": lambda: json.dumps({**HOLE, "drill_series": [{"a": [1] * 90}] * 100}).encode(),
+    "long markings": lambda: json.dumps({**HOLE, "stock": {"taps": wordy(266)}}).encode(),
     "a whole crib": lambda: json.dumps({**HOLE, "stock": {"taps": crib(0, 1000)}}).encode(),
 }
 OF_BATCH: dict[str, tuple[str, Shape]] = {
@@ -195,8 +202,34 @@ def test_time_is_a_setting_and_the_refusal_says_what_to_make_smaller():
     streamed = client.post(BATCH, data=body, content_type=JSON, headers={"Accept": NDJSON})
     *_, last = streamed.get_data().splitlines()
     assert (streamed.status_code, json.loads(last)["problem"]["code"]) == (200, "too_much_work")
-    lines = b"\n".join(json.dumps(tapped(number, stock={"taps": crib(number, 300)})).encode() for number in range(5))
-    assert client.post(BATCH, data=lines, content_type=NDJSON).get_data().count(b'"status":"ok"') == 5
+    lines = b"\n".join(json.dumps(tapped(number, stock={"taps": crib(number, 300)})).encode() for number in range(20))
+    *_, last = client.post(BATCH, data=lines, content_type=NDJSON).get_data().splitlines()
+    assert json.loads(last)["problem"]["code"] == "too_much_work"
+
+
+@pytest.mark.parametrize(
+    ("form", "unit"), [(NDJSON, b"\n"), (NDJSON, b" \t\n"), (CSV, b"\n"), (CSV, b",,,\n"), (CSV, b" ,,,\r\n")]
+)
+def test_what_stands_between_items_is_not_read_for_ever(form, unit):
+    """Thirty megabytes of nothing, some 30 KB as gzip; read to their end they take seconds."""
+    client = create_app(Settings(max_cpu_ms=50)).test_client()
+    body = gzip.compress((HEAD if form == CSV else b"") + unit * (30_000_000 // len(unit)), 1)
+    began = time.process_time()
+    answer = client.post(BATCH, data=body, content_type=form, headers={"Content-Encoding": "gzip", "Accept": NDJSON})
+    *_, last = answer.get_data().splitlines()
+    assert time.process_time() - began < MOST_SECONDS
+    assert json.loads(last)["problem"]["code"] == "too_much_work"
+
+
+def test_a_crib_is_bounded_by_its_characters(service):
+    """A thousand markings of a usual length are read, of the longest not: each word of a marking takes its time."""
+    usual = [f"1/2-13 UNC HSS G H3 plug {number:04}" for number in range(1000)]
+    assert sum(map(len, usual)) < 32_000
+    assert service.post(SPEC, json={**HOLE, "stock": {"taps": usual}}).status_code == 200
+    answer = service.post(SPEC, json={**HOLE, "stock": {"taps": [tap.ljust(120, ".") for tap in usual]}})
+    assert (answer.status_code, answer.json["code"]) == (422, "list_length_wrong")
+    assert "at most 32000 characters, not 120000" in answer.json["detail"]
+    assert answer.json["errors"][0]["pointer"] == "/stock/taps"
 
 
 def test_an_answer_that_is_gathered_is_bounded():

@@ -106,7 +106,7 @@ class Settings:
     max_cpu_ms: int = _setting(
         500,
         _whole(10, 3_600_000),
-        "milliseconds of processor time for every fifty items of a batch that is one JSON document, asked or answered",
+        "milliseconds of processor time for every fifty items of a batch",
     )
     max_waiting_bytes: int = _setting(
         1_073_741_824,

@@ -1,4 +1,4 @@
-"""Bounds on the work of a batch: processor time and answer where it is one document, items and rubbish in a stream."""
+"""Bounds on the work of a batch: processor time, the answer of a document, items and rubbish in a stream."""
 
 from __future__ import annotations
 
@@ -44,23 +44,37 @@ def values_of(items: int) -> MostValues:
     return MostValues(*(each * items + most for each, most in zip(_OF_ITEM, OF_REQUEST, strict=True)))
 
 
-def in_time(results: Iterator[Result], milliseconds: int) -> Iterator[Result]:
-    """Results of a batch that is one document, for so much processor time.
+class Time:
+    """The processor time of a batch, from now on: so much for the first fifty items, as much again for fifty more.
 
-    Args: ``milliseconds`` for the first fifty items, and as much again for every fifty more.
-
-    Raises: Refusal ``too_much_work``.
+    Args: ``milliseconds`` for fifty items.
     """
-    began = time.thread_time()
-    for done, result in enumerate(results, 1):
-        yield result
-        if (time.thread_time() - began) * 1000 > milliseconds * max(1.0, done / ITEMS_A_BUDGET):
+
+    def __init__(self, milliseconds: int) -> None:
+        self._milliseconds, self._began, self._done = milliseconds, time.thread_time(), 0
+
+    def of_results(self, results: Iterator[Result]) -> Iterator[Result]:
+        """The results, as long as there is time. Raises Refusal ``too_much_work``."""
+        for result in results:
+            yield result
+            self._done += 1
+            self.check()
+
+    def of_blocks(self, blocks: Iterator[bytes]) -> Iterator[bytes]:
+        """The blocks of an upload, as long as there is time: they may hold no item. Raises as :meth:`check`."""
+        for block in blocks:
+            yield block
+            self.check()
+
+    def check(self) -> None:
+        """Refuse what took too long. Raises Refusal ``too_much_work``."""
+        most = self._milliseconds * max(1.0, self._done / ITEMS_A_BUDGET)
+        if (time.thread_time() - self._began) * 1000 > most:
             raise Refusal(
                 "too_much_work",
-                f"The first {done} items took longer than the {milliseconds} ms of processor time that"
-                f" {ITEMS_A_BUDGET} items of such a batch have. Send fewer items or shorter stock lists at once, or a"
-                " line an item: such a batch streams.",
-                pointer="/items",
+                f"The first {self._done} items, with what stands between them, took longer than the"
+                f" {self._milliseconds} ms of processor time that {ITEMS_A_BUDGET} items have. Send fewer items or"
+                " shorter stock lists at once, and no empty lines.",
             )
 
 

@@ -55,16 +55,15 @@ def reply(job: Job) -> Response:
     if form not in _IN or request.mimetype_params.get("charset", "utf-8").lower() != "utf-8":
         words = ", ".join(_IN)
         raise Refusal("media_type_unsupported", f"Send {words} in UTF-8.", allowed=_IN, headers={"Accept-Post": words})
-    wanted = _wanted(form)
+    wanted, time = _wanted(form), bounds.Time(settings.max_cpu_ms)
     if form == JSON:
         items, defaults, marked = _array()
         answers = _answers(job, wanted, {**query, **defaults})
         results: Iterator[Result] = (answers.of_item(item, marked=marked) for item in items)
     else:
         answers = _answers(job, wanted, query)
-        results = _streamed(answers, form)
-    if JSON in (form, wanted):
-        results = bounds.in_time(results, settings.max_cpu_ms)
+        results = _streamed(answers, form, time)
+    results = time.of_results(results)
     shown = Shown(job.verdicts, only is not None)
     if wanted == JSON:
         return _summary(results, shown)
@@ -124,12 +123,12 @@ def _too_many(most: int) -> Refusal:
     return Refusal("batch_too_large", text, pointer="/items")
 
 
-def _streamed(answers: Answers, form: str) -> Iterator[Result]:
+def _streamed(answers: Answers, form: str, time: bounds.Time) -> Iterator[Result]:
     """The results of an upload that is read while it is answered."""
     settings = current_app.config["BOREWRIGHT"]
     request.max_content_length = _UNBOUNDED
     upload = Intake(received(request.stream), most_waiting=settings.max_waiting_bytes, hang_up=_hang_up())
-    found = lines(blocks(upload, compressed=_compressed(), most_bytes=settings.max_stream_bytes))
+    found = lines(time.of_blocks(blocks(upload, compressed=_compressed(), most_bytes=settings.max_stream_bytes)))
     items: Iterator[bytes | Refusal | None] = (line for line in found if line is None or (line and not line.isspace()))
     if form == CSV:
         try:

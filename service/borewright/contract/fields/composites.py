@@ -41,7 +41,7 @@ class Object(StrictField):
 
 
 class Array(StrictField):
-    """A list of bounded length."""
+    """A list of bounded length. Args: ``most_characters`` of all its texts together, None = as its items allow."""
 
     takes = ("array",)
 
@@ -53,10 +53,14 @@ class Array(StrictField):
         least: int = 0,
         most: int | None = None,
         unique: bool = False,
+        most_characters: int | None = None,
         **given: Any,
     ) -> None:
+        if most_characters is not None:
+            description = f"{description} At most {most_characters} characters together."
         super().__init__(description, **given)
         self.item, self.least, self.most, self.unique = item, least, most, unique
+        self.most_characters = most_characters
         item.allow_none = False  # null stands for an absent field; a list has no absent items
 
     def take(self, value: list[Any]) -> tuple[Any, ...]:
@@ -65,7 +69,13 @@ class Array(StrictField):
             refuse("list_length_wrong", f"Expected {self.least} to {self.most} items, not {len(value)}.")
         if self.unique and len({repr(item) for item in value}) < len(value):
             refuse("list_not_unique", "An item stands in the list twice.")
-        return tuple(self._item(index, item) for index, item in enumerate(value))
+        found = tuple(self._item(index, item) for index, item in enumerate(value))
+        if (
+            self.most_characters is not None
+            and (characters := sum(len(str(item)) for item in found)) > self.most_characters
+        ):
+            refuse("list_length_wrong", f"Expected at most {self.most_characters} characters, not {characters}.")
+        return found
 
     def _item(self, index: int, value: object) -> object:
         try:

@@ -187,7 +187,10 @@ class StockObject(ObjectSchema):
 
     drills = Array("Drills at hand by label: `27/64`, `#7`, `6.8 mm`.", Text("Drill label.", longest=40), most=2000)
     taps = Array(
-        "Taps at hand by limit (`H3`) or shank marking.", Text("Limit or shank marking.", longest=120), most=1000
+        "Taps at hand by limit (`H3`) or shank marking.",
+        Text("Limit or shank marking.", longest=120),
+        most=1000,
+        most_characters=32_000,
     )
 
 
