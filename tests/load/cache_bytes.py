@@ -9,10 +9,12 @@ from __future__ import annotations
 import gc
 import sys
 import tracemalloc
+from collections.abc import Iterator
 from itertools import groupby
 
+import orjson
 from borewright.core import caches
-from borewright.core.caches import Cache
+from borewright.core.caches import LARGE_KEYS, Cache
 from routings import combinations, lines
 from worker_memory import answer
 
@@ -51,8 +53,21 @@ def rows(taken: list[tuple[Cache, float]]) -> list[str]:
     return found
 
 
+def whole_cribs() -> Iterator[bytes]:
+    """Lines with the longest lists of tools at hand that a request may have, each with others: what large keys are."""
+    for number in range(LARGE_KEYS):
+        drills = [f"{10 + number / 1e4 + place / 1000:.4f} mm" for place in range(2000)]
+        taps = [f"1/2-13 HSS H{place % 9} {number}-{place}" for place in range(1000)]
+        for stock in ({"drills": drills}, {"taps": taps}):
+            for objective in ("chart", "least_torque"):
+                hole = {"type": "blind", "full_thread_depth": 1}
+                asked = {"thread": "1/2-13 UNC-2B", "hole": hole, "stock": stock, "objective": objective}
+                yield orjson.dumps(asked) + b"\n"
+
+
 def main() -> None:
     tracemalloc.start()
+    answer(whole_cribs())
     answer(lines(combinations(int(sys.argv[1]) if len(sys.argv) > 1 else COMBINATIONS)))
     gc.collect()
     print("\n".join(rows([(one, freed(one)) for one in sorted(caches.caches(), key=layer)])))

@@ -7,6 +7,7 @@ its reader has settled: it is read once, at the edge.
 
 from __future__ import annotations
 
+from collections.abc import Sized
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
@@ -35,11 +36,11 @@ class ThreadFields:
 
 
 #: More tools at hand than these make a key that is too large to be kept often.
-_SHORT_LIST = 64
+_SHORT_LIST = 24
 
 
-def is_long_list(stock: tuple[str, ...] | None) -> bool:
-    """Whether ``stock``, the tools at hand, is a whole crib rather than a few.
+def is_long_list(stock: Sized | None) -> bool:
+    """Whether ``stock``, tools at hand or those rejected, is a whole crib rather than a few.
 
     Source: our own.
     """

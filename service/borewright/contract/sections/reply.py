@@ -11,8 +11,9 @@ import orjson
 from borewright import tables
 from borewright.contract.fields.strict import JsonSchema
 from borewright.contract.unit_view import UnitView
-from borewright.core.caches import cached
+from borewright.core.caches import cached, cached_apart
 from borewright.core.plan import rules_version
+from borewright.core.requests import is_long_list
 
 from . import section_notes
 from .note_items import CautionItem, SourceItem, StepItem
@@ -286,13 +287,18 @@ def _written(one: Placed, write: Callable[[Any, list[SectionNotes]], Iterable[by
     return step
 
 
-@cached(_CACHED)
+def _of_crib(record: Any) -> bool:
+    """Whether a choice tells of all the tools of a whole crib."""
+    return is_long_list(getattr(record, "rejected", None)) or is_long_list(getattr(record, "alternatives", None))
+
+
+@cached_apart(_CACHED, lambda _schema, record, _figures, _prefix: _of_crib(record))
 def shared_section(schema: type[SectionSchema], record: Any, figures: UnitView, prefix: str) -> SectionText:
     """A section that many replies have."""
     return SectionText(shared(writer(schema, figures)(record)), SectionNotes(record.notes, prefix))
 
 
-@cached(_CACHED)
+@cached_apart(_CACHED, lambda record, _prefix: _of_crib(record))
 def _shared_notes(record: Any, prefix: str) -> SectionNotes:
     return SectionNotes(record.notes, prefix)
 
