@@ -11,7 +11,7 @@ from borewright.core.errors import BorewrightError
 from borewright.core.model import Diameters, Drill, Material, PercentTarget, Range, Thread
 from borewright.core.practice import figure
 from borewright.core.quantity_text import length
-from borewright.core.requests import Method, Objective
+from borewright.core.requests import Method, Objective, is_long_list
 from borewright.core.rounding import half_even
 from borewright.core.standards.systems import traits
 
@@ -56,6 +56,11 @@ class DrillQuestion:
     coat: Diameters | None = None
     oversize: OwnOversize | None = None
     prescribed: str | None = None
+
+    @property
+    def has_own_drills(self) -> bool:
+        """Whether few questions have the drills that are weighed: a whole crib, or those of an oversize of its own."""
+        return is_long_list(self.stock) or self.oversize is not None
 
 
 @dataclass(frozen=True, slots=True)

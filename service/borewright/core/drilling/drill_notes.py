@@ -14,7 +14,6 @@ from borewright.core.model import Caution, Notes, Range, Source, Step
 from borewright.core.model.decision import Decision
 from borewright.core.practice import figure, number
 from borewright.core.quantity_text import length, span
-from borewright.core.requests import is_long_list
 from borewright.core.rounding import half_even, plain
 
 from .candidates import Pick, Shortlist, reamed_hole, reaming_stock
@@ -48,7 +47,7 @@ _CLOSE_TOLERANCE_MM, _CLOSE_TO_MM = figure("forming_hole_tolerance_mm"), figure(
 _CLOSE_SHARE = figure("forming_hole_tolerance_share")
 
 
-@cached_apart(512, lambda found: is_long_list(found.case.request.stock))
+@cached_apart(512, lambda found: found.case.request.has_own_drills)
 def notes_on_drill(found: Shortlist) -> Notes:
     """Everything that accompanies the drill ``found``, whatever the engagement and the part material.
 

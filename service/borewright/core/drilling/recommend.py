@@ -8,7 +8,6 @@ from decimal import Decimal
 from borewright.core.caches import cached_apart
 from borewright.core.errors import DrillingError
 from borewright.core.model import DrillCandidate, DrillChance, DrillChoice, Material, Notes, RejectedDrill, Thread
-from borewright.core.requests import is_long_list
 
 from .candidates import Pick, Reamed, Rule, Shortlist, drilled_candidate, reamed_candidate, reamed_hole
 from .drill_case import DrillCase, DrillQuestion, DrillRequest, minor_diameter_to_make
@@ -37,7 +36,7 @@ def recommend(thread: Thread, request: DrillRequest) -> DrillChoice:
     return _recommend(thread, request.question, request.material, step)
 
 
-@cached_apart(_CHOICES, lambda _thread, request, _material, _step: is_long_list(request.stock))
+@cached_apart(_CHOICES, lambda _thread, request, _material, _step: request.has_own_drills)
 def _recommend(
     thread: Thread, request: DrillQuestion, material: Material | None, step: EngagementStep | None
 ) -> DrillChoice:
@@ -94,7 +93,7 @@ def _recommended_limits(thread: Thread, request: DrillQuestion, step: Engagement
     return None if step.range is None else limits_of_range(thread, step.range)
 
 
-@cached_apart(_SHORTLISTS, lambda _thread, request, _band_max: is_long_list(request.stock))
+@cached_apart(_SHORTLISTS, lambda _thread, request, _band_max: request.has_own_drills)
 def shortlist(thread: Thread, request: DrillQuestion, band_max: Decimal | None) -> Shortlist:
     """The drills for the thread that ``request`` allows.
 
