@@ -72,6 +72,7 @@ NO_FORM_FIELD = {
     "finish.masked": "the plan says where a thread must be masked",
     "finish.reading": "the reading of the thread's standard holds",
     "hole.run_out": "a rule of drawing offices: JSON, CSV or the command",
+    "dimensions_apply": "a general note says it: the page of notes, JSON, CSV or the command",
     "drill_series": "the crib, which the page asks for, says it",
     "length_of_engagement": "the depth of full thread holds",
     "safety_factor": "for joints that a designer works out: JSON, CSV or the command",

@@ -9,10 +9,9 @@ from borewright.contract.fields.composites import Array, Object, ObjectSchema, S
 from borewright.contract.fields.request_units import RequestUnits
 from borewright.contract.fields.strict import Choice, FloatNumber, Text
 from borewright.core.audit import AsPlanned, AuditRequest, PlannedTap
-from borewright.core.requests import HoleSpecRequest
 
 from .batch import BatchRequestBody
-from .bodies import HoleSpecFields
+from .bodies import HoleSpecFields, hole_spec_request
 from .lengths import length
 
 #: Words for an operation by the word that the audit knows it by.
@@ -106,7 +105,7 @@ class AsPlannedObject(ObjectSchema):
 
 
 def _audit_request(*, as_planned: AsPlanned, **hole: Any) -> AuditRequest:
-    return AuditRequest(HoleSpecRequest(**hole), as_planned)
+    return AuditRequest(hole_spec_request(**hole), as_planned)
 
 
 class AuditRequestBody(HoleSpecFields[AuditRequest]):

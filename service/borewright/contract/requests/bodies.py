@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from borewright.contract.fields import ranges
 from borewright.contract.fields.strict import Boolean, FloatNumber, Text
+from borewright.core.model import DimensionsApply, FinishInput
 from borewright.core.requests import (
     AllowanceRequest,
     DecodeRequest,
@@ -51,13 +54,20 @@ class DrillRequestBody(ThreadRequestSchema[DrillRecommendation]):
     explain = parts.explain()
 
 
+def _allowance_request(
+    *, finish: FinishInput, dimensions_apply: DimensionsApply | None = None, **given: Any
+) -> AllowanceRequest:
+    return AllowanceRequest(finish=parts.finished(finish, dimensions_apply) or finish, **given)
+
+
 class AllowanceRequestBody(ThreadRequestSchema[AllowanceRequest]):
     """Body of POST /v1/allowances."""
 
-    makes = AllowanceRequest
+    makes = staticmethod(_allowance_request)
 
     thread = thread()
     finish = parts.finish(required=True)
+    dimensions_apply = parts.dimensions_apply()
     material = parts.material()
     tap_limits = parts.tap_limits()
     edition = parts.edition()
@@ -94,6 +104,13 @@ class TapDecodeRequest(RequestSchema[DecodeRequest]):
     explain = parts.explain()
 
 
+def hole_spec_request(
+    *, finish: FinishInput | None = None, dimensions_apply: DimensionsApply | None = None, **given: Any
+) -> HoleSpecRequest:
+    """The request of a hole, whose finish knows which limits the drawing means."""
+    return HoleSpecRequest(finish=parts.finished(finish, dimensions_apply), **given)
+
+
 class HoleSpecFields(ThreadRequestSchema[Request]):
     """The fields of a hole."""
 
@@ -102,6 +119,7 @@ class HoleSpecFields(ThreadRequestSchema[Request]):
     hole = parts.hole(required=True)
     material = parts.material()
     finish = parts.finish()
+    dimensions_apply = parts.dimensions_apply()
     method = parts.method()
     percent_thread = parts.percent_thread()
     objective = parts.objective()
@@ -128,7 +146,7 @@ class HoleSpecFields(ThreadRequestSchema[Request]):
 class HoleSpecRequestBody(HoleSpecFields[HoleSpecRequest]):
     """Body of POST /v1/hole-specs."""
 
-    makes = HoleSpecRequest
+    makes = staticmethod(hole_spec_request)
 
 
 THREAD = ThreadRequest()

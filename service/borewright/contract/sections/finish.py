@@ -6,11 +6,11 @@ from typing import Any
 
 from borewright.contract.fields.strict import JsonSchema
 from borewright.contract.unit_view import plain
-from borewright.core.model import Range
+from borewright.core.model import Allowance, Range
 from borewright.core.tapping import LimitChoice
 
 from .reply import Reply
-from .reply_fields import NUMBER, DiameterLimits, Span, flag, length, limits, section, texts, word
+from .reply_fields import NUMBER, DiameterLimits, Span, choice, flag, length, limits, section, texts, word
 from .schema import ReplyField, SectionSchema, the_record
 from .tap import FitItem, TapLimitItem, availability, equivalents, order_text
 
@@ -61,6 +61,11 @@ class OvertapItem(SectionSchema):
     limits = section("Limits to tap to after galvanizing.", DiameterLimits)
 
 
+def _before_finish(allowance: Allowance) -> str | None:
+    """The word of the less usual case: what the reply says without it holds for the finished thread."""
+    return allowance.dimensions_apply if allowance.dimensions_apply == "before_finish" else None
+
+
 class FinishSection(SectionSchema):
     """What a finish does to the limits of an internal thread."""
 
@@ -72,6 +77,12 @@ class FinishSection(SectionSchema):
     before_finish = section("Limits to be made before the finish.", DiameterLimits)
     feasible = flag("Whether a tool can make the limits before the finish.")
     remedies = texts("What would make it feasible.")
+    dimensions_apply = choice(
+        "before_finish where the limits of the class hold before the finish: `finished` is then what comes out.",
+        ("before_finish",),
+        source=_before_finish,
+        present=False,
+    )
     remaining_tolerance = section("Tolerance left before the finish.", RemainingTolerance, source=the_record)
     overtap = section("Oversize tapping after galvanizing, null for other finishes.", OvertapItem, nullable=True)
     axial_movement = limits(

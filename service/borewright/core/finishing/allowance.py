@@ -79,6 +79,8 @@ def _on_any_material(thread: Thread, finish: FinishInput, *, on_steel: bool) -> 
         return _Coated(given, _masked(thread, given, reading))
     if given.product is not None and given.product.after_finish:
         return _Coated(given, _after_finish(thread, given, reading))
+    if finish.dimensions_apply == "before_finish":
+        return _Coated(given, _coated_afterwards(thread, given, reading))
     return _Coated(given, _coated(thread, finish, given, reading))
 
 
@@ -117,6 +119,30 @@ def _coated(thread: Thread, finish: FinishInput, given: Coat, reading: Reading) 
             sources=(*given.sources, *_sources(thread, reading)),
             steps=(*given.steps, *limits.steps),
         ),
+    )
+
+
+def _coated_afterwards(thread: Thread, given: Coat, reading: Reading) -> Allowance:
+    """A thread whose class limits hold before the finish, as the drawing says: what comes out is the coat's matter."""
+    limits = geometry.limits(thread, build_up=given.build_up, heat=given.heat, reading=reading)
+    finished, steps = geometry.moved(thread.internal, limits.change, thread.unit)
+    kept = tuple(step for step in limits.steps if not step.quantity.startswith("before_finish."))
+    notes = Notes(
+        assumptions=(
+            *given.assumptions,
+            "the drawing's limits hold before the finish: the thread is made to its class",
+        ),
+        cautions=(*cautions.of_coat(thread, given), *cautions.limits_before_finish(thread, limits.change)),
+        sources=(*given.sources, *_sources(thread, reading)[:1]),
+        steps=(*given.steps, *kept, *steps),
+    )
+    unchanged = _unchanged(thread, given, thread.internal, reading, notes)
+    return replace(
+        unchanged,
+        change=limits.change,
+        finished=finished,
+        axial_movement=limits.axial,
+        dimensions_apply="before_finish",
     )
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from borewright.core.model import Caution, Material, Range, Thread
+from borewright.core.model import Caution, Diameters, Material, Range, Thread
+from borewright.core.quantity_text import length
 
 from . import hydrogen, substrate
 from .coat import Coat
@@ -46,6 +47,27 @@ _SQUARE = Caution(
 def masked() -> tuple[Caution, ...]:
     """What goes with a masked thread."""
     return (_MASK,)
+
+
+def limits_before_finish(thread: Thread, change: Diameters) -> tuple[Caution, ...]:
+    """What goes with limits that hold before a finish that moves them.
+
+    Args:
+        thread: made to its class.
+        change: of each diameter by the finish.
+
+    Source: ASME Y14.5M-1994 2.4.1 asks the drawing to say which limits it means.
+    """
+    least = change.pitch_diameter.min
+    if not least:
+        return ()
+    return (
+        Caution(
+            "gauge_before_finish",
+            f"The limits hold before the finish: gauge then. The coat takes up to {length(-least, thread.unit)} of the"
+            " pitch diameter, and a GO gauge of the class may not enter afterwards; the screw must leave that room.",
+        ),
+    )
 
 
 def of_material(row: Product, material: Material | None) -> tuple[Caution, ...]:

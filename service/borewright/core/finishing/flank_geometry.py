@@ -97,6 +97,29 @@ def limits(thread: Thread, *, build_up: Range, heat: Range, reading: Reading) ->
     return FinishLimits(change, finished, Diameters(*ranges), _axial(thread, pitch, steps), tuple(steps))
 
 
+def moved(limits_before: Diameters, change: Diameters, unit: Unit) -> tuple[Diameters, tuple[Step, ...]]:
+    """Limits that a thread made inside ``limits_before`` has after the coat, rounded apart, and how they come about.
+
+    Source: Machinery's Handbook 27th ed. p. 1793.
+    """
+    steps: list[Step] = []
+    ranges = [_moved(name, getattr(limits_before, name), getattr(change, name), unit, steps) for name in _NAMES]
+    return Diameters(*ranges), tuple(steps)
+
+
+def _moved(name: str, own: Range, change: Range, unit: Unit, steps: list[Step]) -> Range:
+    ends: dict[str, Decimal | None] = {"min": None, "max": None}
+    for end, rounded, word in (("min", downward, "down"), ("max", upward, "up")):
+        limit, by = getattr(own, end), getattr(change, end)
+        if limit is not None and by is not None:
+            places = _places(limit, unit)
+            ends[end] = rounded(limit + by, places)
+            inputs = {"limit": limit, "change": by, "places": places}
+            formula = f"{word}(limit + change, places)"
+            steps.append(Step(f"finished.{name}.{end}", formula, inputs, ends[end], unit, _GEOMETRY))
+    return Range(ends["min"], ends["max"])
+
+
 def _change(coefficient: Decimal, build_up: Range, heat: Range, unit: Unit) -> Range:
     """Signed change of a diameter, rounded outwards: a coat shrinks it."""
     places = _CHANGE_PLACES[unit]

@@ -21,14 +21,15 @@ def limits_to_make(thread: Thread, allowance: Allowance | None) -> Diameters:
 
 
 def coat_to_come(allowance: Allowance | None) -> Diameters | None:
-    """How the coat of ``allowance`` will move each diameter, in the thread's unit, after the tools have made it, None
-    where no coat reaches the thread.
+    """How the coat of ``allowance`` will move each diameter before the limits judge it, in the thread's unit; None
+    where no coat reaches the thread or its limits hold before.
 
     Source: that of the finish.
     """
     if allowance is None or not allowance.feasible or allowance.overtap is not None:
         return None
-    return allowance.change if allowance.finish.applied == "before_finish" else None
+    is_to_come = allowance.finish.applied == "before_finish" and allowance.dimensions_apply == "after_finish"
+    return allowance.change if is_to_come else None
 
 
 def is_impossible(allowance: Allowance | None) -> bool:

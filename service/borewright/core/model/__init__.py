@@ -7,7 +7,7 @@ cautions, sources and derivation.
 """
 
 from .drills import Drill, DrillCandidate, DrillChance, DrillChoice, PercentTarget, RejectedDrill
-from .finishes import Allowance, Finish, FinishInput, Overtap
+from .finishes import Allowance, DimensionsApply, Finish, FinishInput, Overtap
 from .holes import Depths, Hole
 from .materials import Material, MaterialInput
 from .notes import Caution, Notes, Source, Step
@@ -25,6 +25,7 @@ __all__ = [
     "Caution",
     "Depths",
     "Diameters",
+    "DimensionsApply",
     "Drill",
     "DrillCandidate",
     "DrillChance",

@@ -10,11 +10,14 @@ from .notes import NO_NOTES, Notes
 from .quantities import LengthRange, Range, Unit
 from .threads import Diameters
 
+DimensionsApply = Literal["before_finish", "after_finish"]
+
 
 @dataclass(frozen=True, slots=True)
 class FinishInput:
     """A finish as the caller gave it: text, or fields. Lengths carry their own unit.
 
+    ``dimensions_apply``: whether the drawing's limits hold before the finish is put on, or on the finished part.
     ``text_unit`` is the unit of a thickness that the text writes without one, None for that of the thread;
     ``at_least``: a thickness without maximum is a minimum, not a nominal.
     """
@@ -29,6 +32,7 @@ class FinishInput:
     reading: Literal["asme", "iso"] | None = None
     text_unit: Unit | None = None
     at_least: bool = False
+    dimensions_apply: DimensionsApply = "after_finish"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +68,7 @@ class Allowance:
 
     ``thread`` is the designation of the thread.
     ``axial_movement`` of the gauge plane of a taper thread is positive where the gauge stands farther out.
+    Where ``dimensions_apply`` is ``before_finish`` the class's limits hold before it, and ``finished`` comes out.
     ``stress_relief`` and ``bake`` are what hard steel needs before and after plating, None where nothing is asked.
     """
 
@@ -82,3 +87,4 @@ class Allowance:
     notes: Notes = NO_NOTES
     stress_relief: str | None = None
     bake: str | None = None
+    dimensions_apply: DimensionsApply = "after_finish"

@@ -18,7 +18,7 @@ HURTS_PEOPLE = (
 SCRAPS_THE_PART = (
     "tap_after_galvanizing", "galvanized_pair", "finish_substrate", "thick_coat", "mask_and_strip",
     "mask_chromium", "mask_heat_treatment", "square_flanks", "thread_data_missing", "minor_max_not_held",
-    "percent_outside_limits", "chart_drill_below_min", "separate_gauges",
+    "percent_outside_limits", "chart_drill_below_min", "separate_gauges", "gauge_before_finish",
     "pipe_makeup_short", "pipe_sealant_required", "dryseal_mates", "ptf_short_mates", "npsm_is_mechanical",
     "g_is_not_rp", "pipe_forms_never_interchange", "rc_drill_lists", "countersink_limited",
     "run_out_short", "thread_relief", "chamfer_room_short", "forming_hole_tolerance", "forming_check_minor_diameter",

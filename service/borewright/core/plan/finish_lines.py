@@ -50,6 +50,11 @@ def around(plan: Plan, threading: tuple[Line, ...]) -> Iterator[Line]:
         yield _inspect(plan.thread, plan.to_make, "Inspect thread, once: the finish does not move it")
         yield _WASH
         yield from _finished(plan, allowance)
+    elif allowance.dimensions_apply == "before_finish":
+        yield from threading
+        yield _inspect(plan.thread, plan.to_make, "Inspect thread before finish: its limits hold there")
+        yield _WASH
+        yield from _finished(plan, allowance)
     else:
         yield from threading
         yield _inspect(plan.thread, plan.to_make, "Inspect thread before finish, with before-finish gauges")

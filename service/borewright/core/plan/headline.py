@@ -98,7 +98,7 @@ def _gauge(thread: Thread, limits: PurposeLimits) -> str:
     when = " before the finish" if limits.gauge_now == "to_tap" else ""
     if taper_pipe.taper_gauged(thread):
         return f"{thread.designation}{when}: {taper_pipe.gauge_words(thread, now.pitch_diameter)}"
-    size = "oversize " if limits.finished != thread.internal else ""
+    size = "oversize " if limits.finished == limits.to_tap != thread.internal else ""
     return (
         f"{thread.designation} {size}GO and NOT GO plugs{when}, pitch diameter {span(now.pitch_diameter, thread.unit)}"
     )

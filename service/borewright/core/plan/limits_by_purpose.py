@@ -25,5 +25,7 @@ def limits_by_purpose(thread: Thread, allowance: Allowance | None) -> PurposeLim
     Source: the thread's standard, or that of its finish.
     """
     to_tap = finishing.limits_to_make(thread, allowance)
+    if allowance is not None and allowance.dimensions_apply == "before_finish":
+        return PurposeLimits(to_tap, allowance.finished, "to_tap")
     finished = to_tap if allowance is not None and allowance.overtap is not None else thread.internal
     return PurposeLimits(to_tap, finished, "finished" if finished == to_tap else "to_tap")
