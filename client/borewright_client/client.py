@@ -96,6 +96,10 @@ class Client:
         """``POST /v1/taps/decode``: what is etched on a tap's shank and the classes it holds."""
         return self._post("/v1/taps/decode", {"marking": marking, **fields})
 
+    def read_note(self, note: str, **fields: Any) -> Reply:
+        """``POST /v1/notes/read``: the holes of a note as requests, what is asked back, what was not read."""
+        return self._post("/v1/notes/read", {"note": note, **fields})
+
     def hole_spec(self, request: Body) -> Reply:
         """``POST /v1/hole-specs``: the complete specification of one tapped hole."""
         return self._post("/v1/hole-specs", request)

@@ -111,6 +111,13 @@ def test_edition_and_tap_limits_are_asked_with(borewright):
         (("tap", "#4-40 UNC-2B", "--finish", "MIL-A-8625 Type III"), "To decide"),
         (("allowance", "#4-40 UNC-2B", "MIL-A-8625 Type III"), "limit H11, pitch diameter"),
         (("allowance", "M8", "ASTM B633 Fe/Zn 5", "--tap-limits", "metric_d"), "D5"),
+        (("note", "4X Ø6.8 ↧20\nM8X1.25-6H ↧16 SEE NOTE 3"), "full thread depth  16 mm"),
+        (("note", "1/4 TAP THRU", "--units", "inch"), "(1/4-20 UNC / 1/4-28 UNF"),
+        (
+            ("note", "1/4-20 UNC THRU", "--general", "ALL THREADS CLASS 3B", "--thickness", "0.5"),
+            "1/4-20 UNC-3B, ready",
+        ),
+        (("note", "M6 ↧12", "--csv"), "M6x1,1,blind,12,"),
         (("catalog", "thread-systems"), "ASME B1.1"),
         (("catalog", "drills"), "27/64"),
     ],
@@ -184,7 +191,9 @@ def test_a_plan_that_holds_ends_with_0(borewright):
     )
 
 
-@pytest.mark.parametrize("command", ["spec", "thread", "drill", "allowance", "tap", "audit", "batch", "catalog"])
+@pytest.mark.parametrize(
+    "command", ["spec", "thread", "drill", "allowance", "tap", "note", "audit", "batch", "catalog"]
+)
 def test_help_has_examples_that_the_command_understands(borewright, command):
     from borewright_client.cli.arguments import parser
 

@@ -29,7 +29,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if options.completion:
         return _print_completion(whole, options.completion)
     if options.command is None:
-        whole.error("a COMMAND is needed: spec, thread, drill, allowance, tap, audit, batch, plan or catalog")
+        whole.error("a COMMAND is needed: spec, thread, drill, allowance, tap, note, audit, batch, plan or catalog")
     try:
         return _run(options)
     except BrokenPipeError:  # who read the output has had enough, as `| head` has

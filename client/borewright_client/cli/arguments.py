@@ -49,7 +49,8 @@ def parser() -> argparse.ArgumentParser:
     )
     commands = top.add_subparsers(dest="command", metavar="COMMAND")
     for add in (
-        _add_spec, _add_thread, _add_drill, _add_allowance, _add_tap, _add_audit, _add_batch, _add_plan, _add_catalog,
+        _add_spec, _add_thread, _add_drill, _add_allowance, _add_tap, _add_note, _add_audit, _add_batch,
+        _add_plan, _add_catalog,
     ):  # fmt: skip
         add(commands)
     return top
@@ -109,6 +110,20 @@ def _add_tap(commands: Any) -> None:
     _method(command)
     _material(command)
     _further(command, "tap")
+
+
+def _add_note(commands: Any) -> None:
+    command = _command(
+        commands, "note", "holes of a note as a drawing prints it", asking.note, thread=False,
+        examples=('"4X Ø.201 THRU / 1/4-20 UNC-2B ↧.50"', '"4x M8 - 16 tief, Kernloch Ø6,8 - 20 tief" --json',
+                  '"1/4-20 UNC THRU" --general "ALL THREADS CLASS 3B UNLESS OTHERWISE SPECIFIED"'),
+    )  # fmt: skip
+    command.add_argument("note", metavar="NOTE", help="the note, its lines as they are; - reads it from standard input")
+    command.add_argument(
+        "--general", action="append", metavar="NOTE", help="a general note of the drawing; once for each"
+    )
+    command.add_argument("--material", help="part material of the holes, e.g. 4140 or 6061-T6")
+    command.add_argument("--thickness", metavar="LENGTH", help=f"thickness of the part for through holes: {_QUANTITY}")
 
 
 def _add_audit(commands: Any) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from argparse import Namespace
 from collections.abc import Mapping
 from pathlib import Path
@@ -75,6 +76,15 @@ def tap(client: Client, options: Namespace) -> Reply:
         tap_limits=options.tap_limits,
     )
     return client.recommend_tap(**_request("tap", options, fields))
+
+
+def note(client: Client, options: Namespace) -> Reply:
+    """``borewright note``."""
+    text = sys.stdin.read() if options.note == "-" else options.note
+    hole = _given(thickness=figure(options.thickness))
+    defaults = _given(material=options.material, hole=hole or None)
+    fields = _given(general_notes=options.general, defaults=defaults or None, unit_system=options.units)
+    return client.read_note(text, **fields)
 
 
 def catalog(client: Client, options: Namespace) -> Reply:

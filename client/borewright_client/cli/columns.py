@@ -78,5 +78,11 @@ WRITTEN: dict[str, tuple[str, ...]] = {
         *_limits("limit.pitch_diameter"), "class", "margin", "unread",
     ),
     "plan": ("step", "stage", "operation", "tool", "holes", "count", "spindle_speed", "feed", "units.feed", "time"),
+    "note": (
+        "thread", "count", "hole.type", "hole.full_thread_depth", "hole.thickness", "hole.drill_depth_limit", "finish",
+        "dimensions_apply", "unit_system", "ready", "missing", "as_written.drill", "as_written.drill_depth",
+        "as_written.countersink.diameter", "as_written.countersink.angle", "as_written.counterbore.diameter",
+        "as_written.counterbore.depth", "as_written.sides", "assumptions",
+    ),
     "audit": ("id", "verdict", "severity", "code", "field", "text", "planned", "expected"),
 }  # fmt: skip

@@ -46,6 +46,8 @@ def _rows(command: str, reply: Reply) -> Iterator[Reply]:
         yield from ({**reply, **held} for held in reply["holds"] or [{}])
     elif command == "plan":
         yield from ({**reply, **step} for step in reply["sequence"])
+    elif command == "note":
+        yield from ({**hole, **hole["request"]} for hole in reply["holes"])
     elif command == "audit":
         yield from ({**reply, **finding} for finding in reply["findings"] or [{}])
     else:

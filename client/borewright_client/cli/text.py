@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from . import part, text_spec
+from . import part, text_note, text_spec
 from .sheet import Paint, Row, Sheet
 from .text_parts import (
     finish_name,
@@ -182,5 +182,6 @@ TEXT: dict[str, Callable[[Reply, Paint | None], str]] = {
     "allowance": allowance,
     "tap": tap,
     "plan": part.text,
+    "note": text_note.note,
     "catalog": catalog,
 }

@@ -135,8 +135,20 @@ async function suggest(catalogue, place, name) {
   document.getElementById(place).append(...[...names].map((value) => make("option", { value })));
 }
 
+/** A hole that the address names, as a link from a note does, is asked for at once. */
+function opened() {
+  const given = new URLSearchParams(location.search);
+  if (!given.get("thread")) return;
+  for (const name of ["thread", "depth", "thickness", "material", "finish", "units"]) {
+    if (given.has(name)) document.getElementById(name).value = given.get(name);
+  }
+  if (["blind", "through"].includes(given.get("type"))) form.elements.type.value = given.get("type");
+  form.requestSubmit();
+}
+
 form.addEventListener("submit", submit);
 form.addEventListener("change", kind);
+opened();
 kind();
 suggest("materials", "materials", (row) => row.name).catch(() => {});
 suggest("finishes", "finishes", (row) => [row.specification, row.finish_class].filter(Boolean).join(" ")).catch(() => {});

@@ -58,17 +58,29 @@ def specification(body: dict[str, Any]) -> Answer:
     return _answer(HOLE_SPEC.asked(body))
 
 
-def full_specification(body: dict[str, Any]) -> Answer:
-    """The full reply, for forms that take no notice of ``detail``. Raises BorewrightError."""
-    return _answer(replace(HOLE_SPEC.asked(body), detail="full"))
-
-
 def _answer(asked: Asked[Any]) -> Answer:
     spec = specify(asked.request)
     return Answer(spec.verdict, replies.hole_spec_pieces(spec, asked))
 
 
-JOB = Job("hole-spec", "spec", verdicts.HOLE, specification, full_specification)
+def _item(body: dict[str, Any]) -> Answer:
+    """The reply to an item of a batch: a request for one hole specification, or a note that describes one hole."""
+    return _answer(_asked(body))
+
+
+def _item_in_full(body: dict[str, Any]) -> Answer:
+    return _answer(replace(_asked(body), detail="full"))
+
+
+def _asked(body: dict[str, Any]) -> Asked[Any]:
+    if "note" not in body:
+        return HOLE_SPEC.asked(body)
+    from borewright.contract.note_hole import asked_of_note  # who sends no notes does without
+
+    return asked_of_note(body)
+
+
+JOB = Job("hole-spec", "spec", verdicts.HOLE, _item, _item_in_full)
 
 
 @blueprint.post("/batch")

@@ -1,4 +1,4 @@
-"""Pages for people: one hole, the API reference, and the files they are made of."""
+"""Pages for people: one hole, a hole note, the API reference, and the files they are made of."""
 
 from __future__ import annotations
 
@@ -30,6 +30,13 @@ _OF_VIEWER = ("swagger-ui.css", "swagger-ui-bundle.js")
 def hole() -> Response:
     """The page of one hole."""
     return _page("index.html")
+
+
+@blueprint.get("/note")
+@only(_HTML)
+def note() -> Response:
+    """The page of hole notes."""
+    return _page("note.html")
 
 
 @blueprint.get("/docs")

@@ -8,12 +8,16 @@ from typing import Any
 import orjson
 
 from borewright.contract import replies, verdicts
+from borewright.contract.note_reply import note_reply
 from borewright.contract.requests import HOLE_SPEC
 from borewright.contract.requests.batch import BatchRequestBody
 from borewright.contract.requests.csv_columns import COLUMNS, OUTPUT
+from borewright.contract.requests.note import NOTE, NoteRequestBody
 from borewright.contract.requests.queries import BatchQuery
 from borewright.contract.sections.batch import BatchReply
+from borewright.contract.sections.notes import NoteReply
 from borewright.contract.writers import b2mml
+from borewright.core import notes
 from borewright.core.plan import specify
 
 from . import examples
@@ -39,6 +43,11 @@ def _result() -> dict[str, Any]:
     return {"index": 0, "id": wanted.request.id, "status": "ok", "spec": reply}
 
 
+def _note() -> Mapping[str, Any]:
+    wanted = NOTE.asked(next(iter(examples.NOTE.values())))
+    return note_reply(notes.read(wanted.request.request), wanted)
+
+
 def _b2mml() -> str:
     return (b2mml.OPENING + b2mml.result(_result()) + b2mml.CLOSING).decode()
 
@@ -60,7 +69,8 @@ OPERATIONS: tuple[Endpoint, ...] = (
         "createHoleSpecs",
         "hole specifications",
         "Specify many tapped holes",
-        "Each item is a request as POST /v1/hole-specs takes it (its published schema is hole-spec-request) and is"
+        "Each item is a request as POST /v1/hole-specs takes it (its published schema is hole-spec-request), or has in"
+        " place of `thread` a `note` of one hole (and `general_notes`) as POST /v1/notes/read takes it, and is"
         " answered on its own, in order; one that is wrong has its problem in its place and spoils no other. One JSON"
         " document holds a limited number of items and bytes, which the 413 tells."
         " `application/x-ndjson`, an item a line, and `text/csv`, a hole a row, are answered while they are read,"
@@ -90,6 +100,23 @@ OPERATIONS: tuple[Endpoint, ...] = (
             "text/csv": lambda: ",".join(OUTPUT) + "\r\n",
             b2mml.MEDIA_TYPE: _b2mml,
         },
+    ),
+    Endpoint(
+        "post",
+        "/v1/notes/read",
+        "readNote",
+        "hole specifications",
+        "Read a hole note",
+        "A hole note as a drawing prints it, or as a program exports it, and the general notes of the drawing: each"
+        " tapped hole of it as a request of POST /v1/hole-specs, with its number, what the note says, and the pieces it"
+        " was read from. What could mean two things is a question with its options, what was not understood is listed"
+        " and changes nothing; damage by copying is mended only where exactly one repair fits, and told. ASME and ISO"
+        " forms, older shop notation, German, French, Italian, Spanish and Japanese words. The call only computes:"
+        " nothing is stored, and asking again gives the same answer.",
+        NoteReply,
+        _note,
+        request=NoteRequestBody,
+        request_examples=examples.NOTE,
     ),
     Endpoint(
         "get",

@@ -39,6 +39,16 @@ DECODE: dict[str, dict[str, Any]] = {
     "metric": {"marking": "M8x1.25 HSS G D5"},
 }
 
+NOTE: dict[str, dict[str, Any]] = {
+    "stacked": {
+        "note": "4X Ø.201 ↧.75\n1/4-20 UNC-2B ↧.50\n⌵ Ø.28 X 90°",
+        "general_notes": ["FINISH: ZINC PLATE PER ASTM B633 FE/ZN 8"],
+        "defaults": {"material": "6061-T6"},
+    },
+    "iso_short_form": {"note": "4x M8 - 16 tief, Kernloch Ø6,8 - 20 tief"},
+    "left_open": {"note": "1/4 TAP THRU, 4 PL", "unit_system": "inch"},
+}
+
 HOLE_SPEC: dict[str, dict[str, Any]] = {
     "plated_blind": {
         "id": "KRP-4105-D1",

@@ -7,8 +7,10 @@ from marshmallow import Schema
 from borewright.contract.requests import bodies
 from borewright.contract.requests.audit import AuditBatchBody, AuditRequestBody
 from borewright.contract.requests.batch import BatchRequestBody
+from borewright.contract.requests.note import NoteRequestBody
 from borewright.contract.requests.part_plan import PartPlanBody
 from borewright.contract.sections.batch import BatchReply
+from borewright.contract.sections.notes import NoteReply
 from borewright.contract.sections.part_plan import PartPlanReply
 
 from . import reply_schemas as shown
@@ -37,6 +39,8 @@ PUBLISHED: dict[str, type[Schema]] = {
     "tap-reply": shown.TapReply,
     "tap-decode-request": bodies.TapDecodeRequest,
     "tap-decode-reply": shown.TapDecodeReply,
+    "note-request": NoteRequestBody,
+    "note-reply": NoteReply,
     "thread-catalog-reply": shown.ThreadCatalogReply,
     "catalogue-reply": shown.CatalogueReply,
     "version-reply": shown.VersionReply,

@@ -11,11 +11,11 @@ from decimal import Decimal
 from borewright.core.errors import FinishError
 from borewright.core.finishing.finish_text import FinishReading
 from borewright.core.finishing.finish_text import read as read_finish
-from borewright.core.model import Unit
+from borewright.core.model import DimensionsApply, Unit
 
 from .characters import Copy, plain_copy
 from .grammar import Element
-from .model import DimensionsApply, GeneralReading
+from .model import GeneralReading
 from .reading import Reading, Work, read_copy
 from .tokens import Token
 

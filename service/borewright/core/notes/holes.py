@@ -132,6 +132,7 @@ def _hole(case: NoteCase, count: int | None, extent: Extent, drill: Decimal | No
         drill_depth_limit=extent.drill_limit,
         finish=general.finish,
         dimensions_apply=general.dimensions_apply,
+        masked=general.masked,
         as_written=written,
         read_from=(),
         assumptions=tuple(case.assumptions),

@@ -6,9 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from borewright.core.model import ThreadCallout, Unit
-
-DimensionsApply = Literal["before_finish", "after_finish"]
+from borewright.core.model import DimensionsApply, Source, ThreadCallout, Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +68,7 @@ class NoteHole:
     drill_depth_limit: Decimal | None
     finish: str | None
     dimensions_apply: DimensionsApply | None
+    masked: bool
     as_written: AsWritten
     read_from: tuple[NoteSpan, ...]
     assumptions: tuple[str, ...]
@@ -95,6 +94,7 @@ class NoteReading:
     general: tuple[GeneralReading, ...]
     assumptions: tuple[str, ...]
     steps: int
+    sources: tuple[Source, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,23 +1,18 @@
-"""What is asked back: the codes of questions, what each means, and how they are gathered."""
+"""What is asked back: the codes of questions, and how they are gathered."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from types import MappingProxyType
-
 from .model import NoteQuestion
 
-#: Code -> what it asks.
-CODES: Mapping[str, str] = MappingProxyType(
-    {
-        "thread_ambiguous": "Which thread is meant?",
-        "depth_of_what": "What does the depth belong to, or how deep is the full thread?",
-        "count_ambiguous": "How many holes are there?",
-        "class_conflict": "Which class does the thread have?",
-        "drill_disagrees": "Does the stated drill stand?",
-        "unit_unknown": "Is the drawing in inches or in millimetres?",
-        "not_a_tapped_hole": "The note names no thread that is tapped into a hole.",
-    }
+#: Codes of questions; what they mean stands with the other codes in :mod:`borewright.core.errors`.
+CODES = (
+    "thread_ambiguous",
+    "depth_of_what",
+    "count_ambiguous",
+    "class_conflict",
+    "drill_disagrees",
+    "unit_unknown",
+    "not_a_tapped_hole",
 )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from borewright.core.errors import CalloutError
+from borewright.core.model import Source
 
 from . import general, grouping, holes
 from .characters import Copy, plain_copy
@@ -20,6 +21,15 @@ from .reading import Reading, Work
 #: Longest note, and most holes of one, that are read (our own limits).
 MAX_LENGTH, MOST_HOLES = 4_000, 50
 _JOINED = frozenset({"joining", "hole_word", "tap"})
+_SOURCES = (
+    Source(
+        "holes",
+        "ASME Y14.5, ASME Y14.6, ISO 6410-1, ISO 15786, JIS B 0001 and textbooks of drawing; see note_words",
+        "",
+        "forms of hole notes",
+        "from_memory",
+    ),
+)
 #: Elements without which a text is no hole.
 _OF_A_HOLE = frozenset({
     "thread", "size_and_tap", "pipe_tap", "drill", "counterbore", "countersink", "depth", "thread_depth", "drill_depth",
@@ -115,8 +125,10 @@ def _settled(
     if not found and not questions:
         questions.append(NoteQuestion("not_a_tapped_hole", "The note names no thread.", (), None, 0, len(request.note)))
     unread = tuple(NoteSpan(*copy.span(*span), "unread") for span in sorted((*reading.unread, *reading.elsewhere)))
-    told = tuple(f"{text} (characters {start} to {end})." for start, end, text in copy.repairs)
-    return NoteReading(tuple(found), tuple(not_holes), unread, tuple(questions), tuple(said.notes), told, work.steps)
+    told = tuple(f"{text} (characters {start} to {end})." for start, end, text in sorted(copy.repairs))
+    return NoteReading(
+        tuple(found), tuple(not_holes), unread, tuple(questions), tuple(said.notes), told, work.steps, _SOURCES
+    )
 
 
 def _one(
