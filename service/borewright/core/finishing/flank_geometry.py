@@ -100,6 +100,8 @@ def limits(thread: Thread, *, build_up: Range, heat: Range, reading: Reading) ->
 def moved(limits_before: Diameters, change: Diameters, unit: Unit) -> tuple[Diameters, tuple[Step, ...]]:
     """Limits that a thread made inside ``limits_before`` has after the coat, rounded apart, and how they come about.
 
+    Args: ``change`` of each diameter by the coat, signed; lengths in ``unit``.
+
     Source: Machinery's Handbook 27th ed. p. 1793.
     """
     steps: list[Step] = []
