@@ -124,8 +124,8 @@ def _coated(thread: Thread, finish: FinishInput, given: Coat, reading: Reading) 
 
 def _coated_afterwards(thread: Thread, given: Coat, reading: Reading) -> Allowance:
     """A thread whose class limits hold before the finish, as the drawing says: what comes out is the coat's matter."""
-    limits = geometry.limits(thread, build_up=given.build_up, heat=given.heat, reading=reading)
-    finished, steps = geometry.moved(thread.internal, limits.change, thread.unit)
+    limits = flank_geometry.limits(thread, build_up=given.build_up, heat=given.heat, reading=reading)
+    finished, steps = flank_geometry.moved(thread.internal, limits.change, thread.unit)
     kept = tuple(step for step in limits.steps if not step.quantity.startswith("before_finish."))
     notes = Notes(
         assumptions=(
