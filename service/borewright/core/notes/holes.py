@@ -61,7 +61,7 @@ def _is_not_tapped(case: NoteCase) -> bool:
     if parts.has("clearance", "not_tapped"):
         text = "The note says a hole for a screw or pin, not a thread."
     elif parts.has("long"):
-        text = "A length (LG) is said of a screw or stud, not of a hole."
+        text = "The length or the word is that of a screw or stud, not of a hole."
     elif parts.thread is None and not parts.has("pipe_tap"):
         like = next((one for one in case.unread if _LIKE_A_THREAD.search(one.read_as)), None)
         if like is not None:

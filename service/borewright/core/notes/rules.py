@@ -132,6 +132,7 @@ _THREAD = (
     Rule("N3", "not_tapped", "not_tapped", "DOWEL"),
     Rule("N2", "long", "by? size long", "x 40 LG"),
     Rule("N2", "long", "long size", "LG 40"),
+    Rule("N2", "long", "screw", "SHCS"),
     Rule("H1", "thread", "thread", "1/4-20 UNC-2B"),
     Rule("H2", "class", "class_word equals|colon? n:whole l:letter", "CLASS 3B"),
     Rule("H2", "class", "class_word equals|colon? n:whole", "CLASS 2"),
