@@ -31,8 +31,8 @@ LIBRARIES = {
     "api": {"flask", "werkzeug", "orjson", "gunicorn", "prometheus_client"},
     "bulk": {"dask", "pandas", "orjson"},
 }
-#: What api may use of core: the orchestrator, the audit of a plan, and the errors.
-API_OF_CORE = {"core.plan.specify", "core.part", "core.audit", "core.errors"}
+#: What api may use of core: the orchestrator, parts, the audit of a plan, the reading of notes, and the errors.
+API_OF_CORE = {"core.plan.specify", "core.part", "core.audit", "core.notes", "core.errors"}
 
 
 @cache
