@@ -16,7 +16,7 @@ from borewright.core.requests import (
     TapRecommendation,
 )
 
-from . import parts
+from . import limits_meant, parts
 from .lengths import length
 from .request import Request, RequestSchema, ThreadRequestSchema
 from .thread import thread
@@ -57,7 +57,7 @@ class DrillRequestBody(ThreadRequestSchema[DrillRecommendation]):
 def _allowance_request(
     *, finish: FinishInput, dimensions_apply: DimensionsApply | None = None, **given: Any
 ) -> AllowanceRequest:
-    return AllowanceRequest(finish=parts.finished(finish, dimensions_apply) or finish, **given)
+    return AllowanceRequest(finish=limits_meant.finished(finish, dimensions_apply) or finish, **given)
 
 
 class AllowanceRequestBody(ThreadRequestSchema[AllowanceRequest]):
@@ -67,7 +67,7 @@ class AllowanceRequestBody(ThreadRequestSchema[AllowanceRequest]):
 
     thread = thread()
     finish = parts.finish(required=True)
-    dimensions_apply = parts.dimensions_apply()
+    dimensions_apply = limits_meant.dimensions_apply()
     material = parts.material()
     tap_limits = parts.tap_limits()
     edition = parts.edition()
@@ -108,7 +108,7 @@ def hole_spec_request(
     *, finish: FinishInput | None = None, dimensions_apply: DimensionsApply | None = None, **given: Any
 ) -> HoleSpecRequest:
     """The request of a hole, whose finish knows which limits the drawing means."""
-    return HoleSpecRequest(finish=parts.finished(finish, dimensions_apply), **given)
+    return HoleSpecRequest(finish=limits_meant.finished(finish, dimensions_apply), **given)
 
 
 class HoleSpecFields(ThreadRequestSchema[Request]):
@@ -119,7 +119,7 @@ class HoleSpecFields(ThreadRequestSchema[Request]):
     hole = parts.hole(required=True)
     material = parts.material()
     finish = parts.finish()
-    dimensions_apply = parts.dimensions_apply()
+    dimensions_apply = limits_meant.dimensions_apply()
     method = parts.method()
     percent_thread = parts.percent_thread()
     objective = parts.objective()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
@@ -12,7 +11,7 @@ from borewright.contract.fields import ranges
 from borewright.contract.fields.composites import Array, Object, ObjectSchema, ShortForm
 from borewright.contract.fields.request_units import UNIT_OF_SYSTEM, RequestUnits
 from borewright.contract.fields.strict import Boolean, Choice, FloatNumber, Number, QuantityField, Text
-from borewright.core.model import DimensionsApply, FinishInput, Hole, Length, LengthRange, MaterialInput, PercentTarget
+from borewright.core.model import FinishInput, Hole, Length, LengthRange, MaterialInput, PercentTarget
 from borewright.core.requests import DrillOversize, Machine, MatingScrew, Stock
 
 from .lengths import IN_UNITS, length
@@ -179,22 +178,6 @@ def finish(*, required: bool = False) -> ShortForm:
         required=required,
         examples=("ASTM B633 Fe/Zn 8", {"thickness": {"min": 0.0002, "max": 0.0003}}),
     )
-
-
-def dimensions_apply() -> Choice:
-    """The field that says which limits the drawing means where the thread carries a finish."""
-    return Choice(
-        "Whether the limits of the class hold before the finish is put on, as a note of the drawing may say, or on the"
-        " finished thread. Without a finish it changes nothing. Default: after_finish.",
-        ("before_finish", "after_finish"),
-    )
-
-
-def finished(finish: FinishInput | None, dimensions_apply: DimensionsApply | None) -> FinishInput | None:
-    """A finish with what the drawing's limits hold for."""
-    if finish is None or dimensions_apply is None:
-        return finish
-    return replace(finish, dimensions_apply=dimensions_apply)
 
 
 class StockObject(ObjectSchema):
