@@ -76,7 +76,7 @@ class _Part:
     steps: tuple[Step, ...]
 
 
-@cached(1024)
+@cached(256)
 def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | None = None) -> Acceptance:
     """Chance that minor and pitch diameter end inside the limits of the finished thread.
 
@@ -109,7 +109,7 @@ def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | No
     )
 
 
-@cached(1024)
+@cached(256)
 def minor_part(
     thread: Thread,
     drill_diameter: Decimal,
@@ -132,7 +132,7 @@ def minor_part(
     return None if size is None else _part(thread, "minor_diameter", size, wanted)
 
 
-@cached(1024)
+@cached(256)
 def hole_chance(
     thread: Thread, hole_mean: Decimal, allowance: Allowance | None = None, own_sigma: float | None = None
 ) -> float | None:
@@ -152,7 +152,7 @@ def hole_chance(
     return wanted.chance(Spread(float(hole_mean), sigma))
 
 
-@cached(1024)
+@cached(256)
 def pitch_part(
     thread: Thread,
     tap_band: Range | None,

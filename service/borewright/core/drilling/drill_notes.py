@@ -47,7 +47,7 @@ _CLOSE_TOLERANCE_MM, _CLOSE_TO_MM = figure("forming_hole_tolerance_mm"), figure(
 _CLOSE_SHARE = figure("forming_hole_tolerance_share")
 
 
-@cached_apart(512, lambda found: found.case.request.has_own_drills)
+@cached_apart(128, lambda found: found.case.request.has_own_drills)
 def notes_on_drill(found: Shortlist) -> Notes:
     """Everything that accompanies the drill ``found``, whatever the engagement and the part material.
 

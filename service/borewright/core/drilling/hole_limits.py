@@ -113,7 +113,7 @@ def range_of(thread: Thread, engagement: Decimal) -> EngagementRange | None:
     return next((reach for reach in RANGES if engagement <= reach.to * thread.nominal_diameter), None)
 
 
-@cached(512)
+@cached(128)
 def _limits_unified(thread: Thread, reach: EngagementRange, assumed: bool) -> HoleLimits:
     group = _GROUPS[thread.thread_class]
     diameter, tpi = thread.basic.major_diameter, thread.threads_per_inch or 1 / thread.pitch

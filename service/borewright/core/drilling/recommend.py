@@ -20,8 +20,8 @@ from .reasons import reasons_for_alternative, reasons_for_drill, reasons_for_rea
 from .standard_drills import Entry
 from .target_hole import check_formable, cutting_case, forming_case
 
-_CHOICES = 512
-_SHORTLISTS = 256
+_CHOICES = 256
+_SHORTLISTS = 64
 
 
 def recommend(thread: Thread, request: DrillRequest) -> DrillChoice:

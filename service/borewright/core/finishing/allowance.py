@@ -70,7 +70,7 @@ class _Coated(NamedTuple):
     allowance: Allowance
 
 
-@cached(512)
+@cached(256)
 def _on_any_material(thread: Thread, finish: FinishInput, *, on_steel: bool) -> _Coated:
     """Kept without the material, so that parts of many materials share one allowance."""
     reading: Reading = finish.reading or ("asme" if thread.unit == "in" else "iso")

@@ -14,7 +14,7 @@ from .gauge_sets import GaugeSet, Gauging, ThreadMember, ThreadPlug
 from .plain import plain_plug
 
 
-@cached(256)
+@cached(128)
 def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
     """Gauges for a tapped hole of ``thread``, sizes in its unit.
 

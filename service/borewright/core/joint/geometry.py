@@ -51,7 +51,7 @@ class Joint:
         )
 
 
-@cached(512)
+@cached(256)
 def joint(thread: Thread, screw_class: str | None) -> Joint | None:
     """The figures of ``thread`` and its mate of ``screw_class`` (None = the usual one), None where they are not all
     held.

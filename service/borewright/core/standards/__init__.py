@@ -19,7 +19,7 @@ from . import mates, systems
 from .coverage import Coverage
 from .systems import traits
 
-_CACHED = 512
+_THREADS, _MATES = 256, 128
 #: Longest engagement answered, in diameters.
 _LONGEST_DIAMETERS = count("longest_engagement_diameters")
 
@@ -36,7 +36,7 @@ def resolve(callout: ThreadCallout, *, engagement: Length | None = None, edition
     return _resolve(callout, engagement, edition)
 
 
-@cached(_CACHED)
+@cached(_THREADS)
 def _resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition | None) -> Thread:
     length = engagement or callout.engagement
     if length is not None:
@@ -57,7 +57,7 @@ def _check_engagement(engagement: Length, callout: ThreadCallout) -> None:
         )
 
 
-@cached(_CACHED)
+@cached(_MATES)
 def external_limits(thread: Thread, *, thread_class: str) -> Diameters | None:
     """Limits of the external thread of ``thread_class`` that goes into ``thread``, in its unit, None where they are not
     held.

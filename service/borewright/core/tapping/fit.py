@@ -37,7 +37,7 @@ class CutOversize(NamedTuple):
     tolerance: Decimal
 
 
-@cached(512)
+@cached(256)
 def expected_oversize(thread: Thread) -> CutOversize | None:
     """Mean oversize that a tap cuts over its own pitch diameter, in the thread's unit.
 

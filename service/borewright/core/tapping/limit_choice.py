@@ -57,7 +57,7 @@ class Picks(NamedTuple):
     passed_over: Preferred | None = None
 
 
-@cached(512)
+@cached(128)
 def pick(
     thread: Thread,
     window: Range,

@@ -101,7 +101,7 @@ def systems_for(thread: Thread) -> tuple[TapLimits, ...]:
     return ("iso_class", "metric_d") if system == "iso_class" else (system,)
 
 
-@cached(256)
+@cached(64)
 def limits_of_tables(thread: Thread, system: TapLimits) -> tuple[Candidate, ...]:
     """Every limit of a system that taps of the thread are made to, in order of size.
 

@@ -20,7 +20,7 @@ from .shank_size import numbered_size
 from .tap_build import Chamfer, chamfer
 from .tap_candidates import Candidate, Hold, TapMarking
 
-_CACHED = 256
+_CACHED = 64
 _SPECIAL_WORDS = ("NS", "UNS")
 #: Grades that cut-thread taps are made of; None = no grade etched.
 _CUT_GRADES = (None, "HSS", "carbon_steel")

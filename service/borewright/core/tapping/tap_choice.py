@@ -28,7 +28,7 @@ from .equivalents import equivalents
 from .limit_choice import Picks, pick
 from .tap_candidates import TapRequest, Weighed
 
-_CACHED = 512
+_CACHED = 256
 
 
 class LimitChoice(NamedTuple):
