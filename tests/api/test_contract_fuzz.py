@@ -2,7 +2,8 @@
 
 Checks: no server error, every answer as documented (status, media type, schema, headers), requests that violate the
 schema are refused. A request that follows its schema may still be impossible to make (422), so the check that it must
-be accepted is off. The short run is seeded; the long run looks for something new every time.
+be accepted is off. The short run is seeded, and enumerates the values of a field once, not on every route that has
+the field; the long run does, and looks for something new every time.
 """
 
 from __future__ import annotations
@@ -15,6 +16,8 @@ from pathlib import Path
 import pytest
 
 SCHEMATHESIS = Path(sys.executable).with_name("schemathesis")
+#: Routes whose bodies are made of the same fields as that of /v1/hole-specs/audit.
+COVERED_BY_AUDIT = "^/v1/(hole-specs|.*/batch|drills/recommend|allowances|taps/recommend|threads/resolve)$"
 
 
 def fuzz(url: str, *more: str) -> None:
@@ -37,7 +40,17 @@ def fuzz(url: str, *more: str) -> None:
 
 
 def test_short_fuzz(service_url):
-    fuzz(service_url, "--max-examples=8", "--seed=40960", "--phases=examples,coverage,fuzzing")
+    fuzz(service_url, "--max-examples=8", "--seed=40960", "--phases=examples,fuzzing")
+
+
+def test_every_schema_is_covered_once(service_url):
+    """Each bound of each field, broken and kept; an audit has the fields of all that :data:`COVERED_BY_AUDIT` names."""
+    fuzz(service_url, "--seed=40960", "--phases=coverage", f"--exclude-path-regex={COVERED_BY_AUDIT}")
+
+
+@pytest.mark.long
+def test_every_schema_is_covered_on_every_route(service_url):
+    fuzz(service_url, "--seed=40960", "--phases=coverage", f"--include-path-regex={COVERED_BY_AUDIT}")
 
 
 @pytest.mark.long
