@@ -54,10 +54,16 @@ def test_pecks_begin_past_the_depth_that_is_drilled_in_one_go():
 
 
 @pytest.mark.parametrize(
-    ("text", "share"), [("M6", "bs_1936_small_share"), ("M12", "bs_1936_middle_share"), ("M14", "bs_1936_large_share")]
+    ("text", "share"),
+    [
+        ("M5", "bs_1936_small_share"),
+        ("M6", "bs_1936_middle_share"),
+        ("M12", "bs_1936_middle_share"),
+        ("M14", "bs_1936_large_share"),
+    ],
 )
 def test_run_out_of_bs_1936(text, share):
-    """Up to M6, up to M12, above: so much of 20 mm of full thread."""
+    """Below M6, from M6 to M12, above: so much of 20 mm of full thread."""
     assert (figure("bs_1936_small_to_mm"), figure("bs_1936_middle_to_mm")) == (6, 12)
     hole = Hole("blind", full_thread_depth=mm(Decimal(20)), run_out="bs_1936")
     assert run_out.extra_depth(thread(text), hole, Decimal(20)) == 20 * figure(share)

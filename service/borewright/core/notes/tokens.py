@@ -30,7 +30,7 @@ _AFTER_SIZE = re.compile(_UNIT + _TOLERANCE + _DUAL, _IGNORE)
 _ANGLE = re.compile(r" ?(?:°|DEGREES?|DEGS?|GRAD)(?![A-Z])\.?(?: ?(?:INCL(?:UDED|USIVE)?|INC)(?![A-Z])\.?)?", _IGNORE)
 _BRACKETED = re.compile(rf"\( ?(?:Ø ?)?({_N}|[0-9]{{1,2}}/(?:2|4|8|16|32|64)) ?(MM|IN|\")? ?(?:DIA)? ?\)", _IGNORE)
 _NUMBERED = re.compile(r"(?:#|NO\.?|NR\.?) ?([0-9]{1,2})(?![0-9/.,]|-[0-9])", _IGNORE)
-_WORD = re.compile(r"(?:[A-Za-z]\.){2,4}[A-Za-z]?(?![A-Za-z])|[A-Za-z]+(?:'[A-Za-z]+)*'?")
+_WORD = re.compile(r"(?:[A-Za-z]\.){2,4}[A-Za-z]?(?![A-Za-z])|[A-Za-z][A-Za-z']*")
 _BLANKS = re.compile(r"[ \n]*")
 _SIGNS = {
     DIAMETER: "diameter", DEPTH: "depth_sign", COUNTERBORE: "counterbore", COUNTERSINK: "countersink",
