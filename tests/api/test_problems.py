@@ -196,7 +196,7 @@ def test_codes_are_one_vocabulary():
 
 def test_every_code_is_raised_somewhere():
     """Each code stands as a text in the code, or in the balancer's, outside the table that documents it."""
-    balancer = (SOURCE.parent.parent / "docker" / "nginx.conf").read_text("utf-8")
+    balancer = (Path(__file__).parents[2] / "docker" / "nginx.conf").read_text("utf-8")
     raised = dict.fromkeys(re.findall(r"^ +[0-9]{3} ([a-z_]+);", balancer, re.MULTILINE), 1)
     for path in SOURCE.rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
