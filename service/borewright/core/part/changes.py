@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from math import isclose
 
 from borewright.core.plan.specification import Specification
 
@@ -54,7 +55,9 @@ def _why(one: PlannedHole, changed: Iterable[UsedTool], planned: Iterable[Planne
 
 
 def _difference(now: float | None, before: float | None) -> float | None:
-    return None if now is None or before is None else now - before
+    if now is None or before is None:
+        return None
+    return 0.0 if isclose(now, before, rel_tol=1e-9) else now - before
 
 
 def _percent(specification: Specification) -> float | None:
