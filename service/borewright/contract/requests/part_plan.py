@@ -6,12 +6,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from borewright.contract.faults import invalid
+from borewright.contract.faults import below, invalid
 from borewright.contract.fields import ranges
 from borewright.contract.fields.composites import Array, Object, ObjectSchema
 from borewright.contract.fields.request_units import UNIT_OF_SYSTEM
 from borewright.contract.fields.strict import Choice, FloatNumber, JsonSchema, StrictField, Text, Whole
-from borewright.core.errors import BorewrightError, Fault
+from borewright.core.errors import BorewrightError
 from borewright.core.model import Unit
 from borewright.core.part.model import Objective, PartHole, PartRequest, RefusedHole, Times
 from borewright.core.practice import number
@@ -139,17 +139,13 @@ def _holes(items: Iterable[Any], defaults: Mapping[str, Any]) -> tuple[tuple[Par
                 raise invalid("id_not_unique", f"A hole before this one has the id {name!r} too.", pointer="/id")
             holes[name] = _hole(name, {**defaults, **item})
         except BorewrightError as error:
-            refused.append(RefusedHole(name, tuple(_placed(place, fault) for fault in error.faults)))
+            refused.append(RefusedHole(name, below("holes", below(place, error.faults))))
     return tuple(holes.values()), tuple(refused)
 
 
 def _name(item: Mapping[str, Any], place: int) -> str:
     given = item.get("id")
     return given if isinstance(given, str) and given else f"hole {place + 1}"
-
-
-def _placed(place: int, fault: Fault) -> Fault:
-    return Fault(fault.code, fault.detail, f"/holes/{place}{fault.pointer}", fault.allowed, fault.did_you_mean)
 
 
 def _hole(name: str, body: dict[str, Any]) -> PartHole:

@@ -72,16 +72,6 @@ class Core:
     rows: tuple[Row, ...]
 
 
-def allowed(row: Row, *, least_chance: float) -> Row:
-    """The row with the candidates that reach ``least_chance`` (0 to 1); there may be none (see `best_reached`)."""
-    return replace(row, candidates=tuple(one for one in row.candidates if one.acceptance >= least_chance))
-
-
-def best_reached(row: Row) -> float:
-    """The best chance of acceptance (0 to 1) that the hole of ``row`` can reach; 0 without candidates."""
-    return max((one.acceptance for one in row.candidates), default=0.0)
-
-
 def core_of(rows: Iterable[Row]) -> Core:
     """The smallest problem with the optimum of ``rows``: tools that a row needs in any case are
     counted and taken out.
