@@ -129,8 +129,8 @@ def test_client_knows_nothing_of_the_service():
     assert names
     assert {name.split(".")[0] for name in names if not is_standard(name)} <= {
         "borewright_client",
+        "click",
         "requests",
-        "shtab",
         "tqdm",
         "urllib3",
     }

@@ -49,16 +49,17 @@ def test_bash_completes(complete, typed, completed):
     assert complete(typed) == completed
 
 
-@pytest.mark.parametrize("shell", ["bash", "zsh", "tcsh"])
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish", "powershell"])
 def test_each_shell_has_its_script(borewright, shell):
-    assert "allowance" in borewright("--completion", shell)
+    assert f"{shell}_complete" in borewright("--completion", shell)
 
 
-def test_without_the_extra_it_is_told():
+def test_the_command_alone_needs_its_extra():
+    """Without click the client is imported and the command says what it needs."""
     program = (
-        "import sys; sys.modules['shtab'] = None; from borewright_client.cli import main;"
-        "sys.exit(main(['--completion', 'bash']))"
+        "import sys; sys.modules['click'] = None; import borewright_client; from borewright_client.cli import main;"
+        "sys.exit(main(['thread', 'M8']))"
     )
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=False)
     assert done.returncode == 2
-    assert "borewright-client[completion]" in done.stderr
+    assert "borewright-client[cli]" in done.stderr

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 from borewright_client import Client
-from borewright_client.cli.arguments import parser
+from borewright_client.cli.program import GROUP
 
 README = (Path(__file__).parent.parent.parent / "README.md").read_text(encoding="utf-8")
 COMMANDS = re.findall(r"^(?:bash service/try|borewright) (.*?)(?:  +#.*)?$", README, re.MULTILINE)
@@ -41,4 +41,5 @@ def test_there_are_commands():
 
 @pytest.mark.parametrize("command", [command for command in COMMANDS if command != "--help"])
 def test_commands_are_understood(command):
-    assert parser().parse_args(shlex.split(command)).command == command.split()[0]
+    name, *arguments = shlex.split(command)
+    assert GROUP.commands[name].make_context(name, arguments)

@@ -15,13 +15,11 @@ import pytest
 from borewright.contract.documents import published
 from borewright.contract.requests.csv_columns import COLUMNS, TEXT_OF, WITHOUT_COLUMNS
 from borewright_client.cli import columns
-from borewright_client.cli.arguments import parser
-from borewright_client.cli.asking import _hole_spec
-from borewright_client.cli.options import further
+from borewright_client.cli.options import options_of, request_of
+from borewright_client.cli.program import GROUP
 
 SCHEMAS = {name: json.loads(text) for name, text in published.schemas_json().items()}
 SCHEMA = SCHEMAS["hole-spec-request"]
-FURTHER = further("hole_spec")
 PAGE = Path(__file__).parents[2] / "service" / "borewright" / "api" / "page" / "index.html"
 KINDS = {"string": "text", "number": "figure", "integer": "figure", "boolean": "flag", "array": "list"}
 
@@ -132,57 +130,44 @@ def given(request: dict[str, Any], path: str = "") -> Iterator[str]:
 SHOWN_AS = dict(zip(TEXT_OF, _TEXTS, strict=True))
 
 
-class Asked:
-    """A client that tells what it is asked."""
-
-    def __getattr__(self, name: str) -> Any:
-        return lambda thread, finish=None, **fields: {"thread": thread, "finish": finish, **fields}
-
-
-DRILLING = ("--percent", "70", "--objective", "chart", "--drill-oversize", "0.03")
-MATERIAL = ("--material", "4140", "--hardness", "28 HRC")
-COMMANDS = {
+#: What arguments and the options of a hole's extent set.
+ARGUMENTS = {
+    "spec": ("M8", "--blind", "20", "--wall", "30"),
     "thread": ("M8",),
-    "drill": ("M8", *DRILLING, *MATERIAL, "--method", "cut", "--finish", "ISO 4042"),
-    "allowance": ("M8", "ISO 4042", *MATERIAL, "--tap-limits", "metric_d"),
-    "tap": ("M8", "--blind", "20", "--wall", "30", "--drill-depth-limit", "26", *MATERIAL, "--method", "cut",
-            "--finish", "ISO 4042", "--tap-limits", "metric_d"),
-}  # fmt: skip
+    "drill": ("M8",),
+    "allowance": ("M8", "ISO 4042"),
+    "tap": ("M8", "--blind", "20", "--wall", "30"),
+}
 
 
-@pytest.mark.parametrize("command", COMMANDS)
-def test_every_field_of_a_part_has_an_option(command):
-    """All options of a command together make a request with every field that its schema has."""
-    words = [command, *COMMANDS[command], "--edition", "2019", "--units", "metric", "--explain"]
-    for option, name in further(command).items():
-        words += [option] if FIELDS[name] == "flag" else [option, "1"]
-    options = parser().parse_args(words)
-    known = dict(fields(SCHEMAS[f"{command}-request"])).keys() - NO_TEXT.keys()
-    asked = {name for name in given(options.call(Asked(), options)) if name != "finish" or "finish" in known}
-    assert asked == {SHOWN_AS.get(name, name) for name in known}
+def request_for(name: str) -> str:
+    return "hole_spec" if name == "spec" else name
 
 
-def options_of(*words: str) -> set[str]:
-    return set(given(_hole_spec(parser().parse_args(["spec", "M8", *words]))))
+def asked(command: str, *words: str) -> set[str]:
+    """Dotted names of the request that a command makes of its words."""
+    return set(given(request_of(dict(GROUP.commands[command].make_context(command, [*words]).params))))
 
 
-def test_every_field_has_an_option():
-    """The request that all options together make has every field that a column has."""
-    words = [
-        "--wall", "30", "--drill-depth-limit", "26", "--id", "KRP-1", "--percent", "70", "--objective", "chart",
-        "--method", "cut", "--material", "4140", "--hardness", "28 HRC", "--finish", "ISO 4042", "--tap-limits",
-        "metric_d", "--drill-oversize", "0.03", "--edition", "2019", "--screw-class", "6g", "--screw-grade", "8.8",
-        "--explain", "--json", "--detail", "full", "--units", "metric",
-    ]  # fmt: skip
-    for option, name in FURTHER.items():
-        words += [option] if FIELDS[name] == "flag" else [option, "1"]
-    assert options_of("--blind", "20", *words) == {SHOWN_AS.get(name, name) for name in FIELDS if name not in NO_TEXT}
+def option_with_value(option: str, name: str) -> list[str]:
+    words = columns.COLUMNS[name].words
+    return [option] if FIELDS[name] == "flag" else [option, words[0] if words else "5 mm"]
 
 
-@pytest.mark.parametrize(("option", "name"), FURTHER.items())
-def test_an_option_sets_its_field_and_no_other(option, name):
-    words = [option] if FIELDS[name] == "flag" else [option, "5 mm"]
-    assert options_of("--through", "12", *words) - options_of("--through", "12") == {name}
+@pytest.mark.parametrize("command", ARGUMENTS)
+def test_every_field_has_an_option(command):
+    """All arguments and options of a command together make a request with every field that its schema has."""
+    options = options_of(request_for(command)).items()
+    words = [word for option, name in options if name != "finish" or command != "allowance"
+             for word in option_with_value(option, name)]  # fmt: skip
+    known = dict(fields(SCHEMAS[f"{request_for(command).replace('_', '-')}-request"])).keys() - NO_TEXT.keys()
+    assert asked(command, *ARGUMENTS[command], *words) == {SHOWN_AS.get(name, name) for name in known}
+
+
+def test_an_option_sets_its_field_and_no_other():
+    alone = asked("spec", "M8", "--through", "12")
+    for option, name in options_of("hole_spec").items():
+        assert asked("spec", "M8", "--through", "12", *option_with_value(option, name)) - alone == {name}
 
 
 def test_every_field_is_on_the_page():

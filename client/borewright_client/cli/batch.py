@@ -5,19 +5,23 @@ What is wrong with a hole is told by row and column of the file that was read.
 
 from __future__ import annotations
 
-import argparse
 import json
 import sys
 from collections import deque
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack
 from pathlib import Path
+from types import SimpleNamespace
 from typing import IO, Any
+
+import click
 
 from ..client import Client, Reply
 from . import flat, holes
-from .asking import WrongUse
-from .columns import BATCH
+from .columns import BATCH, COLUMNS
+from .command import argument, command, option
+from .exit_codes import REFUSED, WrongUse
+from .hints import hint
 from .printable import printable
 from .sheet import paint_for
 
@@ -27,7 +31,29 @@ _MOST_TOLD = 50
 _VERDICTS = ("ready", "review", "infeasible")
 
 
-def ask(client: Client, options: argparse.Namespace) -> Reply:
+def _columns() -> str:
+    return "".join(f"  {name:<26} {column.meaning}\n" for name, column in COLUMNS.items())
+
+
+def _judge(reply: Reply) -> int:
+    print(text(reply), file=sys.stderr)
+    return REFUSED if reply["failed"] else 0
+
+
+@command(
+    "batch", "specification of every hole of a file",
+    argument("holes", "FILE"),
+    option("-o", "--output", metavar="FILE", type=click.Path(),
+           help="file to write, .csv or .ndjson (else shown, as the input is)"),
+    option("--only", type=click.Choice(("review",)),
+           help="write only the holes that leave something to decide, and problems"),
+    option("--detail", type=click.Choice(COLUMNS["detail"].words), help="how much of a specification is shown as JSON"),
+    examples=("holes.csv -o specs.csv", "holes.csv -o specs.ndjson --units metric", "holes.ndjson --csv"),
+    more="FILE is .csv, or .ndjson with a request a line.\n\n"
+    f"columns of a .csv that is read (a cell left blank is not sent):\n{_columns()}",
+    judge=_judge, shown=False,
+)  # fmt: skip
+def ask(client: Client, options: SimpleNamespace) -> Reply:
     """Specify every hole of a file. Returns counts: items, ok, failed, verdicts; problems are told on the way."""
     counts, verdicts = {"items": 0, "ok": 0, "failed": 0}, dict.fromkeys(_VERDICTS, 0)
     told: list[str] = []
@@ -91,23 +117,23 @@ def opened(source: Path, further: Sequence[str] = ()) -> Iterator[holes.Hole]:
         raise WrongUse(f"{source}: the file is not UTF-8; save it as 'CSV UTF-8'") from None
 
 
-def _target(files: ExitStack, options: argparse.Namespace) -> IO[str]:
+def _target(files: ExitStack, options: SimpleNamespace) -> IO[str]:
     if not options.output:
         return sys.stdout
     return files.enter_context(Path(options.output).open("w", encoding="utf-8", newline=""))
 
 
-def _wants_csv(options: argparse.Namespace) -> bool:
+def _wants_csv(options: SimpleNamespace) -> bool:
     if options.json or options.csv:
         return bool(options.csv)
     return holes.is_csv(options.output or options.holes)
 
 
-def _defaults(options: argparse.Namespace) -> dict[str, str]:
-    return {name: word for name, word in (("unit_system", options.units), ("detail", options.detail)) if word}
+def _defaults(options: SimpleNamespace) -> dict[str, str]:
+    return {name: word for name, word in (("unit_system", options.unit_system), ("detail", options.detail)) if word}
 
 
-def _asked_of_all(options: argparse.Namespace) -> dict[str, str]:
+def _asked_of_all(options: SimpleNamespace) -> dict[str, str]:
     """CSV shows no more than figures have."""
     return {"detail": "figures"} if _wants_csv(options) else {}
 
@@ -140,14 +166,6 @@ def _told(name: str, hole: holes.Hole, result: Reply) -> Iterator[str]:
         sent = _sent(hole.request, error.get("pointer") or "")
         place = f", column {column}" if column else ""
         yield f"{where}{place}{sent}: {error.get('detail') or problem.get('detail')}{hint(error)}"
-
-
-def hint(error: Mapping[str, Any]) -> str:
-    """What is probably meant, and what is allowed."""
-    meant, allowed = error.get("did_you_mean"), error.get("allowed")
-    meant = [meant] if isinstance(meant, str) else meant
-    said = f" Probably {' or '.join(map(str, meant))} is meant." if meant else ""
-    return said + (f" Allowed: {', '.join(map(str, allowed))}." if allowed else "")
 
 
 def _sent(request: Any, pointer: str) -> str:

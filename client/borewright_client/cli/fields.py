@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from typing import Any
 
 from .columns import COLUMNS
@@ -15,6 +16,11 @@ _FLAGS = {"true": True, "false": False}
 def figure(text: str | None) -> float | str | None:
     """A bare number as a number, anything else as text for the service to read."""
     return float(text) if text is not None and _NUMBER.fullmatch(text) else text
+
+
+def given(fields: Mapping[str, Any]) -> Request:
+    """The fields that have a value."""
+    return {name: value for name, value in fields.items() if value is not None}
 
 
 def put(request: Request, name: str, text: str) -> None:

@@ -8,8 +8,8 @@ import json
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from .asking import WrongUse
 from .columns import COLUMNS
+from .exit_codes import WrongUse
 from .fields import Request, figure, put
 
 

@@ -1,15 +1,24 @@
-"""Options that set a field of a request as a column of CSV does."""
+"""Options and arguments that set the fields of a request, each made of a column of CSV; the request they make.
+
+A parameter is called by the dotted name of its field, with ``__`` for the dot.
+"""
 
 from __future__ import annotations
 
-from .columns import COLUMNS
+from collections.abc import Iterator
+from typing import Any
 
-#: Fields whose options have code of their own.
-OWN = {
-    "id", "thread", "hole.type", "hole.full_thread_depth", "hole.thickness", "hole.drill_depth_limit", "material",
-    "material.hardness", "finish", "method", "percent_thread", "objective", "mating_screw.class", "mating_screw.grade",
-    "machine.drill_oversize", "edition", "tap_limits", "unit_system", "explain", "detail",
-}  # fmt: skip
+import click
+
+from .columns import COLUMNS, Column
+from .exit_codes import WrongUse
+from .fields import Request, figure, put
+
+QUANTITY = "a number in the thread's unit, or text such as '0.75 in', '3/8 in', '20 mm'"
+#: Fields that an argument or another option sets.
+_OTHERWISE = ("thread", "hole.type", "hole.full_thread_depth", "hole.thickness")
+#: Fields beside the thread that a command takes without an option.
+_ARGUMENTS = {"allowance": ("finish",)}
 #: Options that are not called by the last part of their field's name.
 _CALLED = {
     "material.group": "--material-group",
@@ -17,15 +26,85 @@ _CALLED = {
     "finish.thickness": "--finish-thickness",
     "finish.reading": "--finish-reading",
     "length_of_engagement": "--engagement",
+    "percent_thread": "--percent",
+    "mating_screw.class": "--screw-class",
+    "mating_screw.grade": "--screw-grade",
     "stock.drills": "--stock-drills",
     "stock.taps": "--stock-taps",
+    "unit_system": "--units",
 }
 
 
-def further(request: str) -> dict[str, str]:
-    """Options of a request that have no code of their own, each with the field that it sets."""
+def options_of(request: str) -> dict[str, str]:
+    """The options that set a field of a request as its column does, each with the name of the field."""
     return {
         _CALLED.get(name, "--" + name.rpartition(".")[2].replace("_", "-")): name
         for name, column in COLUMNS.items()
-        if name not in OWN and request in column.requests
+        if name not in _OTHERWISE and request in column.requests
     }
+
+
+def parameters_of(request: str) -> Iterator[click.Parameter]:
+    """What sets the fields of a request: its thread as an argument, all others as options."""
+    arguments = ("thread", *_ARGUMENTS.get(request, ()))
+    yield from (click.Argument([name], metavar=name.upper()) for name in arguments)
+    if "hole.type" in (name for name, column in COLUMNS.items() if request in column.requests):
+        yield from _depths()
+    for option, name in options_of(request).items():
+        if name in arguments:
+            continue
+        yield _option(option, name, COLUMNS[name])
+        if name == "machine.drill_oversize":
+            yield click.Option(
+                ["--drill-deviation"],
+                metavar="LENGTH",
+                help="its standard deviation, with --drill-oversize",
+            )
+
+
+def _option(option: str, name: str, column: Column) -> click.Option:
+    meaning = column.meaning.partition(f" ({', '.join(column.words[:-1])}")[0] if column.words else column.meaning
+    told: dict[str, Any] = {"help": meaning.replace("`", "")}
+    if column.kind == "flag":
+        told |= {"is_flag": True, "flag_value": "true", "default": None}
+    elif column.words and column.kind == "text":
+        told |= {"type": click.Choice(column.words, case_sensitive=False)}
+    else:
+        told |= {"metavar": column.kind.upper()}
+    return click.Option([option, name.replace(".", "__")], **told)
+
+
+def _depths() -> Iterator[click.Option]:
+    yield click.Option(["--blind"], metavar="DEPTH", help=f"blind hole, depth of full thread: {QUANTITY}")
+    yield click.Option(["--through"], metavar="THICKNESS", help=f"through hole, wall thickness: {QUANTITY}")
+    yield click.Option(["--wall"], metavar="THICKNESS", help=f"wall of a blind hole: {QUANTITY}")
+
+
+def request_of(given: dict[str, Any]) -> Request:
+    """The request that parameters make; those that set a field are taken out of ``given``."""
+    request: Request = {}
+    for parameter in list(given):
+        name = parameter.replace("__", ".")
+        if name in COLUMNS and (text := given.pop(parameter)) is not None:
+            put(request, name, text)
+    blind, through, wall, deviation = (
+        given.pop(name, None) for name in ("blind", "through", "wall", "drill_deviation")
+    )
+    _extent(request, blind, through, wall)
+    if deviation is not None:
+        machine = request.setdefault("machine", {})
+        mean = machine.get("drill_oversize")
+        spread = {"standard_deviation": figure(deviation)}
+        machine["drill_oversize"] = spread if mean is None else {"mean": mean, **spread}
+    return request
+
+
+def _extent(request: Request, blind: str | None, through: str | None, wall: str | None) -> None:
+    """How deep the hole is."""
+    if blind is not None and through is not None:
+        raise WrongUse("--through is not allowed with --blind")
+    depths = {"hole.full_thread_depth": blind, "hole.thickness": wall if through is None else through}
+    kind = "blind" if blind is not None else None if through is None else "through"
+    for name, text in {"hole.type": kind, **depths}.items():
+        if text is not None:
+            put(request, name, text)

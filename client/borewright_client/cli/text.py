@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from . import part, text_note, text_spec
+from . import text_note, text_part, text_spec
 from .sheet import Paint, Row, Sheet
 from .text_parts import (
     finish_name,
@@ -181,7 +181,7 @@ TEXT: dict[str, Callable[[Reply, Paint | None], str]] = {
     "drill": drill,
     "allowance": allowance,
     "tap": tap,
-    "plan": part.text,
+    "plan": text_part.plan,
     "note": text_note.note,
     "catalog": catalog,
 }
