@@ -18,9 +18,10 @@ CLIENT = ROOT / "client" / "borewright_client"
 MAY_IMPORT = {
     "tables": set(),
     "core": {"tables"},
-    "contract": {"core", "solver", "tables"},
+    "contract": {"core", "quantiles", "solver", "tables"},
     "solver": {"core"},
-    "api": {"contract", "core", "solver", "tables"},
+    "quantiles": {"core"},
+    "api": {"contract", "core", "quantiles", "solver", "tables"},
     "bulk": {"contract", "core", "tables"},
 }
 LIBRARIES = {
@@ -28,6 +29,7 @@ LIBRARIES = {
     "core": set(),
     "contract": {"marshmallow", "apispec", "orjson", "pint", "lxml", "cairocffi", "cairosvg"},
     "solver": {"highspy", "numpy"},
+    "quantiles": {"scipy"},
     "api": {"flask", "werkzeug", "orjson", "gunicorn", "prometheus_client"},
     "bulk": {"dask", "pandas", "orjson"},
 }

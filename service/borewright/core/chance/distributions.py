@@ -33,23 +33,34 @@ def pdf(z: float) -> float:
 class Spread(NamedTuple):
     """A size: normal of ``mean`` and ``sigma``, plus a uniform band of ``width`` centred on zero.
 
-    A purely normal size may have a ``floor`` below which it never falls. All in one unit of length.
+    A purely normal size may have a ``floor`` below which it never falls. ``nodes`` are standard deviations that share
+    the pieces equally, where ``sigma`` itself is known from few of them. All in one unit of length.
     """
 
     mean: float
     sigma: float
     width: float = 0.0
     floor: float = -inf
+    nodes: tuple[float, ...] = ()
 
     def within(self, *, low: float, high: float, shift: float = 0.0) -> float:
         """Chance from 0 to 1 that the size, moved by ``shift``, is from ``low`` to ``high``; either may be infinite."""
+        if self.nodes:
+            return sum(one.within(low=low, high=high, shift=shift) for one in self.curves()) / len(self.nodes)
         return max(self._below(high - shift) - self._below(low - shift), 0.0)
+
+    def curves(self) -> tuple[Spread, ...]:
+        """The size as normal ones, each of an equal share of the pieces."""
+        if not self.nodes:
+            return (self,)
+        return tuple(self._replace(sigma=sigma, nodes=()) for sigma in self.nodes)
 
     def moved(self, *, mean: float, sigma: float) -> Spread:
         """The size with an independent normal change of ``mean`` and ``sigma``, in its unit, on it; a floor, which is
         far off, is dropped.
         """
-        return Spread(self.mean + mean, sqrt(self.sigma**2 + sigma**2), self.width)
+        nodes = tuple(sqrt(one**2 + sigma**2) for one in self.nodes)
+        return Spread(self.mean + mean, sqrt(self.sigma**2 + sigma**2), self.width, nodes=nodes)
 
     def _below(self, limit: float) -> float:
         if limit in (inf, -inf):

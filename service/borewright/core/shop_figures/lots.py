@@ -1,0 +1,129 @@
+"""Whether what was measured is one lot: pieces that are alike, lists that are two, values that lie outside."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import sqrt
+from typing import NamedTuple
+
+from borewright.core.practice import count, number
+
+from .quantiles import Count, Quantiles, variance_ratio
+
+#: How much the parts of a batch are at least taken to be alike.
+_LEAST_ALIKE = number("shop_batch_alike")
+#: Fewest values of which one can be said to lie outside, and the chance that a good list has one.
+LEAST_FOR_OUTLIERS = count("shop_least_for_outliers")
+OUTLIER_CHANCE = number("shop_outlier_chance")
+_ONE_OUTLIER_OF = count("shop_outlier_of_values")
+#: Chance that one population is said to be several.
+_TWO_LOTS_CHANCE = number("shop_two_lots_chance")
+#: Fewest values each of two heaps has, and how far apart they lie, in their own standard deviations.
+_LEAST_IN_HEAP, _HEAPS_APART = count("shop_least_in_heap"), number("shop_heaps_apart")
+
+
+class Alike(NamedTuple):
+    """How alike the pieces of a batch are, from 0 to 1, and how many independent pieces they stand for."""
+
+    within_batch: float
+    effective: Count
+
+
+def effective_pieces(batches: Sequence[Sequence[float]]) -> Alike:
+    """How many independent pieces the values of ``batches``, in one unit, stand for.
+
+    A few batches tell too little of how alike their parts are: never less than the half is taken.
+
+    Source: intraclass correlation of one-way analysis of variance; n / (1 + (m - 1) icc).
+    """
+    sizes = [len(batch) for batch in batches]
+    n, m = sum(sizes), sum(sizes) / len(sizes)
+    icc = _LEAST_ALIKE
+    if 1 < len(batches) < n:
+        between, within = _mean_squares(batches)
+        of_batch = max((between - within) / m, 0.0)
+        icc = max(icc, of_batch / (of_batch + within)) if of_batch > 0 else icc
+    return Alike(icc, n / (1 + (m - 1) * icc))
+
+
+def _mean_squares(lots: Sequence[Sequence[float]]) -> tuple[float, float]:
+    """Mean squares between lots and within them."""
+    n = sum(len(lot) for lot in lots)
+    means = [sum(sorted(lot)) / len(lot) for lot in lots]
+    grand = sum(sorted(value for lot in lots for value in lot)) / n
+    between = sum(len(lot) * (mean - grand) ** 2 for lot, mean in zip(lots, means, strict=True)) / (len(lots) - 1)
+    within = sum((value - mean) ** 2 for lot, mean in zip(lots, means, strict=True) for value in lot) / (n - len(lots))
+    return between, within
+
+
+def differ(lots: Sequence[Sequence[float]], quantiles: Quantiles) -> bool:
+    """Whether ``lots`` of values, each in the same unit, are not one population; ``quantiles`` of the library.
+
+    Source: analysis of variance at one in a hundred.
+    """
+    n = sum(len(lot) for lot in lots)
+    if len(lots) < 2 or n <= len(lots) + 1:
+        return False
+    between, within = _mean_squares(lots)
+    if within == 0:
+        return between > 0
+    limit = variance_ratio(quantiles, 1 - _TWO_LOTS_CHANCE, between=len(lots) - 1, within=n - len(lots))
+    return between / within > limit
+
+
+def two_heaps(values: Sequence[float]) -> bool:
+    """Whether ``values``, in one unit, lie in two heaps that are far apart.
+
+    Source: our own: the best split of the ordered values against the spread inside its halves.
+    """
+    ordered = sorted(values)
+    places = range(_LEAST_IN_HEAP, len(ordered) - _LEAST_IN_HEAP + 1)
+    return any(_apart(ordered[:place], ordered[place:]) > _HEAPS_APART for place in places)
+
+
+def _apart(lower: Sequence[float], upper: Sequence[float]) -> float:
+    low, high = sum(lower) / len(lower), sum(upper) / len(upper)
+    squares = sum((value - low) ** 2 for value in lower) + sum((value - high) ** 2 for value in upper)
+    inside = sqrt(squares / (len(lower) + len(upper) - 2))
+    return (high - low) / inside if inside > 0 else float("inf")
+
+
+def outliers(values: Sequence[float], quantiles: Quantiles) -> tuple[int, ...]:
+    """Places of ``values``, in one unit, that lie outside of what the others tell,
+    at most one in ten; none of fewer than six.
+
+    Args: ``quantiles`` of the library. Nothing is dropped: who measured decides.
+    Source: Grubbs for one, generalized extreme studentized deviate for more (NIST/SEMATECH e-Handbook 1.3.5.17).
+    """
+    if len(values) < LEAST_FOR_OUTLIERS:
+        return ()
+    left = list(range(len(values)))
+    taken: list[int] = []
+    flagged = 0
+    for _ in range(max(len(values) // _ONE_OUTLIER_OF, 1)):
+        place, distance = farthest([values[one] for one in left])
+        n = len(left)
+        taken.append(left.pop(place))
+        if distance > critical_distance(n, quantiles, chance=OUTLIER_CHANCE / 2):
+            flagged = len(taken)
+    return tuple(sorted(taken[:flagged]))
+
+
+def farthest(values: Sequence[float]) -> tuple[int, float]:
+    """Place of the one of ``values`` that lies farthest from their mean, and how many standard deviations that is, a
+    ratio.
+    """
+    n, mean = len(values), sum(sorted(values)) / len(values)
+    sigma = sqrt(sum((value - mean) ** 2 for value in values) / (n - 1))
+    place = max(range(n), key=lambda one: abs(values[one] - mean))
+    return place, abs(values[place] - mean) / sigma if sigma > 0 else 0.0
+
+
+def critical_distance(pieces: int, quantiles: Quantiles, *, chance: float) -> float:
+    """How far, in standard deviations, the farthest of so many ``pieces`` lies on one side by ``chance``, from 0 to 1;
+    ``quantiles`` of the library.
+
+    Source: Grubbs 1969.
+    """
+    t = quantiles.student_t(1 - chance / pieces, freedom=pieces - 2)
+    return (pieces - 1) / sqrt(pieces) * sqrt(t * t / (pieces - 2 + t * t))
