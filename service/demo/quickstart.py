@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from borewright_client import Client, ClientError
-from borewright_client.cli import flat, text
+from borewright_client.cli import flat, text, text_card
 from borewright_client.cli.columns import BATCH
 from borewright_client.cli.words import number, window
 from running import ROOT, NotClean, running_service
@@ -51,7 +51,7 @@ def main() -> int:
 def morning(client: Client) -> None:
     """One callout becomes a whole specification."""
     say("08:10", f"The drawing of pump housing KRP-1042 says {CALLOUT['thread']}, 0.75 in deep, and nothing more.")
-    print(text.spec(client.hole_spec(CALLOUT)))
+    print(text_card.card(client.hole_spec(CALLOUT)))
 
 
 def before_lunch(client: Client) -> None:

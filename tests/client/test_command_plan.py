@@ -24,7 +24,7 @@ def part(tmp_path):
 
 def test_the_sheet_says_what_is_saved_and_in_which_order(borewright, part):
     text = borewright("plan", part, "--material", "6061-T6", "--lot-size", "40")
-    assert text.startswith("Part KRP-5120\n")
+    assert text.startswith("Part KRP-5120: ready\n")
     assert "each by itself; no choice has fewer" in text
     assert text.index("spot drill") < text.index("twist drill") < text.index("countersink") < text.index("NC HSS G")
     assert "C1, C2" in text

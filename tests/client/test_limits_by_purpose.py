@@ -45,10 +45,8 @@ def test_the_sheet_of_a_terminal(borewright, tmp_path):
     args = ("3/8-16 UNC-2B", "--through", "0.75", "--material", "A36", "--finish", "ASTM A153")
     lines = borewright("spec", *args).splitlines()
     pitch = [line.split() for line in lines if line.strip().startswith("pitch diameter")]
-    assert ["pitch", "diameter", "0.3514", "0.3571"] in pitch
+    assert [line[:4] for line in pitch] == [["pitch", "diameter", "0.3514", "0.3571"]]
     assert not any("0.3344" in line for line in lines)
-    verdict, machine = lines.index("Verdict"), lines.index("At the machine")
-    assert verdict < machine < next(at for at, line in enumerate(lines) if line.startswith("Limits of size"))
 
 
 @pytest.mark.parametrize("media_type", ["image/svg+xml", "application/xml"])

@@ -20,7 +20,7 @@ from .hints import hint
 from .options import parameters_of, request_of
 from .printable import all_printable, printable
 from .sheet import paint_for
-from .text import TEXT
+from .text import FULL, TEXT
 
 DEFAULT_URL = "http://127.0.0.1:8080"
 
@@ -60,7 +60,8 @@ def command(
     """Make a function a command.
 
     Args:
-        name: of the command; its sheet is that of the same name in ``text.TEXT``, its CSV that in ``columns.WRITTEN``.
+        name: of the command; its sheet is that of the same name in ``text.TEXT``, with ``--full`` in ``text.FULL``,
+            its CSV that in ``columns.WRITTEN``.
         text: what it does, a line.
         parameters: beside those of ``request`` and those that every command has.
         request: whose fields become parameters, of those that the columns name; without it the command makes its own.
@@ -154,7 +155,8 @@ def _show(name: str, options: SimpleNamespace, reply: Reply) -> None:
     elif options.csv:
         flat.write(sys.stdout, name, reply)
     else:
-        print(TEXT[name](all_printable(reply), paint_for(sys.stdout)))
+        sheets = FULL if getattr(options, "full", False) else TEXT
+        print(sheets[name](all_printable(reply), paint_for(sys.stdout)))
 
 
 def _refusal(error: RequestRefused) -> str:

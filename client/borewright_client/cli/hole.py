@@ -19,6 +19,7 @@ _DRAWINGS = {".svg": "image/svg+xml", ".pdf": "application/pdf", ".png": "image/
 @command(
     "spec", "complete specification of one tapped hole",
     option("--drawing", metavar="FILE", type=click.Path(), help="write a section to scale as well: .svg, .pdf or .png"),
+    option("--full", is_flag=True, help="show all of it, not only what a screen holds"),
     request="hole_spec",
     examples=(
         '"1/2-13 UNC-2B" --blind 0.75 --material 6061-T6',

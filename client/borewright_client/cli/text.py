@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from . import text_note, text_part, text_spec
+from . import text_card, text_note, text_part, text_spec
 from .sheet import Paint, Row, Sheet
 from .text_parts import (
     finish_name,
@@ -142,7 +142,8 @@ def audit(reply: Reply, paint: Paint | None = None) -> str:
     sheet.title(f"{name}: {_coloured(sheet, reply['verdict'])}")
     for finding in reply["findings"]:
         sheet.heading(f"{_coloured(sheet, finding['severity'])}: {plain(finding['code'])}")
-        sheet.rows([("found", finding["text"]), ("planned", finding["planned"]), ("expected", finding["expected"])])
+        told = [("found", finding["text"]), ("planned", finding["planned"]), ("expected", finding["expected"])]
+        sheet.rows((name, text) for name, text in told if text)
     remarks(sheet, reply)
     return str(sheet)
 
@@ -159,11 +160,12 @@ def catalog(reply: Reply, paint: Paint | None = None) -> str:
         for row in reply["items"]
     ]
     heads = list(dict.fromkeys(name for row in items for name in row))
+    titles, rows = [plain(name) for name in heads], [[row.get(name, "-") for name in heads] for row in items]
     sheet = Sheet(paint)
     if not items:
         sheet.title("nothing is listed")
-    elif all(len(cell) <= _WIDEST_CELL for row in items for cell in row.values()):
-        sheet.columns([plain(name) for name in heads], [[row.get(name, "-") for name in heads] for row in items])
+    elif all(len(cell) <= _WIDEST_CELL for row in rows for cell in row) and sheet.holds(titles, rows):
+        sheet.columns(titles, rows)
     else:
         for row in items:
             first, *others = row.items()
@@ -172,10 +174,8 @@ def catalog(reply: Reply, paint: Paint | None = None) -> str:
     return str(sheet)
 
 
-spec = text_spec.spec
-
 TEXT: dict[str, Callable[[Reply, Paint | None], str]] = {
-    "spec": spec,
+    "spec": text_card.card,
     "audit": audit,
     "thread": thread,
     "drill": drill,
@@ -185,3 +185,5 @@ TEXT: dict[str, Callable[[Reply, Paint | None], str]] = {
     "note": text_note.note,
     "catalog": catalog,
 }
+#: With ``--full``.
+FULL = {**TEXT, "spec": text_spec.spec}

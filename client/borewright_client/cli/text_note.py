@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .sheet import Paint, Row, Sheet
+from .sheet import WIDTH, Paint, Row, Sheet
 from .text_parts import reasons
 from .words import Reply, number, plain, with_unit
 
@@ -13,11 +13,13 @@ _UNITS = {"inch": "in", "metric": "mm"}
 
 def note(reply: Reply, paint: Paint | None = None) -> str:
     """The holes of a note, what is asked back, what was not read."""
-    sheet = Sheet(paint)
+    sheet = Sheet(paint, WIDTH)
     holes = reply["holes"]
-    sheet.title(f"{len(holes)} tapped hole{'' if len(holes) == 1 else 's'} in the note")
+    open_questions = len(reply["questions"])
+    said = f"{open_questions} to answer" if open_questions else "nothing to answer"
+    sheet.title(f"{len(holes)} tapped hole{'' if len(holes) == 1 else 's'} in the note, {said}")
     for place, hole in enumerate(holes, 1):
-        ready = "ready" if hole["ready"] else f"missing {', '.join(hole['missing'])}"
+        ready = "ready" if hole["ready"] else f"missing: {', '.join(map(_field, hole['missing']))}"
         sheet.heading(f"{place}: {hole['request'].get('thread') or 'thread not fixed'}, {ready}")
         sheet.rows(_rows(hole))
     reasons(sheet, "To answer", (_question(one) for one in reply["questions"]))
@@ -26,6 +28,10 @@ def note(reply: Reply, paint: Paint | None = None) -> str:
     reasons(sheet, "General notes", changes)
     reasons(sheet, "Assumptions", reply["assumptions"])
     return str(sheet)
+
+
+def _field(pointer: str) -> str:
+    return plain(pointer.rpartition("/")[2])
 
 
 def _rows(hole: Reply) -> Iterator[Row]:

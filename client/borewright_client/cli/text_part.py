@@ -4,39 +4,49 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .sheet import Paint, Row, Sheet
+from .hints import hint
+from .sheet import WIDTH, Paint, Row, Sheet, verdict_brush
 from .words import Reply, number, percent, plain
 
 
 def plan(reply: Reply, paint: Paint | None = None) -> str:
     """The plan as a sheet: what is to be decided, the tools in their order, what was changed, what is laid out."""
-    sheet = Sheet(paint)
-    sheet.title(f"Part {reply['part']}", _saved(reply))
+    sheet = Sheet(paint, WIDTH)
+    brush = verdict_brush(sheet.paint, reply["verdict"])
+    sheet.title(f"Part {reply['part']}: {brush(reply['verdict'])}")
+    sheet.rows([("tools ", _saved(reply)), ("time", _time(reply["time"]))])
+    sheet.rows([("decide", "; ".join(_waiting(reply)) or "nothing")], brush)
     _to_decide(sheet, reply)
     sheet.table("Tools in their order", ("rev/min", "s", "holes", "pieces"), list(_steps(reply)))
     if reply["changes"]:
         sheet.heading("Holes with other tools than by themselves")
         sheet.rows(_changes(reply))
-    sheet.heading("Time")
-    sheet.rows(_time(reply["time"]))
     sheet.heading("Lay out")
     for name in ("gauges", "fluids", "other"):
-        sheet.rows((plain(name) if place == 0 else "", line) for place, line in enumerate(reply["kit"][name]))
+        sheet.rows((f"{plain(name):<6}" if place == 0 else " " * 6, line)
+                   for place, line in enumerate(reply["kit"][name]))  # fmt: skip
     return str(sheet)
 
 
 def _saved(reply: Reply) -> str:
     saved, proof = reply["saved"], reply["proof"]
     known = "no choice has fewer" if proof["optimal"] else f"proved: not fewer than {proof['bound']}"
-    return f"{saved['to']} tools for {len(reply['holes'])} kinds of holes, {saved['from']} each by itself; {known}"
+    return f"{saved['to']} for {len(reply['holes'])} kinds of holes, {saved['from']} each by itself; {known}"
+
+
+def _waiting(reply: Reply) -> Iterator[str]:
+    """What is to be decided in a few words, a hole each."""
+    yield from (f"{one['hole']} {plain(one['code'])}" for one in reply["review"])
+    yield from (f"{one['hole']} refused" for one in reply["refused"])
 
 
 def _to_decide(sheet: Sheet, reply: Reply) -> None:
-    shown = {"ready": sheet.paint.good, "infeasible": sheet.paint.bad}.get(reply["verdict"], sheet.paint.warn)
-    sheet.heading("Verdict")
-    sheet.rows([("", reply["verdict"])], shown)
-    sheet.rows(((one["hole"], one["text"]) for one in reply["review"]), shown)
-    sheet.rows(((one["hole"], fault["detail"]) for one in reply["refused"] for fault in one["errors"]), sheet.paint.bad)
+    texts = [(one["hole"], one["text"]) for one in reply["review"]]
+    faults = [(one["hole"], fault["detail"] + hint(fault)) for one in reply["refused"] for fault in one["errors"]]
+    if texts or faults:
+        sheet.heading("To decide")
+        sheet.rows(texts, verdict_brush(sheet.paint, reply["verdict"]))
+        sheet.rows(faults, sheet.paint.bad)
 
 
 def _steps(reply: Reply) -> Iterator[list[str]]:
@@ -69,13 +79,12 @@ def _signed_chance(value: float | None) -> str:
     return percent(value) if value is None or value <= 0 else f"+{percent(value)}"
 
 
-def _time(time: Reply) -> Iterator[Row]:
-    yield (
-        "cutting",
-        f"{number(time['cutting'])} s"
-        + (f", without {time['untimed']} steps whose time is not held" if time["untimed"] else ""),
-    )
-    yield "tool changes", f"{number(time['tool_changes'])} s, {time['loadings']} loadings"
-    yield "positioning", f"{number(time['positioning'])} s"
-    yield "one part", f"{number(time['total'])} s"
-    yield "the lot", f"{number(time['per_lot'])} s"
+def _time(time: Reply) -> str:
+    parts = [
+        f"{number(time['cutting'])} s cutting",
+        f"{time['loadings']} tool changes {number(time['tool_changes'])} s",
+        f"positioning {number(time['positioning'])} s",
+    ]
+    untimed = f"; without {time['untimed']} steps whose time is not held" if time["untimed"] else ""
+    lot = f"; the lot {number(time['per_lot'])} s" if time["per_lot"] != time["total"] else ""
+    return f"{number(time['total'])} s a part ({', '.join(parts)}){lot}{untimed}"

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from .sheet import Row, Sheet
+from .sheet import Row, Sheet, verdict_brush
+from .text_explain import derivation
 from .words import NOTHING, Reply, evenly, number, percent, plain, window, words
 
 
@@ -18,7 +19,7 @@ class LimitRow(NamedTuple):
 
 def first(sheet: Sheet, reply: Reply) -> None:
     """What a person must decide, and the hole on a card at the machine."""
-    paint = {"ready": sheet.paint.good, "infeasible": sheet.paint.bad}.get(reply["verdict"], sheet.paint.warn)
+    paint = verdict_brush(sheet.paint, reply["verdict"])
     sheet.heading("Verdict")
     sheet.rows([("", reply["verdict"])], paint)
     for place, decision in enumerate(reply["review"], 1):
@@ -149,3 +150,4 @@ def remarks(sheet: Sheet, reply: Reply) -> None:
         sheet.rows(cautions, sheet.paint.warn)
     if reply.get("notice"):
         sheet.rows([("", reply["notice"])], sheet.paint.faint)
+    derivation(sheet, reply)
