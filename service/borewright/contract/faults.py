@@ -26,6 +26,9 @@ CODES: dict[str, str] = {
     "quantity_unit_missing": "A quantity written as text has no unit",
     "quantity_unit_unknown": "The unit of a quantity is not in the closed list",
     "quantity_dimension_wrong": "The unit of a quantity belongs to another dimension",
+    "kept_problem": "What was kept is a problem, not a specification",
+    "kept_reply_unreadable": "What was kept is no reply of POST /v1/hole-specs",
+    "kept_request_missing": "Nothing says which request a kept reply answered",
     "parameter_repeated": "A query parameter is given more than once",
 }
 

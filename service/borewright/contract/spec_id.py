@@ -13,16 +13,24 @@ from borewright.core.model import Unit
 from borewright.core.plan import rules_version
 from borewright.core.requests import HoleSpecRequest
 
-_REST = attrgetter(*(field.name for field in fields(HoleSpecRequest) if field.name not in {"thread", "id"}))
+_OPTIONAL = [field for field in fields(HoleSpecRequest) if field.name not in {"thread", "hole", "id"}]
+_NAMES, _USUAL = [field.name for field in _OPTIONAL], [field.default for field in _OPTIONAL]
+_REST = attrgetter(*_NAMES)
 
 
-def spec_id(request: HoleSpecRequest, unit: Unit) -> str:
-    """Name of the specification that answers ``request`` in ``unit``.
+def spec_id(request: HoleSpecRequest, unit: Unit, rules: str | None = None) -> str:
+    """Name of the specification that answers ``request`` in ``unit`` by ``rules``, a `rules_version`; None = today's.
 
-    The canonical request is the callout as it was read, every length in the unit of its standard and every default
-    filled in, without the caller's own ``id``: however a request is spelled, the same hole has the same name.
+    The canonical request is the callout as it was read and every length in the unit of its standard, without what is
+    as usual and without the caller's own ``id``: however a request is spelled, the same hole has the same name, also
+    when requests get further fields.
     """
-    canonical = (request.thread, *_REST(request), unit, rules_version.version())
+    given = {
+        name: value
+        for name, value, usual in zip(_NAMES, _REST(request), _USUAL, strict=True)
+        if value is not None and value != usual
+    }
+    canonical = (request.thread, request.hole, given, unit, rules or rules_version.version())
     return hashlib.sha256(orjson.dumps(canonical, default=_exact)).hexdigest()[:32]
 
 

@@ -4,3 +4,5 @@
 HOLE = ("ready", "review", "infeasible")
 #: Of the audit of a plan.
 AUDIT = ("accept", "review", "reject")
+#: Of a kept specification that is compared with the one of now.
+COMPARISON = ("keep", "update", "review")

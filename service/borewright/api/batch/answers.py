@@ -108,7 +108,7 @@ class Answers:
             return self._good(name, kept.verdict, hole_ids.put_in(name, kept.pieces), kept=True)
         if item is None:
             try:
-                item = parse_object(line, max_depth=self._max_depth)
+                item = parse_object(line, max_depth=self._max_depth, most=self._job.of_item)
             except (BorewrightError, Refusal) as error:
                 return self.refused(error)
         return self._of_new(item, (question, name))

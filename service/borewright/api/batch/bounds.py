@@ -39,9 +39,10 @@ _RUBBISH = frozenset(
 )
 
 
-def values_of(items: int) -> MostValues:
-    """How much a batch of so many items may hold as one JSON document."""
-    return MostValues(*(each * items + most for each, most in zip(_OF_ITEM, OF_REQUEST, strict=True)))
+def values_of(items: int, one: MostValues = OF_REQUEST) -> MostValues:
+    """How much a batch of so many items may hold as one JSON document. Args: ``one`` is what a single item may hold."""
+    times = one.containers // OF_REQUEST.containers
+    return MostValues(*(each * times * items + most for each, most in zip(_OF_ITEM, one, strict=True)))
 
 
 class Time:

@@ -16,9 +16,10 @@ from borewright.api import metrics
 from borewright.api.answers import JSON, RESPONSE_CACHE, computed, offered
 from borewright.api.door import compression, exchange
 from borewright.api.problems import Refusal
+from borewright.api.response_cache import ResponseCache
 from borewright.api.strict_json import parse_marked, refuse_marked
 from borewright.contract.requests.batch import read_batch
-from borewright.contract.requests.queries import BatchQuery, query_object
+from borewright.contract.requests.queries import query_object
 from borewright.contract.writers import b2mml
 
 from . import bounds, csv_form
@@ -29,7 +30,6 @@ from .lines import Broken, blocks, lines, received
 
 _SHOW = {CSV: csv_form.show, XML: b2mml.result}
 _IN = (JSON, NDJSON, CSV)
-_QUERY = BatchQuery()
 _PER_CHUNK = 64
 _CHUNK_BYTES = 65_536
 #: The limits of a batch are counted here, after inflation; None would be the limit of single requests.
@@ -50,14 +50,15 @@ class Shown(NamedTuple):
 def reply(job: Job) -> Response:
     """The answer to a batch. Raises Refusal where the batch as a whole cannot be read."""
     settings = current_app.config["BOREWRIGHT"]
-    form, query = request.mimetype, _QUERY.read(query_object(request.args.items(multi=True), BatchQuery))
+    form = request.mimetype
+    query = job.query.read(query_object(request.args.items(multi=True), type(job.query)))
     only = query.pop("only_review", None)
     if form not in _IN or request.mimetype_params.get("charset", "utf-8").lower() != "utf-8":
         words = ", ".join(_IN)
         raise Refusal("media_type_unsupported", f"Send {words} in UTF-8.", allowed=_IN, headers={"Accept-Post": words})
-    wanted, time = _wanted(form), bounds.Time(settings.max_cpu_ms)
+    wanted, time = _wanted(form), bounds.Time(settings.max_cpu_ms * job.cost)
     if form == JSON:
-        items, defaults, marked = _array()
+        items, defaults, marked = _array(job)
         answers = _answers(job, wanted, {**query, **defaults})
         results: Iterator[Result] = (answers.of_item(item, marked=marked) for item in items)
     else:
@@ -87,7 +88,7 @@ def _answers(job: Job, form: str, defaults: Mapping[str, Any]) -> Answers:
         instance=request.path,
         request_id=exchange.of(request.environ).request_id,
         max_depth=settings.max_json_depth,
-        cache=current_app.config[RESPONSE_CACHE],
+        cache=current_app.config[RESPONSE_CACHE] if job.kept else ResponseCache(0),
     )
 
 
@@ -98,7 +99,7 @@ def _compressed() -> bool:
     return encoding == "gzip"
 
 
-def _array() -> tuple[list[Any], dict[str, Any], bool]:
+def _array(job: Job) -> tuple[list[Any], dict[str, Any], bool]:
     """Items and defaults of a batch that is one JSON object, and whether reading marked faults."""
     settings = current_app.config["BOREWRIGHT"]
     request.max_content_length = _UNBOUNDED
@@ -108,7 +109,7 @@ def _array() -> tuple[list[Any], dict[str, Any], bool]:
     except Broken as error:
         raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
     found, marked = parse_marked(
-        body, max_depth=settings.max_json_depth + 2, most=bounds.values_of(settings.max_batch_items)
+        body, max_depth=settings.max_json_depth + 2, most=bounds.values_of(settings.max_batch_items, job.of_item)
     )
     if marked:
         refuse_marked({"defaults": found.get("defaults")} if type(found) is dict else found)

@@ -5,6 +5,7 @@ from flask import Blueprint
 from . import (
     allowances,
     catalogues,
+    comparisons,
     documents,
     drills,
     health,
@@ -23,6 +24,7 @@ BLUEPRINTS: tuple[Blueprint, ...] = (
     allowances.blueprint,
     taps.blueprint,
     hole_specs.blueprint,
+    comparisons.blueprint,
     notes.blueprint,
     part_plans.blueprint,
     catalogues.blueprint,

@@ -15,6 +15,7 @@ from borewright.contract.fields.strict import StrictField, describe
 
 from . import reply_schemas as shown
 from .endpoints import ENDPOINTS, TAGS, Endpoint
+from .endpoints_compare import COMPARISONS
 from .endpoints_operations import OPERATIONS
 from .endpoints_parts import PARTS
 from .published_schemas import PUBLISHED
@@ -85,7 +86,7 @@ _RESPONSES = {
 def document() -> Json:
     """The OpenAPI 3.1 document of the service."""
     spec, plugin = _new_spec()
-    for endpoint in (*ENDPOINTS, *OPERATIONS, *PARTS):
+    for endpoint in (*ENDPOINTS, *COMPARISONS, *OPERATIONS, *PARTS):
         spec.path(path=endpoint.path, operations={endpoint.method: _operation(endpoint, plugin)})
     _describe_problems(spec)
     made: Json = spec.to_dict()

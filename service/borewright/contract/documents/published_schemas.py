@@ -7,9 +7,11 @@ from marshmallow import Schema
 from borewright.contract.requests import bodies
 from borewright.contract.requests.audit import AuditBatchBody, AuditRequestBody
 from borewright.contract.requests.batch import BatchRequestBody
+from borewright.contract.requests.compare import CompareBatchBody, CompareRequestBody
 from borewright.contract.requests.note import NoteRequestBody
 from borewright.contract.requests.part_plan import PartPlanBody
 from borewright.contract.sections.batch import BatchReply
+from borewright.contract.sections.compare import CompareBatchReply, CompareReply
 from borewright.contract.sections.notes import NoteReply
 from borewright.contract.sections.part_plan import PartPlanReply
 
@@ -27,6 +29,10 @@ PUBLISHED: dict[str, type[Schema]] = {
     "audit-reply": shown.AuditReply,
     "audit-batch-request": AuditBatchBody,
     "audit-batch-reply": shown.AuditBatchReply,
+    "compare-request": CompareRequestBody,
+    "compare-reply": CompareReply,
+    "compare-batch-request": CompareBatchBody,
+    "compare-batch-reply": CompareBatchReply,
     "part-plan-request": PartPlanBody,
     "part-plan-reply": PartPlanReply,
     "thread-request": bodies.ThreadRequest,

@@ -35,14 +35,30 @@ class DetailQuery(ExplainQuery):
     detail = parts.detail()
 
 
-class BatchQuery(DetailQuery):
-    """Query of the batches."""
+class NoQuery(ObjectSchema):
+    """Query of a POST whose body says everything."""
 
-    only_review = Choice(
+    needs_a_field = False
+
+
+def _only_review() -> Choice:
+    return Choice(
         "`review` shows only the items that a person must look at: every other verdict than the best, and problems.",
         ("review",),
         data_key="only",
     )
+
+
+class BatchQuery(DetailQuery):
+    """Query of the batches."""
+
+    only_review = _only_review()
+
+
+class OnlyReviewQuery(NoQuery):
+    """Query of the batches whose answers have one form."""
+
+    only_review = _only_review()
 
 
 class HoleSpecQuery(DetailQuery):

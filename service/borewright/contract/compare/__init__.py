@@ -1,0 +1,1 @@
+"""A kept hole specification held against what the service answers now: what differs, why, and whether it matters."""
