@@ -94,22 +94,27 @@ logconfig_dict = {
 
 
 def on_starting(server: object) -> None:
-    """Hold addresses that came by gunicorn's own command line to the same rule, and signals while it forks."""
+    """Hold addresses that came by gunicorn's own command line to the same rules, and signals while it forks."""
+    from borewright.api import addresses
     from borewright.api.worker import hold_signals_at_forks
 
     hold_signals_at_forks()
     try:
         check_open(_settings, *server.cfg.bind)  # type: ignore[attr-defined]
+        server.marks = addresses.hold(*server.cfg.bind)  # type: ignore[attr-defined]
     except SettingsError as error:
         raise SystemExit(f"Borewright cannot start: {error}") from None
 
 
 def when_ready(server: object) -> None:
     """Answer first holes, so that no worker reads tables for its own; collect garbage again, but not in what stays."""
+    from borewright.api import addresses
     from borewright.api.views.hole_specs import specification
 
     for hole in _FIRST_HOLES:
         specification(hole)
+    for address in server.cfg.bind:  # type: ignore[attr-defined]
+        server.log.info("listening %s", addresses.links(address))  # type: ignore[attr-defined]
     gc.freeze()
     gc.enable()
 
