@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import errno
-import json
 import os
 import socket
 import sys
 from collections.abc import Iterator
-from http.client import HTTPConnection, HTTPException
+from pathlib import Path
 
 from .settings import SettingsError
 
-_ASK_SECONDS = 1.0
 #: Only Linux has sockets with a name and no file.
 _HAS_MARKS = sys.platform.startswith("linux")
+_PROCESSES = Path("/proc")
+#: States of the kernel's tables net/tcp and net/unix.
+_TCP_LISTEN, _UNIX_LISTENS = "0A", "00010000"
+#: Characters of a command that are shown.
+_SHOWN = 200
 
 
 def hold(*addresses: str) -> list[socket.socket]:
@@ -46,7 +49,7 @@ def links(address: str) -> str:
 
 def _is_taken(address: str) -> bool:
     if address.startswith("unix:"):
-        return _answers_locally(address.removeprefix("unix:"))
+        return _local_socket(address) is not None
     return any(not _can_bind(family, where) for family, where in _places(address))
 
 
@@ -72,16 +75,6 @@ def _can_bind(family: int, where: tuple[object, ...]) -> bool:
     return True
 
 
-def _answers_locally(path: str) -> bool:
-    with socket.socket(socket.AF_UNIX) as tried:
-        tried.settimeout(_ASK_SECONDS)
-        try:
-            tried.connect(path)
-        except OSError:
-            return False
-    return True
-
-
 def _mark(address: str, marks: list[socket.socket]) -> bool:
     """Whether no other service has the mark of ``address``; it is ours from now on."""
     if not _HAS_MARKS:
@@ -95,21 +88,44 @@ def _mark(address: str, marks: list[socket.socket]) -> bool:
     return True
 
 
+# --- who listens, as the kernel tells (Linux; elsewhere nobody is named) ------------------------------
+
+
 def _holder(address: str) -> str:
-    """Who listens on ``address``, by what its health says, and how to find out more."""
-    if address.startswith("unix:"):
-        return "a program listens on that socket"
-    host, _, port = address.rpartition(":")
-    who = "a Borewright service answers there" if _is_ours(host.strip("[]"), int(port)) else "another program holds it"
-    return f"{who} (ss -ltnp 'sport = :{port}' shows its process)"
+    """The process that listens on ``address``; one of another user may not be seen."""
+    sockets = {_local_socket(address)} if address.startswith("unix:") else _listening(address.rpartition(":")[2])
+    for process in _PROCESSES.glob("[0-9]*"):
+        if sockets & _sockets_of(process):
+            command = (process / "cmdline").read_bytes().replace(b"\0", b" ").decode("utf-8", "replace")
+            return f"process {process.name} listens there: {command.strip()[:_SHOWN]}"
+    return "another program listens there"
 
 
-def _is_ours(host: str, port: int) -> bool:
-    asked = HTTPConnection(host, port, timeout=_ASK_SECONDS)
+def _sockets_of(process: Path) -> set[str | None]:
+    """Numbers of the sockets that a process has open; none where it is gone or another's."""
     try:
-        asked.request("GET", "/health/live")
-        return bool(json.loads(asked.getresponse().read(65_536)) == {"status": "live"})
-    except (OSError, HTTPException, ValueError):
-        return False
-    finally:
-        asked.close()
+        opened = [os.path.realpath(descriptor).rpartition("/")[2] for descriptor in (process / "fd").iterdir()]
+    except OSError:
+        return set()
+    return {name[8:-1] for name in opened if name.startswith("socket:[")}
+
+
+def _listening(port: str) -> set[str | None]:
+    """Numbers of the sockets that listen on a TCP port."""
+    ending = f":{int(port):04X}"
+    rows = [row.split() for family in ("tcp", "tcp6") for row in _kernel_table(family)]
+    return {row[9] for row in rows if row[1].endswith(ending) and row[3] == _TCP_LISTEN}
+
+
+def _local_socket(address: str) -> str | None:
+    """The number of the socket that listens under a name in the file system."""
+    rows = [row.split() for row in _kernel_table("unix")]
+    path = address.removeprefix("unix:")
+    return next((row[6] for row in rows if row[7:] == [path] and row[3] == _UNIX_LISTENS), None)
+
+
+def _kernel_table(name: str) -> list[str]:
+    try:
+        return (_PROCESSES / "self" / "net" / name).read_text("utf-8", "replace").splitlines()[1:]
+    except OSError:
+        return []
