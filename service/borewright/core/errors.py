@@ -69,6 +69,9 @@ CODES: dict[str, str] = {
     "hardness_unreadable": "The hardness cannot be read",
     "screw_grade_unknown": "The screw grade is not in the tables",
     "screw_size_out_of_grade": "The screw grade does not cover the size",
+    "measurement_missing": "A measurement that the rework depends on is missing",
+    "measured_other_thread": "The measurement is not of the thread of the drawing",
+    "rework_contradiction": "What was found contradicts itself",
 }
 
 
@@ -137,6 +140,17 @@ class HoleError(BorewrightError):
 
 class MaterialError(BorewrightError):
     """The part material or screw grade is not known or contradicts itself."""
+
+
+class ReworkError(BorewrightError):
+    """What was found at a hole is missing, contradicts itself, or is of another thread."""
+
+    @classmethod
+    def of(cls, faults: tuple[Fault, ...]) -> ReworkError:
+        """The error of several faults at once."""
+        error = cls(faults[0].code, faults[0].detail)
+        error.faults = faults
+        return error
 
 
 def nearest(word: str, known: Iterable[str], *, most: int = 3) -> tuple[str, ...]:

@@ -13,7 +13,8 @@ HURTS_PEOPLE = (
     "hydrogen_embrittlement", "pressure_service", "thread_strips_first", "j_form_mates", "overtap_systems_exclusive",
     "overtap_reduced_load", "reduced_proof_load", "screw_locking_insert_class", "typical_strength",
     "engagement_beyond_linear", "cutting_fluid", "beryllium_dust", "lead_in_chips", "magnesium_chips", "iron_dust",
-    "composite_dust", "cadmium_poisonous", "chromate_poisonous",
+    "composite_dust", "cadmium_poisonous", "chromate_poisonous", "plug_needs_engineering", "hydrogen_each_cycle",
+    "broken_tap_method", "rework_strength_open", "traces_stay",
 )  # fmt: skip
 SCRAPS_THE_PART = (
     "tap_after_galvanizing", "galvanized_pair", "finish_substrate", "thick_coat", "mask_and_strip",
@@ -26,6 +27,10 @@ SCRAPS_THE_PART = (
     "anodize_thin_in_deep_holes", "flake_fills_roots", "finish_thickness_on_drawing", "overtap_large", "overtap_mark",
     "gauge_takes_much_tolerance", "tr_lead_screw_play", "tr_old_din_103", "acme_special_pair", "stub_acme_sizes",
     "whitworth_unified_same_pitch", "ba_is_metric", "square_no_standard", "npt_old_engagement", "nptf_makeup_unsettled",
+    "thin_wall_beside", "thin_floor", "plug_tap_breaks_out", "larger_screw", "judge_anew", "strip_by_the_standard",
+    "stripping_opens_thread", "coat_every_hole", "chased_flanks", "bare_after_rework", "count_the_threads",
+    "pick_up_the_thread", "start_in_the_thread", "screw_may_bottom", "looser_fit", "plain_plug_refuses",
+    "gauge_formed_minor", "go_checks_more",
 )  # fmt: skip
 BREAKS_THE_TOOL = (
     "tap_break_risk", "machine_torque_exceeded", "drill_thrust", "percent_above_practice", "deep_thread",

@@ -32,7 +32,7 @@ _T: Mapping[Unit, Cite] = {
     "in": Cite("NASM33537", "drawing example .3125-24, 2 D", "full thread depth = insert length + 1 P", "computed"),
     "mm": cite("insert_metric").at("full thread depth T = insert length + 1 P", "computed"),
 }
-_G = cite("insert_metric").at(
+DRILL_DEPTHS = cite("insert_metric").at(
     "drill depth G: bottoming tap length + 4 P; plug tap length + 6 P, + 0.5 D up to 8 mm", "computed"
 )
 _INSTALLED = cite("insert_metric").at("set-down and assembled length", "computed")
@@ -168,10 +168,13 @@ def _depths(hole: InsertHole, diameters: Decimal, suffix: str, proof: Evidence) 
         return found
     centre, text = (hole.diameter / 2, " + 0.5 * D") if hole.diameter <= _MALE_CENTRE_MM else (Decimal(0), "")
     found[f"drill_depth_plug_tap{suffix}"] = put(
-        "drill_depth_plug_tap", length + 6 * pitch + centre, formula=f"half_up(k * D + 6 * P{text}, 2)", place=_G
+        "drill_depth_plug_tap",
+        length + 6 * pitch + centre,
+        formula=f"half_up(k * D + 6 * P{text}, 2)",
+        place=DRILL_DEPTHS,
     )
     found[f"drill_depth_bottoming_tap{suffix}"] = put(
-        "drill_depth_bottoming_tap", length + 4 * pitch, formula="half_up(k * D + 4 * P, 2)", place=_G
+        "drill_depth_bottoming_tap", length + 4 * pitch, formula="half_up(k * D + 4 * P, 2)", place=DRILL_DEPTHS
     )
     return found
 

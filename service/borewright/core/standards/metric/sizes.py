@@ -56,3 +56,14 @@ def series_for(d_mm: Decimal, *, pitch_mm: Decimal) -> str | None:
 def series_status(d_mm: Decimal, *, pitch_mm: Decimal) -> Status:
     """How well ``d_mm`` with ``pitch_mm``, which ISO 261 lists, is known."""
     return _statuses()[d_mm, pitch_mm]
+
+
+@read_once
+def _selected() -> frozenset[tuple[Decimal, Decimal]]:
+    rows = load("metric_series").rows
+    return frozenset((Decimal(row["diameter_mm"]), Decimal(row["pitch_mm"])) for row in rows if row["iso262"] == "1")
+
+
+def is_of_iso_262(d_mm: Decimal, *, pitch_mm: Decimal) -> bool:
+    """Whether ``d_mm`` with ``pitch_mm`` is of the selection for screws and nuts (ISO 262)."""
+    return (d_mm, pitch_mm) in _selected()

@@ -1,0 +1,64 @@
+"""The hole of a way specified anew: with another thread, tool or depth, everything else as the drawing has it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+from borewright.core import callout
+from borewright.core.errors import DrillingError
+from borewright.core.model import Hole, Length, ThreadCallout
+from borewright.core.plan.specification import Specification
+from borewright.core.plan.specify import specify
+from borewright.core.requests import HoleSpecRequest, MatingScrew, Stock
+
+from .rework_case import ReworkCase
+from .rework_way import Changed, Replanned
+
+
+def replanned(case: ReworkCase, changed: Changed) -> Replanned:
+    """The hole of ``case`` specified with what was ``changed``.
+
+    Raises: BorewrightError where no such hole can be specified.
+    Source: the specification.
+    """
+    asked = replace(case.request.hole, id=None)
+    if changed.thread is not None:
+        asked = _of_thread(asked, callout.read(changed.thread))
+    stock = Stock(
+        asked.stock.drills if changed.drill is None else (changed.drill,),
+        asked.stock.taps if changed.tap is None else (changed.tap,),
+    )
+    asked = replace(asked, stock=stock, method=changed.method or asked.method)
+    if changed.bare:
+        asked = replace(asked, finish=None)
+    if changed.full_thread_depth is not None:
+        asked = replace(asked, hole=_deeper(asked, changed.full_thread_depth, case))
+    return Replanned(_with_the_drill(specify(asked), changed.drill), changed)
+
+
+def _with_the_drill(found: Specification, label: str | None) -> Specification:
+    """The specification where it takes the drill that the old thread leaves room for."""
+    taken = None if found.drill is None else found.drill.recommended.drill.label
+    if label is not None and taken != label:
+        raise DrillingError("drill_not_found", f"the {label} drill that would clear the old thread is not taken here")
+    return found
+
+
+def _of_thread(asked: HoleSpecRequest, thread: ThreadCallout) -> HoleSpecRequest:
+    """Another thread has other drills and taps than the crib lists for the drawn one, and a screw of its own class."""
+    screw = asked.mating_screw
+    return replace(
+        asked,
+        thread=thread,
+        edition=None,
+        percent_thread=None,
+        objective="chart",
+        tap_limits=None,
+        stock=Stock(),
+        mating_screw=None if screw is None or screw.grade is None else MatingScrew(grade=screw.grade),
+    )
+
+
+def _deeper(asked: HoleSpecRequest, depth: Decimal, case: ReworkCase) -> Hole:
+    return replace(asked.hole, full_thread_depth=Length(depth, case.unit))
