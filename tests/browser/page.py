@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -99,7 +100,13 @@ def ready(browser):
     return find(browser, "#result").text
 
 
+def unfold(browser):
+    """Open every part of the answer that is folded."""
+    browser.execute_script("document.querySelectorAll('#result details').forEach((one) => { one.open = true; })")
+
+
 def request_as(browser, form):
+    unfold(browser)
     Select(find(browser, "#copy-form")).select_by_visible_text(form)
     return find(browser, "#copy-text").text
 
@@ -111,6 +118,22 @@ def ask_everything(browser, url):
     for name, value in CHOSEN.items():
         Select(find(browser, f"#{name}")).select_by_value(value)
     find(browser, "#ask button[type=submit]").click()
+
+
+@contextmanager
+def screen(browser, width, height, *, mobile=False, scheme="light"):
+    """Another screen and preference of colours for a while."""
+    size = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": mobile}
+    browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", size)
+    browser.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": mobile})
+    prefers = [{"name": "prefers-color-scheme", "value": scheme}]
+    browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": prefers})
+    try:
+        yield
+    finally:
+        browser.execute_cdp_cmd("Emulation.clearDeviceMetricsOverride", {})
+        browser.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": False})
+        browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": []})
 
 
 def violations(browser, context="document"):

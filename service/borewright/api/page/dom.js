@@ -38,8 +38,8 @@ export function table(caption, heads, rows) {
     make("table", { class: "figures" }, make("caption", {}, caption), make("thead", {}, head), make("tbody", {}, ...body)));
 }
 
-export function facts(pairs) {
-  return make("dl", { class: "figures" },
+export function facts(pairs, kind = "figures") {
+  return make("dl", { class: kind },
     ...pairs.filter(([, value]) => value !== null && value !== undefined && value !== "")
       .flatMap(([name, value]) => [make("dt", {}, name), make("dd", {}, value)]));
 }

@@ -1,4 +1,5 @@
 // The page of one hole: reads the form, asks the service, shows the answer or the fault at its field.
+import { fill, written } from "./address.js";
 import { make, text } from "./dom.js";
 import { show } from "./result.js";
 
@@ -6,6 +7,9 @@ const form = document.getElementById("ask");
 const status = document.getElementById("status");
 const refused = document.getElementById("refused");
 const result = document.getElementById("result");
+const folded = document.getElementById("asking");
+const wide = matchMedia("(min-width: 64rem)");
+const UNTITLED = document.title;
 const fields = [...form.querySelectorAll("[data-pointer]")];
 let asked = 0;
 
@@ -54,26 +58,42 @@ function ask(body, accept, query) {
   });
 }
 
-async function submit(event) {
+function submit(event) {
   event.preventDefault();
+  const query = `?${written(form)}`;
+  if (query !== location.search) history.pushState(null, "", query);
+  answer();
+}
+
+async function answer() {
   const turn = ++asked;
   clear();
   status.textContent = "Working …";
   const body = request();
   try {
-    const answer = await ask(body, "application/json", "?explain=true");
-    const reply = await answer.json();
-    if (turn !== asked) return;
-    if (!answer.ok) return refuse(reply);
-    const drawing = await ask(body, "image/svg+xml", "");
+    const answers = [ask(body, "application/json", "?explain=true"), ask(body, "image/svg+xml", "")];
+    const [found, drawing] = await Promise.all(answers);
+    const reply = await found.json();
     const svg = drawing.ok ? await drawing.text() : null;
     if (turn !== asked) return;
+    if (!found.ok) return refuse(reply);
     show(result, reply, svg, body);
-    status.textContent = `Specification of ${reply.thread.designation} is ready.`;
-    result.focus();
+    shown([reply.id, reply.thread.designation].filter(Boolean).join(" · "), reply.thread.designation);
   } catch {
     if (turn === asked) refuse({ title: "The service did not answer", detail: "Is it running? Try again.", errors: [] });
   }
+}
+
+/** On a narrow screen the form folds, so that the answer stands at the top; its summary says what was asked. */
+function shown(title, thread) {
+  document.title = `${title} – Borewright`;
+  status.textContent = `Specification of ${thread} is ready.`;
+  document.body.classList.add("answered");
+  document.getElementById("asked").textContent = ["Change:", form.elements.thread.value, form.elements.type.value,
+    form.elements.full_thread_depth.value || form.elements.thickness.value, form.elements.material.value, form.elements.finish.value].filter(Boolean).join(" ");
+  folded.open = wide.matches;
+  result.focus({ preventScroll: true });
+  scrollTo(0, 0);
 }
 
 function clear() {
@@ -94,6 +114,8 @@ function fieldOf(pointer) {
 
 function refuse(problem) {
   status.textContent = "";
+  folded.open = true;
+  document.body.classList.remove("answered");
   const elsewhere = [];
   let first = null;
   for (const fault of problem.errors ?? []) {
@@ -101,8 +123,7 @@ function refuse(problem) {
     const place = field && document.getElementById(`${field.id}-fault`);
     if (!place) { elsewhere.push(fault); continue; }
     field.setAttribute("aria-invalid", "true");
-    const closed = field.closest("details");
-    if (closed) closed.open = true;
+    for (let closed = field.closest("details"); closed; closed = closed.parentElement.closest("details")) closed.open = true;
     place.append(fault.detail, ...advice(fault, field));
     first ??= field;
   }
@@ -135,20 +156,27 @@ async function suggest(catalogue, place, name) {
   document.getElementById(place).append(...[...names].map((value) => make("option", { value })));
 }
 
-/** A hole that the address names, as a link from a note does, is asked for at once. */
+/** A hole that the address names is asked for at once: a link, a bookmark, a page gone back to. */
 function opened() {
-  const given = new URLSearchParams(location.search);
-  if (!given.get("thread")) return;
-  for (const name of ["thread", "depth", "thickness", "material", "finish", "units"]) {
-    if (given.has(name)) document.getElementById(name).value = given.get(name);
-  }
-  if (["blind", "through"].includes(given.get("type"))) form.elements.type.value = given.get("type");
-  form.requestSubmit();
+  const query = new URLSearchParams(location.search);
+  fill(form, query);
+  kind();
+  if (query.get("thread")) answer();
+  else unanswered();
+}
+
+function unanswered() {
+  asked += 1;
+  clear();
+  document.title = UNTITLED;
+  status.textContent = "";
+  document.body.classList.remove("answered");
 }
 
 form.addEventListener("submit", submit);
 form.addEventListener("change", kind);
+addEventListener("popstate", opened);
+wide.addEventListener("change", () => { if (wide.matches) folded.open = true; });
 opened();
-kind();
 suggest("materials", "materials", (row) => row.name).catch(() => {});
 suggest("finishes", "finishes", (row) => [row.specification, row.finish_class].filter(Boolean).join(" ")).catch(() => {});

@@ -1,42 +1,74 @@
-// A reply of POST /v1/hole-specs as a page: what the machine needs first, how it was found last.
+// A reply of POST /v1/hole-specs as a page: card at the machine and section first, what led there folded below.
+import { copied, copies } from "./copies.js";
 import { facts, list, make, table, text, words } from "./dom.js";
-
-const DIAMETERS = ["major_diameter", "pitch_diameter", "minor_diameter"];
-const BLOCKS = {
-  reach: "Reach of the tools", cutting_data: "Cutting data", strength: "Strength", gauging: "Gauging",
-};
+import { gauges, level, limits, printed, shares } from "./figures.js";
+import { label, verdict } from "./labels.js";
 
 export function show(place, reply, svg, body) {
-  const { thread, units } = reply;
-  place.replaceChildren(
+  const { thread } = reply;
+  const parts = [
     make("h2", { id: "result-title" }, [reply.id, thread.designation].filter(Boolean).join(" · ")),
-    make("p", { class: "meta" }, `${thread.standard.document}. Lengths in ${units.length === "in" ? "inches" : "millimetres"}. Specification ${reply.spec_id}, tables ${reply.tables_version}.`),
-    make("p", { class: `verdict ${reply.verdict}` }, make("strong", {}, `Verdict: ${reply.verdict}`)),
-    ...(reply.review.length ? [heading("To decide"), list(reply.review.map((one) => one.text), "cautions")] : []),
-    heading("At the machine"), facts(Object.entries(reply.headline).map(([name, said]) => [words(name), said])),
-    heading("Cautions"), list(reply.cautions.map((caution) => caution.text), "cautions"),
-    ...drawing(svg),
-    heading("Drill, tap and depths"), facts(main(reply)),
-    heading("Operations"),
-    table("In this order", ["No.", "What to do"], reply.operations.map((one) => [text(one.sequence), one.text])),
-    heading("Limits of size"), limits(reply),
-    ...Object.entries(BLOCKS).flatMap(([name, title]) => block(title, reply[name], units)),
-    ...shares(reply.acceptance),
-    heading("Assumed"), list(reply.assumptions),
-    make("p", { class: "meta" }, reply.notice),
-    ...screen(reply, body),
-  );
+    judged(reply),
+    link(),
+    make("div", { class: "answer" }, facts(card(reply), "card"), drawing(svg), decisions(reply)),
+    next(),
+    part("operations", "Operations", table("In this order", ["No.", "What to do"], reply.operations.map((one) => [text(one.sequence), one.text]))),
+    part("limits", "Limits and gauges", limits(reply), gauges(reply)),
+    part("cautions", "Cautions", reply.cautions.length ? list(reply.cautions.map((one) => one.text), "cautions") : make("p", { class: "meta" }, "None for this hole.")),
+    folded("tools", "Drill, tap and depths", facts(main(reply))),
+    choices(reply),
+    ...blocks(reply),
+    folded("shares", "Holes expected inside the limits", shares(reply.acceptance)),
+    folded("assumed", "Assumed", list(reply.assumptions)),
+    ...origin(reply),
+    folded("again", "The same request, for a program", ...copies(body)),
+    named(reply),
+  ];
+  place.replaceChildren(...parts.filter(Boolean));
   place.hidden = false;
 }
 
-function heading(title) {
-  return make("h3", {}, title);
+function card({ headline }) {
+  return Object.entries(headline).map(([name, said]) => [label(name), said]);
+}
+
+function judged({ verdict: found, review, thread }) {
+  const link = review.length ? make("a", { href: "#decide" }, `${review.length} to decide`) : null;
+  return make("p", { class: `verdict ${found}` }, make("strong", {}, verdict(found)), ...(link ? [": ", link] : []),
+    make("span", { class: "meta" }, ` ${thread.standard.document}`));
+}
+
+function decisions({ review }) {
+  if (!review.length) return null;
+  return make("div", { id: "decide" }, make("h3", {}, "To decide"), list(review.map((one) => one.text), "cautions"));
 }
 
 function drawing(svg) {
-  if (!svg) return [];
+  if (!svg) return null;
   const parsed = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
-  return [heading("Section"), make("figure", { id: "section", tabindex: "0", role: "group", "aria-label": "Section drawing" }, document.importNode(parsed, true))];
+  return make("figure", { id: "section" }, document.importNode(parsed, true));
+}
+
+/** On paper only: the code that opens this hole again. */
+function link() {
+  return make("p", { id: "link", class: "on-paper" }, make("img", { src: `/link.svg?${new URLSearchParams({ address: location.href })}`, alt: "QR code of the link to this hole" }));
+}
+
+function next() {
+  const print = make("button", { type: "button" }, "Print the machine sheet");
+  const link = make("button", { type: "button" }, "Copy the link");
+  const said = make("span", { role: "status" });
+  print.addEventListener("click", () => window.print());
+  link.addEventListener("click", () => copied(location.href, said));
+  return make("div", { class: "next" }, print, link, said);
+}
+
+function part(id, title, ...inside) {
+  return make("div", { id }, make("h3", {}, title), ...inside);
+}
+
+function folded(id, title, ...inside) {
+  return inside.some(Boolean) ? make("details", { id }, make("summary", {}, title), ...inside) : null;
 }
 
 function main(reply) {
@@ -44,27 +76,28 @@ function main(reply) {
   const best = tap?.recommended;
   const length = (value) => (value === null || value === undefined ? null : `${value} ${units.length}`);
   return [
-    ["Drill", drill ? drillWords(drill.recommended, length) : reply.headline.drill],
-    ["Ream to", length(drill?.ream_diameter)],
+    ["Drill", drill ? drillWords(drill.recommended, units) : reply.headline.drill],
+    ["Ream to", drill && length(printed(drill.ream_diameter, units))],
     ["Tap", best ? tapWords(best) : reply.headline.tap],
     ["Second tap", best?.second_tap && tapWords(best.second_tap)],
     ["Tap made to order", best?.order_text],
-    ["Equivalent tap limits", best?.equivalents.map(({ label }) => label).join(", ") || null],
+    ["Same limit by other names", best?.equivalents.map((one) => one.label).join(", ") || null],
     ["Full thread depth", length(depths.full_thread_depth)],
     ["Drill depth, full diameter", length(depths.drill_depth)],
     ["Drill depth, tip", length(depths.drill_tip_depth)],
-    ["Tap travel", length(depths.tap_travel)],
+    ["Tap goes down to", length(depths.tap_travel)],
     ["Countersink", `${length(depths.countersink_diameter)}, ${depths.countersink_angle}°`],
-    ["Beyond the far face", length(depths.breakthrough)],
+    ["Drill goes past the far face", length(depths.breakthrough)],
     ["Wall left under the tip", length(depths.wall_left)],
     ["Material", reply.material?.name],
     ["Finish", reply.finish && [reply.finish.finish.specification, reply.finish.finish.class].filter(Boolean).join(" ")],
   ];
 }
 
-function drillWords(chosen, length) {
+function drillWords(chosen, units) {
   const percent = chosen.percent_thread === null ? "" : `, ${chosen.percent_thread} % thread`;
-  return `${chosen.label}${chosen.label === length(chosen.diameter) ? "" : ` (${length(chosen.diameter)})`}${percent}`;
+  const size = chosen.label === `${chosen.diameter} ${units.length}` ? "" : ` (${printed(chosen.diameter, units)} ${units.length})`;
+  return `${chosen.label}${size}${percent}`;
 }
 
 function tapWords(tap) {
@@ -74,120 +107,37 @@ function tapWords(tap) {
   return `${words(tap.style)}, ${chamfer}${limit}; marked ${tap.marking}`;
 }
 
-function limits(reply) {
-  const { thread, units } = reply;
-  const { to_tap: toTap, finished, gauge_now: now } = reply.limits;
-  const same = JSON.stringify(toTap) === JSON.stringify(finished);
-  const gauged = (name) => (now === name ? ", gauged after tapping" : "");
-  const columns = same ? [["To tap and finished", toTap]]
-    : [[`To tap${gauged("to_tap")}`, toTap], [`Finished part${gauged("finished")}`, finished]];
-  if (thread.external) columns.push([`Mating thread ${thread.mating_class ?? ""}`, thread.external]);
-  const places = units.length === "in" ? 4 : 3;
-  const rows = DIAMETERS.map((name) => [words(name), ...columns.map(([, found]) => text(printed(found?.[name], places)))]);
-  return table(`Limits in ${units.length === "in" ? "inches" : "millimetres"}`, ["Diameter", ...columns.map(([title]) => title)], rows);
-}
-
-/** A limit with the digits that tables print at least: JSON drops the zeros at the end. */
-function printed(range, places) {
-  const digits = (value) => (typeof value === "number" && value === Number(value.toFixed(places)) ? value.toFixed(places) : value);
-  return range ? { min: digits(range.min), max: digits(range.max) } : range;
-}
-
-/** The expected share of holes inside the limits, before any is made. */
-function shares(acceptance) {
-  if (!acceptance) return [];
-  const rows = Object.entries(acceptance).filter(([, value]) => value !== null)
-    .map(([name, value]) => [words(name), typeof value === "number" ? `${Number((value * 100).toFixed(2))} %` : value]);
-  return [heading("Holes expected inside the limits"), facts(rows)];
-}
-
-/** A part of the reply that has parts of its own: plain figures first, then each part under its name. */
-function block(title, found, units) {
-  if (!found) return [];
-  return [heading(title), make("div", { class: "columns" }, ...level(found, units, []))];
-}
-
-function level(found, units, path) {
-  const entries = Object.entries(found).filter(([, value]) => value !== null);
-  const plain = entries.filter(([, value]) => !nested(value)).map(([name, value]) => named(name, value, units));
-  const title = path.length ? make("h4", {}, path.map(words).join(", ")) : null;
-  const own = plain.length ? [make("div", { class: "part" }, title, facts(plain))] : [];
-  return [...own, ...entries.filter(([, value]) => nested(value)).flatMap(([name, value]) => level(value, units, [...path, name]))];
-}
-
-function nested(value) {
-  return value !== null && typeof value === "object" && !Array.isArray(value) && !("min" in value) && !("low" in value);
-}
-
-function named(name, value, units) {
-  if (Array.isArray(value)) return [words(name), list(value.map(text))];
-  const unit = typeof value === "string" ? "" : unitOf(name, units);
-  return [words(name), `${text(value)}${unit && ` ${unit}`}`];
-}
-
-/** The unit of a figure by its name; a figure that has none is a ratio or a count. */
-function unitOf(name, units) {
-  if (name === "spindle_speed") return "rev/min";
-  if (name === "time") return "s";
-  if (name.startsWith("cutting_speed")) return units.cutting_speed;
-  if (name.endsWith("torque")) return units.torque;
-  if (name === "thrust" || name.endsWith("force")) return units.force;
-  if (/(?<!over_)diameter$|_depth$|_reach$|length|^wear_limit$|^go$|^not_go$|^first$|^next$/.test(name)) return units.length;
-  return ["feed", "power", "stress"].includes(name) ? units[name] : "";
-}
-
-function screen(reply, body) {
-  const steps = (reply.derivation ?? []).map((step) =>
-    [step.quantity, step.formula, text(step.inputs), `${text(step.value)} ${step.unit}`, step.source]);
-  const sources = reply.sources.map((one) =>
-    [one.for, [one.document, one.edition, one.locator].filter(Boolean).join(", "), words(one.status)]);
-  const inside = make("div", { class: "screen" }, ...choices(reply),
-    make("details", { id: "derivation" }, make("summary", {}, "Derivation, step by step"),
-      table("Every figure, redone on paper", ["Quantity", "Formula", "With", "Value", "Source"], steps)),
-    make("details", {}, make("summary", {}, "Sources"), table("Where the figures come from", ["For", "Document", "Status"], sources)),
-    heading("The same request"), ...copies(body), printing());
-  return [inside];
+function blocks(reply) {
+  const titles = { cutting_data: "Speeds, feeds and torque", reach: "Reach of the tools", strength: "Strength of the thread", gauging: "Gauging" };
+  return Object.entries(titles).map(([name, title]) =>
+    (reply[name] ? folded(name, title, make("div", { class: "columns" }, ...level(reply[name], reply.units))) : null));
 }
 
 /** Why this drill and this tap, and what else would do. */
 function choices({ drill, tap, comparison, units }) {
-  const drills = (drill?.alternatives ?? []).map((one) => [one.label, `${one.diameter} ${units.length}`, text(one.in_stock), list(one.reasons)]);
+  const drills = (drill?.alternatives ?? []).map((one) => [one.label, `${printed(one.diameter, units)} ${units.length}`, text(one.in_stock), list(one.reasons)]);
   const taps = (tap?.alternatives ?? []).map((one) => [tapWords(one), text(one.in_stock), list(one.reasons)]);
-  return [make("details", { id: "choices" }, make("summary", {}, "Why these tools, and what else would do"),
+  return make("details", { id: "choices" }, make("summary", {}, "Why these tools, and what else would do"),
     ...(drill ? [make("h4", {}, `Drill ${drill.recommended.label}`), list(drill.recommended.reasons)] : []),
     ...(drills.length ? [table("Other drills", ["Drill", "Diameter", "In the crib", "Because"], drills)] : []),
     ...(tap ? [make("h4", {}, `Tap ${tap.recommended.marking}`), list(tap.recommended.reasons)] : []),
     ...(taps.length ? [table("Other taps", ["Tap", "In the crib", "Because"], taps)] : []),
-    ...(comparison ? [heading("Chart drill against least torque"), ...level(comparison, units, [])] : []))];
+    ...(comparison ? [make("h4", {}, "Chart drill against least torque"), ...level(comparison, units)] : []));
 }
 
-function printing() {
-  const button = make("button", { type: "button" }, "Print the machine sheet");
-  button.addEventListener("click", () => window.print());
-  return make("p", {}, button);
+function origin(reply) {
+  const steps = (reply.derivation ?? []).map((step) =>
+    [label(step.quantity), step.formula, text(step.inputs), `${text(step.value)} ${step.unit}`, step.source]);
+  const sources = reply.sources.map((one) =>
+    [one.for, [one.document, one.edition, one.locator].filter(Boolean).join(", "), words(one.status)]);
+  return [
+    folded("derivation", "How the figures were worked out", table("Every figure, redone on paper", ["Quantity", "Formula", "With", "Value", "Source"], steps)),
+    folded("sources", "Sources", table("Where the figures come from", ["For", "Document", "How it is known"], sources)),
+  ];
 }
 
-function copies(body) {
-  const forms = requests(body);
-  const shown = make("pre", { id: "copy-text", tabindex: "0", role: "group", "aria-label": "Request to copy" });
-  const pick = make("select", { id: "copy-form" }, ...Object.keys(forms).map((name) => make("option", {}, name)));
-  const said = make("span", { role: "status" });
-  const button = make("button", { type: "button" }, "Copy");
-  const change = () => { shown.textContent = forms[pick.value]; said.textContent = ""; };
-  pick.addEventListener("change", change);
-  button.addEventListener("click", () => navigator.clipboard.writeText(shown.textContent)
-    .then(() => { said.textContent = " Copied."; }, () => { said.textContent = " Select the text to copy it."; }));
-  change();
-  return [make("label", { for: "copy-form" }, "As"), pick, shown, make("p", {}, button, said)];
-}
-
-function requests(body) {
-  const json = JSON.stringify(body, null, 2);
-  const address = `${location.origin}/v1/hole-specs`;
-  const quoted = JSON.stringify(body).replaceAll("'", "'\\''");
-  return {
-    curl: `curl ${address} \\\n  -H 'Content-Type: application/json' \\\n  -d '${quoted}'`,
-    Python: `import requests\n\nspec = requests.post("${address}", json=${json}, timeout=10).json()\nprint(spec["drill"]["recommended"]["label"])`,
-    JSON: json,
-  };
+function named({ spec_id: id, tables_version: tables, notice, units }) {
+  return make("div", { id: "named" }, make("p", { class: "meta" }, notice),
+    make("p", { class: "meta" }, `Specification ${id}, tables ${tables}. Lengths in ${units.length === "in" ? "inches" : "millimetres"}.`),
+    make("p", { class: "meta on-paper" }, location.href));
 }

@@ -1,0 +1,108 @@
+"""The answer stands on the first screen, whatever the screen; the address opens the hole again."""
+
+from __future__ import annotations
+
+import pytest
+import requests
+from page import fill, find, ready, screen, specify, until
+from selenium.webdriver.common.by import By
+from selenium.webdriver.support.ui import Select
+
+PLATED = "thread=1/2-13+UNC-2B&type=blind&depth=1&thickness=1.6&material=4140&finish=ASTM+B633+Fe/Zn+8"
+#: What is to be decided stands on the page of these two, a taper pipe thread on the third.
+HOLES = (
+    PLATED,
+    "thread=%234-40+UNC-2B&type=blind&depth=0.5&material=304&finish=ASTM+B633+Fe/Zn+12",
+    "thread=1/4-18+NPT&type=blind",
+)
+SCREENS = {"desk": (1280, 800, False), "phone": (390, 844, True)}
+
+
+def bottom(browser, selector):
+    return browser.execute_script(f"return document.querySelector('{selector}').getBoundingClientRect().bottom")
+
+
+@pytest.mark.parametrize("name", SCREENS)
+def test_card_and_section_are_seen_without_scrolling(browser, service_url, name):
+    width, height, mobile = SCREENS[name]
+    with screen(browser, width, height, mobile=mobile):
+        for query in HOLES:
+            browser.get(f"{service_url}/?{query}")
+            ready(browser)
+            assert browser.execute_script("return scrollY") == 0
+            assert bottom(browser, "dl.card") <= height
+            assert bottom(browser, "#section svg") <= height, query
+            assert browser.execute_script("return document.documentElement.scrollWidth") <= width
+
+
+def test_the_page_is_no_longer_than_three_screens(browser, service_url):
+    """Before the details were folded this hole took 6,620 pixels."""
+    with screen(browser, 1280, 800):
+        browser.get(f"{service_url}/?{PLATED}")
+        ready(browser)
+        assert browser.execute_script("return document.documentElement.scrollHeight") < 2400
+
+
+def test_what_is_touched_is_large_enough(browser, service_url):
+    """44 pixels (WCAG 2.2, target size enhanced) for whatever a finger presses; links in a sentence are exempt."""
+    with screen(browser, 390, 844, mobile=True):
+        browser.get(f"{service_url}/?{PLATED}")
+        ready(browser)
+        find(browser, "#asking > summary").click()
+        pressed = "button, summary, select, input[type=text], .pick, nav a"
+        sizes = {
+            one.get_attribute("outerHTML")[:60]: one.size["height"]
+            for one in browser.find_elements(By.CSS_SELECTOR, pressed)
+            if one.is_displayed()
+        }
+        assert len(sizes) > 15
+        assert {name: high for name, high in sizes.items() if high < 44} == {}
+
+
+def test_the_address_opens_the_hole_again(browser, service_url):
+    """Sent, reloaded, gone back to and opened elsewhere, with every kind of field; the title names the hole."""
+    specify(browser, service_url, thread="M8", depth="16")
+    assert "M8" in ready(browser)
+    assert browser.title.startswith("M8")
+    first = browser.current_url
+    find(browser, ".more > summary").click()
+    fill(browser, thread="M10", ident="KRP-7 & 8", drills="8.5 mm, 8.6 mm")
+    Select(find(browser, "#objective")).select_by_value("least_torque")
+    find(browser, "#ask button[type=submit]").click()
+    until(browser, lambda: "M10" in browser.title)
+    second = browser.current_url
+    browser.refresh()
+    assert "M10" in ready(browser)
+    assert find(browser, "#drills").get_attribute("value") == "8.5 mm, 8.6 mm"
+    assert find(browser, "#ident").get_attribute("value") == "KRP-7 & 8"
+    assert find(browser, "#objective").get_attribute("value") == "least_torque"
+    browser.back()
+    until(browser, lambda: browser.title.startswith("M8"))
+    assert browser.current_url == first
+    assert find(browser, "#ident").get_attribute("value") == ""
+    browser.get("about:blank")
+    browser.get(second)
+    assert "KRP-7 & 8" in ready(browser)
+
+
+def test_the_colours_follow_the_preference(browser, service_url):
+    grounds = set()
+    for scheme in ("light", "dark"):
+        with screen(browser, 1100, 1400, scheme=scheme):
+            browser.get(f"{service_url}/?{PLATED}")
+            ready(browser)
+            grounds.add(browser.execute_script("return getComputedStyle(document.documentElement).backgroundColor"))
+    assert len(grounds) == 2
+
+
+def test_the_code_of_a_link_is_made_of_this_service_alone(service_url):
+    def code(address):
+        return requests.get(f"{service_url}/link.svg", {"address": address}, timeout=10)
+
+    made = code(f"{service_url}/?{PLATED}")
+    assert made.status_code == 200
+    assert made.headers["Content-Type"].startswith("image/svg+xml")
+    assert code("https://elsewhere.example/?thread=M8").status_code == 404
+    assert code(f"javascript:{service_url}").status_code == 404
+    assert code("http://[").status_code == 404
+    assert code(f"{service_url}/?thread={'8' * 1300}").status_code == 414
