@@ -27,7 +27,7 @@ MAY_IMPORT = {
 LIBRARIES = {
     "tables": set(),
     "core": set(),
-    "contract": {"marshmallow", "apispec", "orjson", "pint", "lxml", "cairocffi", "cairosvg"},
+    "contract": {"marshmallow", "apispec", "orjson", "pint", "lxml", "cairocffi", "cairosvg", "segno"},
     "solver": {"highspy", "numpy"},
     "quantiles": {"scipy"},
     "api": {"flask", "werkzeug", "orjson", "gunicorn", "prometheus_client"},

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 from functools import cache
 from importlib.resources import files
 
@@ -10,6 +9,7 @@ from flask import Blueprint, Response, request
 
 from borewright.api.answers import document, only
 from borewright.api.problems import Refusal
+from borewright.contract.writers import link_code
 
 blueprint = Blueprint("pages", __name__)
 
@@ -18,9 +18,7 @@ _POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' data:;"
     " form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 )
-_HTML, _SVG = "text/html", "image/svg+xml"
-#: Light modules that a reader wants around a code (ISO/IEC 18004 asks for four), and the most letters of a link.
-_QUIET, _LONGEST_LINK = 4, 1200
+_HTML = "text/html"
 _TYPES = {".css": "text/css", ".js": "text/javascript"}
 _KEEP_SECONDS = 300
 #: The viewer of the API reference comes with its package.
@@ -61,23 +59,17 @@ def part(name: str) -> Response:
 
 
 @blueprint.get("/link.svg")
-@only(_SVG)
+@only(link_code.MEDIA_TYPE)
 def link() -> Response:
     """The QR code of a link to this service, for the printed sheet."""
     address = request.args.get("address", "")
     if not address.startswith((f"http://{request.host}/", f"https://{request.host}/")):
         raise Refusal("route_unknown", "A code is made of an address of this service.")
-    if len(address) > _LONGEST_LINK:
-        raise Refusal("address_too_long", f"A code is made of an address of at most {_LONGEST_LINK} characters.")
-    return document(_qr_code(address), keep_seconds=_KEEP_SECONDS, media_type=_SVG)
-
-
-def _qr_code(text: str) -> bytes:
-    import segno  # who prints nothing does without
-
-    made = io.BytesIO()
-    segno.make_qr(text, error="m").save(made, kind="svg", border=_QUIET, light="#fff", omitsize=True, xmldecl=False)
-    return made.getvalue()
+    if len(address) > link_code.LONGEST_LINK:
+        raise Refusal(
+            "address_too_long", f"A code is made of an address of at most {link_code.LONGEST_LINK} characters."
+        )
+    return document(link_code.link_code(address), keep_seconds=_KEEP_SECONDS, media_type=link_code.MEDIA_TYPE)
 
 
 def _page(name: str) -> Response:
