@@ -183,7 +183,7 @@ def test_csv_in_lines_out(client):
 
 def test_csv_rows_that_cannot_be_read(client):
     sheet = (
-        b"id,thread,hole.type,hole.thickness\na,M8,through,12\nb,M8,through,12,,,\nc,\xff,through,2\nd,M8,through,12\n"
+        b"id,thread,hole.type,hole.thickness\na,M8,through,12\nb,M8,through,12,,x\nc,\xff,through,2\nd,M8,through,12\n"
     )
     found = rows(post(client, sheet, CSV, Accept=NDJSON))
     assert [result["status"] for result in found] == ["ok", "error", "error", "ok"]

@@ -6,7 +6,7 @@ import gzip
 import json
 import time
 import tracemalloc
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from itertools import count
 
 import pytest
@@ -66,6 +66,11 @@ def wordy(size: int) -> list[str]:
 
 def items(*found: object, **more: object) -> bytes:
     return json.dumps({"items": found, **more}).encode()
+
+
+def dates(count: int) -> Iterator[tuple[int, int, int]]:
+    """Month, day and year, none soon again."""
+    return ((number % 12 + 1, number % 31 + 1, number % 97) for number in range(count))
 
 
 Shape = Callable[[], bytes]
@@ -129,6 +134,7 @@ OF_BATCH: dict[str, tuple[str, Shape]] = {
     "quotes": (CSV, lambda: HEAD + b'"' + b'""' * (MEGABYTE // 2)),
     "an open quote": (CSV, lambda: HEAD + b'"' + b"\n" * MEGABYTE),
     "a wide head": (CSV, lambda: filled(b"id")),
+    "dates": (CSV, lambda: b"thread,depth\n" + b"\n".join(b"%d-%d-20%02d," % date for date in dates(80_000))),
     "wide rows": (CSV, lambda: HEAD + filled(b"," * 130_000, by=b"\n")),
 }  # fmt: skip
 

@@ -195,14 +195,14 @@ def test_every_column_that_is_promised_is_there_and_documented(borewright, comma
 
 def test_choices_of_drills(borewright):
     rows = rows_of(borewright("drill", "1/2-13 UNC-2B", "--csv"))
-    assert [row["label"] for row in rows if row["choice"] == "recommended"] == ["27/64"]
+    assert [row["label"] for row in rows if row["choice"] == "recommended"] == ["27/64 in"]
     assert {row["choice"] for row in rows} == {"recommended", "alternative", "rejected"}
     assert all(row["reason"] for row in rows if row["choice"] == "rejected")
 
 
 def test_a_catalogue_as_csv(borewright):
     rows = rows_of(borewright("catalog", "drills", "--csv"))
-    assert {row["diameter_in"] for row in rows if row["label"] == "27/64"} == {"0.421875"}
+    assert {row["diameter_in"] for row in rows if row["label"] == "27/64 in"} == {"0.421875"}
 
 
 def test_progress_on_a_terminal(on_terminal, command, tmp_path):

@@ -36,10 +36,11 @@ def _column(row: dict[str, str]) -> Column:
 
 
 COLUMNS: dict[str, Column] = {row["name"]: _column(row) for row in _rows("read")}
-#: Columns of the service's own CSV, and before them where the hole stood in the file that was read.
-BATCH = ("row", *(row["name"] for row in _rows("written")))
+#: Columns of the service's own CSV.
+BATCH = tuple(row["name"] for row in _rows("written"))
+_OF_A_BATCH = ("index", "row", "same_id_as_row", "id", "status")
 #: What is known of a hole that is specified.
-HOLE = tuple(name for name in BATCH if name not in ("row", "index", "id", "status") and not name.startswith("problem."))
+HOLE = tuple(name for name in BATCH if name not in _OF_A_BATCH and not name.startswith("problem."))
 
 
 def _limits(*names: str) -> tuple[str, ...]:

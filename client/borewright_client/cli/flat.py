@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import IO, Any
 
 from .columns import WRITTEN
 
 Reply = dict[str, Any]
+#: A spreadsheet takes a fraction for a date: it is an inch, as the label of a drill.
+_FRACTION = re.compile(r"(?:[0-9]{1,2}-)?[0-9]{1,2}/[0-9]{1,2}")
 #: A spreadsheet takes a text that begins so for a formula.
 _FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r", "\n")
 
@@ -81,4 +84,6 @@ def _cell(value: Any) -> Any:
         value = " | ".join(str(part) for part in value if not isinstance(part, (dict, list)))
     if isinstance(value, bool):
         value = str(value).lower()
+    if isinstance(value, str) and _FRACTION.fullmatch(value):
+        return f"{value} in"
     return "'" + value if isinstance(value, str) and value.startswith(_FORMULA) else value

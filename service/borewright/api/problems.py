@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 import orjson
 from gunicorn.http.errors import ParseException
@@ -39,8 +39,8 @@ _API = {
     "too_much_work": Kind(413, "The request holds more values, or takes more processor time, than the limit"),
     "line_too_long": Kind(400, "A line of the batch is longer than the limit"),
     "upload_truncated": Kind(400, "The upload broke off before its end"),
-    "csv_unreadable": Kind(400, "A row of the batch cannot be read as CSV"),
-    "csv_column_unknown": Kind(400, "The head of the CSV names a column that is not read here"),
+    "csv_unreadable": Kind(400, "The sheet or one of its rows cannot be read"),
+    "csv_column_unknown": Kind(400, "The head of the sheet names a column that is not read here"),
     "key_missing_or_unknown": Kind(401, "The request carries no valid API key"),
     "too_many_at_once": Kind(429, "The worker answers as many requests at once as it may"),
     "media_type_unsupported": Kind(415, "The request body has a media type that is not read here"),
@@ -77,7 +77,14 @@ class Refusal(Exception):
     ) -> None:
         super().__init__(detail)
         self.code, self.detail, self.headers = code, detail, headers or {}
-        self.faults = (Fault(code, detail, pointer, tuple(allowed), tuple(did_you_mean)),)
+        self.faults: tuple[Fault, ...] = (Fault(code, detail, pointer, tuple(allowed), tuple(did_you_mean)),)
+
+    @classmethod
+    def of(cls, faults: Sequence[Fault]) -> Refusal:
+        """The refusal that tells several faults, the first one as its own."""
+        refusal = cls(faults[0].code, faults[0].detail)
+        refusal.faults = tuple(faults)
+        return refusal
 
 
 def document(

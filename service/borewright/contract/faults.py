@@ -29,6 +29,7 @@ CODES: dict[str, str] = {
     "kept_problem": "What was kept is a problem, not a specification",
     "kept_reply_unreadable": "What was kept is no reply of POST /v1/hole-specs",
     "kept_request_missing": "Nothing says which request a kept reply answered",
+    "cell_is_a_date": "A spreadsheet made a date of a callout, a drill or a figure",
     "parameter_repeated": "A query parameter is given more than once",
 }
 

@@ -21,6 +21,7 @@ from borewright.core.errors import BorewrightError
 
 from .job import Job, Json
 from .lines import LONGEST_LINE
+from .sheet_items import SheetItem
 
 Show = Callable[[Json], bytes]
 _log = logging.getLogger("borewright")
@@ -30,13 +31,16 @@ _DIGEST_BYTES = 16
 class Result(NamedTuple):
     """An item's answer: ``shown`` is what follows its index in the reply, as pieces of the form asked for.
 
-    ``verdict`` of the reply, None for a problem; ``kept``: it was there already; ``code`` of the problem.
+    ``verdict`` of the reply, None for a problem; ``kept``: it was there already; ``code`` of the problem. ``row`` of a
+    sheet in which it stood, and the row before it that has the same id.
     """
 
     verdict: str | None
     shown: Pieces
     kept: bool = False
     code: str | None = None
+    row: int | None = None
+    same_id_as_row: int | None = None
 
     @property
     def ok(self) -> bool:
@@ -71,6 +75,7 @@ class Answers:
         self._digest = _digest(defaults)
         self._instance, self._request_id = instance, request_id
         self._max_depth, self._cache = max_depth, cache
+        self._row: SheetItem | None = None
 
     def of_line(self, line: bytes | None) -> Result:
         """The answer to an item as bytes; None = the line was too long."""
@@ -79,6 +84,10 @@ class Answers:
                 Refusal("line_too_long", f"This item is longer than {LONGEST_LINE} bytes, and was skipped.")
             )
         return self._of_row(line) if self._show is not None else self._of_json(line)
+
+    def of_piece(self, piece: bytes | Refusal | None) -> Result:
+        """The answer to what was read of a stream: an item as bytes, or why there is none."""
+        return self.refused(piece) if isinstance(piece, Refusal) else self.of_line(piece)
 
     def of_item(self, item: object, *, marked: bool = False) -> Result:
         """The answer to an item that was read. Args: ``marked`` = it may hold what reading marked as a fault."""
@@ -149,8 +158,18 @@ class Answers:
         problem = problems.document(
             code, found[0].detail, found, instance=self._instance, request_id=self._request_id, unit=unit
         )
+        if self._row is not None:
+            self._row.mark(problem)
         show = self._show or orjson.dumps
         return Result(None, (show({"id": name, "status": "error", "problem": problem}),), code=code)
+
+    def of_row(self, row: SheetItem, same_id_as_row: int | None) -> Result:
+        """The answer to a row of a sheet."""
+        self._row = row
+        content = row.content
+        result = self.of_line(content) if isinstance(content, bytes) else self.refused(content, row.name)
+        self._row = None
+        return result._replace(row=row.number, same_id_as_row=same_id_as_row)
 
 
 def _digest(defaults: Mapping[str, Any]) -> bytes:

@@ -24,6 +24,7 @@ MOST_RUBBISH = 1000
 _RUBBISH = frozenset(
     {
         "body_not_object",
+        "cell_is_a_date",
         "csv_unreadable",
         "field_missing",
         "field_type_wrong",

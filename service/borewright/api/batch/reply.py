@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import zlib
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from contextlib import suppress
-from socket import SHUT_RD
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 import orjson
@@ -17,23 +15,20 @@ from borewright.api.answers import JSON, RESPONSE_CACHE, computed, offered
 from borewright.api.door import compression, exchange
 from borewright.api.problems import Refusal
 from borewright.api.response_cache import ResponseCache
-from borewright.api.strict_json import parse_marked, refuse_marked
-from borewright.contract.requests.batch import read_batch
 from borewright.contract.requests.queries import query_object
 from borewright.contract.writers import b2mml
 
-from . import bounds, csv_form
+from . import bounds, csv_form, uploads
 from .answers import Answers, Result
-from .intake import Intake
 from .job import CSV, NDJSON, XML, Job
-from .lines import Broken, blocks, lines, received
+from .lines import Broken
+from .sheet_items import COLUMNS_HEADER, Columns, SheetItem
 
 _SHOW = {CSV: csv_form.show, XML: b2mml.result}
-_IN = (JSON, NDJSON, CSV)
 _PER_CHUNK = 64
 _CHUNK_BYTES = 65_536
-#: The limits of a batch are counted here, after inflation; None would be the limit of single requests.
-_UNBOUNDED = 2**62
+#: Ids of a sheet that are remembered to find them again.
+_MOST_IDS = 10_000
 
 
 class Shown(NamedTuple):
@@ -50,25 +45,49 @@ class Shown(NamedTuple):
 def reply(job: Job) -> Response:
     """The answer to a batch. Raises Refusal where the batch as a whole cannot be read."""
     settings = current_app.config["BOREWRIGHT"]
-    form = request.mimetype
+    form = uploads.form()
     query = job.query.read(query_object(request.args.items(multi=True), type(job.query)))
     only = query.pop("only_review", None)
-    if form not in _IN or request.mimetype_params.get("charset", "utf-8").lower() != "utf-8":
-        words = ", ".join(_IN)
-        raise Refusal("media_type_unsupported", f"Send {words} in UTF-8.", allowed=_IN, headers={"Accept-Post": words})
     wanted, time = _wanted(form), bounds.Time(settings.max_cpu_ms * job.cost)
+    columns: Columns | None = None
     if form == JSON:
-        items, defaults, marked = _array(job)
+        items, defaults, marked = uploads.array(job)
         answers = _answers(job, wanted, {**query, **defaults})
         results: Iterator[Result] = (answers.of_item(item, marked=marked) for item in items)
-    else:
+    elif form == NDJSON:
         answers = _answers(job, wanted, query)
-        results = _streamed(answers, form, time)
+        results = _until_broken(answers, (answers.of_piece(line) for line in uploads.lines_of_items(time)))
+    else:
+        answers, sheet = _answers(job, wanted, query), uploads.sheet(form, time)
+        columns = Columns(sheet.told)
+        results = _until_broken(answers, _of_rows(answers, bounds.at_most(iter(sheet), settings.max_stream_items)))
     results = time.of_results(results)
     shown = Shown(job.verdicts, only is not None)
     if wanted == JSON:
-        return _summary(results, shown)
-    return _stream(bounds.ending_well(results, answers.refused), wanted, shown)
+        return _summary(results, shown, columns)
+    response = _stream(bounds.ending_well(results, answers.refused), wanted, shown)
+    if columns is not None and columns.header:
+        response.headers[COLUMNS_HEADER] = columns.header
+    return response
+
+
+def _of_rows(answers: Answers, items: Iterator[SheetItem]) -> Iterator[Result]:
+    """The answers to the rows of a sheet; of those with the id of one before, the first of a sheet are told."""
+    rows: dict[str, int] = {}
+    for item in items:
+        before = rows.get(item.name) if item.name else None
+        if item.name and before is None and len(rows) < _MOST_IDS:
+            rows[item.name] = item.number
+        yield answers.of_row(item, before)
+
+
+def _until_broken(answers: Answers, results: Iterator[Result]) -> Iterator[Result]:
+    try:
+        yield from bounds.without_rubbish(results)
+    except Broken as error:
+        yield answers.refused(Refusal("upload_truncated", f"What was complete is answered above; {error}."))
+    except Refusal as error:
+        yield answers.refused(error)
 
 
 def _wanted(form: str) -> str:
@@ -92,76 +111,7 @@ def _answers(job: Job, form: str, defaults: Mapping[str, Any]) -> Answers:
     )
 
 
-def _compressed() -> bool:
-    encoding = (request.headers.get("Content-Encoding") or "identity").lower()
-    if encoding not in ("identity", "gzip"):
-        raise Refusal("content_encoding_unsupported", "Send the body as it is, or in gzip.", allowed=("gzip",))
-    return encoding == "gzip"
-
-
-def _array(job: Job) -> tuple[list[Any], dict[str, Any], bool]:
-    """Items and defaults of a batch that is one JSON object, and whether reading marked faults."""
-    settings = current_app.config["BOREWRIGHT"]
-    request.max_content_length = _UNBOUNDED
-    try:
-        upload = received(request.stream)
-        body = b"".join(blocks(upload, compressed=_compressed(), most_bytes=settings.max_batch_bytes))
-    except Broken as error:
-        raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
-    found, marked = parse_marked(
-        body, max_depth=settings.max_json_depth + 2, most=bounds.values_of(settings.max_batch_items, job.of_item)
-    )
-    if marked:
-        refuse_marked({"defaults": found.get("defaults")} if type(found) is dict else found)
-    items, defaults = read_batch(found)
-    if len(items) > settings.max_batch_items:
-        raise _too_many(settings.max_batch_items)
-    return items, defaults, marked
-
-
-def _too_many(most: int) -> Refusal:
-    text = f"A batch as one JSON document has at most {most} items; {NDJSON} and {CSV} stream without that limit."
-    return Refusal("batch_too_large", text, pointer="/items")
-
-
-def _streamed(answers: Answers, form: str, time: bounds.Time) -> Iterator[Result]:
-    """The results of an upload that is read while it is answered."""
-    settings = current_app.config["BOREWRIGHT"]
-    request.max_content_length = _UNBOUNDED
-    upload = Intake(received(request.stream), most_waiting=settings.max_waiting_bytes, hang_up=_hang_up())
-    found = lines(time.of_blocks(blocks(upload, compressed=_compressed(), most_bytes=settings.max_stream_bytes)))
-    items: Iterator[bytes | Refusal | None] = (line for line in found if line is None or (line and not line.isspace()))
-    if form == CSV:
-        try:
-            items = csv_form.items(found)
-        except Broken as error:
-            raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
-    return _until_broken(answers, bounds.at_most(items, settings.max_stream_items))
-
-
-def _hang_up() -> Callable[[], None]:
-    """What makes the server receive nothing more of the current request."""
-    connection = request.environ.get("gunicorn.socket")
-
-    def hang_up() -> None:
-        if connection is not None:
-            with suppress(OSError):
-                connection.shutdown(SHUT_RD)
-
-    return hang_up
-
-
-def _until_broken(answers: Answers, items: Iterator[bytes | Refusal | None]) -> Iterator[Result]:
-    results = (answers.refused(item) if isinstance(item, Refusal) else answers.of_line(item) for item in items)
-    try:
-        yield from bounds.without_rubbish(results)
-    except Broken as error:
-        yield answers.refused(Refusal("upload_truncated", f"What was complete is answered above; {error}."))
-    except Refusal as error:
-        yield answers.refused(error)
-
-
-def _summary(results: Iterable[Result], wanted: Shown) -> Response:
+def _summary(results: Iterable[Result], wanted: Shown, columns: Columns | None) -> Response:
     """One JSON document: the summary comes first, so that every item is answered before the first byte leaves."""
     most = current_app.config["BOREWRIGHT"].max_batch_items
     shown: list[bytes] = []
@@ -169,7 +119,7 @@ def _summary(results: Iterable[Result], wanted: Shown) -> Response:
     kept = size = 0
     for index, result in enumerate(results):
         if index >= most:
-            raise _too_many(most)
+            raise uploads.too_many(most)
         counts[result.verdict] += 1
         kept += result.kept
         if wanted.has(result):
@@ -180,12 +130,18 @@ def _summary(results: Iterable[Result], wanted: Shown) -> Response:
     metrics.count_items(ok=items - failed, failed=failed, kept=kept)
     verdicts = {verdict: counts[verdict] for verdict in wanted.verdicts}
     summary = orjson.dumps({"items": items, "ok": items - failed, "failed": failed, "verdicts": verdicts})
-    return computed((b'{"summary":', summary, b',"results":[', b",".join(shown), b"]}"))
+    told = b'"columns":%b,' % orjson.dumps(columns.told) if columns is not None else b""
+    return computed((b'{"summary":', summary, b",", told, b'"results":[', b",".join(shown), b"]}"))
 
 
 def _line(index: int, result: Result) -> bytes:
     first, *rest = result.shown
-    return b"".join((b'{"index":%d,' % index, first[1:], *rest))
+    place = b'{"index":%d,' % index
+    if result.row is not None:
+        place += b'"row":%d,' % result.row
+    if result.same_id_as_row is not None:
+        place += b'"same_id_as_row":%d,' % result.same_id_as_row
+    return b"".join((place, first[1:], *rest))
 
 
 def _stream(results: Iterator[Result], form: str, wanted: Shown) -> Response:
@@ -220,7 +176,9 @@ def _chunks(results: Iterator[Result], form: str, wanted: Shown) -> Iterator[byt
 def _row(index: int, result: Result, form: str) -> bytes:
     if form == XML:
         return b"".join(result.shown)  # a definition has no number, only its place
-    return b"%d%s" % (index, b"".join(result.shown)) if form == CSV else _line(index, result) + b"\n"
+    if form == CSV:
+        return b"".join((csv_form.place(index, result.row, result.same_id_as_row), *result.shown))
+    return _line(index, result) + b"\n"
 
 
 def _deflated(chunks: Iterator[bytes]) -> Iterator[bytes]:

@@ -79,9 +79,48 @@ TEXT_OF: Mapping[str, str] = {
     name: field.short for name, field in _FOUND.items() if isinstance(field, ShortForm) and name not in WITHOUT_COLUMNS
 }
 
+_CUTTING: dict[str, str] = {
+    "units.cutting_speed": "unit of every cutting speed in this row",
+    "units.feed": "unit of every feed in this row",
+    "units.torque": "unit of every torque in this row",
+    "units.power": "unit of every power in this row",
+    "units.force": "unit of the thrust in this row",
+    "cutting_data.drill.cutting_speed": "cutting speed of the drill",
+    "cutting_data.drill.spindle_speed": "spindle speed of the drill in rev/min",
+    "cutting_data.drill.feed": "feed of the drill",
+    "cutting_data.drill.torque": "torque of the drill",
+    "cutting_data.drill.power": "power of the drill",
+    "cutting_data.drill.thrust": "thrust of the drill",
+    "cutting_data.drill.time": "time of drilling in seconds",
+    "cutting_data.tap.cutting_speed": "cutting speed of the tap",
+    "cutting_data.tap.spindle_speed": "spindle speed of the tap in rev/min",
+    "cutting_data.tap.feed": "feed of the tap",
+    "cutting_data.tap.torque.value": "torque of the tap, in the middle of its band",
+    "cutting_data.tap.torque.low": "low end of the band",
+    "cutting_data.tap.torque.high": "high end of the band",
+    "cutting_data.tap.breaking_torque.value": "torque that breaks the tap, in the middle of its band",
+    "cutting_data.tap.clutch_torque": "torque at which a clutch is set to slip",
+    "cutting_data.tap.power": "power of the tap",
+    "cutting_data.tap.time": "time of tapping in seconds",
+    "cutting_data.fluid.drilling": "fluid of the drill",
+    "cutting_data.fluid.tapping": "fluid of the tap",
+}
+_GAUGES: dict[str, str] = {
+    "gauging.thread_plug.tolerance": "tolerance of the thread plugs",
+    **{
+        f"gauging.{plug}.{side}{size}.{end}": "limit of a gauge"
+        for plug, size in (("thread_plug", ".pitch_diameter"), ("plain_plug", ""))
+        for side in ("go", "not_go")
+        for end in ("min", "max")
+    },
+}
+#: Columns that say where an item stood.
+OF_PLACE = ("index", "row", "same_id_as_row")
 #: Columns of an answer, each the dotted name of a field of the reply; lists are joined by `` | ``.
 OUTPUT: dict[str, str] = {
     "index": "place of the item, a count from 0",
+    "row": "row of the sheet that was sent, as a spreadsheet counts it",
+    "same_id_as_row": "row before this one that has the same id",
     "id": "as it was sent",
     "status": "ok or error",
     "spec_id": "name of the specification",
@@ -112,15 +151,20 @@ OUTPUT: dict[str, str] = {
     "drill.recommended.diameter": "diameter of the drill",
     "drill.recommended.percent_thread": "percent of thread of the drill's own diameter",
     "drill.recommended.operation": "drill or ream",
+    "drill.recommended.acceptance": "chance that the hole holds its limits",
     "tap.recommended.style": "style of the tap",
     "tap.recommended.chamfer.name": "chamfer of the tap",
     "tap.recommended.limit.label": "pitch-diameter limit of the tap",
     "tap.recommended.marking": "what is etched on the tap's shank",
+    "tap.recommended.availability": "standard or special",
+    "tap.recommended.acceptance": "chance that the thread holds its limits",
     "depths.drill_depth": "depth of full drill diameter",
     "depths.drill_tip_depth": "depth of the drill's tip",
     "depths.full_thread_depth": "depth of full thread",
     "depths.tap_travel": "travel of the tap's tip",
     "depths.countersink_diameter": "diameter of the countersink",
+    **_CUTTING,
+    **_GAUGES,
     "operations.text": "lines of the routing",
     "cautions.code": "codes of what can cost money or hurt people",
     "cautions.text": "what can cost money or hurt people",

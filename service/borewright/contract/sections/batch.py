@@ -30,10 +30,20 @@ class BatchSummary(ItemCounts):
     verdicts = section("Items that were answered, by verdict.", VerdictCounts)
 
 
+class HeadingRead(SectionSchema):
+    """A heading of a sheet, and what it was read as."""
+
+    heading = word("The heading as it stands in the sheet.")
+    read_as = word("Column that it is read as; null where it is not read.", nullable=True)
+    unit = word("Unit of the bare numbers under it.", present=False)
+
+
 class BatchResult(SectionSchema):
     """The answer to one item."""
 
     index = count("Place of the item in the batch", "a count from 0")
+    row = count("Row of the sheet in which it stood; only of sheets", "a count from 1", present=False)
+    same_id_as_row = count("Row of the sheet before this one that has the same id", "a count from 1", present=False)
     id = word("The caller's own name of the hole.", nullable=True)
     status = choice("ok or error.", ("ok", "error"))
     spec = hole_spec("The specification, as POST /v1/hole-specs answers it; present when ok.", present=False)
@@ -44,4 +54,7 @@ class BatchReply(SectionSchema):
     """Reply of POST /v1/hole-specs/batch."""
 
     summary = section("How the batch went.", BatchSummary)
+    columns = rows(
+        "Headings that are not simply names of columns, as they were read; only of sheets.", HeadingRead, present=False
+    )
     results = rows("An answer an item, in order.", BatchResult)

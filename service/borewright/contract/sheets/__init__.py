@@ -1,0 +1,1 @@
+"""Sheets of holes as spreadsheets save them: what their headings and cells mean."""
