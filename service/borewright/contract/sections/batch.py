@@ -5,7 +5,7 @@ from __future__ import annotations
 from .detail import hole_spec
 from .reply_fields import choice, count, rows, section, word
 from .schema import SectionSchema
-from .service import Problem
+from .service import Problem, ProblemFault
 
 
 class VerdictCounts(SectionSchema):
@@ -38,6 +38,19 @@ class HeadingRead(SectionSchema):
     unit = word("Unit of the bare numbers under it.", present=False)
 
 
+class CellFault(ProblemFault):
+    """One refused field, and the cell of a sheet in which it stands."""
+
+    column = word("Heading of the column in which it stands; only of sheets.", present=False)
+    cell = word("Text of the cell in which it stands; only of sheets.", present=False)
+
+
+class ItemProblem(Problem):
+    """The problem of an item."""
+
+    errors = rows("The refused fields.", CellFault)
+
+
 class BatchResult(SectionSchema):
     """The answer to one item."""
 
@@ -47,7 +60,7 @@ class BatchResult(SectionSchema):
     id = word("The caller's own name of the hole.", nullable=True)
     status = choice("ok or error.", ("ok", "error"))
     spec = hole_spec("The specification, as POST /v1/hole-specs answers it; present when ok.", present=False)
-    problem = section("What is wrong with this item; present when error.", Problem, present=False)
+    problem = section("What is wrong with this item; present when error.", ItemProblem, present=False)
 
 
 class BatchReply(SectionSchema):

@@ -55,8 +55,6 @@ class ProblemFault(SectionSchema):
     detail = word("What is wrong, in plain words.")
     allowed = words("What would be right.", present=False)
     did_you_mean = words("What was probably meant, best first.", present=False)
-    column = word("Heading of the column in which it stands; only of sheets.", present=False)
-    cell = word("Text of the cell in which it stands; only of sheets.", present=False)
 
 
 class Problem(SectionSchema):
