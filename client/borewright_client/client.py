@@ -1,32 +1,34 @@
-"""The client: builds a request once an endpoint, sends bodies through one kept connection pool."""
+"""The client that waits for its answers: sends what is called through one kept connection pool."""
 
 from __future__ import annotations
 
-import json
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+import time
+from collections.abc import Iterator, Mapping
 from functools import cache
 from types import TracebackType
-from typing import Any
-from urllib.parse import urlencode
+from typing import Any, TypeVar
 
 import requests
 from requests.adapters import HTTPAdapter
 
-from . import batch, retry_after
-from .errors import BrokenOff, ClientError, ConnectFailed, NoAnswer, RequestRefused, ServiceUnavailable
+from . import answers, retry_after
+from .agent import user_agent
+from .batch import Cutter, Lines
+from .call import JSON, NDJSON, Body, Call, Pages
+from .calls import CATALOGS, Calls
+from .errors import BrokenOff, ClientError, ConnectFailed, NoAnswer
 
-Body = Mapping[str, Any]
-Reply = dict[str, Any]
+__all__ = ["CATALOGS", "Body", "Client", "Reply"]
 
-#: Names that :meth:`Client.catalog` takes.
-CATALOGS = ("materials", "finishes", "drills", "tap-limits", "thread-systems", "units")
+#: Any reply, as whoever does not care for its fields names it.
+Reply = Mapping[str, Any]
+R = TypeVar("R")
 
-#: Answers worth asking again for. Every call of this API only computes, so a repeated POST changes nothing.
-_RETRY_STATUS = (429, 502, 503, 504)
 _BACKOFF_SECONDS = 0.2
+_BLOCK = 65_536
 
 
-class Client:
+class Client(Calls):
     """One Borewright service.
 
     Args:
@@ -51,9 +53,11 @@ class Client:
         self._timeout = timeout
         self._session = session if session is not None else _new_session(retries)
         self._retries = retries
-        self._headers = {"Accept": "application/json", "Content-Type": "application/json"}
+        self._headers = {"Content-Type": JSON}
         if api_key is not None:
             self._headers["Authorization"] = f"Bearer {api_key}"
+        if self._session.headers.get("User-Agent") == requests.utils.default_user_agent():
+            self._headers["User-Agent"] = user_agent("requests", requests.__version__)
         #: Proxies and certificates of the environment, looked up once.
         self._environment: dict[str, Any] = dict(
             self._session.merge_environment_settings(self.url, {}, None, None, None)
@@ -74,140 +78,67 @@ class Client:
         """Close the kept connections."""
         self._session.close()
 
-    # --- one method an endpoint ----------------------------------------------------------------------
-
-    def resolve_thread(self, thread: str | Body, **fields: Any) -> Reply:
-        """``POST /v1/threads/resolve``: the thread of a callout and its limits of size."""
-        return self._post("/v1/threads/resolve", {"thread": thread, **fields})
-
-    def recommend_drill(self, thread: str | Body, **fields: Any) -> Reply:
-        """``POST /v1/drills/recommend``: the drill, ranked alternatives and rejected drills."""
-        return self._post("/v1/drills/recommend", {"thread": thread, **fields})
-
-    def allowance(self, thread: str | Body, finish: str | Body, **fields: Any) -> Reply:
-        """``POST /v1/allowances``: limits before a coating, plating or heat treatment."""
-        return self._post("/v1/allowances", {"thread": thread, "finish": finish, **fields})
-
-    def recommend_tap(self, thread: str | Body, **fields: Any) -> Reply:
-        """``POST /v1/taps/recommend``: the tap, its chamfer and pitch-diameter limit."""
-        return self._post("/v1/taps/recommend", {"thread": thread, **fields})
-
-    def decode_tap(self, marking: str, **fields: Any) -> Reply:
-        """``POST /v1/taps/decode``: what is etched on a tap's shank and the classes it holds."""
-        return self._post("/v1/taps/decode", {"marking": marking, **fields})
-
-    def read_note(self, note: str, **fields: Any) -> Reply:
-        """``POST /v1/notes/read``: the holes of a note as requests, what is asked back, what was not read."""
-        return self._post("/v1/notes/read", {"note": note, **fields})
-
-    def hole_spec(self, request: Body) -> Reply:
-        """``POST /v1/hole-specs``: the complete specification of one tapped hole."""
-        return self._post("/v1/hole-specs", request)
-
-    def drawing(self, request: Body, media_type: str = "image/svg+xml") -> bytes:
-        """``POST /v1/hole-specs`` as a section to scale: SVG, and where the service can print, PDF or PNG."""
-        prepared = self._made("/v1/hole-specs", request)
-        prepared.headers["Accept"] = media_type
-        response = self._send(prepared)
-        if not response.ok:
-            _read(response)
-        return bytes(response.content)
-
-    def audit(self, request: Body) -> Reply:
-        """``POST /v1/hole-specs/audit``: what a routing plans for a hole, checked; ``as_planned`` holds the plan."""
-        return self._post("/v1/hole-specs/audit", request)
-
-    def audit_batch(self, items: Sequence[Body], **fields: Any) -> Reply:
-        """``POST /v1/hole-specs/audit/batch``: a routing checked, item by item; ``defaults`` fill all items."""
-        return self._post("/v1/hole-specs/audit/batch", {"items": list(items), **fields})
-
-    def batch(
-        self, items: Iterable[Body], *, defaults: Body | None = None, slice_size: int = 500, progress: bool = False
-    ) -> Iterator[Reply]:
-        """``POST /v1/hole-specs/batch``: an answer an item, in order, while the items are being taken.
-
-        Items are sent in slices, and what comes back is yielded at once, so that neither is ever held whole. Where a
-        connection breaks, only the items without answer are asked again: none is lost, none comes twice.
-
-        Args:
-            items: requests as :meth:`hole_spec` takes them; any iterable, also one without end.
-            defaults: fields for every item that does not have them itself.
-            slice_size: most items a request.
-            progress: show a bar on a terminal, with the extra ``borewright-client[progress]``.
-
-        Yields:
-            ``{"index", "id", "status": "ok" | "error", "spec" | "problem"}``, ``index`` over the whole run.
-        """
-        return batch.run(self._lines, items, defaults=defaults, slice_size=slice_size, progress=progress)
-
-    def plan_part(self, request: Body) -> Reply:
-        """``POST /v1/part-plans``: all tapped holes of a part with the fewest tools, their order, time and kit."""
-        return self._post("/v1/part-plans", request)
-
-    def threads(self, **filters: Any) -> Reply:
-        """``GET /v1/threads/catalog``: standard sizes; filters as in the contract."""
-        return self._get("/v1/threads/catalog", filters)
-
-    def catalog(self, name: str, **filters: Any) -> Reply:
-        """``GET /v1/catalog/<name>``: one of :data:`CATALOGS`."""
-        return self._get(f"/v1/catalog/{name}", filters)
-
-    def version(self) -> Reply:
-        """``GET /v1/version``: versions of the service and of its tables."""
-        return self._get("/v1/version", {})
-
-    def ready(self) -> bool:
-        """``GET /health/ready``: True when the service takes requests."""
-        try:
-            self._get("/health/ready", {})
-        except ClientError:
-            return False
-        return True
-
-    # --- transport -----------------------------------------------------------------------------------
-
-    def _post(self, path: str, body: Body) -> Reply:
-        return self._answer(self._made(path, body))
-
-    def _made(self, path: str, body: Body) -> requests.PreparedRequest:
-        request = self._template("POST", path).copy()
-        request.body = json.dumps(body, allow_nan=False, separators=(",", ":")).encode()
-        request.headers["Content-Length"] = str(len(request.body))
-        return request
-
-    def _lines(self, lines: bytes) -> Iterator[bytes]:
-        """The lines that answer lines, as they come."""
-        request = self._template("POST", "/v1/hole-specs/batch").copy()
-        request.body = lines
-        request.headers["Content-Length"] = str(len(lines))
-        request.headers["Content-Type"] = request.headers["Accept"] = "application/x-ndjson"
-        response = self._send(request, stream=True)
-        with response:
-            if not response.ok:
-                _read(response)
+    def run(self, call: Call[R], /) -> R:
+        """The reply to a call. Raises: ClientError."""
+        for tries_left in range(self._retries, -1, -1):
             try:
-                yield from _whole_lines(response)
+                return call.read(_good(self._send(call)).content)
+            except BrokenOff as error:
+                if not tries_left:
+                    return _instead(call, error)
+            except ClientError as error:
+                return _instead(call, error)
+        raise AssertionError("unreachable")
+
+    def each_page(self, pages: Pages[R], /) -> Iterator[R]:
+        """The replies to calls that follow from one another."""
+        call = next(pages, None)
+        while call is not None:
+            reply = self.run(call)
+            yield reply
+            try:
+                call = pages.send(reply)
+            except StopIteration:
+                return
+
+    def each_line(self, run: Lines[R], /) -> Iterator[R]:
+        """The results of many items."""
+        try:
+            while lines := run.to_send():
+                try:
+                    for line in self._lines(Call("POST", run.path, bytes, lines, accept=NDJSON)):
+                        yield run.taken(line)
+                    run.ended()
+                except ClientError as error:
+                    time.sleep(run.wait_after(error))
+        finally:
+            run.close()
+
+    def _lines(self, call: Call[bytes]) -> Iterator[bytes]:
+        """The lines that answer lines, as they come."""
+        cutter = Cutter()
+        with _good(self._send(call, stream=True)) as response:
+            try:
+                for block in response.iter_content(_BLOCK):
+                    yield from cutter.lines(block)
             except requests.exceptions.RequestException as error:
                 raise NoAnswer(f"the answer from {self.url} broke off: {error}") from error
+        cutter.end()
 
-    def _get(self, path: str, filters: Mapping[str, Any]) -> Reply:
-        request = self._template("GET", path).copy()
-        if filters:
-            request.url = f"{request.url}?{urlencode(filters)}"
-        return self._answer(request)
+    def _prepare(self, method: str, path: str, accept: str) -> requests.PreparedRequest:
+        headers = {**self._headers, "Accept": accept}
+        if accept == NDJSON:
+            headers["Content-Type"] = NDJSON
+        return self._session.prepare_request(requests.Request(method, self.url + path, headers=headers))
 
-    def _prepare(self, method: str, path: str) -> requests.PreparedRequest:
-        return self._session.prepare_request(requests.Request(method, self.url + path, headers=self._headers))
-
-    def _answer(self, request: requests.PreparedRequest) -> Reply:
-        for _ in range(self._retries):
-            try:
-                return _read(self._send(request))
-            except BrokenOff:
-                continue
-        return _read(self._send(request))
-
-    def _send(self, request: requests.PreparedRequest, *, stream: bool = False) -> requests.Response:
+    def _send(self, call: Call[Any], *, stream: bool = False) -> requests.Response:
+        path, _, query = call.path.partition("?")
+        request = self._template(call.method, path, call.accept).copy()
+        if query:
+            request.url = f"{request.url}?{query}"
+        if call.body is not None:
+            request.body = call.body
+            request.headers["Content-Length"] = str(len(call.body))
         try:
             return self._session.send(request, timeout=self._timeout, **{**self._environment, "stream": stream})
         except requests.exceptions.ConnectTimeout as error:
@@ -220,10 +151,24 @@ class Client:
             raise NoAnswer(f"no whole answer from {self.url}: {error}") from error
 
 
+def _instead(call: Call[R], error: ClientError) -> R:
+    if call.instead is None:
+        raise error
+    return call.instead(error)
+
+
+def _good(response: requests.Response) -> requests.Response:
+    """The response where it is a reply. Raises: ClientError."""
+    if not answers.is_good(response.status_code):
+        with response:
+            raise answers.error(response.status_code, response.headers, response.content)
+    return response
+
+
 def _new_session(retries: int) -> requests.Session:
     policy = retry_after.BoundedRetry(
         total=retries,
-        status_forcelist=_RETRY_STATUS,
+        status_forcelist=answers.ASK_AGAIN,
         allowed_methods=None,
         backoff_factor=_BACKOFF_SECONDS,
         respect_retry_after_header=True,
@@ -236,15 +181,6 @@ def _new_session(retries: int) -> requests.Session:
     return session
 
 
-def _whole_lines(response: requests.Response) -> Iterator[bytes]:
-    rest = b""
-    for block in response.iter_content(65536):
-        *lines, rest = (rest + block).split(b"\n")
-        yield from lines
-    if rest:
-        raise NoAnswer("the answer broke off within a line")
-
-
 def _broken(url: str, error: requests.exceptions.ConnectionError) -> ClientError:
     """A connection that never was, or one that broke after the request went out."""
     cause = error.args[0] if error.args else None
@@ -252,19 +188,3 @@ def _broken(url: str, error: requests.exceptions.ConnectionError) -> ClientError
     if type(reason).__name__ in {"NewConnectionError", "ConnectTimeoutError", "NameResolutionError"}:
         return ConnectFailed(f"no connection to {url}: {reason}")
     return NoAnswer(f"no whole answer from {url}: {reason}")
-
-
-def _read(response: requests.Response) -> Reply:
-    try:
-        content = json.loads(response.content)
-    except ValueError:
-        content = {"code": "not_json", "detail": f"the answer is not JSON ({response.headers.get('Content-Type')})"}
-        if response.ok:
-            raise NoAnswer(content["detail"]) from None
-    if response.ok:
-        return dict(content)
-    if response.status_code == requests.codes.too_many_requests or response.status_code >= 500:
-        raise ServiceUnavailable(
-            response.status_code, content, retry_after.seconds(response.headers.get("Retry-After"))
-        )
-    raise RequestRefused(response.status_code, content)

@@ -19,6 +19,8 @@ CORE_FOLDER = PACKAGE / "core"
 CORE = sorted(CORE_FOLDER.rglob("*.py"))
 
 LONGEST_MODULE = 350
+#: Modules that nobody writes, nor reads from end to end.
+GENERATED = {ROOT / "client" / "borewright_client" / "replies.py"}
 LONGEST_FUNCTION, MEDIAN_FUNCTION, NINE_OF_TEN = 50, 10, 30
 
 #: A float of the domain says its unit at the end of its name ...
@@ -69,7 +71,7 @@ FUNCTIONS = list(functions(SOURCES))
 
 @pytest.mark.parametrize("path", SOURCES, ids=lambda path: str(path.relative_to(ROOT)))
 def test_modules_are_short(path):
-    assert len(path.read_text(encoding="utf-8").splitlines()) <= LONGEST_MODULE
+    assert path in GENERATED or len(path.read_text(encoding="utf-8").splitlines()) <= LONGEST_MODULE
 
 
 def test_functions_are_short():

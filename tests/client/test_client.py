@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import socket
-import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
 
 import pytest
 import requests
@@ -18,6 +16,7 @@ from borewright_client import (
     ServiceUnavailable,
     retry_after,
 )
+from raw_answers import answering, http
 
 BRACKET = {
     "id": "KRP-4105-D1",
@@ -85,30 +84,6 @@ def test_nobody_listens():
         port = probe.getsockname()[1]
     with Client(f"http://127.0.0.1:{port}", retries=0) as client, pytest.raises(ConnectFailed):
         client.version()
-
-
-@contextmanager
-def answering(*answers: bytes) -> Iterator[tuple[str, list[bytes]]]:
-    """A socket that gives each connection the next raw answer and closes; yields its address and what it was asked."""
-    asked: list[bytes] = []
-    with socket.create_server(("127.0.0.1", 0)) as server:
-
-        def serve() -> None:
-            for answer in answers:
-                connection, _ = server.accept()
-                with connection:
-                    asked.append(connection.recv(65536))
-                    connection.sendall(answer)
-
-        thread = threading.Thread(target=serve, daemon=True)
-        thread.start()
-        yield f"http://127.0.0.1:{server.getsockname()[1]}", asked
-        thread.join(5)
-
-
-def http(status: str, body: str, *headers: str) -> bytes:
-    head = [f"HTTP/1.1 {status}", f"Content-Length: {len(body)}", "Connection: close", *headers]
-    return ("\r\n".join(head) + "\r\n\r\n" + body).encode()
 
 
 def test_busy_service_is_asked_again():

@@ -9,9 +9,10 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from itertools import count, islice
+from typing import Any
 
 import pytest
-from borewright_client import Client, NoAnswer, RequestRefused, batch
+from borewright_client import Client, NoAnswer, RequestRefused
 
 
 def hole(number: int) -> dict:
@@ -54,9 +55,8 @@ def test_no_bar_in_a_pipe(client, capsys):
 
 def test_bar_on_a_terminal(monkeypatch, capsys):
     monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
-    found = list(
-        batch.run(lambda lines: iter([b'{"index":0}'] * lines.count(b"\n")), [hole(1), hole(2)], progress=True)
-    )
+    monkeypatch.setattr(Client, "_lines", lambda _, call: iter([b'{"index":0}'] * call.body.count(b"\n")))
+    found = list(Client("http://nowhere").batch([hole(1), hole(2)], progress=True))
     assert [result["index"] for result in found] == [0, 1]
     assert "2/2" in capsys.readouterr().err
 
@@ -125,20 +125,22 @@ def test_broken_connections_lose_and_repeat_nothing(service_url, after):
 
 
 def test_a_service_that_never_answers_is_given_up(monkeypatch):
-    monkeypatch.setattr("borewright_client.batch.time.sleep", lambda seconds: None)
+    monkeypatch.setattr("borewright_client.client.time.sleep", lambda seconds: None)
     asked: list[bytes] = []
 
-    def nothing(lines: bytes) -> Iterator[bytes]:
-        asked.append(lines)
+    def nothing(_: Client, call: Any) -> Iterator[bytes]:
+        asked.append(call.body)
         return iter(())
 
+    monkeypatch.setattr(Client, "_lines", nothing)
     with pytest.raises(NoAnswer, match="0 of 1"):
-        list(batch.run(nothing, [hole(1)]))
+        list(Client("http://nowhere").batch([hole(1)]))
     assert 2 <= len(asked) <= 10
 
 
-def test_refusals_are_not_asked_again():
+def test_refusals_are_not_asked_again(monkeypatch):
     problem = {"status": 413, "code": "batch_too_large"}
     answer = json.dumps({"index": 0, "problem": problem}).encode()
+    monkeypatch.setattr(Client, "_lines", lambda _, call: iter([answer]))
     with pytest.raises(RequestRefused):
-        list(batch.run(lambda lines: iter([answer]), [hole(1)]))
+        list(Client("http://nowhere").batch([hole(1)]))

@@ -68,10 +68,9 @@ def ask(client: Client, options: SimpleNamespace) -> Reply:
         items = iter(sent) if total is None else sent
         for result in client.batch(items, defaults=_defaults(options), progress=bool(options.output)):
             hole = rows.popleft()
-            result["row"] = hole.row
-            verdict = result.get("spec", {}).get("verdict")
+            verdict = result["spec"]["verdict"] if "spec" in result else None
             if verdict != _VERDICTS[0] or not options.only:
-                write(result)
+                write({**result, "row": hole.row})
             if verdict in verdicts:
                 verdicts[verdict] += 1
             counts["items"] += 1

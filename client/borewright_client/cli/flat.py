@@ -9,7 +9,7 @@ from typing import IO, Any
 
 from .columns import WRITTEN
 
-Reply = dict[str, Any]
+Reply = Mapping[str, Any]
 #: A spreadsheet takes a fraction for a date: it is an inch, as the label of a drill.
 _FRACTION = re.compile(r"(?:[0-9]{1,2}-)?[0-9]{1,2}/[0-9]{1,2}")
 #: A spreadsheet takes a text that begins so for a formula.
@@ -32,7 +32,7 @@ class Writer:
 def write(target: IO[str], command: str, reply: Reply) -> None:
     """The reply of a command as CSV."""
     if command == "catalog":
-        rows = list(_catalog(reply))
+        rows: list[Reply] = list(_catalog(reply))
         columns: Sequence[str] = list(dict.fromkeys(name for row in rows for name in row))
     else:
         command = "decode" if "holds" in reply else command

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import Any
 
-Reply = dict[str, Any]
+Reply = Mapping[str, Any]
 
 NOTHING = "-"
 

@@ -1,7 +1,8 @@
 """Writes the generated documents: `python -m borewright.contract.documents.publish [--check] [FOLDER]`.
 
-They are openapi/openapi.json, schemas/*.schema.json, the unit factors of this package and the columns of CSV that the
-client knows. `--check` writes nothing and ends with 1 when a file on disk is not what the code makes.
+They are openapi/openapi.json, schemas/*.schema.json, the unit factors of this package, and of the client the columns
+of CSV and the types of replies that it knows. `--check` writes nothing and ends with 1 when a file on disk is not what
+the code makes.
 """
 
 from __future__ import annotations
@@ -13,9 +14,11 @@ from pathlib import Path
 
 from borewright.contract.fields import unit_list
 
-from . import client_columns, published
+from . import client_columns, client_replies, published
 
-CLIENT_COLUMNS = Path("client") / "borewright_client" / "cli" / "batch_columns.csv"
+_CLIENT = Path("client") / "borewright_client"
+CLIENT_COLUMNS = _CLIENT / "cli" / "batch_columns.csv"
+CLIENT_REPLIES = _CLIENT / "replies.py"
 
 
 def documents(root: Path) -> dict[Path, bytes]:
@@ -25,6 +28,7 @@ def documents(root: Path) -> dict[Path, bytes]:
         made[root / "schemas" / f"{name}.schema.json"] = content
     made[unit_list.FACTORS] = unit_list.factors_csv().encode()
     made[root / CLIENT_COLUMNS] = client_columns.columns_csv().encode()
+    made[root / CLIENT_REPLIES] = client_replies.replies_module().encode()
     return made
 
 
