@@ -129,6 +129,7 @@ class BatchReply(TypedDict):
     """Reply of POST /v1/hole-specs/batch."""
 
     summary: BatchSummary
+    columns: NotRequired[list[HeadingRead]]
     results: list[BatchResult]
 
 
@@ -136,10 +137,12 @@ class BatchResult(TypedDict):
     """The answer to one item."""
 
     index: int
+    row: NotRequired[int]
+    same_id_as_row: NotRequired[int]
     id: str | None
     status: Literal["ok", "error"]
     spec: NotRequired[HoleSpecReply | HoleSpecFigures | HoleSpecRouting]
-    problem: NotRequired[Problem]
+    problem: NotRequired[ItemProblem]
 
 
 class BatchSummary(TypedDict):
@@ -191,6 +194,18 @@ class CautionItem(TypedDict):
 
     code: str
     text: str
+
+
+class CellFault(TypedDict):
+    """One refused field, and the cell of a sheet in which it stands."""
+
+    pointer: str
+    code: str
+    detail: str
+    allowed: NotRequired[list[str]]
+    did_you_mean: NotRequired[list[str]]
+    column: NotRequired[str]
+    cell: NotRequired[str]
 
 
 class ChamferItem(TypedDict):
@@ -731,6 +746,14 @@ class HardnessItemInFigures(TypedDict):
     hrc: NotRequired[float]
 
 
+class HeadingRead(TypedDict):
+    """A heading of a sheet, and what it was read as."""
+
+    heading: str
+    read_as: str | None
+    unit: NotRequired[str]
+
+
 class HeadlineSection(TypedDict):
     """The hole on a card at the machine: five short texts in the units of the reply."""
 
@@ -831,6 +854,19 @@ class HoleSpecRouting(TypedDict):
     review: list[DecisionItem]
     headline: HeadlineSection
     operations: list[OperationInShort]
+
+
+class ItemProblem(TypedDict):
+    """The problem of an item."""
+
+    type: str
+    title: str
+    status: int
+    detail: str
+    instance: str
+    code: str
+    request_id: str
+    errors: list[CellFault]
 
 
 class KitSection(TypedDict):
