@@ -139,6 +139,7 @@ def test_client_knows_nothing_of_the_service():
     assert {name.split(".")[0] for name in names if not is_standard(name)} <= {
         "borewright_client",
         "click",
+        "httpx",
         "requests",
         "tqdm",
         "urllib3",
