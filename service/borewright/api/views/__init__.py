@@ -14,6 +14,7 @@ from . import (
     notes,
     pages,
     part_plans,
+    rework,
     taps,
     threads,
 )
@@ -27,6 +28,7 @@ BLUEPRINTS: tuple[Blueprint, ...] = (
     comparisons.blueprint,
     notes.blueprint,
     part_plans.blueprint,
+    rework.blueprint,
     catalogues.blueprint,
     documents.blueprint,
     health.blueprint,

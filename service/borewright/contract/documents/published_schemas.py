@@ -10,10 +10,12 @@ from borewright.contract.requests.batch import BatchRequestBody
 from borewright.contract.requests.compare import CompareBatchBody, CompareRequestBody
 from borewright.contract.requests.note import NoteRequestBody
 from borewright.contract.requests.part_plan import PartPlanBody
+from borewright.contract.requests.rework import ReworkBody
 from borewright.contract.sections.batch import BatchReply
 from borewright.contract.sections.compare import CompareBatchReply, CompareReply
 from borewright.contract.sections.notes import NoteReply
 from borewright.contract.sections.part_plan import PartPlanReply
+from borewright.contract.sections.rework import ReworkReply
 
 from . import reply_schemas as shown
 
@@ -35,6 +37,8 @@ PUBLISHED: dict[str, type[Schema]] = {
     "compare-batch-reply": CompareBatchReply,
     "part-plan-request": PartPlanBody,
     "part-plan-reply": PartPlanReply,
+    "rework-request": ReworkBody,
+    "rework-reply": ReworkReply,
     "thread-request": bodies.ThreadRequest,
     "thread-reply": shown.ThreadReply,
     "drill-request": bodies.DrillRequestBody,

@@ -88,6 +88,8 @@ def _range(*spans: tuple[str, str, str]) -> Range:
 
 #: Depths, diameters, pitches: the finest pitch of a standard is 0.08 mm.
 LENGTH = _range(("in", "0.0001", "100"), ("mm", "0.001", "2540"))
+#: What may be missing altogether.
+LENGTH_OR_NONE = LENGTH._replace(zero=True)
 #: What lies on a surface, from a microinch.
 COAT = _range(("in", "0.000001", "1"), ("mm", "0.00001", "25"))
 #: A limit of a coat, or what a drilled hole is larger than its drill.
@@ -103,6 +105,7 @@ SPINDLE_SPEED = _range(("rev/min", "0.1", "200000"))
 THREADS_PER_INCH = _range(("1", "0.5", "1000"))
 STARTS = _range(("1", "1", "24"))
 POINT_ANGLE = _range(("degrees", "60", "180"))
+CHAMFER_THREADS = _range(("1", "0.5", "12"))
 SAFETY_FACTOR = _range(("1", "0.1", "10"))
 PAGE = _range(("1", "1", "100000"))
 PAGE_SIZE = _range(("1", "1", "500"))

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from borewright.core import standards
 from borewright.core.errors import Fault, ReworkError
 from borewright.core.quantity_text import length
 
-from .rework_case import ReworkCase
+from .rework_case import WRONG_THREAD, ReworkCase, other_thread
 
 _MEASURED = "/found/measured"
 
@@ -30,12 +29,12 @@ def _missing(case: ReworkCase) -> Iterator[Fault]:
     if found.condition == "drilled_oversize" and measured.hole_diameter is None:
         yield _fault("measurement_missing", "What is done depends on the hole as it is: measure it.", "hole_diameter")
     if found.condition == "wrong_thread" and found.wrong_thread is None:
-        yield Fault("measurement_missing", "Which thread was tapped is needed.", "/found/wrong_thread")
+        yield Fault("measurement_missing", "Which thread was tapped is needed.", WRONG_THREAD)
     if found.condition != "wrong_thread" and found.wrong_thread is not None:
         yield Fault(
             "rework_contradiction",
             f"A wrong thread is named, but the condition is {found.condition}.",
-            "/found/wrong_thread",
+            WRONG_THREAD,
             did_you_mean=("wrong_thread",),
         )
     finish = case.request.hole.finish
@@ -53,8 +52,8 @@ def _missing(case: ReworkCase) -> Iterator[Fault]:
 def _other_thread(case: ReworkCase) -> Iterator[Fault]:
     """A diameter that no state of this thread has was measured on another one, or in another unit."""
     stated = case.found.measured.thread
-    if stated is not None and standards.resolve(stated).designation != case.thread.designation:
-        found = standards.resolve(stated).designation
+    found = None if stated is None else other_thread(stated, f"{_MEASURED}/thread").designation
+    if found not in (None, case.thread.designation):
         yield Fault(
             "measured_other_thread",
             f"The measurements are of {found}, the hole is {case.thread.designation}.",
@@ -156,13 +155,13 @@ def _wrong(case: ReworkCase) -> Iterator[Fault]:
     given = case.found.wrong_thread
     if given is None:
         return
-    wrong = standards.resolve(given)
+    wrong = other_thread(given, WRONG_THREAD)
     same = (wrong.unit, wrong.basic, wrong.pitch, wrong.hand, wrong.starts)
     if same == (case.thread.unit, case.thread.basic, case.thread.pitch, case.thread.hand, case.thread.starts):
         yield Fault(
             "rework_contradiction",
             f"{wrong.designation} is the thread of the drawing but for its class: nothing wrong was tapped.",
-            "/found/wrong_thread",
+            WRONG_THREAD,
             did_you_mean=("tapped_oversize", "go_does_not_enter"),
         )
 

@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from decimal import Decimal
 from typing import NamedTuple
 
-from borewright.core.model import Diameters, Length, Thread, Unit
+from borewright.core import standards
+from borewright.core.errors import BorewrightError
+from borewright.core.model import Diameters, Length, Thread, ThreadCallout, Unit
 from borewright.core.plan.specification import Specification
 from borewright.core.plan.specify import specify
 from borewright.core.standards.systems import traits
 
 from .found import Criticality, FaultFound, Measured, ReworkRequest, Stage
 from .rework_way import ReworkWay, RuledOut
+
+#: Where a request names the thread that was tapped.
+WRONG_THREAD = "/found/wrong_thread"
 
 
 class Sizes(NamedTuple):
@@ -95,6 +100,18 @@ def case_of(request: ReworkRequest) -> ReworkCase:
         limits,
         _critical(request, planned),
     )
+
+
+def other_thread(given: ThreadCallout, pointer: str) -> Thread:
+    """The thread of ``given``, which the request names at ``pointer``. Raises BorewrightError that points there.
+
+    Source: the thread's own standard.
+    """
+    try:
+        return standards.resolve(given)
+    except BorewrightError as error:
+        error.faults = tuple(replace(one, pointer=pointer) for one in error.faults)
+        raise
 
 
 def _sizes(measured: Measured, unit: Unit) -> Sizes:

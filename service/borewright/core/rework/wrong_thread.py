@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from borewright.core import standards
 from borewright.core.drilling.percent_of_thread import percent_of_thread
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Caution, Thread
@@ -16,7 +15,7 @@ from .larger_thread import drill_between, larger
 from .last_ways import plug
 from .proof import Proof
 from .replan import replanned
-from .rework_case import Judged, ReworkCase
+from .rework_case import WRONG_THREAD, Judged, ReworkCase, other_thread
 from .rework_way import Changed, RuledOut
 from .ways_written import cut_anew, way
 
@@ -31,7 +30,7 @@ def ways(case: ReworkCase) -> Judged:
     given = case.found.wrong_thread
     if given is None:
         raise LookupError("the wrong thread is named: the request is checked before")
-    wrong = standards.resolve(given)
+    wrong = other_thread(given, WRONG_THREAD)
     shown = Proof(case.unit)
     old = envelope.left_by(case, shown, old=wrong)
     yield from _as_drawn(case, shown.copy(), wrong, old)
