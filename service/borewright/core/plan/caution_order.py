@@ -30,7 +30,7 @@ SCRAPS_THE_PART = (
     "thin_wall_beside", "thin_floor", "plug_tap_breaks_out", "larger_screw", "judge_anew", "strip_by_the_standard",
     "stripping_opens_thread", "coat_every_hole", "chased_flanks", "bare_after_rework", "count_the_threads",
     "pick_up_the_thread", "start_in_the_thread", "screw_may_bottom", "looser_fit", "plain_plug_refuses",
-    "gauge_formed_minor", "go_checks_more",
+    "gauge_formed_minor", "go_checks_more", "hard_coat_dulls",
 )  # fmt: skip
 BREAKS_THE_TOOL = (
     "tap_break_risk", "machine_torque_exceeded", "drill_thrust", "percent_above_practice", "deep_thread",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from decimal import Decimal
 from typing import cast
@@ -22,6 +23,8 @@ from .rework_case import Judged, ReworkCase
 from .rework_way import RuledOut
 from .ways_written import after_the_thread, way, work
 
+#: Series 1000, 3000, 5000 and 6000 of wrought aluminium.
+_COPPER_FREE = re.compile(r"\b[1356]\d{3}\b")
 _HARD_HB = number("tough_from_hb")
 _ANEW = Caution(
     "judge_anew",
@@ -67,6 +70,7 @@ def _taken_out(case: ReworkCase, row: Mapping[str, str]) -> Judged:
         proof=proof,
         lines=lines,
         cautions=(Caution("broken_tap_method", row["limits"]), _ANEW),
+        needs_leave=bool(row["harm"]),
     )
 
 
@@ -121,11 +125,17 @@ def _by_need(case: ReworkCase, row: Mapping[str, str]) -> str | None:
         "flutes": (case.request.hole.method != "form", "a forming tap has no flutes for the fingers"),
         "through": (not case.blind, "the hole is blind"),
         "conductive": ("plastic" not in family and "composite" not in family, "the part does not conduct"),
-        "aluminium": ("aluminium" in family, "it is for aluminium alloys only"),
+        "aluminium": (_without_copper(case), "it is for aluminium alloys without copper only"),
         "soft": (_soft(case), "the part is hardened, or its hardness is not known: heat would ruin it"),
     }
     met, why = needs[row["needs"]]
     return None if met else why
+
+
+def _without_copper(case: ReworkCase) -> bool:
+    """A wrought alloy of a series that has no copper to speak of; of any other it is not known."""
+    part = case.planned.material
+    return part is not None and "aluminium" in (part.family or "") and bool(_COPPER_FREE.search(part.name))
 
 
 def _soft(case: ReworkCase) -> bool:

@@ -17,11 +17,12 @@ from .replan import replanned
 from .rework_case import Judged, ReworkCase
 from .rework_way import Changed, ReworkWay, RuledOut
 from .tapped_oversize import NO_METAL, RETAP, stripped_cautions
-from .ways_written import from_the_thread_on, way, work
+from .ways_written import after_the_thread, from_the_thread_on, way, work
 
 _CLEAN, _MINOR = "clean_and_gauge_again", "open_the_minor_diameter"
 _SAME, _NEXT = "tap_again_same_limit", "tap_again_next_limit"
 _STRIP, _CHASE, _OVERTAP = "strip_tap_and_coat_again", "chase_the_coated_thread", "tap_again_oversize"
+_MASK = "strip_mask_and_coat_again"
 _PITCH = 4
 _NOT_HELD = "the finish leaves no room in this class: no tap limit makes it, mask the thread or change class or coat"
 
@@ -59,8 +60,10 @@ def _shown(case: ReworkCase) -> Proof:
 
 def _gauge_again(case: ReworkCase, shown: Proof) -> ReworkWay:
     what = "coat nodules and blast media" if case.stage == "after_finish" else "chips and burrs"
-    text = f"Clean {what} out of the thread, clean the gauge, and gauge again"
     short = shown.figures.get("short_by")
+    text = f"Clean {what} out of the thread, clean the gauge, and gauge again"
+    if short:
+        text += ": it costs nothing, though a pitch diameter that is short stays short"
     inside = () if short is None or short else (_LEAD,)
     line = work("inspect", "thread plug gauge", f"Wash the thread, take {what} out of it, and gauge it again")
     return way(case, _CLEAN, "rework", text, proof=shown.copy(), lines=(line,), cautions=inside)
@@ -190,6 +193,7 @@ def _stripped(case: ReworkCase, shown: Proof) -> Judged:
     """Off with the coat, a tap with room for it, and the coat again."""
     if case.planned.allowance is not None and not case.planned.allowance.feasible:
         yield RuledOut(_STRIP, _NOT_HELD)
+        yield _masked(case, shown)
         return
     window = case.planned.limits.to_tap.pitch_diameter
     proof = shown.copy()
@@ -201,6 +205,16 @@ def _stripped(case: ReworkCase, shown: Proof) -> Judged:
     )
     text = f"Strip the coat, tap to {span(window, case.unit)} pitch diameter, and coat again"
     yield way(case, _STRIP, "rework", text, proof=proof, lines=lines, cautions=tuple(stripped_cautions(case)))
+
+
+def _masked(case: ReworkCase, shown: Proof) -> ReworkWay:
+    """The thread was to be masked and is not: the plan of the hole has it so."""
+    lines = (
+        work("strip", "strip of the finish", "Strip the coat as its standard allows, wash, and gauge the bare thread"),
+        *after_the_thread(case.planned),
+    )
+    text = "Strip the coat, mask the thread as planned, and coat again: this finish leaves no room in the thread"
+    return way(case, _MASK, "rework", text, proof=shown.copy(), lines=lines, cautions=tuple(stripped_cautions(case)))
 
 
 def _chased(case: ReworkCase, shown: Proof) -> Judged:
@@ -231,13 +245,16 @@ def _chased(case: ReworkCase, shown: Proof) -> Judged:
         "Chase the coated thread with a tap" + (" until GO enters" if allowed else ": the coat on its flanks is cut"),
         proof=proof,
         lines=lines,
-        cautions=_of_chase(bare=bare),
+        cautions=_of_chase(case, bare=bare),
     )
 
 
-def _of_chase(*, bare: bool) -> Iterator[Caution]:
+def _of_chase(case: ReworkCase, *, bare: bool) -> Iterator[Caution]:
     state = "bare" if bare else "thinner than the class asks, and bare where the coat was thin"
     yield Caution("chased_flanks", f"The flanks are {state} afterwards: corrosion, and galling in stainless steel.")
+    growth = None if case.planned.allowance is None else case.planned.allowance.finish.growth_fraction.max
+    if growth is not None and growth < 1:
+        yield Caution("hard_coat_dulls", "An anodic coat is ceramic: it dulls a tap within a few holes.")
 
 
 def _thinnest(case: ReworkCase) -> Decimal | None:

@@ -45,12 +45,9 @@ def insert(case: ReworkCase, proof: Proof, old: Decimal | None) -> Judged:
         None = not known.
     Source: ASME B18.29.1, B18.29.2M; NASM33537.
     """
-    if old is None:
-        yield RuledOut(NAME, _NOT_KNOWN)
-        return
     thread = hole_for_insert(case.thread)
-    if thread is None:
-        yield RuledOut(NAME, f"no insert for {case.thread.designation} is held")
+    if thread is None or old is None:
+        yield RuledOut(NAME, _NOT_KNOWN if thread else f"no insert for {case.thread.designation} is held")
         return
     minor = thread.internal.minor_diameter
     found = envelope.cleans_up(minor, old, thread=thread, unit=case.unit)
@@ -71,7 +68,7 @@ def insert(case: ReworkCase, proof: Proof, old: Decimal | None) -> Judged:
 
 def _planned(case: ReworkCase, proof: Proof, thread: Thread, drill: str | None) -> Judged:
     bare = case.stage == "after_finish" and case.request.hole.finish is not None
-    changed = Changed(thread=thread.designation, drill=drill, bare=bare)
+    changed = Changed(thread=thread.designation, drill=drill, method="cut", bare=bare)
     plan = replanned(case, changed)
     if _takes_none(plan):
         shortest = thread.extra["insert"]["full_thread_depth_1d"]

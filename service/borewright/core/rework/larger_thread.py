@@ -62,8 +62,10 @@ def larger(case: ReworkCase, proof: Proof, old: Decimal | None) -> Judged:
         None = not known.
     Source: as :func:`first_that_cleans`.
     """
-    if old is None:
-        yield RuledOut(NAME, "what the old thread left is not known: measure the major diameter")
+    if old is None or not envelope.covered(case.thread):
+        yield RuledOut(
+            NAME, f"larger threads are looked for in the place of UN and M threads, not of {case.thread.designation}"
+        )
         return
     found = first_that_cleans(case, old)
     yield from _partial(case, old, found)
@@ -92,7 +94,7 @@ def _planned(case: ReworkCase, proof: Proof, old: Decimal, one: Larger) -> Judge
             yield RuledOut(NAME, f"{one.thread.designation}: no drill is sold between the old thread and its limit")
             return
     bare = case.stage == "after_finish" and case.request.hole.finish is not None
-    plan = replanned(case, Changed(thread=one.thread.designation, drill=drill, bare=bare))
+    plan = replanned(case, Changed(thread=one.thread.designation, drill=drill, method="cut", bare=bare))
     strength = plan.specification.process.strength
     if strength is not None:
         proof.state("safety_factor", strength.safety_factor)

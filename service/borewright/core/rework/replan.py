@@ -41,7 +41,10 @@ def _with_the_drill(found: Specification, label: str | None) -> Specification:
     """The specification where it takes the drill that the old thread leaves room for."""
     taken = None if found.drill is None else found.drill.recommended.drill.label
     if label is not None and taken != label:
-        raise DrillingError("drill_not_found", f"the {label} drill that would clear the old thread is not taken here")
+        raise DrillingError(
+            "drill_not_found",
+            f"a drill as large as the old thread ({label}) cuts over the limit: only a reamer would do",
+        )
     return found
 
 

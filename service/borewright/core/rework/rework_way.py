@@ -20,8 +20,8 @@ Disposition = Literal["use_as_is", "rework", "repair", "scrap"]
 class Changed:
     """What the hole of a way asks for otherwise than the hole as drawn; None = the same.
 
-    ``drill`` and ``tap`` are the only ones at hand; ``bare``: the finish is left out; ``full_thread_depth`` in the unit
-    of the drawn thread.
+    ``drill`` and ``tap`` are the only ones at hand; ``method`` cut: what stood in the hole is cut away, never formed
+    over; ``bare``: the finish is left out; ``full_thread_depth`` in the unit of the drawn thread.
     """
 
     thread: str | None = None

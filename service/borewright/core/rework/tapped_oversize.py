@@ -27,6 +27,8 @@ _COAT, _STRIP, _LOOSER, _AS_IT_IS = "thicker_coat", "strip_and_coat_thicker", "l
 _CLEAN = "clean_and_gauge_again"
 #: A coat moves the pitch diameter of a 60 degree thread by four times its thickness, the minor diameter by two.
 _PITCH, _MINOR = 4, 2
+_TOO_WEAK = "the part's thread would strip before the joint has its strength"
+_LOOSER_FIT = Caution("looser_fit", "The fit is looser: not where it seals, locates or was close for fatigue.")
 NO_METAL = (
     "a tap cuts metal away and puts none back: a thread that NOT GO enters is never cured by a tap, whatever its limit"
 )
@@ -75,7 +77,10 @@ def _by_coat(case: ReworkCase, shown: Proof) -> Judged:
     allowance = case.planned.allowance
     name = _COAT if case.stage == "before_finish" else _STRIP
     if allowance is None or allowance.finish.applied != "before_finish" or not allowance.feasible:
-        yield RuledOut(_COAT, "the drawing has no finish that would close the thread: adding one is not in its power")
+        yield RuledOut(
+            _COAT,
+            "no finish of the drawing closes the thread, and one that it does not name changes the drawing",
+        )
         return
     thickest = allowance.finish.build_up.max
     if pitch is None or most is None or thickest is None:
@@ -162,6 +167,10 @@ def _in_looser_class(case: ReworkCase, shown: Proof) -> Judged:
             continue
         proof = shown.copy()
         proof.state("pitch_diameter_max_looser", limit)
+        proven = strength_left.prove(case, proof, pitch=pitch)
+        if proven is False:
+            yield RuledOut(_LOOSER, _TOO_WEAK)
+            return
         yield way(
             case,
             _LOOSER,
@@ -169,9 +178,7 @@ def _in_looser_class(case: ReworkCase, shown: Proof) -> Judged:
             f"Accept the hole as {other.designation}: the design authority changes the class",
             proof=proof,
             lines=after_the_thread(case.planned),
-            cautions=(
-                Caution("looser_fit", "The fit is looser: not where it seals, locates or was close for fatigue."),
-            ),
+            cautions=(*not_proven(proven), _LOOSER_FIT),
             regrade=True,
         )
         return
@@ -203,7 +210,7 @@ def _as_it_is(case: ReworkCase, shown: Proof) -> Judged:
     proof = shown.copy()
     proven = strength_left.prove(case, proof, pitch=pitch)
     if proven is False:
-        yield RuledOut(_AS_IT_IS, "the part's thread would strip before the joint has its strength")
+        yield RuledOut(_AS_IT_IS, _TOO_WEAK)
         return
     yield way(
         case,
@@ -214,6 +221,6 @@ def _as_it_is(case: ReworkCase, shown: Proof) -> Judged:
         lines=after_the_thread(case.planned),
         cautions=(
             *not_proven(proven),
-            Caution("looser_fit", "The fit is looser: not where it seals, locates or was close for fatigue."),
+            _LOOSER_FIT,
         ),
     )

@@ -22,6 +22,7 @@ _IN_SOLID = frozenset({"spot_drill", "pilot_drill"})
 #: What makes the hole ahead of the thread.
 _BEFORE_THREAD = _IN_SOLID | {"drill", "redrill", "ream", "bore", "countersink"}
 _THREADING = frozenset({"tap", "thread_mill", "single_point_thread"})
+_PROCESS = "process engineering and the safety officer of the site"
 _LEAVE = "in writing, by whoever answers for the design and the code that the part falls under"
 
 
@@ -56,23 +57,27 @@ def way(
     lines: Iterable[Line] = (),
     cautions: Iterable[Caution] = (),
     regrade: bool = False,
+    needs_leave: bool = False,
 ) -> ReworkWay:
     """The way ``name`` of ``case``, said in ``text``.
 
     Args: ``disposition`` proposed; ``proof`` with its figures; ``plan`` where the hole becomes another one; ``lines``
-        of its routing; ``cautions`` of its own; ``regrade`` where the part is accepted to other requirements.
+        of its routing; ``cautions`` of its own; ``regrade`` where the part is accepted to other requirements;
+        ``needs_leave`` where the work itself needs it.
     Source: as :func:`authority`.
     """
     decides = authority(disposition)
     critical = case.criticality is not None
-    who = f"{decides.who}; {case.criticality} hardware: {_LEAVE}" if critical else decides.who
+    leave = (
+        f"; {case.criticality} hardware: {_LEAVE}" if critical else f"; the process: {_PROCESS}" if needs_leave else ""
+    )
     return ReworkWay(
         name=name,
         disposition=disposition,
         text=text,
         conforms=decides.conforms,
-        needs_authority=critical or disposition != "rework",
-        authority=who,
+        needs_authority=critical or needs_leave or disposition != "rework",
+        authority=decides.who + leave,
         proof=proof.figures,
         plan=plan,
         thread=None if plan is None else plan.specification.thread.designation,

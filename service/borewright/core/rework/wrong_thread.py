@@ -63,7 +63,7 @@ def _as_drawn(case: ReworkCase, proof: Proof, wrong: Thread, old: Decimal | None
             yield RuledOut(_AS_DRAWN, "no drill is sold between what the wrong thread left and the limit")
             return
     envelope.note_clean_up(proof, found, minor, old)
-    plan = replanned(case, Changed(drill=drill))
+    plan = replanned(case, Changed(drill=drill, method="cut"))
     text = f"Drill and tap {case.thread.designation} as drawn: it cuts the wrong thread away"
     yield way(case, _AS_DRAWN, "rework", text, proof=proof, plan=plan, lines=cut_anew(plan.specification))
 
@@ -71,7 +71,7 @@ def _as_drawn(case: ReworkCase, proof: Proof, wrong: Thread, old: Decimal | None
 def _partly(case: ReworkCase, proof: Proof, old: Decimal, found: envelope.CleanUp) -> Judged:
     envelope.note_clean_up(proof, found, case.limits.minor_diameter, old)
     try:
-        plan = replanned(case, Changed())
+        plan = replanned(case, Changed(method="cut"))
     except BorewrightError as error:
         yield RuledOut(_OVER, str(error))
         return
