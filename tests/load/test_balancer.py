@@ -69,9 +69,17 @@ def test_more_requests_than_an_address_may_have_under_way(balancer):
             assert time.monotonic() < until
         is_problem(answer, 429, "too_many_at_once")
         assert int(answer.headers["Retry-After"]) > 0
+        assert answer.headers["RateLimit"] == '"callers";r=0;t=1'
     until = time.monotonic() + 10
     while requests.post(f"{balancer}/v1/hole-specs", json=HOLE, timeout=10).status_code != 200:
         assert time.monotonic() < until
+
+
+def test_the_limit_is_told_before_it_is_reached(balancer):
+    """draft-ietf-httpapi-ratelimit-headers: quota and unit; no figure of what is left where nothing is refused."""
+    answer = requests.get(f"{balancer}/health/ready", timeout=10)
+    assert answer.headers["RateLimit-Policy"] == '"callers";q=128;qu="concurrent-requests"'
+    assert "RateLimit" not in answer.headers
 
 
 @pytest.mark.parametrize("way", ["balancer", "service_url"])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TypeVar
+from urllib.parse import urlencode
 
 import orjson
 from flask import Response, current_app, request
@@ -18,6 +19,8 @@ _KEEP_SECONDS = 3600
 View = TypeVar("View", bound=Callable[..., Any])
 
 _OFFERED = "offered_media_types"
+_PAGES = "pages"
+_OWN_QUERY = "reads_its_query"
 #: The usual headers, known without parsing.
 _JSON_WILL_DO = (None, "*/*", JSON)
 
@@ -40,6 +43,17 @@ def only(*media_types: str) -> Callable[[View], View]:
         return view
 
     return mark
+
+
+def own_query(view: View) -> View:
+    """Mark a view of a GET that reads its query; every other one refuses parameters."""
+    setattr(view, _OWN_QUERY, True)
+    return view
+
+
+def takes_query() -> bool:
+    """Whether the current request is for a page, whose script reads the query, or for a view that reads it."""
+    return request.blueprint == _PAGES or hasattr(current_app.view_functions.get(request.endpoint or ""), _OWN_QUERY)
 
 
 def offered() -> tuple[str, ...]:
@@ -84,3 +98,22 @@ def document(
     response.set_etag(hashlib.blake2b(content, digest_size=12).hexdigest(), weak=True)
     response.make_conditional(request)
     return response
+
+
+def paged(body: Mapping[str, Any]) -> Response:
+    """The answer to a GET of a list, with links to its other pages (RFC 8288) where it has pages."""
+    response = document(body)
+    page, pages = body.get("page", 1), body.get("pages", 1)
+    places = {"first": 1, "prev": page - 1, "next": page + 1, "last": pages}
+    others = [
+        f'<{_page_address(number)}>; rel="{relation}"'
+        for relation, number in places.items()
+        if 1 <= number <= pages and number != page
+    ]
+    if others:
+        response.headers["Link"] = ", ".join(others)
+    return response
+
+
+def _page_address(page: int) -> str:
+    return f"{request.path}?{urlencode({**request.args.to_dict(), 'page': page})}"

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from decimal import Decimal
 from math import ceil
+from typing import Any
 
 from borewright import tables
-from borewright.contract.requests.queries import CatalogFilter
+from borewright.contract.requests.queries import CatalogFilter, RowsWanted
 from borewright.core import drilling, finishing, standards
 from borewright.core.caches import read_once
 from borewright.core.errors import BorewrightError, nearest
@@ -20,22 +21,30 @@ from . import provenance
 from .fields import units
 from .unit_view import REPLY_UNITS, Json, number, number_or_none, view
 
+_ALL_ROWS = RowsWanted()
+_PAGE_SIZE = 100
+
 
 def thread_catalog(wanted: CatalogFilter) -> Json:
     """Reply of GET /v1/threads/catalog: one page of the standard sizes. Raises BorewrightError."""
     found = [entry for entry in _of_system(wanted.system) if _matches(entry, wanted)]
-    first = (wanted.page - 1) * wanted.page_size
-    body: Json = {
-        "items": [_entry(entry, wanted) for entry in found[first : first + wanted.page_size]],
-        "page": wanted.page,
-        "page_size": wanted.page_size,
-        "pages": ceil(len(found) / wanted.page_size),
-        "total": len(found),
-    }
+    body = _page(found, wanted.page, wanted.page_size)
+    body["items"] = [_entry(entry, wanted) for entry in body["items"]]
     if wanted.unit is not None:
         body["units"] = REPLY_UNITS[wanted.unit]
     body["tables_version"] = tables.version()
     return body
+
+
+def _page(found: Sequence[Any], page: int, page_size: int) -> dict[str, Any]:
+    first = (page - 1) * page_size
+    return {
+        "items": found[first : first + page_size],
+        "page": page,
+        "page_size": page_size,
+        "pages": ceil(len(found) / page_size),
+        "total": len(found),
+    }
 
 
 def _of_system(system: str | None) -> Iterable[CatalogueEntry]:
@@ -76,12 +85,27 @@ def _entry(entry: CatalogueEntry, wanted: CatalogFilter) -> Json:
     }
 
 
+def catalogue(name: str, wanted: RowsWanted = _ALL_ROWS) -> Json:
+    """Reply of GET /v1/catalog/<name>, whole or a page of it; the name is one of :data:`CATALOGUES`."""
+    rows = [row for row in catalogue_rows(name) if wanted.contains is None or _holds(row, wanted.contains.casefold())]
+    if wanted.page is None and wanted.page_size is None:
+        body: dict[str, Any] = {"items": rows}
+    else:
+        body = _page(rows, wanted.page or 1, wanted.page_size or _PAGE_SIZE)
+    body["tables_version"] = tables.version()
+    return body
+
+
+def _holds(row: object, text: str) -> bool:
+    """Whether a value of ``row`` has ``text`` in it; names of its fields do not count."""
+    if isinstance(row, Mapping):
+        return any(_holds(part, text) for part in row.values())
+    if isinstance(row, list):
+        return any(_holds(part, text) for part in row)
+    return row is not None and text in str(row).casefold()
+
+
 @read_once
-def catalogue(name: str) -> Json:
-    """Reply of GET /v1/catalog/<name>; the name is one of :data:`CATALOGUES`."""
-    return {"items": catalogue_rows(name), "tables_version": tables.version()}
-
-
 def catalogue_rows(name: str) -> list[object]:
     """The rows of a catalogue."""
     return CATALOGUES[name]()

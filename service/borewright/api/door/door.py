@@ -51,11 +51,11 @@ class Door:
             reply = problems.reply(error, known)
         ended = partial(_end, known, reply.code, leave)
         if not isinstance(reply.body, bytes):
-            start_response(reply.status, reply_headers.complete(reply.headers, known, good=reply.code == 200))
+            start_response(reply.status, reply_headers.complete(reply.headers, known, good=reply.code in (200, 304)))
             return ClosingIterator(reply.body, ended)
         headers, body = _whole(reply, reply.body, environ)
         ended()
-        start_response(reply.status, reply_headers.complete(headers, known, good=reply.code == 200))
+        start_response(reply.status, reply_headers.complete(headers, known, good=reply.code in (200, 304)))
         return [] if environ["REQUEST_METHOD"] == "HEAD" else [body]
 
 

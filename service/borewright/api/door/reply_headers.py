@@ -11,15 +11,15 @@ _DEFAULTS = (
     ("Referrer-Policy", "no-referrer"),
     ("Cache-Control", "no-store"),
 )
-_NEGOTIATED = ("Vary", "Accept, Accept-Encoding")
+_VARY = ("Vary", "Accept, Accept-Encoding")
 
 
 def complete(headers: Headers, exchange: Exchange, *, good: bool) -> Headers:
-    """The headers of a reply with those that every one carries. Args: ``good`` = the status is 200."""
+    """The headers of a reply with those that every one carries. Args: ``good`` = the status is 200 or 304."""
     own = {name.lower() for name, _ in headers}
     found = [*headers, *(one for one in _DEFAULTS if one[0].lower() not in own), ("X-Request-Id", exchange.request_id)]
     if good:
-        found.append(_NEGOTIATED)
+        found.append(_VARY)
     if exchange.trace:
         found.append(("Traceparent", exchange.trace))
     return found

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from flask import Flask, request
 
-from borewright.api.answers import offered, wanted
+from borewright.api.answers import offered, takes_query, wanted
 from borewright.api.door import exchange
 from borewright.api.problems import Refusal
+from borewright.contract.requests.queries import no_query
 
 
 def install(app: Flask) -> None:
@@ -18,3 +19,5 @@ def _arrive() -> None:
     exchange.of(request.environ).route = request.url_rule.rule if request.url_rule is not None else exchange.UNKNOWN
     if wanted() is None:
         raise Refusal("media_type_not_acceptable", f"Answers are made as {', '.join(offered())}.", allowed=offered())
+    if request.query_string and request.method in ("GET", "HEAD") and not takes_query():
+        no_query(request.args.items(multi=True))

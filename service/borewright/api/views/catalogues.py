@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, Response
+from flask import Blueprint, Response, request
 
 from borewright import __version__, tables
-from borewright.api.answers import document
+from borewright.api.answers import document, own_query, paged
 from borewright.api.problems import Refusal
+from borewright.contract.requests import queries
 from borewright.core.errors import nearest
 
 blueprint = Blueprint("catalogues", __name__, url_prefix="/v1")
 
 
 @blueprint.get("/catalog/<name>")
+@own_query
 def show(name: str) -> Response:
-    """One catalogue, whole."""
+    """One catalogue, whole or a page of it."""
     from borewright.contract.catalogues import CATALOGUES, catalogue  # the first hole does without
 
     if name not in CATALOGUES:
@@ -24,7 +26,7 @@ def show(name: str) -> Response:
             allowed=CATALOGUES,
             did_you_mean=nearest(name, CATALOGUES),
         )
-    return document(catalogue(name))
+    return paged(catalogue(name, queries.rows_wanted(request.args.items(multi=True))))
 
 
 @blueprint.get("/version")

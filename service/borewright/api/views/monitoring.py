@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, Response
 
 from borewright.api import metrics
-from borewright.api.answers import only, written
+from borewright.api.answers import only
 
 blueprint = Blueprint("monitoring", __name__)
 
@@ -14,4 +14,4 @@ blueprint = Blueprint("monitoring", __name__)
 @only("text/plain")
 def show() -> Response:
     """What was counted, over all workers."""
-    return written(metrics.text(), metrics.MEDIA_TYPE)
+    return Response(metrics.text(), content_type=metrics.MEDIA_TYPE)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from flask import Blueprint, Response, request
 
-from borewright.api.answers import computed, document
+from borewright.api.answers import computed, document, own_query, paged
 from borewright.api.request_body import read_request
 from borewright.contract import replies
 from borewright.contract.requests import THREAD, queries
@@ -22,6 +22,7 @@ def resolve() -> Response:
 
 
 @blueprint.get("")
+@own_query
 def show() -> Response:
     """The same for a callout in the query."""
     query = queries.query_object(request.args.items(multi=True), ThreadQuery)
@@ -30,8 +31,9 @@ def show() -> Response:
 
 
 @blueprint.get("/catalog")
+@own_query
 def catalog() -> Response:
     """The standard sizes, a page at a time."""
     from borewright.contract.catalogues import thread_catalog  # the first hole does without
 
-    return document(thread_catalog(queries.catalog_filter(request.args.items(multi=True))))
+    return paged(thread_catalog(queries.catalog_filter(request.args.items(multi=True))))

@@ -279,10 +279,12 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         "getCatalogue",
         "catalogues",
         "Show a catalogue",
-        "One list, whole: materials, finishes, drills, tap limits, thread systems with what is covered, units, and"
-        " where the figures come from: documents by status, rows, and how many everyday answers lean on each.",
+        "One list, whole or filtered and a page at a time: materials, finishes, drills, tap limits, thread systems with"
+        " what is covered, units, and where the figures come from: documents by status, rows, and how many everyday"
+        " answers lean on each.",
         shown.CatalogueReply,
         lambda: {**catalogues.catalogue("units"), "items": catalogues.catalogue_rows("units")[:2]},
+        query=queries.CatalogueQuery,
         path_parameter=("name", "Name of the catalogue.", tuple(catalogues.CATALOGUES)),
     ),
     Endpoint(

@@ -35,6 +35,11 @@ default is the unit of the thread's own standard. A quantity may also be text, a
 `GET /v1/catalog/units`: `"0.0003 in"`, `"3/8 in"`, `"1-1/4 in"`, `"8 um"`. Every reply says what it assumed, what to
 look out for, and where each figure comes from and how well it is known. Clients must bear fields they do not know.
 
+Within v1 nothing is renamed or taken away. What is to go in a later version is marked `deprecated` here, and its
+replies carry `Deprecation` (RFC 9745) and `Sunset` (RFC 8594) for at least a year before. Lists by pages carry `Link`
+(RFC 8288); behind the delivered balancer replies tell how many requests a caller may have under way
+(`RateLimit-Policy`).
+
 The figures support a planner; they do not replace the drawing, the standards it calls up, local codes, or the judgement
 of a qualified person. Pressure, lifting and flight hardware need review by whoever is authorised for it."""
 
@@ -48,7 +53,7 @@ _OF_EVERY_CALL = {
 }
 _OF_BODY = {"408": "TooSlow", "413": "TooLarge", "415": "UnsupportedMediaType"}
 #: What balancers ask, with the statuses of a refusal: no key is asked for, and no place of the bounded ones is taken.
-_OPEN = {"/health/live": ("406",), "/health/ready": ("406", "503")}
+_OPEN = {"/health/live": ("406", "422"), "/health/ready": ("406", "422", "503")}
 #: Header of a response that is no 200, by status.
 _HEADER_OF_STATUS = {401: "WWW-Authenticate", 429: "Retry-After", 503: "Retry-After"}
 _KEY_TEXT = "An API key. A service that has a file of keys asks for one; any other ignores it."
@@ -263,7 +268,7 @@ def _responses(endpoint: Endpoint) -> Json:
         made["404"] = {"$ref": "#/components/responses/NotFound"}
     refused = _OF_EVERY_CALL | (_OF_BODY if endpoint.request is not None else {})
     if endpoint.request is None and endpoint.query is None:
-        refused = {status: name for status, name in refused.items() if status not in ("400", "422")}
+        refused = {status: name for status, name in refused.items() if status != "400"}
     if endpoint.path in _OPEN:
         refused = {status: refused[status] for status in _OPEN[endpoint.path]}
     made.update((status, {"$ref": f"#/components/responses/{name}"}) for status, name in sorted(refused.items()))

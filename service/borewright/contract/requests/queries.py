@@ -36,7 +36,7 @@ class DetailQuery(ExplainQuery):
 
 
 class NoQuery(ObjectSchema):
-    """Query of a POST whose body says everything."""
+    """Query of what has none: a POST whose body says everything, a document of one form."""
 
     needs_a_field = False
 
@@ -106,7 +106,30 @@ class ThreadCatalogQuery(ObjectSchema):
     unit_system = parts.unit_system()
 
 
+@dataclass(frozen=True, slots=True)
+class RowsWanted:
+    """Which rows of a catalogue are wanted: those that hold a text, a page of them or all (``page`` None)."""
+
+    contains: str | None = None
+    page: int | None = None
+    page_size: int | None = None
+
+
+class CatalogueQuery(ObjectSchema):
+    """Query of GET /v1/catalog/<name>; without a page it shows all rows."""
+
+    makes = RowsWanted
+
+    needs_a_field = False
+
+    contains = Text("Only rows with this text in a name, a word or a figure, any case.", longest=80, examples=("6061",))
+    page = Whole("Page to show, a count from 1. Default: 1 where `page_size` is given.", ranges.PAGE)
+    page_size = Whole("Rows a page, a count. Default: 100 where `page` is given.", ranges.PAGE_SIZE)
+
+
 _CATALOG = ThreadCatalogQuery()
+_ROWS = CatalogueQuery()
+_NONE = NoQuery()
 
 
 def query_object(pairs: Iterable[tuple[str, str]], schema: type[ObjectSchema]) -> dict[str, Any]:
@@ -138,3 +161,14 @@ def catalog_filter(pairs: Iterable[tuple[str, str]]) -> CatalogFilter:
     unit = None if system is None else UNIT_OF_SYSTEM[system]
     wanted: CatalogFilter = _CATALOG.convert(given, RequestUnits(unit, None), unit=unit)
     return wanted
+
+
+def rows_wanted(pairs: Iterable[tuple[str, str]]) -> RowsWanted:
+    """Query of GET /v1/catalog/<name>. Raises RequestInvalid."""
+    wanted: RowsWanted = _ROWS.convert(_ROWS.read(query_object(pairs, CatalogueQuery)), RequestUnits(None, None))
+    return wanted
+
+
+def no_query(pairs: Iterable[tuple[str, str]]) -> None:
+    """Raises RequestInvalid for any parameter: the address is answered in one form."""
+    _NONE.read(query_object(pairs, NoQuery))

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from .reply_fields import INTEGER, OBJECT, rows, word, words
+from .reply_fields import INTEGER, OBJECT, count, rows, word, words
 from .schema import FieldRows, ReplyField, SectionSchema
 
 
 class CatalogueReply(SectionSchema):
     """Reply of GET /v1/catalog/<name>. The unit of a figure is in its name."""
 
-    items = FieldRows("The rows of the catalogue.", ReplyField("One row.", OBJECT))
+    items = FieldRows("The rows of the catalogue, or of this page.", ReplyField("One row.", OBJECT))
+    page = count("Number of this page", "a count from 1", present=False)
+    page_size = count("Rows a page", present=False)
+    pages = count("Number of pages", present=False)
+    total = count("Number of rows that the filter leaves", present=False)
     tables_version = word("Fingerprint of the tables.")
 
 
