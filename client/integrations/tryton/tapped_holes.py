@@ -1,7 +1,8 @@
 """Writes a Tryton product's tapped holes into its routing: one step an operation, through the Borewright client.
 
-The list of holes is a CSV file attached to the product. The same `spec_id` changes nothing; a changed hole, or new
-tables, give another: its steps are written again and a note on the routing says so. README.md explains it.
+The list of holes is a CSV file attached to the product. The same `spec_id` changes nothing; a changed hole, new tables
+or rules give another: where that matters to the shop the steps are written again and a note on the routing says so,
+else only the record is renewed. README.md explains it.
 """
 
 from __future__ import annotations
@@ -25,6 +26,8 @@ LIST_NAME = "tapped_holes.csv"
 RECORD_SUFFIX = ".borewright.json"
 #: Steps of a hole are numbered from a multiple of this, so that another step fits between any two.
 BLOCK = 1000
+#: Of what differs so much is told; the record has the rest.
+MOST_TOLD = 3
 
 _OF_HOLE = (
     "type", "full_thread_depth", "thickness", "drill_depth_limit", "point_angle", "access_depth", "clearance_diameter"
@@ -32,7 +35,9 @@ _OF_HOLE = (
 _NUMBERS = {*_OF_HOLE, "percent_thread"}
 _log = logging.getLogger("borewright.tryton")
 
-Reply = dict[str, Any]
+Reply = Mapping[str, Any]
+#: Of a record that cannot be compared: it is written again.
+_UNKNOWN: Reply = {"verdict": "review", "changes": [], "why": []}
 
 
 class CannotWrite(Exception):
@@ -46,14 +51,21 @@ def write_routing(client: Client, code: str) -> list[str]:
     Raises: CannotWrite, ClientError.
     """
     product = _product(code)
-    specs = specify(client, read_holes(_list(product)))  # all of them, before anything is written
+    holes = {hole["id"]: hole for hole in read_holes(_list(product))}
+    specs = specify(client, list(holes.values()))  # all of them, before anything is written
     routing = _routing(product)
     records = {found.name: found for found in _attachments(routing) if found.name.endswith(RECORD_SUFFIX)}
+    differing = {name: record for name in specs if (record := records.get(name + RECORD_SUFFIX)) is not None
+                 and record.description != specs[name]["spec_id"]}  # fmt: skip
+    comparisons = compare(client, holes, differing)
     changes = []
     for name, spec in specs.items():
-        record = records.pop(name + RECORD_SUFFIX, None)
-        if record is None or record.description != spec["spec_id"]:
-            changes.append(_write(routing, name, spec, record))
+        record, found = records.pop(name + RECORD_SUFFIX, None), comparisons.get(name)
+        if found is not None and found["verdict"] == "keep":
+            _keep(record, holes[name], spec)
+            _log.info("%s: %s: kept, nothing that matters differs%s", code, name, _because(found))
+        elif record is None or found is not None:
+            changes.append(_write(routing, name, holes[name], spec, record) + _told(found))
     changes += [_remove(routing, records[name]) for name in sorted(records)]
     for change in changes:
         _log.info("%s: %s", code, change)
@@ -86,6 +98,36 @@ def specify(client: Client, holes: Sequence[Reply]) -> dict[str, Reply]:
     if refused:
         raise CannotWrite("\n".join(refused))
     return specs
+
+
+def compare(client: Client, holes: Mapping[str, Reply], records: Mapping[str, Model]) -> dict[str, Reply]:
+    """What differs between the records of holes and the specifications of now, by the id of the hole."""
+    items = [{"id": name, "before": _kept(record), "after": holes[name]} for name, record in records.items()]
+    results = zip(items, client.compare_batch(items), strict=True)
+    return {item["id"]: result.get("comparison", _UNKNOWN) for item, result in results}
+
+
+def _kept(record: Model) -> Reply:
+    """A record as it is compared; one of an earlier version has no request."""
+    held = json.loads(record.data)
+    return {"request": held["request"], "reply": held["specification"]} if "request" in held else held["specification"]
+
+
+def _told(comparison: Reply | None) -> str:
+    """What differs and matters, and why."""
+    matter = [one for one in comparison["changes"] if one["matters"]] if comparison else []
+    told = [f"{one['pointer']} {_short(one['before'])} -> {_short(one['after'])}" for one in matter[:MOST_TOLD]]
+    more = [f"{len(matter) - MOST_TOLD} more"] if len(matter) > MOST_TOLD else []
+    return "".join(f", {text}" for text in told + more) + (_because(comparison) if comparison else "")
+
+
+def _short(value: object) -> str:
+    return "none" if value is None else "..." if isinstance(value, (dict, list)) else str(value)
+
+
+def _because(comparison: Reply) -> str:
+    causes = " or ".join(one["cause"] for one in comparison["why"])
+    return f" (another {causes})" if causes else ""
 
 
 def _request(row: Mapping[str, str | None]) -> Reply:
@@ -127,14 +169,23 @@ def _routing(product: Model) -> Model:
     return found
 
 
-def _write(routing: Model, name: str, spec: Reply, record: Model | None) -> str:
+def _keep(record: Model, hole: Reply, spec: Reply) -> None:
+    """Renew the record of a hole whose steps stay."""
+    _record(record, json.loads(record.data)["operations"], hole, spec)
+
+
+def _record(record: Model, operations: Sequence[int], hole: Reply, spec: Reply) -> None:
+    record.description = spec["spec_id"]
+    record.data = json.dumps({"operations": operations, "request": hole, "specification": spec}).encode()
+    record.save()
+
+
+def _write(routing: Model, name: str, hole: Reply, spec: Reply, record: Model | None) -> str:
     """Write the steps of a hole, then the record of them: a run that breaks off in between is simply repeated."""
     before = json.loads(record.data) if record else {"operations": []}
     made = _replace(routing, before["operations"], name, spec["operations"])
     record = record or Model.get("ir.attachment")(name=name + RECORD_SUFFIX, type="data", resource=routing)
-    record.description = spec["spec_id"]
-    record.data = json.dumps({"operations": made, "specification": spec}).encode()
-    record.save()
+    _record(record, made, hole, spec)
     was, now = before.get("specification", spec)["tables_version"], spec["tables_version"]
     verb = "updated" if "specification" in before else "written"
     return f"{name}: {verb}, {len(made)} steps, tables {now if was == now else f'{was} -> {now}'}"
