@@ -172,6 +172,10 @@ class CatalogueReply(TypedDict):
     """Reply of GET /v1/catalog/<name>. The unit of a figure is in its name."""
 
     items: list[dict[str, Any]]
+    page: NotRequired[int]
+    page_size: NotRequired[int]
+    pages: NotRequired[int]
+    total: NotRequired[int]
     tables_version: str
 
 
@@ -1319,6 +1323,108 @@ class RemainingToleranceInFigures(TypedDict):
     minor_diameter: NotRequired[float]
 
 
+class ReworkProof(TypedDict):
+    """The figures that speak for a way; each is there where the way has it."""
+
+    hole_diameter: NotRequired[float]
+    minor_diameter_max: NotRequired[float]
+    minor_short_by: NotRequired[float]
+    percent_of_thread: NotRequired[float]
+    percent_if_formed: NotRequired[float]
+    pitch_diameter: NotRequired[float]
+    pitch_diameter_max: NotRequired[float]
+    pitch_diameter_max_looser: NotRequired[float]
+    over_by: NotRequired[float]
+    window: NotRequired[Limits]
+    window_before_finish: NotRequired[Limits]
+    short_by: NotRequired[float]
+    limits_inside_window: NotRequired[list[str]]
+    tap_limit: NotRequired[str]
+    tap_pitch_diameter: NotRequired[Limits]
+    coat_needed: NotRequired[float]
+    minor_closes_by: NotRequired[float]
+    coat: NotRequired[float]
+    cut_per_side: NotRequired[float]
+    bare_after_chase: NotRequired[bool]
+    envelope: NotRequired[float]
+    new_minor_diameter: NotRequired[Limits]
+    cleans_up: NotRequired[Literal["full_any_hole", "full_upper_hole", "partial", "no", "unknown"]]
+    radial_clean_up: NotRequired[float]
+    percent_left: NotRequired[float]
+    wall_before: NotRequired[float]
+    wall_after: NotRequired[float]
+    insert_length: NotRequired[float]
+    full_thread_depth: NotRequired[float]
+    drill_depth_bottoming_tap: NotRequired[float]
+    drill_depth_plug_tap: NotRequired[float]
+    floor_left_bottoming: NotRequired[float]
+    floor_left_plug: NotRequired[float]
+    full_thread_depth_measured: NotRequired[float]
+    full_thread_depth_wanted: NotRequired[float]
+    full_thread_depth_sound: NotRequired[float]
+    threads_sound: NotRequired[float]
+    missing: NotRequired[float]
+    drill_depth: NotRequired[float]
+    tap_chamfer: NotRequired[float]
+    deepest_full_thread: NotRequired[float]
+    drill_depth_needed: NotRequired[float]
+    extra_drill_depth: NotRequired[float]
+    floor_left: NotRequired[float]
+    tap_diameter: NotRequired[float]
+    external_shear_area_ratio: NotRequired[float]
+    internal_shear_area_ratio: NotRequired[float]
+    length_of_engagement: NotRequired[float]
+    required_length: NotRequired[float]
+    safety_factor: NotRequired[float]
+    safety_factor_as_drawn: NotRequired[float]
+    fails_first: NotRequired[Literal["screw", "internal_thread", "external_thread"]]
+
+
+class ReworkReply(TypedDict):
+    """Reply of POST /v1/rework."""
+
+    units: Units
+    notice: str
+    assumptions: list[str]
+    cautions: list[CautionItem]
+    sources: list[SourceItem]
+    tables_version: str
+    rules_version: str
+    derivation: NotRequired[list[StepItem]]
+    id: str | None
+    thread: str
+    condition: str
+    stage: Literal["before_finish", "after_finish"]
+    ways: list[ReworkWayItem]
+    ruled_out: list[RuledOutItem]
+
+
+class ReworkWayItem(TypedDict):
+    """One way to go on."""
+
+    way: str
+    disposition: Literal["use_as_is", "rework", "repair", "scrap"]
+    regrade: bool
+    conforms: bool
+    needs_authority: bool
+    authority: str
+    text: str
+    thread: NotRequired[str]
+    proof: ReworkProof
+    request: NotRequired[dict[str, Any]]
+    specification: NotRequired[WaySpecification]
+    operations: list[OperationItem]
+    cautions: list[CautionItem]
+    sources: list[SourceItem]
+
+
+class RuledOutItem(TypedDict):
+    """A way that is none here."""
+
+    way: str
+    why: str
+
+
 SavedSection = TypedDict(
     "SavedSection",
     {
@@ -1754,6 +1860,15 @@ class VersionReply(TypedDict):
     version: str
     api: str
     tables_version: str
+
+
+class WaySpecification(TypedDict):
+    """What POST /v1/hole-specs answers to the `request` of a way, in short."""
+
+    spec_id: str
+    verdict: Literal["ready", "review", "infeasible"]
+    review: list[DecisionItem]
+    headline: HeadlineSection
 
 
 class WordsItem(TypedDict):
