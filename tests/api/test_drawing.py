@@ -67,7 +67,7 @@ def test_a_pdf_holds_the_figures_as_text_and_is_to_scale(client):
     depths = client.post("/v1/hole-specs", json=PLATED).get_json()["depths"]
     for name in ("countersink_diameter", "drill_depth", "drill_tip_depth", "chamfer_length", "wall_left"):
         assert f"{depths[name]:g}" in said
-    for words in ("1/2-13 UNC-2B", "drill 27/64", "1 full thread", "1.6 thick", "Scale 2:1"):
+    for words in ("1/2-13 UNC-2B", "drill 27/64", "1 full thread", "1.6 thick", "Scale 1:1"):
         assert words in said
     svg = ElementTree.fromstring(printed(client, PLATED, "image/svg+xml"))
     paper_mm = [float(length) / 72 * 25.4 for length in (page.mediabox.width, page.mediabox.height)]

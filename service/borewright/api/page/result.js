@@ -43,9 +43,14 @@ function decisions({ review }) {
   return make("div", { id: "decide" }, make("h3", {}, "To decide"), list(review.map((one) => one.text), "cautions"));
 }
 
+/** The section without its notes, which stand beside it here; its size on paper stays true. */
 function drawing(svg) {
   if (!svg) return null;
   const parsed = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
+  const high = parsed.dataset.sectionHeight;
+  parsed.querySelector('[data-part="notes"]').remove();
+  parsed.setAttribute("viewBox", `0 0 ${parsed.getAttribute("width").replace("mm", "")} ${high}`);
+  parsed.setAttribute("height", `${high}mm`);
   return make("figure", { id: "section" }, document.importNode(parsed, true));
 }
 

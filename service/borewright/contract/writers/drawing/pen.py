@@ -1,130 +1,98 @@
-"""SVG elements as text: lines of the widths of ISO 128, letters, dimensions with arrows. Lengths are paper millimetres.
+"""What a drawing is made of, before any format: lines of the kinds of ISO 128, cut areas, arrows and words.
 
-Presentation attributes only, no style sheet and no script: a page with a strict content policy can show the drawing.
+Lengths are millimetres of paper, x to the right and y down. Words are kept apart from lines, so that each format can
+draw them last, and :func:`width_of` tells how much room they take, so that no line need run through them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field
-from xml.sax.saxutils import escape, quoteattr
+from typing import Literal
 
 Point = tuple[float, float]
+#: Kinds of line of ISO 128: wide and narrow continuous, long-dashed dotted for axes, dashed where the part breaks off.
+Kind = Literal["wide", "narrow", "dimension", "centre", "break"]
+Anchor = Literal["start", "middle", "end"]
 
-WIDE, NARROW = 0.6, 0.25
-LETTER = 3.2
-_ARROW, _ARROW_HALF = 2.4, 0.45
-_WIDTH_OF_LETTER = 0.58
-_HATCH_APART = 3.4
-
-
-def number(value: float) -> str:
-    """A coordinate with micrometres of the paper, without trailing zeros."""
-    text = f"{value:.3f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
+WIDTHS_MM: dict[Kind, float] = {"wide": 0.6, "narrow": 0.25, "dimension": 0.25, "centre": 0.25, "break": 0.25}
+DASHES: dict[Kind, str] = {"centre": "6 1 1 1", "break": "6 1.2"}
+LETTER, SMALL = 3.2, 2.6
+ARROW, ARROW_HALF = 2.0, 0.4
+#: Widths of letters of a sans-serif face as parts of their size, rounded up: narrow signs, wide ones, capitals, others.
+_NARROW, _WIDE = frozenset(" .,:;/|-'()[]fijlrtI°·"), frozenset("mwMW%@Ø×")
 
 
-def has_room(words: str, length: float) -> bool:
-    """Whether words of the usual size stand within a length."""
-    return len(words) * LETTER * _WIDTH_OF_LETTER < length
+def width_of(words: str, size: float = LETTER) -> float:
+    """Room that words take at most."""
+    parts = (0.36 if sign in _NARROW else 0.95 if sign in _WIDE else 0.74 if sign.isupper() else 0.57 for sign in words)
+    return sum(parts) * size
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line through points; ``part`` says what it shows."""
+
+    part: str
+    points: tuple[Point, ...]
+    kind: Kind
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A line of text; ``at`` is on its base line."""
+
+    text: str
+    at: Point
+    anchor: Anchor
+    size: float
+    note: bool
 
 
 @dataclass(slots=True)
 class Pen:
-    """Collects the elements of one drawing."""
+    """Collects what one drawing is made of."""
 
-    parts: list[str] = field(default_factory=list)
+    lines: list[Line] = field(default_factory=list)
+    cut: list[tuple[Point, ...]] = field(default_factory=list)
+    arrows: list[tuple[Point, Point, Point]] = field(default_factory=list)
+    words: list[Words] = field(default_factory=list)
 
-    def line(self, name: str, start: Point, end: Point, *, width: float = NARROW, dash: str | None = None) -> None:
-        """A straight line; ``name`` says what it shows."""
-        dashes = f' stroke-dasharray="{dash}"' if dash else ""
-        self.parts.append(
-            f'<line data-part="{name}" x1="{number(start[0])}" y1="{number(start[1])}" x2="{number(end[0])}"'
-            f' y2="{number(end[1])}" stroke="#000" stroke-width="{width}"{dashes}/>'
-        )
-
-    def path(self, name: str, points: Sequence[Point], *, width: float = NARROW) -> None:
+    def line(self, part: str, *points: Point, kind: Kind = "narrow") -> None:
         """A line through points."""
-        self.parts.append(
-            f'<polyline data-part="{name}" points="{_points(points)}" fill="none" stroke="#000" stroke-width="{width}"'
-            f' stroke-linejoin="round"/>'
-        )
+        self.lines.append(Line(part, points, kind))
 
-    def hatching(self, points: Sequence[Point]) -> None:
-        """An area of cut material: narrow lines at 45 degrees, real lines, so that no printer greys them."""
-        name = f"section-cut-{len(self.parts)}"
-        left, right = min(x for x, _ in points), max(x for x, _ in points)
-        top, bottom = min(y for _, y in points), max(y for _, y in points)
-        high = bottom - top
-        count = int((right - left + high) / _HATCH_APART)
-        feet = (left - high + (one + 0.5) * _HATCH_APART for one in range(count + 1))
-        lines = "".join(f"M{_points([(foot, bottom)])} L{_points([(foot + high, top)])}" for foot in feet)
-        self.parts.append(
-            f'<clipPath id="{name}"><polygon data-part="section-cut" points="{_points(points)}"/></clipPath>'
-            f'<path data-part="hatching" d="{lines}" clip-path="url(#{name})" fill="none" stroke="#000"'
-            f' stroke-width="{NARROW}"/>'
-        )
+    def hatching(self, points: Iterable[Point]) -> None:
+        """An area of cut material."""
+        self.cut.append(tuple(points))
 
-    def text(
-        self, words: str, at: Point, *, anchor: str = "middle", upright: bool = True, size: float = LETTER
-    ) -> None:
-        """Letters, on a white ground so that no line runs through them."""
-        wide = len(words) * size * _WIDTH_OF_LETTER
-        left = at[0] - {"start": 0.0, "middle": wide / 2, "end": wide}[anchor]
-        turn = "" if upright else f' transform="rotate(-90 {number(at[0])} {number(at[1])})"'
-        self.parts.append(
-            f'<g{turn}><rect x="{number(left - 0.4)}" y="{number(at[1] - size * 0.82)}" width="{number(wide + 0.8)}"'
-            f' height="{number(size * 1.05)}" fill="#fff"/><text x="{number(at[0])}" y="{number(at[1])}"'
-            f' font-size="{number(size)}" text-anchor="{anchor}">{escape(words)}</text></g>'
-        )
+    def text(self, text: str, at: Point, *, anchor: Anchor = "start", size: float = LETTER, note: bool = False) -> None:
+        """Words on a base line; a note belongs to the sheet, not to the section."""
+        self.words.append(Words(text, at, anchor, size, note))
 
-    def dimension(self, name: str, start: Point, end: Point, words: str) -> None:
-        """A vertical dimension; what has no room between its ends stands outside: arrows, and words above."""
-        self.line(f"dim-{name}", start, end)
-        outside = abs(end[1] - start[1]) < 3 * _ARROW
-        self._arrow(start, up=not outside)
-        self._arrow(end, up=outside)
-        if outside:
-            self.line("extension", (start[0], start[1] - 2 * _ARROW), start)
-            self.line("extension", end, (end[0], end[1] + 2 * _ARROW))
-        if has_room(words, end[1] - start[1]):
-            self.text(words, (start[0] - 1.0, (start[1] + end[1]) / 2), upright=False)
-        else:
-            self.text(words, (start[0] - 1.0, start[1] - 1.0), anchor="start", upright=False)
+    def dimension(self, part: str, start: Point, end: Point) -> None:
+        """A dimension line with arrows at both ends; where it is short they stand outside and point inwards."""
+        self.line(f"dim-{part}", start, end, kind="dimension")
+        way = _unit(start, end)
+        outside = _length(start, end) < 3 * ARROW
+        for tip, (x, y) in ((start, way), (end, (-way[0], -way[1]))):
+            towards = (-x, -y) if outside else (x, y)
+            self.arrow(tip, towards)
+            if outside:
+                self.line("extension", tip, (tip[0] - x * 2 * ARROW, tip[1] - y * 2 * ARROW), kind="dimension")
 
-    def diameter(self, name: str, start: Point, end: Point, words: str, *, words_at: float) -> None:
-        """A horizontal dimension whose words stand to the left of it, at ``words_at``."""
-        self.line(f"dim-{name}", start, end)
-        outside = end[0] - start[0] < 3 * _ARROW
-        self._sideways(start, left=not outside)
-        self._sideways(end, left=outside)
-        if outside:
-            self.line("extension", end, (end[0] + 2 * _ARROW, end[1]))
-        self.line("extension", (words_at, start[1]), start)
-        self.text(words, (words_at, start[1] - 1.0), anchor="start")
-
-    def _arrow(self, tip: Point, *, up: bool) -> None:
-        way = _ARROW if up else -_ARROW
-        self._head((tip, (tip[0] - _ARROW_HALF, tip[1] + way), (tip[0] + _ARROW_HALF, tip[1] + way)))
-
-    def _sideways(self, tip: Point, *, left: bool) -> None:
-        way = _ARROW if left else -_ARROW
-        self._head((tip, (tip[0] + way, tip[1] - _ARROW_HALF), (tip[0] + way, tip[1] + _ARROW_HALF)))
-
-    def _head(self, points: Iterable[Point]) -> None:
-        self.parts.append(f'<polygon points="{_points(points)}" fill="#000"/>')
-
-    def document(self, *, size: Point, title: str, description: str, attributes: dict[str, str]) -> str:
-        """The whole SVG document."""
-        said = "".join(f" {name}={quoteattr(value)}" for name, value in attributes.items())
-        wide, high = number(size[0]), number(size[1])
-        return (
-            f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}"'
-            f' role="img" aria-labelledby="section-title section-text" font-family="Arial, sans-serif"{said}>'
-            f'<title id="section-title">{escape(title)}</title><desc id="section-text">{escape(description)}</desc>'
-            f'<rect width="{wide}" height="{high}" fill="#fff"/>{"".join(self.parts)}</svg>\n'
-        )
+    def arrow(self, tip: Point, away: Point) -> None:
+        """The head of an arrow whose shaft leaves the tip in the direction ``away``, of length 1."""
+        x, y = away
+        foot = (tip[0] + x * ARROW, tip[1] + y * ARROW)
+        side = (-y * ARROW_HALF, x * ARROW_HALF)
+        self.arrows.append((tip, (foot[0] + side[0], foot[1] + side[1]), (foot[0] - side[0], foot[1] - side[1])))
 
 
-def _points(points: Iterable[Point]) -> str:
-    return " ".join(f"{number(x)},{number(y)}" for x, y in points)
+def _length(start: Point, end: Point) -> float:
+    return float(((end[0] - start[0]) ** 2 + (end[1] - start[1]) ** 2) ** 0.5)
+
+
+def _unit(start: Point, end: Point) -> Point:
+    long = _length(start, end) or 1.0
+    return (end[0] - start[0]) / long, (end[1] - start[1]) / long
