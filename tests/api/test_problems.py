@@ -97,6 +97,56 @@ def test_every_fault_is_listed_and_counted(client):
     assert "2 more" in problem["detail"]
 
 
+#: What a person does first, then what was told to him; each was found by trying the service as five kinds of user.
+WORDS = [
+    ({"thread": "1/2-13", "hole": {"type": "blind", "full_thread_depth": "1/2"}}, "write one behind it", ["1/2 in"]),
+    ({"thread": "1/2-13", "hole": {"type": "blind", "full_thread_depth": "9 MM"}}, "'MM' is not a unit", ["mm"]),
+    ({"thread": "1/2-13", "hole": {"type": "blind", "full_thread_depth": "9 millimeters"}}, "not a unit", ["mm"]),
+    ({"thread": "M8", "hole": HOLE, "material": "4140", "finish": "zinc"}, 'The finish "zinc" can mean', None),
+    ({"hole": HOLE}, "`thread` is needed and is not there.", None),
+]
+
+
+def test_words_say_what_is_wrong_and_what_to_do(client):
+    for body, told, meant in WORDS:
+        problem = client.post("/v1/hole-specs", json=body).json
+        assert told in problem["detail"]
+        assert problem["remedy"]
+        assert meant is None or problem["errors"][0]["did_you_mean"][:1] == meant
+    inch = {"thread": "1/2-13", "hole": {"type": "blind", "full_thread_depth": "0.5 inch"}}
+    assert client.post("/v1/hole-specs", json=inch).json["depths"]["full_thread_depth"] == 0.5
+    marked = b"\xef\xbb\xbf" + b'{"thread": "M8"}'
+    problem = client.post("/v1/threads/resolve", data=marked, content_type="application/json").json
+    assert "UTF-8 without BOM" in problem["detail"]
+
+
+def test_callout_depth_finish_and_material_are_told_together(client):
+    bad = {"thread": "1/4-20 UMC", "hole": {"type": "blind", "full_thread_depth": "foo"}, "finish": "sparkles",
+           "material": {"name": "4140", "hardness": "hard"}}  # fmt: skip
+    problem = client.post("/v1/hole-specs", json=bad).json
+    pointers = {fault["pointer"] for fault in problem["errors"]}
+    assert pointers == {"/hole/full_thread_depth", "/thread", "/finish", "/material/hardness"}
+    assert "(3 more in `errors`)" in problem["detail"]
+    read = {**bad, "thread": "1/4-20 UNC", "hole": {"type": "blind"}}  # refused by the domain, not by the schema
+    problem = client.post("/v1/hole-specs", json=read).json
+    pointers = {fault["pointer"] for fault in problem["errors"]}
+    assert pointers == {"/hole/full_thread_depth", "/finish", "/material/hardness"}
+
+
+@pytest.mark.parametrize("code", sorted(problems.KINDS))
+def test_every_problem_has_cause_example_and_remedy(client, code):
+    """An example that is a whole request meets its problem."""
+    meaning = client.get(f"/problems/{code}").json
+    assert all(meaning[part].strip() for part in ("cause", "example", "remedy"))
+    method, _, asked = meaning["example"].partition(" ")
+    path, _, body = asked.partition(" ")
+    if method == "POST" and body.startswith(("{", "[")) and "..." not in body and "(" not in body:
+        answer = client.post(path, data=body, content_type="application/json").json
+        found = answer["results"][0]["problem"] if "results" in answer else answer
+        assert found["code"] == code
+        assert found["remedy"] == meaning["remedy"]
+
+
 def test_query_is_checked_as_a_body_is(client):
     problem = checked(client.get("/v1/threads?thred=M8"), 422, "field_missing")
     assert problem["errors"][1]["did_you_mean"] == ["thread"]

@@ -59,6 +59,13 @@ def test_unknown_variable_names_the_nearest():
         from_environment({"BOREWRIGHT_WORKER": "2"})
 
 
+def test_names_that_other_services_have_are_known():
+    with pytest.raises(SettingsError, match=r"BOREWRIGHT_PORT is no setting; did you mean BOREWRIGHT_BIND \(address"):
+        from_environment({"BOREWRIGHT_PORT": "8080"})
+    with pytest.raises(SettingsError, match="BOREWRIGHT_ZZZZ is no setting; the settings are BOREWRIGHT_BIND"):
+        from_environment({"BOREWRIGHT_ZZZZ": "1"})
+
+
 def test_variables_of_the_client_are_not_ours():
     assert from_environment({"BOREWRIGHT_CLIENT_URL": "http://127.0.0.1:8080"}) == Settings()
 

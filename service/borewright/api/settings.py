@@ -140,8 +140,7 @@ def from_environment(environment: Mapping[str, str]) -> Settings:
             continue
         setting = known.get(variable)
         if setting is None:
-            meant = nearest(variable, known, most=1)
-            faults.append(f"{variable} is no setting" + (f"; did you mean {meant[0]}?" if meant else ""))
+            faults.append(f"{variable} is no setting{_meant(variable, known)}")
             continue
         try:
             given[setting.name] = setting.metadata["read"](text)
@@ -152,6 +151,24 @@ def from_environment(environment: Mapping[str, str]) -> Settings:
     settings = Settings(**given)
     check_open(settings, settings.bind)
     return settings
+
+
+#: Names that other services have for a setting.
+_OTHERWISE = {
+    "PORT": "bind", "HOST": "bind", "ADDRESS": "bind", "LISTEN": "bind", "API_KEY": "api_keys_file",
+    "API_KEYS": "api_keys_file", "KEY": "api_keys_file", "LOGLEVEL": "log_level", "PROCESSES": "workers",
+}  # fmt: skip
+
+
+def _meant(variable: str, known: Mapping[str, Any]) -> str:
+    """The setting that was probably meant, with an example of what it takes."""
+    name = variable.removeprefix(PREFIX)
+    near = nearest(name, [setting.removeprefix(PREFIX) for setting in known], most=1)
+    meant = _OTHERWISE.get(name.upper(), near[0].lower() if near else "")
+    if not meant:
+        return f"; the settings are {', '.join(known)}"
+    setting = known[PREFIX + meant.upper()]
+    return f"; did you mean {PREFIX}{meant.upper()} ({setting.metadata['meaning']})?"
 
 
 def check_open(settings: Settings, *addresses: str) -> None:

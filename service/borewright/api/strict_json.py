@@ -68,6 +68,8 @@ def parse_marked(body: bytes, *, max_depth: int, most: MostValues = OF_REQUEST) 
         text = body.decode()
     except UnicodeDecodeError as error:
         raise Refusal("json_not_utf8", f"Byte {error.start} of the body is not UTF-8.") from None
+    if text.startswith("\ufeff"):
+        raise Refusal("json_unreadable", "The body begins with a byte order mark: save it as UTF-8 without BOM.")
     try:
         value, faulty = _parse(text)
     except RecursionError:

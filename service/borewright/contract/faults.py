@@ -86,6 +86,12 @@ def below(name: object, faults: Iterable[Fault]) -> tuple[Fault, ...]:
     return tuple(replace(fault, pointer=step(name) + fault.pointer) for fault in faults)
 
 
+def _named(fault: Fault, name: str) -> Fault:
+    """The fault of a field that is missing, told by its name."""
+    missing = fault.code == "field_missing" and fault.pointer == step(name)
+    return replace(fault, detail=f"`{name}` is needed and is not there.") if missing else fault
+
+
 def collect(
     messages: Mapping[str, Sequence[object]], body: Mapping[str, object], known: Sequence[str]
 ) -> tuple[Fault, ...]:
@@ -95,7 +101,7 @@ def collect(
     schema does not have marshmallow was not shown any.
     """
     found = [
-        fault
+        _named(fault, name)
         for name in known
         for fault in below(name, (fault for fault in messages.get(name, ()) if isinstance(fault, Fault)))
     ]

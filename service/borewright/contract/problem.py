@@ -9,6 +9,7 @@ from borewright.core import errors
 from borewright.core.errors import Fault
 
 from . import faults
+from .problem_help import HELP
 from .texts import Unit, all_in_units, in_units
 
 
@@ -44,6 +45,7 @@ def document(
         "title": kind.title,
         "status": kind.status,
         "detail": in_units(detail, unit),
+        **({"remedy": HELP[code].remedy} if code in HELP else {}),
         "instance": instance,
         "code": code,
         "request_id": request_id,

@@ -108,6 +108,16 @@ class BorewrightError(Exception):
         """Code of the first fault: the code of the whole problem."""
         return self.faults[0].code
 
+    def names(self, field: str) -> bool:
+        """Whether a fault points at the ``field`` of the request, or into it."""
+        return any(fault.pointer.split("/")[1:2] == [field] for fault in self.faults)
+
+    def join(self, others: Iterable[Fault]) -> None:
+        """Tell ``others`` as well, of fields that no fault points at yet."""
+        for fault in others:
+            if not self.names(fault.pointer.split("/")[1] if "/" in fault.pointer else ""):
+                self.faults = (*self.faults, fault)
+
     def under(self, prefix: str) -> BorewrightError:
         """Return the same error with every pointer placed below ``prefix`` (``/thread`` + ``/class``)."""
         self.faults = tuple(replace(fault, pointer=prefix + fault.pointer) for fault in self.faults)

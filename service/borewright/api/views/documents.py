@@ -8,6 +8,7 @@ from flask import Blueprint, Response
 
 from borewright.api.answers import document
 from borewright.api.problems import KINDS, Refusal
+from borewright.contract.problem_help import HELP
 
 blueprint = Blueprint("documents", __name__)
 #: The documents take half a second to make, once: who asks meanwhile waits, instead of making them as well.
@@ -52,4 +53,5 @@ def problem(code: str) -> Response:
 
 def _meaning(code: str) -> dict[str, object]:
     kind = KINDS[code]
-    return {"type": f"/problems/{code}", "code": code, "status": kind.status, "title": kind.title}
+    named = {"type": f"/problems/{code}", "code": code, "status": kind.status, "title": kind.title}
+    return {**named, **HELP[code]._asdict()}

@@ -12,6 +12,7 @@ from marshmallow import Schema
 from borewright import __version__
 from borewright.contract.fields.composites import ObjectSchema, ReplySchema
 from borewright.contract.fields.strict import StrictField, describe
+from borewright.contract.problem_help import HELP
 
 from . import reply_schemas as shown
 from .endpoints import ENDPOINTS, TAGS, Endpoint
@@ -322,6 +323,7 @@ def _problem(code: str, status: int, text: str) -> Json:
         "title": text,
         "status": status,
         "detail": text,
+        "remedy": HELP[code].remedy,
         "instance": "/v1/hole-specs",
         "code": code,
         "request_id": "krp-night-run-0017",

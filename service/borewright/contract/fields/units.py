@@ -126,10 +126,27 @@ def _without_unit(text: str, dimension: Dimension) -> RequestInvalid:
     units = ("in", "mm") if dimension == "length" else names(dimension)[:2]
     return invalid(
         "quantity_unit_missing",
-        f"{shown(text)} is text without a unit; send a JSON number, or write the unit.",
+        f"{shown(text)} has no unit: write one behind it, or send a number without quotation marks.",
         allowed=names(dimension),
         did_you_mean=[f"{text.strip()} {unit}" for unit in units],
     )
+
+
+#: Other spellings of units, folded, and the name in the list.
+_SPELLINGS = {
+    "″": "in", "”": "in", "''": "in", "inchs": "in", "in.": "in", "millimetre": "mm", "millimeter": "mm",
+    "millimetres": "mm", "millimeters": "mm", "micron": "um", "microns": "um", "micrometre": "um", "micrometer": "um", "nm": "N*m",
+    "n·m": "N*m", "in-lb": "in*lbf", "in-lbs": "in*lbf", "lb-in": "lbf*in", "ft-lb": "ft*lbf", "ft-lbs": "ft*lbf",
+    "fpm": "ft/min", "mpa": "MPa",
+}  # fmt: skip
+
+
+def _meant(word: str, dimension: Dimension) -> tuple[str, ...]:
+    """The unit that another spelling or case means; else those that are written nearly so."""
+    folded = word.strip().casefold()
+    same = [name for name in names(dimension) if name.casefold() == folded]
+    spelled = [name for name in names(dimension) if name == _SPELLINGS.get(folded)]
+    return (*same, *spelled)[:1] or nearest(word, names(dimension), most=1)
 
 
 def _wrong_unit(word: str, dimension: Dimension) -> RequestInvalid:
@@ -144,5 +161,5 @@ def _wrong_unit(word: str, dimension: Dimension) -> RequestInvalid:
         "quantity_unit_unknown",
         f"{shown(word)} is not a unit of {dimension}.",
         allowed=names(dimension),
-        did_you_mean=nearest(word, names(dimension)),
+        did_you_mean=_meant(word, dimension),
     )

@@ -8,8 +8,10 @@ from typing import Any, Generic, Literal, TypeVar
 
 from borewright.contract.fields.composites import ObjectSchema
 from borewright.contract.fields.request_units import UNIT_OF_SYSTEM, RequestUnits
+from borewright.core.errors import BorewrightError
 from borewright.core.model import Unit
 
+from . import further_faults
 from .thread import settled
 
 Body = Mapping[str, Any]
@@ -39,6 +41,13 @@ class RequestSchema(ObjectSchema, Generic[Request]):
 
         Raises: BorewrightError, RequestInvalid with every fault of the body where it does not follow the schema.
         """
+        try:
+            return self._read(body)
+        except BorewrightError as error:
+            further_faults.join(error, self, body)
+            raise
+
+    def _read(self, body: Body) -> Asked[Request]:
         given = self.read(body)
         system, explain, detail = (given.pop(name, None) for name in ("unit_system", "explain", "detail"))
         unit = None if system is None else UNIT_OF_SYSTEM[system]

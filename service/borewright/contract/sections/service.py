@@ -43,6 +43,9 @@ class ProblemMeaning(SectionSchema):
     code = word("Stable code.")
     status = http_status()
     title = word("What it means.")
+    cause = word("Why it comes.")
+    example = word("A request that meets it, or what does.")
+    remedy = word("What to do next.")
 
 
 class ProblemList(SectionSchema):
@@ -68,6 +71,7 @@ class Problem(SectionSchema):
     title = word("What kind of problem it is.")
     status = http_status()
     detail = word("What is wrong with this request.")
+    remedy = word("What to do next about a problem of this kind.", present=False)
     instance = word("Path of the request.")
     code = word("Stable code of the problem.")
     request_id = word("Name of the request in the log.")

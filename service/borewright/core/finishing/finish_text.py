@@ -56,6 +56,7 @@ class _Match:
 class _Text:
     """The words of one finish, and the places already understood; ``editions`` are years and revision letters."""
 
+    said: str
     words: tuple[Item, ...]
     taken: set[int]
     editions: set[int]
@@ -83,7 +84,7 @@ def read(
 
     Source: finishes.csv, finish_specifications.csv, finish_names.csv.
     """
-    given = _Text(items(text), set(), set())
+    given = _Text(text, items(text), set(), set())
     written = _documents(given)
     name = next((one for one in names() if find(given.left(), one.words, set()) is not None), None)
     if not written and name is None:
@@ -301,10 +302,10 @@ def _class_unknown(row: Product, said: str) -> FinishError:
 
 
 def _ambiguous(rows: list[Product], given: _Text) -> FinishError:
-    said = " ".join(item.text for item in given.words)
     return FinishError(
         "finish_ambiguous",
-        f'The finish "{said[:80]}" can mean {len(rows)} entries of the tables; they differ in thickness.',
+        f'The finish "{given.said.strip()[:80]}" can mean {len(rows)} entries of the tables; they differ in thickness:'
+        " name the class.",
         pointer="/class",
         did_you_mean=tuple(row.label for row in rows),
     )

@@ -32,6 +32,7 @@ from borewright.core.standards.insert.insert_object import check_hole
 from borewright.core.tapping import TapMarking
 
 from . import insert_lines, machine_limits, pilot_drilling
+from .all_faults import telling_all
 from .choices import (
     JointDemand,
     Tools,
@@ -55,11 +56,13 @@ from .routing import operations
 from .specification import AllowanceResult, DrillResult, Specification, TapResult, joined, review
 
 
+@telling_all
 def resolve_thread(request: ResolveRequest) -> Thread:
     """The thread of the callout of ``request`` with its limits. Raises CalloutError, ThreadError."""
     return standards.resolve(request.thread, engagement=request.length_of_engagement, edition=request.edition)
 
 
+@telling_all
 def recommend_drill(request: DrillRecommendation) -> DrillResult:
     """The drill for the thread of ``request``, inside the limits that hold before its finish."""
     thread = standards.resolve(request.thread, edition=request.edition)
@@ -77,6 +80,7 @@ def recommend_drill(request: DrillRecommendation) -> DrillResult:
     return DrillResult(thread, allowance, drill, _gather(own, material))
 
 
+@telling_all
 def allow_finish(request: AllowanceRequest) -> AllowanceResult:
     """What the finish of ``request`` does to its thread, and the tap limit for the limits before it."""
     thread = standards.resolve(request.thread, edition=request.edition)
@@ -98,6 +102,7 @@ def allow_finish(request: AllowanceRequest) -> AllowanceResult:
     return AllowanceResult(thread, allowance, tap, _gather(joined(_against(allowance), own), material))
 
 
+@telling_all
 def recommend_tap(request: TapRecommendation) -> TapResult:
     """The tap for the thread of ``request`` and what is known of its hole."""
     thread = standards.resolve(request.thread, edition=request.edition)
@@ -120,6 +125,7 @@ def decode_marking(request: DecodeRequest) -> TapMarking:
     return decode(request.marking)
 
 
+@telling_all
 def specify(request: HoleSpecRequest) -> Specification:
     """The complete specification of the tapped hole of ``request``. Raises BorewrightError when it cannot be made."""
     return _specify(request, whatever=False)
