@@ -135,8 +135,8 @@ def _without_unit(text: str, dimension: Dimension) -> RequestInvalid:
 #: Other spellings of units, folded, and the name in the list.
 _SPELLINGS = {
     "″": "in", "”": "in", "''": "in", "inchs": "in", "in.": "in", "millimetre": "mm", "millimeter": "mm",
-    "millimetres": "mm", "millimeters": "mm", "micron": "um", "microns": "um", "micrometre": "um", "micrometer": "um", "nm": "N*m",
-    "n·m": "N*m", "in-lb": "in*lbf", "in-lbs": "in*lbf", "lb-in": "lbf*in", "ft-lb": "ft*lbf", "ft-lbs": "ft*lbf",
+    "millimetres": "mm", "millimeters": "mm", "micron": "um", "microns": "um", "micrometre": "um", "micrometer": "um",
+    "nm": "N*m", "n·m": "N*m", "in-lb": "in*lbf", "in-lbs": "in*lbf", "lb-in": "lbf*in", "ft-lb": "ft*lbf", "ft-lbs": "ft*lbf",
     "fpm": "ft/min", "mpa": "MPa",
 }  # fmt: skip
 
