@@ -867,6 +867,7 @@ class ItemProblem(TypedDict):
     title: str
     status: int
     detail: str
+    remedy: NotRequired[str]
     instance: str
     code: str
     request_id: str
@@ -1168,6 +1169,7 @@ class Problem(TypedDict):
     title: str
     status: int
     detail: str
+    remedy: NotRequired[str]
     instance: str
     code: str
     request_id: str
@@ -1197,6 +1199,9 @@ class ProblemMeaning(TypedDict):
     code: str
     status: int
     title: str
+    cause: str
+    example: str
+    remedy: str
 
 
 class ProofSection(TypedDict):

@@ -136,8 +136,8 @@ def _without_unit(text: str, dimension: Dimension) -> RequestInvalid:
 _SPELLINGS = {
     "″": "in", "”": "in", "''": "in", "inchs": "in", "in.": "in", "millimetre": "mm", "millimeter": "mm",
     "millimetres": "mm", "millimeters": "mm", "micron": "um", "microns": "um", "micrometre": "um", "micrometer": "um",
-    "nm": "N*m", "n·m": "N*m", "in-lb": "in*lbf", "in-lbs": "in*lbf", "lb-in": "lbf*in", "ft-lb": "ft*lbf", "ft-lbs": "ft*lbf",
-    "fpm": "ft/min", "mpa": "MPa",
+    "nm": "N*m", "n·m": "N*m", "in-lb": "in*lbf", "in-lbs": "in*lbf", "lb-in": "lbf*in", "ft-lb": "ft*lbf",
+    "ft-lbs": "ft*lbf", "fpm": "ft/min", "mpa": "MPa",
 }  # fmt: skip
 
 
