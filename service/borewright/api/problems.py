@@ -41,6 +41,7 @@ _API = {
     "upload_truncated": Kind(400, "The upload broke off before its end"),
     "csv_unreadable": Kind(400, "The sheet or one of its rows cannot be read"),
     "csv_column_unknown": Kind(400, "The head of the sheet names a column that is not read here"),
+    "workbook_unreadable": Kind(400, "The body is no workbook (.xlsx), or holds what is not read here"),
     "key_missing_or_unknown": Kind(401, "The request carries no valid API key"),
     "too_many_at_once": Kind(429, "The worker answers as many requests at once as it may"),
     "media_type_unsupported": Kind(415, "The request body has a media type that is not read here"),

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 from typing import Any
 
 from borewright.contract.requests.csv_columns import OF_PLACE, OUTPUT
+from borewright.contract.sheets.flat import as_no_date, found
 
 Json = dict[str, Any]
-#: A spreadsheet takes a fraction for a date: it is an inch, as the label of a drill.
-_FRACTION = re.compile(r"(?:[0-9]{1,2}-)?[0-9]{1,2}/[0-9]{1,2}")
 #: Spreadsheets take a text that begins so for a formula.
 _FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r")
 
@@ -24,7 +22,7 @@ def head() -> bytes:
 def show(result: Json) -> bytes:
     """The row of a result without its place."""
     known = {**result, **(result.get("spec") or {}), "status": result["status"], "id": result["id"]}
-    return b"," + _row([_cell(_found(known, path.split("."))) for path in list(OUTPUT)[len(OF_PLACE) :]])
+    return b"," + _row([_cell(found(known, path.split("."))) for path in list(OUTPUT)[len(OF_PLACE) :]])
 
 
 def place(index: int, row: int | None, same_id_as_row: int | None) -> bytes:
@@ -32,22 +30,10 @@ def place(index: int, row: int | None, same_id_as_row: int | None) -> bytes:
     return f"{index},{row or ''},{same_id_as_row or ''}".encode()
 
 
-def _found(value: object, path: list[str]) -> object:
-    for name in path:
-        if isinstance(value, (list, tuple)):
-            value = [_found(part, [name]) for part in value]
-        elif isinstance(value, dict):
-            value = value.get(name)
-        else:
-            return None
-    return value
-
-
 def _cell(value: object) -> object:
     if isinstance(value, (list, tuple)):
         value = " | ".join(str(part) for part in value)
-    if isinstance(value, str) and _FRACTION.fullmatch(value):
-        return f"{value} in"
+    value = as_no_date(value)
     return "'" + value if isinstance(value, str) and value.startswith(_FORMULA) else value
 
 

@@ -10,10 +10,10 @@ from borewright.api.response_cache import Answer
 from borewright.api.strict_json import OF_REQUEST, MostValues
 from borewright.contract.fields.composites import ObjectSchema
 from borewright.contract.requests.queries import BatchQuery
-from borewright.contract.writers import b2mml
+from borewright.contract.writers import b2mml, workbook
 
 Json = dict[str, Any]
-NDJSON, CSV, XML = "application/x-ndjson", "text/csv", b2mml.MEDIA_TYPE
+NDJSON, CSV, XML, XLSX = "application/x-ndjson", "text/csv", b2mml.MEDIA_TYPE, workbook.MEDIA_TYPE
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,20 +11,21 @@ import orjson
 from flask import Response, current_app, request
 
 from borewright.api import metrics
-from borewright.api.answers import JSON, RESPONSE_CACHE, computed, offered
+from borewright.api.answers import JSON, RESPONSE_CACHE, computed, offered, written
 from borewright.api.door import compression, exchange
 from borewright.api.problems import Refusal
 from borewright.api.response_cache import ResponseCache
 from borewright.contract.requests.queries import query_object
-from borewright.contract.writers import b2mml
+from borewright.contract.writers import b2mml, spec_workbook
 
 from . import bounds, csv_form, uploads
 from .answers import Answers, Result
-from .job import CSV, NDJSON, XML, Job
+from .job import CSV, NDJSON, XLSX, XML, Job
 from .lines import Broken
+from .requests_asked import RequestsAsked
 from .sheet_items import COLUMNS_HEADER, Columns, SheetItem
 
-_SHOW = {CSV: csv_form.show, XML: b2mml.result}
+_SHOW = {CSV: csv_form.show, XML: b2mml.result, XLSX: spec_workbook.show}
 _PER_CHUNK = 64
 _CHUNK_BYTES = 65_536
 #: Ids of a sheet that are remembered to find them again.
@@ -50,22 +51,27 @@ def reply(job: Job) -> Response:
     only = query.pop("only_review", None)
     wanted, time = _wanted(form), bounds.Time(settings.max_cpu_ms * job.cost)
     columns: Columns | None = None
+    asked = RequestsAsked()
     if form == JSON:
         items, defaults, marked = uploads.array(job)
         answers = _answers(job, wanted, {**query, **defaults})
-        results: Iterator[Result] = (answers.of_item(item, marked=marked) for item in items)
+        found = asked.of_items(items) if wanted == XLSX else items
+        results: Iterator[Result] = (answers.of_item(item, marked=marked) for item in found)
     elif form == NDJSON:
-        answers = _answers(job, wanted, query)
-        results = _until_broken(answers, (answers.of_piece(line) for line in uploads.lines_of_items(time)))
+        answers, lines = _answers(job, wanted, query), uploads.lines_of_items(time)
+        lines = asked.of_lines(lines) if wanted == XLSX else lines
+        results = _until_broken(answers, map(answers.of_piece, lines))
     else:
         answers, sheet = _answers(job, wanted, query), uploads.sheet(form, time)
-        columns = Columns(sheet.told)
-        results = _until_broken(answers, _of_rows(answers, bounds.at_most(iter(sheet), settings.max_stream_items)))
+        columns, rows = Columns(sheet.told), bounds.at_most(iter(sheet), uploads.most_rows(form))
+        rows = asked.of_rows(rows) if wanted == XLSX else rows
+        results = _until_broken(answers, _of_rows(answers, rows))
     results = time.of_results(results)
     shown = Shown(job.verdicts, only is not None)
     if wanted == JSON:
         return _summary(results, shown, columns)
-    response = _stream(bounds.ending_well(results, answers.refused), wanted, shown)
+    results = bounds.ending_well(results, answers.refused)
+    response = _workbook(results, shown, asked) if wanted == XLSX else _stream(results, wanted, shown)
     if columns is not None and columns.header:
         response.headers[COLUMNS_HEADER] = columns.header
     return response
@@ -132,6 +138,28 @@ def _summary(results: Iterable[Result], wanted: Shown, columns: Columns | None) 
     summary = orjson.dumps({"items": items, "ok": items - failed, "failed": failed, "verdicts": verdicts})
     told = b'"columns":%b,' % orjson.dumps(columns.told) if columns is not None else b""
     return computed((b'{"summary":', summary, b",", told, b'"results":[', b",".join(shown), b"]}"))
+
+
+def _workbook(results: Iterable[Result], wanted: Shown, asked: RequestsAsked) -> Response:
+    """One workbook, gathered before it is sent."""
+    most = current_app.config["BOREWRIGHT"].max_batch_items
+    shown: list[tuple[int, Any]] = []
+    counts = Counter[bool]()
+    size = kept = 0
+    for index, result in enumerate(results):
+        if index >= most:
+            raise uploads.too_many(most)
+        counts[result.ok] += 1
+        kept += result.kept
+        if wanted.has(result):
+            content = b"".join(result.shown)
+            size += len(content)
+            bounds.check_answer(size, most)
+            shown.append((index, orjson.loads(content)))
+    metrics.count_items(ok=counts[True], failed=counts[False], kept=kept)
+    head = asked.head()
+    cells = asked.cells(head, (index for index, _ in shown))
+    return written(spec_workbook.written(head, cells, [one for _, one in shown]), XLSX)
 
 
 def _line(index: int, result: Result) -> bytes:

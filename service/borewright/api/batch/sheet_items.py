@@ -47,6 +47,12 @@ class SheetItem:
         except (TypeError, UnicodeEncodeError):
             return Refusal("csv_unreadable", "The row holds half a letter of UTF-16.")
 
+    @property
+    def sent(self) -> list[tuple[str, str]]:
+        """Heading and text of each cell that is not blank."""
+        found = zip(self._sheet.head, self._cells, strict=False)
+        return [(heading.text, cell.strip()) for heading, cell in found if heading.text and cell.strip()]
+
     def mark(self, problem: Json) -> None:
         """Name at each fault of a problem of the row the heading of its column and what the cell holds."""
         for error in problem["errors"]:

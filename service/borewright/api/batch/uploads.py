@@ -11,6 +11,7 @@ from flask import current_app, request
 
 from borewright.api.answers import JSON
 from borewright.api.problems import Refusal
+from borewright.api.settings import Settings
 from borewright.api.strict_json import parse_marked, refuse_marked
 from borewright.contract.requests.batch import read_batch
 from borewright.contract.requests.csv_columns import COLUMNS, Column
@@ -18,11 +19,13 @@ from borewright.contract.requests.csv_columns import COLUMNS, Column
 from . import bounds
 from .csv_rows import CsvRows, in_utf_8
 from .intake import Intake
-from .job import CSV, NDJSON, Job
+from .job import CSV, NDJSON, XLSX, Job
 from .lines import Broken, blocks, lines, received
 from .sheet_items import SheetItems
 
-_IN = (JSON, NDJSON, CSV)
+_IN = (JSON, NDJSON, CSV, XLSX)
+#: Marks of XML that a row of a workbook may have: three hundred cells of two.
+_MARKS_A_ROW = 600
 #: UTF-16 is known by its bytes; what the header says of it is only believed to be a text.
 _CHARSETS: Mapping[str, tuple[str, ...]] = {CSV: ("utf-8", "utf-16", "utf-16le", "utf-16be")}
 #: The limits of a batch are counted here, after inflation; None would be the limit of single requests.
@@ -72,11 +75,30 @@ def lines_of_items(time: bounds.Time) -> Iterator[bytes | None]:
 
 def sheet(form: str, time: bounds.Time, columns: Mapping[str, Column] = COLUMNS) -> SheetItems:
     """The rows of an upload that is read while it is answered. Raises Refusal for a head that cannot be used."""
+    if form == XLSX:
+        return SheetItems(_workbook_rows(), columns)
     try:
         rows = CsvRows(_lines(time, text=True), columns)
         return SheetItems(iter(rows), columns, decimal_comma=rows.dialect.decimal_comma)
     except Broken as error:
         raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
+
+
+def most_rows(form: str) -> int:
+    """Most rows of a sheet, 0 = no limit: a workbook is one document."""
+    settings: Settings = current_app.config["BOREWRIGHT"]
+    return settings.max_batch_items if form == XLSX else settings.max_stream_items
+
+
+def _workbook_rows() -> Iterator[tuple[int, list[str] | Refusal]]:
+    from borewright.contract.sheets import workbooks  # who sends no workbooks does without
+
+    settings = current_app.config["BOREWRIGHT"]
+    most = workbooks.Most(settings.max_batch_bytes, _MARKS_A_ROW * settings.max_batch_items)
+    try:
+        yield from workbooks.rows(_whole(settings.max_batch_bytes), most)
+    except workbooks.WorkbookRefused as error:
+        raise Refusal.of(error.faults) from None
 
 
 def _whole(most_bytes: int) -> bytes:

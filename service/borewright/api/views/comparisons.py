@@ -7,7 +7,7 @@ from typing import Any
 from flask import Blueprint, Response, request
 
 from borewright.api.answers import JSON, computed, offers
-from borewright.api.batch.job import CSV, NDJSON, Job
+from borewright.api.batch.job import CSV, NDJSON, XLSX, Job
 from borewright.api.problems import Refusal
 from borewright.api.request_body import read_request
 from borewright.api.response_cache import Answer
@@ -54,6 +54,6 @@ def compare_many() -> Response:
     """A comparison for each item; nothing is stored."""
     from borewright.api.batch.reply import reply  # the first hole does without
 
-    if request.mimetype == CSV:
+    if request.mimetype in (CSV, XLSX):
         raise Refusal("media_type_unsupported", "A kept reply has no columns: send JSON.", allowed=(JSON, NDJSON))
     return reply(_JOB)

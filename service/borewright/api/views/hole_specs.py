@@ -8,7 +8,7 @@ from typing import Any
 from flask import Blueprint, Response, request
 
 from borewright.api.answers import JSON, computed, offered, offers, wanted, written
-from borewright.api.batch.job import CSV, NDJSON, XML, Job
+from borewright.api.batch.job import CSV, NDJSON, XLSX, XML, Job
 from borewright.api.problems import Refusal
 from borewright.api.request_body import read_request
 from borewright.api.response_cache import Answer
@@ -84,7 +84,7 @@ JOB = Job("hole-spec", "spec", verdicts.HOLE, _item, _item_in_full)
 
 
 @blueprint.post("/batch")
-@offers(NDJSON, CSV, XML)
+@offers(NDJSON, CSV, XLSX, XML)
 def create_many() -> Response:
     """A specification for each item; nothing is stored."""
     return _batch(JOB)
@@ -113,7 +113,7 @@ _AUDIT = Job("audit", "audit", verdicts.AUDIT, _check)
 @offers(NDJSON)
 def check_many() -> Response:
     """An audit for each item; nothing is stored."""
-    if request.mimetype == CSV:
+    if request.mimetype in (CSV, XLSX):
         raise Refusal("media_type_unsupported", "A plan has no columns: send JSON.", allowed=(JSON, NDJSON))
     return _batch(_AUDIT)
 

@@ -24,8 +24,8 @@ class Endpoint(NamedTuple):
 
     ``other_replies`` are the media types beside JSON in which the same answer is made, each with its example;
     ``other_requests`` are those in which the same request can be sent. ``media_type`` is that of the reply.
-    ``binary_replies`` are further media types of the reply, whose examples no text can hold. ``details`` are the
-    schemas of a reply whose ``detail`` the request chooses, that of the full one first.
+    ``binary_replies`` and ``binary_requests`` are further media types, whose examples no text can hold. ``details``
+    are the schemas of a reply whose ``detail`` the request chooses, that of the full one first.
     """
 
     method: str
@@ -45,6 +45,7 @@ class Endpoint(NamedTuple):
     other_requests: Mapping[str, str] = {}
     media_type: str = "application/json"
     binary_replies: tuple[str, ...] = ()
+    binary_requests: tuple[str, ...] = ()
     details: tuple[type[ReplySchema], ...] = ()
 
 

@@ -16,7 +16,7 @@ from borewright.contract.requests.note import NOTE, NoteRequestBody
 from borewright.contract.requests.queries import BatchQuery
 from borewright.contract.sections.batch import BatchReply
 from borewright.contract.sections.notes import NoteReply
-from borewright.contract.writers import b2mml
+from borewright.contract.writers import b2mml, workbook
 from borewright.core import notes
 from borewright.core.plan import specify
 
@@ -77,12 +77,20 @@ OPERATIONS: tuple[Endpoint, ...] = (
         " without that limit: read while you write, or send slices. Blank lines are skipped. An upload that breaks off"
         " is answered as far as it was complete; the last result then has the problem `upload_truncated`, which tells"
         " where. Any form is answered in any form by `Accept`, its own where the caller does not mind; `gzip` is read"
-        " and written. CSV is in UTF-8 with commas and a first row of column names. Columns that are read: "
+        " and written. A CSV is in UTF-8 or UTF-16, with commas, semicolons or tabs (`sep=;` is read), its first row"
+        " names columns; a workbook (.xlsx) has holes on its first sheet, at most as many as a JSON document. Headings"
+        " may be in any case, say a unit (`Depth (mm)`) and use usual words (`Callout`, `Thru`, `Wall`); those that are"
+        " not simply names of columns are told in `columns`, or in the header `Borewright-Columns`; one that can mean"
+        " two columns is refused. A date that a spreadsheet made of a callout, a drill or a depth is refused with what"
+        " it probably was. Faults name `column` and `cell`. Columns that are read: "
         + _listed({name: column.meaning for name, column in COLUMNS.items()})
         + ". Lists are joined by `;`; a bare length is in the unit of `unit_system`, else of the thread; text carries"
         " its own unit; the columns are the same whatever `explain` and `detail` say. Columns that are written: "
         + _listed(OUTPUT)
-        + ". Lists are joined by ` | `; a text that a spreadsheet would take for a formula has an apostrophe before it."
+        + ". A workbook that is written has three sheets: the columns as they were sent and after them those of the"
+        " answer, what is to be decided, and the tools with their holes; it can be sent again."
+        " Lists are joined by ` | `; a fraction has its unit (`5/16 in`), a text that a spreadsheet would take for a"
+        " formula has an apostrophe before it."
         " `Accept: application/xml` gives an OperationsDefinitionInformation of B2MML with an OperationsDefinition an"
         " item, in order; that of an item that was refused has a description that says why, and no segments."
         " The call only computes: nothing is stored, and asking again gives the same answer.",
@@ -100,6 +108,8 @@ OPERATIONS: tuple[Endpoint, ...] = (
             "text/csv": lambda: ",".join(OUTPUT) + "\r\n",
             b2mml.MEDIA_TYPE: _b2mml,
         },
+        binary_requests=(workbook.MEDIA_TYPE,),
+        binary_replies=(workbook.MEDIA_TYPE,),
     ),
     Endpoint(
         "post",

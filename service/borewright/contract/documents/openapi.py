@@ -226,6 +226,10 @@ def _operation(endpoint: Endpoint, plugin: MarshmallowPlugin) -> Json:
                     media_type: {"schema": {"type": "string", "format": "binary"}, "example": example}
                     for media_type, example in endpoint.other_requests.items()
                 },
+                **{
+                    media_type: {"schema": {"type": "string", "format": "binary"}}
+                    for media_type in endpoint.binary_requests
+                },
             },
         }
     if endpoint.path in _OPEN:

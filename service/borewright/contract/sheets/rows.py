@@ -84,7 +84,7 @@ class Sheet:
         return [
             {"heading": one.text, "read_as": one.column or None, **({"unit": one.unit} if one.unit else {})}
             for one in self.head
-            if one.is_told
+            if one.is_told and one.text not in OUTPUT
         ]
 
 
