@@ -9,6 +9,7 @@ from borewright.api.door.admission import Admission
 from borewright.api.door.door import Door
 from borewright.api.door.exchange import UNKNOWN, Environ
 from borewright.api.door.hole_spec_lane import HoleSpecLane
+from borewright.api.door.origins import Origins
 
 from .answers import RESPONSE_CACHE, JsonResponse
 from .keys import Keys
@@ -48,6 +49,7 @@ def create_app(settings: Settings | None = None) -> Flask:
             hole_specs.blueprint.url_prefix or "", hole_specs.JOB.name, hole_specs.specification, kept, settings
         ),
         Admission(keys, settings.max_concurrency),
+        Origins(settings.cors_origins),
         app.route_of,
     )
     return app

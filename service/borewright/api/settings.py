@@ -14,6 +14,9 @@ PREFIX = "BOREWRIGHT_"
 #: Variables of the command line client, which may share an environment with the service.
 CLIENT_PREFIX = "BOREWRIGHT_CLIENT_"
 
+#: A host in small letters; the usual port of a scheme is not written.
+_ORIGIN = re.compile(r"https?://(?:[a-z0-9.-]+|\[[0-9a-f:.]+\])(?::[0-9]{1,5})?")
+
 
 class SettingsError(Exception):
     """The environment holds settings that cannot be used; the text names each of them."""
@@ -76,6 +79,13 @@ def _address(text: str) -> str:
     raise ValueError("HOST:PORT or unix:/PATH")
 
 
+def _origins(text: str) -> tuple[str, ...]:
+    origins = tuple(text.split())
+    if not all(_ORIGIN.fullmatch(origin) for origin in origins):
+        raise ValueError("origins as a browser writes them, https://HOST[:PORT] each, with blanks between")
+    return origins
+
+
 @dataclass(frozen=True, slots=True)
 class Settings:
     """What a deployment may change."""
@@ -119,6 +129,9 @@ class Settings:
         "bytes of answers that a worker keeps, with their questions, for the same hole with any id; 0 = none",
     )
     api_keys_file: str = _setting("", _text, "file of API keys, a line name:sha256 each; empty = none are asked for")
+    cors_origins: tuple[str, ...] = _setting(
+        (), _origins, "origins of other web pages that may ask, https://HOST[:PORT] each, with blanks between"
+    )
     allow_open: bool = _setting(False, _flag, "true = may listen beyond loopback without API keys")
     max_concurrency: int = _setting(0, _whole(0, 100_000), "most requests that a worker runs at once; 0 = its threads")
     log_level: str = _setting(
@@ -187,6 +200,8 @@ def check_open(settings: Settings, *addresses: str) -> None:
 
 
 def _shown(default: object) -> str:
+    if isinstance(default, tuple):
+        return " ".join(default)
     return str(default).lower() if isinstance(default, bool) else str(default)
 
 

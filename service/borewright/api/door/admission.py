@@ -14,8 +14,8 @@ from .exchange import Environ, Exchange
 
 #: Answered even while the process is stopping: the process is alive.
 _ALIVE = "/health/live"
-#: Answered without a key and without a place: what balancers ask.
-_OPEN = frozenset({_ALIVE, "/health/ready"})
+#: Answered without a key and without a place: what balancers ask, and a script that pages of others load by its name.
+_OPEN = frozenset({_ALIVE, "/health/ready", "/embed.js"})
 _TRY_AGAIN_SECONDS = 1
 #: A browser looks at the first one only, and asks the person who sits before it.
 _CHALLENGE = 'Basic realm="borewright", charset="UTF-8", Bearer realm="borewright"'

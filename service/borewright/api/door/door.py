@@ -1,7 +1,7 @@
 """The one door: what every request and every reply go through, around the lane of the main route and around Flask.
 
-In: request id and trace (:mod:`exchange`), who is let in (:mod:`admission`). Out: compression, headers, no wait for the
-rest of a refused body, log and figures. A fault that comes up to here leaves as a problem.
+In: request id and trace (:mod:`exchange`), who is let in (:mod:`admission`, :mod:`origins`). Out: compression, headers,
+no wait for the rest of a refused body, log and figures. A fault that comes up to here leaves as a problem.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ from . import access_log, compression, exchange, reply_headers
 from .admission import Admission
 from .exchange import Application, Environ, Exchange, Headers, Reply, StartResponse
 from .hole_spec_lane import HoleSpecLane
+from .origins import Origins
 
 
 class Door:
@@ -27,6 +28,7 @@ class Door:
         application: Flask, which answers all but what the lane takes.
         lane: the main route.
         admission: who is let in.
+        origins: which pages of other software may ask.
         route_of: looks up the rule of an address, for a request that neither of the two saw.
     """
 
@@ -35,20 +37,25 @@ class Door:
         application: Application,
         lane: HoleSpecLane,
         admission: Admission,
+        origins: Origins,
         route_of: Callable[[Environ], str],
     ) -> None:
-        self._application, self._lane, self._admission, self._route_of = application, lane, admission, route_of
+        self._application, self._lane, self._admission = application, lane, admission
+        self._origins, self._route_of = origins, route_of
 
     def __call__(self, environ: Environ, start_response: StartResponse) -> Iterable[bytes]:
         """Answer a request."""
         known, leave = exchange.begin(environ), None
+        reply = self._origins.preflight(environ)
         try:
-            leave = self._admission.enter(environ, known)
-            reply = self._lane.answer(environ, known) or _ask(self._application, environ)
+            if reply is None:
+                leave = self._admission.enter(environ, known)
+                reply = self._lane.answer(environ, known) or _ask(self._application, environ)
         except Exception as error:
-            if known.route is None:
-                known.route = self._route_of(environ)
             reply = problems.reply(error, known)
+        if known.route is None:
+            known.route = self._route_of(environ)
+        reply = self._origins.tell(reply, environ)
         ended = partial(_end, known, reply.code, leave)
         if not isinstance(reply.body, bytes):
             start_response(reply.status, reply_headers.complete(reply.headers, known, good=reply.code in (200, 304)))

@@ -47,6 +47,15 @@ def reference() -> Response:
     return _page("docs.html")
 
 
+@blueprint.get("/embed.js")
+@only("text/javascript")
+def embedded() -> Response:
+    """The element by which pages of other software show a hole; what it may ask is said by BOREWRIGHT_CORS_ORIGINS."""
+    answer = document(_files()["embed.js"], keep_seconds=_KEEP_SECONDS, media_type="text/javascript")
+    answer.headers["Cross-Origin-Resource-Policy"] = "cross-origin"
+    return answer
+
+
 @blueprint.get("/page/<name>")
 @only(*_TYPES.values())
 def part(name: str) -> Response:
