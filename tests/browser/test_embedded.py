@@ -66,7 +66,8 @@ def told(browser, hole) -> str:
     return browser.execute_script("return arguments[0].shadowRoot.textContent", hole)
 
 
-WITH_KEY = """<!doctype html><html lang="en"><title>KRP</title><link rel="icon" href="data:,"><body style="color: rgb(10, 60, 10); font-family: serif">
+WITH_KEY = """<!doctype html><html lang="en"><title>KRP</title><link rel="icon" href="data:,">
+<body style="color: rgb(10, 60, 10); font-family: serif">
 <script src="{service}/embed.js"></script>
 <borewright-hole needs-key thread="M8" type="blind" depth="16" material="4140"></borewright-hole>
 <script>
