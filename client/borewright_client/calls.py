@@ -48,6 +48,11 @@ class Calls:
         return post("/v1/notes/read", {"note": note, **fields})
 
     @Called
+    def rework(self, /, request: Body) -> Call[replies.ReworkReply]:
+        """``POST /v1/rework``: ways to go on with a hole that went wrong; ``found`` says what was found at it."""
+        return post("/v1/rework", request)
+
+    @Called
     def hole_spec(self, /, request: Body) -> Call[replies.HoleSpecReply]:
         """``POST /v1/hole-specs``: the complete specification of one tapped hole."""
         return post("/v1/hole-specs", request)

@@ -172,10 +172,6 @@ class CatalogueReply(TypedDict):
     """Reply of GET /v1/catalog/<name>. The unit of a figure is in its name."""
 
     items: list[dict[str, Any]]
-    page: NotRequired[int]
-    page_size: NotRequired[int]
-    pages: NotRequired[int]
-    total: NotRequired[int]
     tables_version: str
 
 
@@ -867,7 +863,6 @@ class ItemProblem(TypedDict):
     title: str
     status: int
     detail: str
-    remedy: NotRequired[str]
     instance: str
     code: str
     request_id: str
@@ -1169,7 +1164,6 @@ class Problem(TypedDict):
     title: str
     status: int
     detail: str
-    remedy: NotRequired[str]
     instance: str
     code: str
     request_id: str
@@ -1199,9 +1193,6 @@ class ProblemMeaning(TypedDict):
     code: str
     status: int
     title: str
-    cause: str
-    example: str
-    remedy: str
 
 
 class ProofSection(TypedDict):
@@ -1868,7 +1859,7 @@ class VersionReply(TypedDict):
 
 
 class WaySpecification(TypedDict):
-    """What POST /v1/hole-specs answers to the `request` of a way, in short."""
+    """What POST /v1/hole-specs answers to the `request` of a way; with `detail` it has further fields."""
 
     spec_id: str
     verdict: Literal["ready", "review", "infeasible"]

@@ -45,7 +45,7 @@ def test_the_request_of_a_way_posts_and_is_the_same_hole(client):
         posted = client.post("/v1/hole-specs", json=one["request"])
         assert posted.status_code == 200, posted.get_json()
         assert posted.json["spec_id"] == one["specification"]["spec_id"]
-        assert posted.json["thread"]["designation"] == one["thread"]
+        assert posted.json["thread"]["designation"] == one["thread"] != HOUSING["thread"]
         drilled = [line["tool"]["label"] for line in one["operations"] if line["operation"] == "drill"]
         assert drilled == [line["tool"]["label"] for line in posted.json["operations"] if line["operation"] == "drill"]
     drawing = client.post("/v1/hole-specs", json=made[0]["request"], headers={"Accept": "image/svg+xml"})

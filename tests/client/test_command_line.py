@@ -117,6 +117,11 @@ def test_edition_and_tap_limits_are_asked_with(borewright):
             ("note", "1/4-20 UNC THRU", "--general", "ALL THREADS CLASS 3B", "--thickness", "0.5"),
             "1/4-20 UNC-3B, ready",
         ),
+        (
+            ("rework", "3/8-16 UNC-2B", "--blind", "0.75", "--found", "stripped", "--edge-distance", "0.5"),
+            "the drill may run off by    0.0027 in",
+        ),
+        (("rework", "M3", "--blind", "6", "--found", "broken_tap", "--below", "--csv"), ",spark_erosion,rework,false,"),
         (("note", "M6 ↧12", "--csv"), "M6x1,1,blind,12,"),
         (("catalog", "thread-systems"), "ASME B1.1"),
         (("catalog", "drills"), "27/64"),
@@ -192,7 +197,7 @@ def test_a_plan_that_holds_ends_with_0(borewright):
 
 
 @pytest.mark.parametrize(
-    "command", ["spec", "thread", "drill", "allowance", "tap", "note", "audit", "batch", "catalog"]
+    "command", ["spec", "thread", "drill", "allowance", "tap", "note", "rework", "audit", "batch", "catalog"]
 )
 def test_help_has_examples_that_the_command_understands(borewright, command):
     from borewright_client.cli.program import GROUP

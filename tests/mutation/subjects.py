@@ -20,6 +20,7 @@ SUBJECTS = {
     "tables/joint": f"{_CELLS} core/joint",
     "tables/materials": f"{_CELLS} core/materials tables/test_machining_tables.py core/cutting core/joint",
     "tables/notes": "core/notes",
+    "tables/rework": "core/rework",
     "tables/plan": f"{_CELLS} core/plan",
     "tables/practice": "tables/test_practice_table.py core/cutting core/drilling core/hole core/tapping core/plan "
     "core/joint",
@@ -41,6 +42,7 @@ SUBJECTS = {
     "core/materials": "core/materials core/joint core/cutting",
     "core/model": "core/plan core/drilling core/standards/test_worked_examples.py",
     "core/notes": "core/notes",
+    "core/rework": "core/rework api/test_rework_cases.py",
     "core/part": "core/part core/plan",
     "core/plan": "core/plan trade contract/test_planned_operations.py api/test_replies.py",
     "core/standards": f"{_PUBLISHED} {_OTHER} core/standards",

@@ -51,6 +51,8 @@ _DIAMETERS = ("major_diameter", "pitch_diameter", "minor_diameter")
 _CHOICE = ("choice", "thread", "units.length")
 
 #: The columns that a command writes with --csv. ``choice`` is recommended, alternative or rejected.
+_OF_A_PROOF = ("envelope", "cleans_up", "radial_clean_up", "percent_left", "percent_of_thread", "over_by", "short_by",
+               "wall_before", "wall_after", "safety_factor", "fails_first")  # fmt: skip
 WRITTEN: dict[str, tuple[str, ...]] = {
     "spec": ("id", *HOLE),
     "thread": (
@@ -62,6 +64,11 @@ WRITTEN: dict[str, tuple[str, ...]] = {
     "drill": (
         *_CHOICE, "label", "series", "diameter", "percent_thread", "expected_hole_diameter",
         "expected_percent_thread", "acceptance", "operation", "reasons", "reason",
+    ),
+    "rework": (
+        "id", "condition", "stage", "way", "disposition", "needs_authority", "authority", "conforms", "thread", "text",
+        "units.length", *(f"proof.{name}" for name in _OF_A_PROOF), "operations.text", "cautions.code",
+        "cautions.text", "tables_version",
     ),
     "allowance": (
         "thread", "finish.specification", "finish.class", "reading", "units.length",

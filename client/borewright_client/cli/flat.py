@@ -51,6 +51,8 @@ def _rows(command: str, reply: Reply) -> Iterator[Reply]:
         yield from ({**reply, **step} for step in reply["sequence"])
     elif command == "note":
         yield from ({**hole, **hole["request"]} for hole in reply["holes"])
+    elif command == "rework":
+        yield from ({**reply, **one} for one in reply["ways"])
     elif command == "audit":
         yield from ({**reply, **finding} for finding in reply["findings"] or [{}])
     else:

@@ -44,7 +44,8 @@ def _shown(way: ReworkWay, rework: Rework, asked: ReworkAsked, place: int) -> Wa
     if way.plan is None:
         return WayShown(way, rework.thread.unit, None, None, place)
     request = _request(way.plan.changed, rework, asked)
-    return WayShown(way, way.plan.specification.thread.unit, request, _in_short(request), place)
+    specification = _specified(request, asked.detail)
+    return WayShown(way, way.plan.specification.thread.unit, request, specification, place)
 
 
 def _request(changed: Changed, rework: Rework, asked: ReworkAsked) -> Json:
@@ -84,7 +85,8 @@ def _mapping(value: object) -> Json:
     return dict(value) if isinstance(value, dict) else {}
 
 
-def _in_short(request: Json) -> Json:
-    asked = HOLE_SPEC.asked(request)
+def _specified(request: Json, detail: str | None) -> Json:
+    """What POST /v1/hole-specs answers to the request of a way, in short unless a detail is asked for."""
+    asked = HOLE_SPEC.asked(request if detail is None else {**request, "detail": detail})
     answer = replies.hole_spec_reply(specify(asked.request), asked)
-    return {name: answer[name] for name in _IN_SHORT}
+    return answer if detail is not None else {name: answer[name] for name in _IN_SHORT}

@@ -40,6 +40,13 @@ def note() -> Response:
     return _page("note.html")
 
 
+@blueprint.get("/rework")
+@only(_HTML)
+def rework() -> Response:
+    """The page of holes that went wrong."""
+    return _page("rework.html")
+
+
 @blueprint.get("/docs")
 @only(_HTML)
 def reference() -> Response:

@@ -111,14 +111,23 @@ class ReworkBody(HoleSpecFields[ReworkRequest]):
     makes = staticmethod(_rework_request)
 
     found = Object("What was found at the hole.", FoundObject, required=True)
+    detail = Choice(
+        "How much of the specification of each way is shown, as POST /v1/hole-specs shows it. Default: only its name,"
+        " verdict, review and headline.",
+        ("full", "figures", "routing"),
+    )
 
 
 @dataclass(frozen=True, slots=True)
 class ReworkAsked:
-    """A request for rework as the domain takes it, how the reply shall look, and the hole as it was sent."""
+    """A request for rework as the domain takes it, how the reply shall look, and the hole as it was sent.
+
+    ``detail`` None: of the specification of a way only what it says first.
+    """
 
     asked: Asked[ReworkRequest]
     hole: Mapping[str, Any]
+    detail: str | None
 
 
 REWORK = ReworkBody()
@@ -132,4 +141,4 @@ def rework_asked(body: Mapping[str, Any]) -> ReworkAsked:
     Raises: BorewrightError, RequestInvalid with every fault of the body.
     """
     hole = {name: value for name, value in body.items() if name not in _NOT_OF_THE_HOLE and value is not None}
-    return ReworkAsked(REWORK.asked(body), hole)
+    return ReworkAsked(REWORK.asked(body), hole, body.get("detail"))

@@ -140,7 +140,7 @@ class _Specified(NestedSection):
 
 
 class WaySpecification(SectionSchema):
-    """What POST /v1/hole-specs answers to the `request` of a way, in short."""
+    """What POST /v1/hole-specs answers to the `request` of a way; with `detail` it has further fields."""
 
     spec_id = word("Name of the specification.")
     verdict = choice("As of any hole.", verdicts.HOLE)
@@ -172,7 +172,9 @@ class ReworkWayItem(SectionSchema):
         present=False,
     )
     specification = _Specified(
-        "What that answers first, in short; only where there is a `request`.", WaySpecification, present=False
+        "What that answers: in short, or in the `detail` asked for; only where there is a `request`.",
+        WaySpecification,
+        present=False,
     )
     operations = _Operations(
         "What is done, in shop order.", NestedSection("One of them.", OperationItem), source=lambda one: one

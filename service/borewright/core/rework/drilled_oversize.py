@@ -98,6 +98,9 @@ def _formed(case: ReworkCase, hole: Decimal) -> Judged:
             _FORMING, f"{side}: it would form {percent:.1f} % of thread, {least:g} to {most:g} % is the band"
         )
         return
+    if case.planned.material is None:
+        yield RuledOut(_FORMING, "name the material: only a ductile one forms a thread")
+        return
     try:
         plan = replanned(case, Changed(method="form"))
     except BorewrightError as error:

@@ -80,12 +80,18 @@ def way(
         authority=decides.who + leave,
         proof=proof.figures,
         plan=plan,
-        thread=None if plan is None else plan.specification.thread.designation,
+        thread=_other(case, plan),
         operations=tuple(Operation(place * SEQUENCE_STEP, line) for place, line in enumerate(lines, start=1)),
         cautions=tuple(dict.fromkeys(cautions)),
         notes=proof.finished(decides.source),
         regrade=regrade,
     )
+
+
+def _other(case: ReworkCase, plan: Replanned | None) -> str | None:
+    """Designation of the thread of a plan where it is another one than that of the drawing."""
+    found = None if plan is None else plan.specification.thread.designation
+    return None if found == case.thread.designation else found
 
 
 def cut_anew(specification: Specification) -> list[Line]:
