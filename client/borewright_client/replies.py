@@ -172,6 +172,10 @@ class CatalogueReply(TypedDict):
     """Reply of GET /v1/catalog/<name>. The unit of a figure is in its name."""
 
     items: list[dict[str, Any]]
+    page: NotRequired[int]
+    page_size: NotRequired[int]
+    pages: NotRequired[int]
+    total: NotRequired[int]
     tables_version: str
 
 
@@ -863,6 +867,7 @@ class ItemProblem(TypedDict):
     title: str
     status: int
     detail: str
+    remedy: NotRequired[str]
     instance: str
     code: str
     request_id: str
@@ -1164,6 +1169,7 @@ class Problem(TypedDict):
     title: str
     status: int
     detail: str
+    remedy: NotRequired[str]
     instance: str
     code: str
     request_id: str
@@ -1193,6 +1199,9 @@ class ProblemMeaning(TypedDict):
     code: str
     status: int
     title: str
+    cause: str
+    example: str
+    remedy: str
 
 
 class ProofSection(TypedDict):
