@@ -18,26 +18,13 @@ import click
 
 from ..client import Client, Reply
 from . import flat, holes
+from .batch_summary import VERDICTS, Summary
 from .columns import BATCH, COLUMNS
 from .command import argument, command, option
 from .exit_codes import REFUSED, WrongUse
-from .hints import hint
-from .printable import printable
-from .sheet import paint_for
-
-#: Problems that are told one by one; the file that is written has all of them.
-_MOST_TOLD = 50
-#: Verdicts of a specification; the first one leaves nothing to decide.
-_VERDICTS = ("ready", "review", "infeasible")
-
 
 def _columns() -> str:
     return "".join(f"  {name:<26} {column.meaning}\n" for name, column in COLUMNS.items())
-
-
-def _judge(reply: Reply) -> int:
-    print(text(reply), file=sys.stderr)
-    return REFUSED if reply["failed"] else 0
 
 
 @command(
@@ -51,13 +38,12 @@ def _judge(reply: Reply) -> int:
     examples=("holes.csv -o specs.csv", "holes.csv -o specs.ndjson --units metric", "holes.ndjson --csv"),
     more="FILE is .csv, or .ndjson with a request a line.\n\n"
     f"columns of a .csv that is read (a cell left blank is not sent):\n{_columns()}",
-    judge=_judge, shown=False,
+    judge=lambda reply: REFUSED if reply["failed"] else 0, shown=False,
 )  # fmt: skip
 def ask(client: Client, options: SimpleNamespace) -> Reply:
-    """Specify every hole of a file. Returns counts: items, ok, failed, verdicts; problems are told on the way."""
-    counts, verdicts = {"items": 0, "ok": 0, "failed": 0}, dict.fromkeys(_VERDICTS, 0)
-    told: list[str] = []
-    source = Path(options.holes)
+    """Specify every hole of a file; how many failed. What is to be known of them is told at the end."""
+    summary = Summary(options.holes)
+    source = kept(options.holes)
     # A fault of the file itself is told before anything is asked; what comes through a pipe is read once.
     total = sum(1 for _ in opened(source)) if source.is_file() else None
     with ExitStack() as files:
@@ -68,17 +54,11 @@ def ask(client: Client, options: SimpleNamespace) -> Reply:
         items = iter(sent) if total is None else sent
         for result in client.batch(items, defaults=_defaults(options), progress=bool(options.output)):
             hole = rows.popleft()
-            verdict = result["spec"]["verdict"] if "spec" in result else None
-            if verdict != _VERDICTS[0] or not options.only:
+            summary.add(hole, result)
+            if not options.only or result.get("spec", {}).get("verdict") != VERDICTS[0]:
                 write({**result, "row": hole.row})
-            if verdict in verdicts:
-                verdicts[verdict] += 1
-            counts["items"] += 1
-            counts["ok" if result["status"] == "ok" else "failed"] += 1
-            if result["status"] != "ok" and len(told) < _MOST_TOLD:
-                told += _told(options.holes, hole, result)
-    _tell(told, counts["failed"])
-    return {**counts, "verdicts": verdicts}
+    summary.tell()
+    return {"failed": summary.failed}
 
 
 class _Requests:
@@ -99,12 +79,6 @@ class _Requests:
         for hole in self._found:
             self._rows.append(hole)
             yield {**hole.request, **self._always}
-
-
-def text(reply: Reply) -> str:
-    """The counts in a line."""
-    judged = ", ".join(f"{count} {verdict}" for verdict, count in reply["verdicts"].items())
-    return f"{reply['items']} holes: {reply['ok']} specified ({judged}), {reply['failed']} with a problem"
 
 
 def opened(source: Path, further: Sequence[str] = ()) -> Iterator[holes.Hole]:
@@ -152,30 +126,3 @@ def _csv(target: IO[str]) -> Callable[[Reply], None]:
         writer.write(known)
 
     return write
-
-
-def _told(name: str, hole: holes.Hole, result: Reply) -> Iterator[str]:
-    """What is wrong with a hole, a line a field."""
-    problem = result["problem"]
-    where = f"{name} {'row' if holes.is_csv(name) else 'line'} {hole.row}"
-    if hole.request.get("id"):
-        where += f", {hole.request['id']}"
-    for error in problem.get("errors") or [{}]:
-        column = holes.column_of(error.get("pointer") or "")
-        sent = _sent(hole.request, error.get("pointer") or "")
-        place = f", column {column}" if column else ""
-        yield f"{where}{place}{sent}: {error.get('detail') or problem.get('detail')}{hint(error)}"
-
-
-def _sent(request: Any, pointer: str) -> str:
-    for part in pointer.split("/")[1:]:
-        request = request.get(part) if isinstance(request, dict) else request
-    return f", {request!r}" if isinstance(request, (str, int, float)) else ""
-
-
-def _tell(told: list[str], failed: int) -> None:
-    paint = paint_for(sys.stderr)
-    for line in told[:_MOST_TOLD]:
-        print(paint.bad(printable(line)), file=sys.stderr)
-    if failed and len(told) >= _MOST_TOLD:
-        print(f"... {failed} holes in all; the output has every problem", file=sys.stderr)

@@ -1,0 +1,89 @@
+"""What a run of `borewright batch` tells at its end: the faults by row and column, the holes to look at, the counts."""
+
+from __future__ import annotations
+
+import sys
+import textwrap
+from collections import Counter
+from collections.abc import Iterator
+from typing import Any
+
+from ..client import Reply
+from . import holes
+from .hints import hint
+from .printable import printable
+from .sheet import paint_for
+from .words import plain
+
+#: Holes that are told one by one; the file that is written has all of them.
+_MOST_TOLD = 50
+_LONGEST = 160
+#: Verdicts of a specification; the first one leaves nothing to decide.
+VERDICTS = ("ready", "review", "infeasible")
+
+
+class Summary:
+    """Counts the answers of a run and keeps what is to be told of them; ``name`` is that of the file of holes."""
+
+    def __init__(self, name: str) -> None:
+        self._name = name
+        self._row = "row" if holes.is_csv(name) else "line"
+        self.verdicts: Counter[str] = Counter()
+        self.failed = 0
+        self._faults: list[str] = []
+        self._waiting: list[str] = []
+
+    def add(self, hole: holes.Hole, result: Reply) -> None:
+        """One more answer."""
+        if result["status"] != "ok":
+            self.failed += 1
+            if len(self._faults) < _MOST_TOLD:
+                self._faults += self._told(hole, result["problem"])
+            return
+        verdict = result["spec"]["verdict"]
+        self.verdicts[verdict] += 1
+        if verdict != VERDICTS[0] and len(self._waiting) < _MOST_TOLD:
+            self._waiting.append(f"{self._where(hole)}: {verdict}: {_why(result['spec'])}")
+
+    def tell(self) -> None:
+        """Print it, to standard error."""
+        paint = paint_for(sys.stderr)
+        lines = [paint.bad(printable(line)) for line in self._faults[:_MOST_TOLD]]
+        lines += [paint.warn(printable(line)) for line in self._waiting]
+        left = self.failed + self._to_decide() - len(self._faults[:_MOST_TOLD]) - len(self._waiting)
+        if max(len(self._faults), len(self._waiting)) >= _MOST_TOLD and left > 0:
+            lines.append("... the output has every hole with a problem or something to decide (--only review: only these)")
+        print("\n".join([*lines, self._counts()]), file=sys.stderr)
+
+    def _to_decide(self) -> int:
+        return self.verdicts.total() - self.verdicts[VERDICTS[0]]
+
+    def _counts(self) -> str:
+        judged = ", ".join(f"{self.verdicts[verdict]} {verdict}" for verdict in VERDICTS)
+        made = self.verdicts.total()
+        return f"{made + self.failed} holes: {made} specified ({judged}), {self.failed} with a problem"
+
+    def _where(self, hole: holes.Hole) -> str:
+        where = f"{self._name} {self._row} {hole.row}"
+        return f"{where}, {hole.request['id']}" if hole.request.get("id") else where
+
+    def _told(self, hole: holes.Hole, problem: Reply) -> Iterator[str]:
+        """What is wrong with a hole, a line a field."""
+        for error in problem.get("errors") or [{}]:
+            column = holes.column_of(error.get("pointer") or "")
+            sent = _sent(hole.request, error.get("pointer") or "")
+            place = f", column {column}" if column else ""
+            said = error.get("detail") or problem.get("detail")
+            yield f"{self._where(hole)}{place}{sent}: {said}{hint(error)}"
+
+
+def _why(spec: Reply) -> str:
+    """What is to be decided: the questions in a few words, and the beginning of the first."""
+    questions = "; ".join(plain(one["code"]) for one in spec["review"])
+    return f"{questions}. {textwrap.shorten(spec['review'][0]['text'], _LONGEST, placeholder=' ...')}"
+
+
+def _sent(request: Any, pointer: str) -> str:
+    for part in pointer.split("/")[1:]:
+        request = request.get(part) if isinstance(request, dict) else request
+    return f", {request!r}" if isinstance(request, (str, int, float)) else ""
