@@ -33,9 +33,11 @@ class Done(NamedTuple):
 def ran(service_url) -> Callable[..., Done]:
     """Runs the command with its output in pipes."""
 
-    def run(*arguments: str | Path, url: str = service_url) -> Done:
+    def run(*arguments: str | Path, url: str = service_url, fed: str = "") -> Done:
         environment = {**os.environ, "BOREWRIGHT_CLIENT_URL": url}
-        done = subprocess.run([COMMAND, *arguments], capture_output=True, text=True, env=environment, check=False)
+        done = subprocess.run(
+            [COMMAND, *arguments], capture_output=True, text=True, env=environment, check=False, input=fed
+        )
         return Done(done.returncode, done.stdout, done.stderr)
 
     return run

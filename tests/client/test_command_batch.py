@@ -83,6 +83,18 @@ def test_faults_by_row_and_column(borewright, sheet):
     assert rows[1]["problem.errors.pointer"] == "/thread"
 
 
+def test_the_holes_to_look_at_and_why(borewright, ran, sheet):
+    """M5 of 6H has 0.125 mm of tolerance (ISO 965-1), which 0.061 mm of hard anodize on each flank use up."""
+    path = sheet("id,thread,hole.type,hole.full_thread_depth,material,finish", "KRP-1,M8,blind,16,6061-T6,",
+                 "KRP-2,M5,blind,10,6061-T6,MIL-A-8625 Type III")  # fmt: skip
+    done = ran("batch", path, "-o", path.with_name("specs.csv"))
+    look, counts = done.err.splitlines()
+    assert look.startswith(f"{path} row 3, KRP-2: infeasible: finish not feasible. No tap can make limits ")
+    assert counts == "2 holes: 2 specified (1 ready, 0 review, 1 infeasible), 0 with a problem"
+    fed = borewright("batch", "-", fed=path.read_text())
+    assert [row["verdict"] for row in rows_of(fed)] == ["ready", "infeasible"]
+
+
 @pytest.mark.parametrize(
     ("rows", "told"),
     [

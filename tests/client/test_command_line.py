@@ -8,6 +8,7 @@ import re
 import subprocess
 
 import pytest
+from borewright_client import RequestRefused
 
 SPEC = ("spec", "3/8-16 UNC-2B", "--blind", "0.75", "--material", "4140", "--finish", "ASTM B633 Fe/Zn 8")
 COLOUR = re.compile(r"\x1b\[[0-9;]*m")
@@ -147,7 +148,56 @@ def test_a_drawing_of_another_kind_is_told(borewright, tmp_path):
 def test_refusal_names_the_field_and_what_is_meant(borewright):
     said = borewright("thread", "1/2-14 UNC", code=1)
     assert "/thread: " in said
-    assert "Probably 1/2-13 UNC or " in said
+    assert "It can be 1/2-13 UNC, 1/2-14 NPT, G 1/2, " in said
+
+
+def test_every_fault_names_its_option(borewright):
+    hole = ("spec", "1/4-20 UMC", "--blind", "foo", "--finish", "zinc", "--hardness", "hard")
+    said = borewright(*hole, code=1)
+    for option in ("THREAD /thread: ", "--blind /hole/full_thread_depth: ", "--finish /finish: ", "--hardness /mat"):
+        assert f"\n  {option}" in said
+    assert "It can be 1/4-20 UNC, 1/4-28 UNF, " in borewright("thread", "1/4", code=1)
+    assert "--least-acceptance /least_acceptance: " in borewright(
+        "plan", "-", "--least-acceptance", "2", code=1, fed='{"thread": "M8"}\n'
+    )
+
+
+def test_a_key_that_is_missing_is_named_by_its_variable():
+    from borewright_client.cli.command import _refusal
+
+    assert "BOREWRIGHT_CLIENT_KEY" in _refusal(RequestRefused(401, {"code": "key_missing_or_unknown"}))
+
+
+@pytest.mark.parametrize(
+    ("typed", "inches"),
+    [
+        ("1/2", 0.5),
+        ("1-1/4", 1.25),
+        ("0.5 inch", 0.5),
+        ("12.7 MM", 0.5),
+        ("1 1/4 Inches", 1.25),
+        ("25.4 millimeters", 1),
+    ],
+)
+def test_sizes_as_people_write_them(typed, inches):
+    """25.4 mm are an inch; a fraction is in inches, whatever the thread."""
+    from borewright.contract.fields import units
+    from borewright_client.cli.fields import figure
+
+    read = units.read(figure(typed), "length")
+    assert float(read.value) / {"in": 1, "mm": 25.4}[read.unit] == inches
+
+
+def test_units_in_any_spelling(borewright):
+    for word in ("mm", "Metric", "millimetre"):
+        assert "lengths in mm" in borewright("thread", "1/2-13 UNC-2B", "--units", word)
+
+
+def test_a_request_from_standard_input_to_which_options_add(borewright):
+    asked = '{"thread": "M8", "hole": {"type": "through", "thickness": 12}}'
+    shown = json.loads(borewright("spec", "-", "--material", "6061-T6", "--json", fed=asked))
+    assert (shown["thread"]["designation"], shown["depths"]["full_thread_depth"]) == ("M8x1.25-6H", 12)
+    assert "6061-T6" in shown["material"]["name"]
 
 
 def test_refusal_says_what_is_allowed(borewright):
@@ -165,6 +215,9 @@ def test_no_service_is_told(borewright):
         (("spec", "M8", "--blind", "9", "--through", "9"), "not allowed with"),
         (("thread", "M8", "--json", "--csv"), "not allowed with"),
         (("catalog", "pears"), "tap-limits"),
+        (("spec", "M8", "--blnd", "9"), "--blind"),
+        (("spce", "M8"), "'spec'"),
+        (("spec", "-", "--blind", "9"), "standard input is not JSON"),
         ((), "COMMAND"),
     ],
 )

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
+import runpy
 import shutil
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
 PROMPT = "ready> "
+MAN = Path(__file__).parents[2] / "client" / "man"
 
 
 @pytest.fixture
@@ -52,6 +55,12 @@ def test_bash_completes(complete, typed, completed):
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish", "powershell"])
 def test_each_shell_has_its_script(borewright, shell):
     assert f"{shell}_complete" in borewright("--completion", shell)
+
+
+def test_the_manual_page_is_that_of_the_command():
+    """Made anew by ``python client/man/make.py``."""
+    made = runpy.run_path(str(MAN / "make.py"))["page"]()
+    assert (MAN / "borewright.1").read_text(encoding="utf-8") == made
 
 
 def test_the_command_alone_needs_its_extra():

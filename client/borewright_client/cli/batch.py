@@ -23,6 +23,7 @@ from .columns import BATCH, COLUMNS
 from .command import argument, command, option
 from .exit_codes import REFUSED, WrongUse
 
+
 def _columns() -> str:
     return "".join(f"  {name:<26} {column.meaning}\n" for name, column in COLUMNS.items())
 
@@ -36,17 +37,17 @@ def _columns() -> str:
            help="write only the holes that leave something to decide, and problems"),
     option("--detail", type=click.Choice(COLUMNS["detail"].words), help="how much of a specification is shown as JSON"),
     examples=("holes.csv -o specs.csv", "holes.csv -o specs.ndjson --units metric", "holes.ndjson --csv"),
-    more="FILE is .csv, or .ndjson with a request a line.\n\n"
+    more="FILE is .csv, or .ndjson with a request a line; - reads standard input.\n\n"
     f"columns of a .csv that is read (a cell left blank is not sent):\n{_columns()}",
     judge=lambda reply: REFUSED if reply["failed"] else 0, shown=False,
 )  # fmt: skip
 def ask(client: Client, options: SimpleNamespace) -> Reply:
     """Specify every hole of a file; how many failed. What is to be known of them is told at the end."""
-    summary = Summary(options.holes)
-    source = kept(options.holes)
-    # A fault of the file itself is told before anything is asked; what comes through a pipe is read once.
-    total = sum(1 for _ in opened(source)) if source.is_file() else None
     with ExitStack() as files:
+        options.holes = holes.kept(files, options.holes)
+        summary, source = Summary(options.holes), Path(options.holes)
+        # A fault of the file itself is told before anything is asked; what comes through a pipe is read once.
+        total = sum(1 for _ in opened(source)) if source.is_file() else None
         target = _target(files, options)
         write = _csv(target) if _wants_csv(options) else _lines(target)
         rows: deque[holes.Hole] = deque()
@@ -55,7 +56,8 @@ def ask(client: Client, options: SimpleNamespace) -> Reply:
         for result in client.batch(items, defaults=_defaults(options), progress=bool(options.output)):
             hole = rows.popleft()
             summary.add(hole, result)
-            if not options.only or result.get("spec", {}).get("verdict") != VERDICTS[0]:
+            verdict = result["spec"]["verdict"] if "spec" in result else None
+            if not options.only or verdict != VERDICTS[0]:
                 write({**result, "row": hole.row})
     summary.tell()
     return {"failed": summary.failed}

@@ -14,15 +14,15 @@ import click
 from ..client import Client, Reply
 from ..errors import ClientError, RequestRefused
 from . import flat
-from .columns import COLUMNS
 from .exit_codes import EXPLAINED, INTERRUPTED, NO_ANSWER, REFUSED, WRONG_USE, WrongUse
 from .hints import hint
-from .options import parameters_of, request_of
+from .options import parameters_of, place_of, request_of, units_option
 from .printable import all_printable, printable
 from .sheet import paint_for
 from .text import FULL, TEXT
 
 DEFAULT_URL = "http://127.0.0.1:8080"
+_KEY_NEEDED = 401
 
 #: Asks the service what the options say. Where a command sets fields of a request, ``options.request`` is that request.
 Ask = Callable[[Client, SimpleNamespace], Reply]
@@ -71,7 +71,7 @@ def command(
         shown: whether the reply is printed; else the command has written what it has.
     """
     listed = "".join(f"  borewright {name} {example}\n" for example in examples)
-    of_request = parameters_of(request) if request else [_units()]
+    of_request = parameters_of(request) if request else [units_option()]
 
     def made(ask: Ask) -> Ask:
         def run(**given: Any) -> int:
@@ -100,12 +100,6 @@ def argument(name: str, metavar: str) -> click.Argument:
 def option(*names: str, **told: Any) -> click.Option:
     """An option of a command."""
     return click.Option(names, **told)
-
-
-def _units() -> click.Option:
-    return click.Option(
-        ["--units", "unit_system"], type=click.Choice(COLUMNS["unit_system"].words), help="unit system of the reply"
-    )
 
 
 def _of_every_command() -> list[click.Parameter]:
@@ -162,9 +156,16 @@ def _show(name: str, options: SimpleNamespace, reply: Reply) -> None:
 def _refusal(error: RequestRefused) -> str:
     """What was refused, a line a field with what is probably meant and what is allowed."""
     if not error.errors:
-        return f"refused ({error.code}): {error.problem.get('detail') or error.problem.get('title', '')}"
-    lines = [f"  {fault.get('pointer') or '/'}: {fault.get('detail', '')}{hint(fault)}" for fault in error.errors]
-    return "\n".join([f"refused ({error.code}):", *lines])
+        said = error.problem.get("detail") or error.problem.get("title", "")
+        key = ": set BOREWRIGHT_CLIENT_KEY to a key of this service" if error.status == _KEY_NEEDED else ""
+        return f"refused ({error.code}): {said}{key}"
+    parameters = click.get_current_context().command.params
+    lines = [
+        f"  {place_of(fault.get('pointer') or '', parameters)}: {fault.get('detail', '')}{hint(fault)}"
+        for fault in error.errors
+    ]
+    remedy = "" if error.errors[0].keys() & {"did_you_mean", "allowed"} else error.problem.get("remedy")
+    return "\n".join([f"refused ({error.code}):", *lines, *([f"  {remedy}"] if remedy else [])])
 
 
 def fail(said: str, code: int) -> int:

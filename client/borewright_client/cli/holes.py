@@ -5,7 +5,12 @@ from __future__ import annotations
 import csv
 import difflib
 import json
+import shutil
+import sys
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import ExitStack
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import NamedTuple
 
 from .columns import COLUMNS
@@ -31,6 +36,22 @@ def read(name: str, lines: Iterable[str], further: Sequence[str] = ()) -> Iterat
     Args: ``further`` figures that a row may have beside those of a hole, each a column of that name.
     """
     return _of_csv(name, lines, further) if is_csv(name) else _of_json(name, lines)
+
+
+def kept(files: ExitStack, name: str) -> str:
+    """The name of a file; standard input, called ``-``, is kept in one until ``files`` are closed.
+
+    What begins as JSON does is taken for NDJSON, all else for CSV.
+    """
+    if name != "-":
+        return name
+    folder = files.enter_context(TemporaryDirectory())
+    first = sys.stdin.readline()
+    path = Path(folder, "stdin.ndjson" if first.lstrip("\ufeff \t\r\n").startswith("{") else "stdin.csv")
+    with path.open("w", encoding="utf-8", newline="") as copy:
+        copy.write(first)
+        shutil.copyfileobj(sys.stdin, copy)
+    return str(path)
 
 
 def column_of(pointer: str) -> str:

@@ -5,16 +5,18 @@ A parameter is called by the dotted name of its field, with ``__`` for the dot.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import json
+import sys
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 import click
 
 from .columns import COLUMNS, Column
 from .exit_codes import WrongUse
-from .fields import Request, figure, put
+from .fields import Request, figure, put, unit_system
 
-QUANTITY = "a number in the thread's unit, or text such as '0.75 in', '3/8 in', '20 mm'"
+QUANTITY = "a number in the thread's unit, a fraction of an inch, or '0.75 in', '20 mm'"
 #: Fields that an argument or another option sets.
 _OTHERWISE = ("thread", "hole.type", "hole.full_thread_depth", "hole.thickness")
 #: Fields beside the thread that a command takes without an option.
@@ -62,11 +64,26 @@ def parameters_of(request: str) -> Iterator[click.Parameter]:
             )
 
 
+class _Units(click.Choice[str]):
+    """``inch`` or ``metric``, in any spelling of the units."""
+
+    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """The word of the contract."""
+        return super().convert(unit_system(value), param, ctx)
+
+
+def units_option() -> click.Option:
+    """The option that every command has."""
+    return _option(_CALLED["unit_system"], "unit_system", COLUMNS["unit_system"])
+
+
 def _option(option: str, name: str, column: Column) -> click.Option:
     meaning = column.meaning.partition(f" ({', '.join(column.words[:-1])}")[0] if column.words else column.meaning
     told: dict[str, Any] = {"help": meaning.replace("`", "")}
     if column.kind == "flag":
         told |= {"is_flag": True, "flag_value": "true", "default": None}
+    elif name == "unit_system":
+        told |= {"type": _Units(column.words)}
     elif column.words and column.kind == "text":
         told |= {"type": click.Choice(column.words, case_sensitive=False)}
     else:
@@ -80,12 +97,29 @@ def _depths() -> Iterator[click.Option]:
     yield click.Option(["--wall"], metavar="THICKNESS", help=f"wall of a blind hole: {QUANTITY}")
 
 
+def place_of(pointer: str, parameters: Sequence[click.Parameter]) -> str:
+    """A pointer into a request, and before it the parameter that sets the field."""
+    steps = pointer.split("/")[1:]
+    known = {parameter.name: parameter for parameter in parameters}
+    names = ["__".join(steps[:length]) for length in range(len(steps), 0, -1)]
+    for name in (*names, *(_EXTENT[one] for one in names if one in _EXTENT)):
+        if name in known:
+            parameter = known[name]
+            called = parameter.opts[0] if isinstance(parameter, click.Option) else parameter.human_readable_name
+            return f"{called} {pointer}"
+    return pointer or "/"
+
+
+#: The options of a hole's extent by the field that they set.
+_EXTENT = {"hole__full_thread_depth": "blind", "hole__thickness": "through"}
+
+
 def request_of(given: dict[str, Any]) -> Request:
     """The request that parameters make; those that set a field are taken out of ``given``."""
-    request: Request = {}
+    request: Request = _from_input() if given["thread"] == "-" else {}
     for parameter in list(given):
         name = parameter.replace("__", ".")
-        if name in COLUMNS and (text := given.pop(parameter)) is not None:
+        if name in COLUMNS and (text := given.pop(parameter)) is not None and (name, text) != ("thread", "-"):
             put(request, name, text)
     blind, through, wall, deviation = (
         given.pop(name, None) for name in ("blind", "through", "wall", "drill_deviation")
@@ -96,6 +130,17 @@ def request_of(given: dict[str, Any]) -> Request:
         mean = machine.get("drill_oversize")
         spread = {"standard_deviation": figure(deviation)}
         machine["drill_oversize"] = spread if mean is None else {"mean": mean, **spread}
+    return request
+
+
+def _from_input() -> Request:
+    """A request that standard input holds, to which options add."""
+    try:
+        request = json.load(sys.stdin)
+    except ValueError as error:
+        raise WrongUse(f"standard input is not JSON: {error}") from None
+    if not isinstance(request, dict):
+        raise WrongUse("standard input holds no request: an object, {...}")
     return request
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import ExitStack
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -9,6 +10,7 @@ from typing import Any
 import click
 
 from ..client import Client, Reply
+from . import holes
 from .batch import opened
 from .command import argument, command, option
 from .fields import given
@@ -27,17 +29,19 @@ _OBJECTIVES = ("fewest_tools", "least_time", "as_specified")
     option("--tool-change-time", type=float, metavar="SECONDS", help="chip to chip (default 6)"),
     option("--positioning-time", type=float, metavar="SECONDS", help="hole to hole (default 1)"),
     examples=("part.csv", "part.csv --lot-size 40 --least-acceptance 0.97", "part.ndjson --csv"),
-    more="FILE is .csv, or .ndjson with a hole a line. The columns of a .csv are those of batch, and count: how many\n"
-    "of a hole the part has.\n",
+    more="FILE is .csv, or .ndjson with a hole a line; - reads standard input. The columns of a .csv are those of\n"
+    "batch, and count: how many of a hole the part has.\n",
 )  # fmt: skip
 def plan(client: Client, options: SimpleNamespace) -> Reply:
     """Plan the holes of a file."""
-    source = Path(options.holes)
+    with ExitStack() as files:
+        source = Path(holes.kept(files, options.holes))
+        listed = [hole.request for hole in opened(source, further=("count",))]
     times = {"tool_change_time": options.tool_change_time, "positioning_time": options.positioning_time}
     machine = {name: value for name, value in times.items() if value is not None}
     asked: dict[str, Any] = {
         "part": options.part or source.stem,
-        "holes": [hole.request for hole in opened(source, further=("count",))],
+        "holes": listed,
         "least_acceptance": options.least_acceptance,
         "objective": options.objective,
         "lot_size": options.lot_size,
