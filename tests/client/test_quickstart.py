@@ -58,7 +58,7 @@ def test_the_part_list_is_in_the_spreadsheet(day):
         rows = list(csv.DictReader(opened))
     assert len(rows) == 34
     assert {row["status"] for row in rows} == {"ok"}
-    assert rows[0]["drill.recommended.label"] == "27/64"
+    assert rows[0]["drill.recommended.label"] == "27/64 in"
 
 
 def test_pipe_ports_are_tapped_by_their_gauge_line(day):
