@@ -239,6 +239,15 @@ ChangeItem = TypedDict(
 """A hole that is made with other tools than by itself."""
 
 
+class ChangedItem(TypedDict):
+    """A typical decision that would now differ."""
+
+    hole: str
+    what: str
+    before: str
+    after: str
+
+
 class CompareBatchReply(TypedDict):
     """Reply of POST /v1/hole-specs/compare/batch."""
 
@@ -334,6 +343,18 @@ class CostSection(TypedDict):
     torque: float | None
 
 
+class CountedItem(TypedDict):
+    """A figure that is a count."""
+
+    checked: int
+    bad: int
+    share: float
+    interval: IntervalItem
+    exact_upper: float
+    inside: IntervalItem | None
+    chance_of_a_break: float | None
+
+
 class CuttingDataSection(TypedDict):
     """Cutting data of drill and tap."""
 
@@ -348,6 +369,16 @@ class CuttingDataSectionInFigures(TypedDict):
     drill: NotRequired[DrillCutItemInFigures]
     tap: NotRequired[TapCutItemInFigures]
     fluid: NotRequired[FluidItem]
+
+
+class DataItem(TypedDict):
+    """What was measured."""
+
+    count: int
+    effective: float
+    mean: float
+    min: float
+    max: float
 
 
 class DecisionItem(TypedDict):
@@ -678,12 +709,33 @@ class FitItemInFigures(TypedDict):
     margin_below_max: float
 
 
+class FittedItem(TypedDict):
+    """One figure: the published one, the data, and what comes of both."""
+
+    figure: Literal["drill_oversize", "tap_oversize", "coat", "tapping_torque", "tap_life", "go_no_go"]
+    group: str
+    unit: str
+    prior: PriorItem | None
+    data: DataItem | None
+    values: list[float]
+    posterior: PosteriorItem | None
+    interval: IntervalsItem | None
+    counted: CountedItem | None
+    count: int
+    outliers: list[OutlierItem]
+    without_outliers: PosteriorItem | None
+    kept: bool
+    next: int | None
+    next_text: str
+    remarks: list[RemarkItem]
+
+
 class FittedLimit(TypedDict):
     """A tap limit with its fit."""
 
     label: str
     pitch_diameter: Limits
-    status: Literal["published", "computed", "second_hand", "common_practice", "from_memory"]
+    status: Literal["published", "computed", "measured", "second_hand", "common_practice", "from_memory"]
     fit: FitItem | None
     availability: Literal["standard", "special"]
     order_text: str | None
@@ -860,6 +912,21 @@ class HoleSpecRouting(TypedDict):
     operations: list[OperationInShort]
 
 
+class IntervalItem(TypedDict):
+    """Two ends."""
+
+    low: float
+    high: float
+
+
+class IntervalsItem(TypedDict):
+    """Where the figures lie, with the confidence asked for."""
+
+    mean: IntervalItem
+    standard_deviation: IntervalItem
+    next: IntervalItem
+
+
 class ItemProblem(TypedDict):
     """The problem of an item."""
 
@@ -872,6 +939,102 @@ class ItemProblem(TypedDict):
     code: str
     request_id: str
     errors: list[CellFault]
+
+
+KeptCoat = TypedDict(
+    "KeptCoat",
+    {
+        "count": "int",
+        "weight": "NotRequired[float]",
+        "date": "NotRequired[str]",
+        "material_group": "NotRequired[str]",
+        "machine": "NotRequired[str]",
+        "standard_deviation": "float",
+        "spread": "float",
+        "scale_factors": "list[float]",
+        "specification": "NotRequired[str]",
+        "class": "NotRequired[str]",
+        "mean": "float",
+        "plater": "NotRequired[str]",
+    },
+)
+"""Thickness of a coat on one surface."""
+
+
+class KeptCut(TypedDict):
+    """How much larger than its tap a thread is."""
+
+    count: int
+    weight: NotRequired[float]
+    date: NotRequired[str]
+    material_group: NotRequired[str]
+    machine: NotRequired[str]
+    standard_deviation: float
+    spread: float
+    scale_factors: list[float]
+    mean: float
+    method: Literal["cut", "form"]
+    tapping: NotRequired[str]
+    tap_style: NotRequired[str]
+    taps_measured: bool
+
+
+class KeptFigures(TypedDict):
+    """The figures to keep, and to send with every request as `shop_figures`."""
+
+    id: str
+    unit_system: Literal["inch", "metric"]
+    drill_oversize: list[KeptOversize]
+    tap_oversize: list[KeptCut]
+    coat: list[KeptCoat]
+    tapping_torque: list[KeptTorque]
+    tap_life: list[KeptTapLife]
+
+
+class KeptOversize(TypedDict):
+    """How much larger than its drill a hole is."""
+
+    count: int
+    weight: NotRequired[float]
+    date: NotRequired[str]
+    material_group: NotRequired[str]
+    machine: NotRequired[str]
+    standard_deviation: float
+    spread: float
+    scale_factors: list[float]
+    drill_diameter: float
+    mean: float
+    drill_style: NotRequired[str]
+
+
+class KeptTapLife(TypedDict):
+    """Taps that broke."""
+
+    count: int
+    weight: NotRequired[float]
+    date: NotRequired[str]
+    material_group: NotRequired[str]
+    machine: NotRequired[str]
+    rate: float
+    rate_high: float
+    broken: int
+    size_from: str
+    size_to: str
+
+
+class KeptTorque(TypedDict):
+    """What the tapping torque of the model is multiplied by."""
+
+    count: int
+    weight: NotRequired[float]
+    date: NotRequired[str]
+    material_group: NotRequired[str]
+    machine: NotRequired[str]
+    median: float
+    low: float
+    high: float
+    fluid: NotRequired[str]
+    tap_style: NotRequired[str]
 
 
 class KitSection(TypedDict):
@@ -1055,6 +1218,13 @@ class OtherEdition(TypedDict):
     external: DiameterLimits
 
 
+class OutlierItem(TypedDict):
+    """A value that lies outside of what the others tell; it is kept unless the request says otherwise."""
+
+    measurement: int
+    value: float
+
+
 class OvertapItem(TypedDict):
     """Oversize system for hot-dip zinc."""
 
@@ -1160,6 +1330,22 @@ PlainPlugItemInFigures = TypedDict(
     },
 )
 """GO and NOT GO plain plugs for the minor diameter."""
+
+
+class PosteriorItem(TypedDict):
+    """What is believed after the data."""
+
+    mean: float
+    standard_deviation: float
+    weight: float
+    far_from_published: bool
+
+
+class PriorItem(TypedDict):
+    """The published figure."""
+
+    mean: float
+    standard_deviation: float
 
 
 class Problem(TypedDict):
@@ -1328,6 +1514,13 @@ class RemainingToleranceInFigures(TypedDict):
     minor_diameter: NotRequired[float]
 
 
+class RemarkItem(TypedDict):
+    """Something that must be known of a figure."""
+
+    code: str
+    text: str
+
+
 class ReworkProof(TypedDict):
     """The figures that speak for a way; each is there where the way has it."""
 
@@ -1441,6 +1634,24 @@ SavedSection = TypedDict(
 """How many tools the plan saves."""
 
 
+class ShopFiguresReply(TypedDict):
+    """Reply of POST /v1/shop-figures/fit."""
+
+    units: Units
+    notice: str
+    assumptions: list[str]
+    cautions: list[CautionItem]
+    sources: list[SourceItem]
+    tables_version: str
+    rules_version: str
+    derivation: NotRequired[list[StepItem]]
+    shop_figures: KeptFigures
+    fit: list[FittedItem]
+    changes: list[ChangedItem]
+    compared: int
+    confidence: float
+
+
 SourceItem = TypedDict(
     "SourceItem",
     {
@@ -1448,7 +1659,7 @@ SourceItem = TypedDict(
         "document": "str",
         "edition": "str",
         "locator": "str",
-        "status": "Literal[\"published\", \"computed\", \"second_hand\", \"common_practice\", \"from_memory\"]",
+        "status": "Literal[\"published\", \"computed\", \"measured\", \"second_hand\", \"common_practice\", \"from_memory\"]",
     },
 )
 """Where a figure comes from."""
@@ -1601,7 +1812,7 @@ class TapLimitItem(TypedDict):
 
     label: str
     pitch_diameter: Limits
-    status: Literal["published", "computed", "second_hand", "common_practice", "from_memory"]
+    status: Literal["published", "computed", "measured", "second_hand", "common_practice", "from_memory"]
 
 
 class TapReply(TypedDict):

@@ -44,8 +44,16 @@ LIBRARIES = {
     "api": {"flask", "werkzeug", "orjson", "gunicorn", "prometheus_client"},
     "bulk": {"dask", "pandas", "orjson"},
 }
-#: What api may use of core: the orchestrator, parts, the audit of a plan, the reading of notes, rework, and the errors.
-API_OF_CORE = {"core.plan.specify", "core.part", "core.audit", "core.notes", "core.rework", "core.errors"}
+#: What api may use of core: the orchestrator, and the folders of what does more than one hole; and the errors.
+API_OF_CORE = {
+    "core.plan.specify",
+    "core.part",
+    "core.audit",
+    "core.notes",
+    "core.rework",
+    "core.shop_figures",
+    "core.errors",
+}
 
 
 @cache

@@ -56,6 +56,11 @@ CODES: dict[str, str] = {
     "finish_thickness_missing": "The finish specification states no thickness, so one must be given",
     "finish_conflict": "The finish fields contradict each other",
     "overtap_not_defined": "No oversize system for hot-dip zinc covers this thread",
+    "shop_field_missing": "A measurement of this kind needs another field",
+    "measurement_not_of_this": "A measured value cannot belong to the drill, thread, coat or hole that is named",
+    "measurements_without_spread": "All measured values are the same: the gauge reads too coarsely",
+    "measurements_too_many": "More values than are fitted at once",
+    "finish_range_missing": "The finish gives no range of thickness to compare with",
     "tap_marking_unreadable": "The tap marking holds no thread size",
     "tap_not_found": "No tap limit holds the thread's limits",
     "tap_limit_unknown": "The tap limit is not known",
@@ -142,6 +147,10 @@ class FinishError(BorewrightError):
 
 class TapError(BorewrightError):
     """No tap can be recommended, or a marking cannot be read."""
+
+
+class ShopFigureError(BorewrightError):
+    """What a shop measured cannot be fitted."""
 
 
 class HoleError(BorewrightError):

@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
+from borewright.core.shop_figures.figures import ShopFigures
+
 from .model import FinishInput, Hole, Length, MaterialInput, PercentTarget, ThreadCallout
 
 Method = Literal["cut", "form"]
@@ -114,6 +116,7 @@ class DrillRecommendation:
     stock: Stock = Stock()
     machine: Machine = Machine()
     edition: Edition | None = None
+    shop_figures: ShopFigures | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +128,7 @@ class AllowanceRequest:
     material: MaterialInput | None = None
     tap_limits: TapLimits | None = None
     edition: Edition | None = None
+    shop_figures: ShopFigures | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +143,7 @@ class TapRecommendation:
     stock: Stock = Stock()
     tap_limits: TapLimits | None = None
     edition: Edition | None = None
+    shop_figures: ShopFigures | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,3 +175,4 @@ class HoleSpecRequest:
     tap_limits: TapLimits | None = None
     edition: Edition | None = None
     prescribed: Prescribed = Prescribed()
+    shop_figures: ShopFigures | None = None

@@ -15,6 +15,7 @@ from . import (
     pages,
     part_plans,
     rework,
+    shop_figures,
     taps,
     threads,
 )
@@ -29,6 +30,7 @@ BLUEPRINTS: tuple[Blueprint, ...] = (
     notes.blueprint,
     part_plans.blueprint,
     rework.blueprint,
+    shop_figures.blueprint,
     catalogues.blueprint,
     documents.blueprint,
     health.blueprint,

@@ -53,6 +53,7 @@ TAGS: Mapping[str, str] = {
     "hole specifications": "The main job: the complete specification of a tapped hole.",
     "part plans": "All tapped holes of a part with the fewest tools.",
     "rework": "Holes that went wrong: every way to go on, with its arithmetic.",
+    "shop figures": "What the shop measured instead of what the tables assume.",
     "threads": "Callouts, limits of size, standard sizes.",
     "drills": "The drill for a thread.",
     "allowances": "Coating, plating, anodize and heat-treat allowances.",

@@ -20,6 +20,7 @@ from .endpoints_compare import COMPARISONS
 from .endpoints_operations import OPERATIONS
 from .endpoints_parts import PARTS
 from .endpoints_rework import REWORKED
+from .endpoints_shop import SHOP
 from .published_schemas import PUBLISHED
 
 Json = dict[str, Any]
@@ -93,7 +94,7 @@ _RESPONSES = {
 def document() -> Json:
     """The OpenAPI 3.1 document of the service."""
     spec, plugin = _new_spec()
-    for endpoint in (*ENDPOINTS, *COMPARISONS, *OPERATIONS, *PARTS, *REWORKED):
+    for endpoint in (*ENDPOINTS, *COMPARISONS, *OPERATIONS, *PARTS, *REWORKED, *SHOP):
         spec.path(path=endpoint.path, operations={endpoint.method: _operation(endpoint, plugin)})
     _describe_problems(spec)
     made: Json = spec.to_dict()

@@ -113,3 +113,11 @@ PAGE_SIZE = _range(("1", "1", "500"))
 SECONDS = _range(("s", "0.01", "3600"))._replace(zero=True)
 #: Equal holes of a part, parts of a lot.
 PIECES = _range(("1", "1", "1000000"))
+#: What a shop measured.
+MEASURED_PIECES = _range(("1", "1", "1000000"))
+BROKEN = MEASURED_PIECES._replace(zero=True)
+SPREAD = _range(("1", "0.0000001", "1000"))
+SCALE_FACTOR = _range(("1", "0.001", "100000"))
+SIGNED_SHARE = _range(("1", "0.000001", "10"))._replace(zero=True, signed=True)
+TORQUE_FACTOR = _range(("1", "0.01", "100"))
+CONFIDENCE = _range(("1", "0.5", "0.999"))

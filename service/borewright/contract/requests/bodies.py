@@ -19,6 +19,7 @@ from borewright.core.requests import (
 from . import limits_meant, parts
 from .lengths import length
 from .request import Request, RequestSchema, ThreadRequestSchema
+from .shop_figures import shop_figures
 from .thread import thread
 
 
@@ -50,6 +51,7 @@ class DrillRequestBody(ThreadRequestSchema[DrillRecommendation]):
     stock = parts.stock()
     machine = parts.machine()
     edition = parts.edition()
+    shop_figures = shop_figures()
     unit_system = parts.unit_system()
     explain = parts.explain()
 
@@ -71,6 +73,7 @@ class AllowanceRequestBody(ThreadRequestSchema[AllowanceRequest]):
     material = parts.material()
     tap_limits = parts.tap_limits()
     edition = parts.edition()
+    shop_figures = shop_figures()
     unit_system = parts.unit_system()
     explain = parts.explain()
 
@@ -88,6 +91,7 @@ class TapRequestBody(ThreadRequestSchema[TapRecommendation]):
     stock = parts.stock()
     tap_limits = parts.tap_limits()
     edition = parts.edition()
+    shop_figures = shop_figures()
     unit_system = parts.unit_system()
     explain = parts.explain()
 
@@ -138,6 +142,7 @@ class HoleSpecFields(ThreadRequestSchema[Request]):
     )
     tap_limits = parts.tap_limits()
     edition = parts.edition()
+    shop_figures = shop_figures()
     unit_system = parts.unit_system()
     explain = parts.explain()
     detail = parts.detail()

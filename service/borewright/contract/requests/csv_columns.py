@@ -30,6 +30,7 @@ WITHOUT_COLUMNS: Mapping[str, str] = {
     "percent_thread": "a cell holds the target; bounds are for JSON",
     "finish.thickness": "a cell holds one value; limits are for JSON",
     "finish.heat_treat_growth": "a pair of limits: JSON only",
+    "shop_figures": "lists of figures: JSON, or a default of the batch",
     "machine.drill_oversize": "a cell holds the mean; the spread is for JSON",
 }
 _KINDS = {"number": "figure", "string": "text", "boolean": "flag", "array": "list"}

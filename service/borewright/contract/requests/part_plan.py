@@ -20,6 +20,7 @@ from . import parts
 from .batch import Defaults
 from .bodies import HOLE_SPEC, HoleSpecFields
 from .request import Detail
+from .shop_figures import shop_figures
 
 #: More kinds of holes than these are no part but a catalogue; equal ones are one with its count.
 MOST_HOLES = 1000
@@ -81,6 +82,7 @@ class PartPlanBody(ObjectSchema):
     )
     stock = parts.stock()
     machine = Object("The machine of all holes, and its times between cuts.", PartMachineObject)
+    shop_figures = shop_figures()
     lot_size = Whole("Parts of the lot, a count. Default: 1.", ranges.PIECES)
     unit_system = parts.unit_system()
     detail = parts.detail()
@@ -107,7 +109,7 @@ def part_plan_asked(body: Mapping[str, Any]) -> PartAsked:
     given = _BODY.read(body)
     machine = dict(body.get("machine") or {})
     times = {name: machine.pop(name) for name in _TIMES if machine.get(name) is not None}
-    shared = {"stock": body.get("stock"), "machine": machine, "unit_system": body.get("unit_system")}
+    shared = {name: body.get(name) for name in ("stock", "shop_figures", "unit_system")} | {"machine": machine}
     defaults = {name: value for name, value in shared.items() if value} | (body.get("defaults") or {})
     holes, refused = _holes(body["holes"], defaults)
     objective: Objective = given.get("objective", "fewest_tools")

@@ -59,13 +59,13 @@ class ThreadObject(ObjectSchema):
 _FIELDS = ThreadObject()
 
 
-def thread() -> OneOf:
+def thread(*, required: bool = True) -> OneOf:
     """The field that names a thread."""
     return OneOf(
         "Thread: callout text as drawings print it, or an object. Text that can mean two threads is refused.",
         CalloutText("Callout as drawings print it."),
         Object("Thread field by field.", ThreadObject),
-        required=True,
+        required=required,
         examples=THREAD_EXAMPLES,
     )
 

@@ -9,6 +9,8 @@ from borewright.core.chance.acceptance import pitch_part
 from borewright.core.chance.made_sizes import CLEARLY_LOW
 from borewright.core.model import Range, Thread
 from borewright.core.practice import figure
+from borewright.core.shop_figures import serving
+from borewright.core.shop_figures.figures import MeasuredCut
 from borewright.core.tapping import fit, insert
 from borewright.core.tapping.limits import family
 
@@ -81,10 +83,17 @@ def _insert(case: AuditCase, tap: ReadTap) -> Iterator[Finding]:
 
 
 def _oversize(case: AuditCase, tap: ReadTap) -> Decimal:
-    if tap.style == "forming" or case.spec.request.method == "form":
+    method = "form" if tap.style == "forming" or case.spec.request.method == "form" else "cut"
+    found, measured = fit.expected_oversize(case.thread), _measured(case, method)
+    if method == "form" and measured is None:
         return -fit.closing_in(case.thread)
-    found = fit.expected_oversize(case.thread)
-    return Decimal(0) if found is None else found.amount
+    return Decimal(0) if found is None else fit.cut_amount(case.thread, method, found, measured)
+
+
+def _measured(case: AuditCase, method: str) -> MeasuredCut | None:
+    """What the shop's own taps cut oversize, None where the request does not hand it on."""
+    asked = case.spec.request
+    return serving.cut(asked.shop_figures, case.spec.material, method, asked.machine.tapping or "rigid")
 
 
 def _in_window(case: AuditCase, tap: ReadTap) -> Iterator[Finding]:
@@ -109,7 +118,8 @@ def _often_refused(case: AuditCase, tap: ReadTap) -> Iterator[Finding]:
     allowance = case.spec.allowance if case.spec.allowance is not None and case.spec.allowance.feasible else None
     tapping = case.spec.request.machine.tapping or "rigid"
     band = tap.candidate.limit.pitch_diameter
-    found = pitch_part(case.thread, band, _oversize(case, tap), tapping, allowance)
+    method = "form" if tap.style == "forming" else case.spec.request.method
+    found = pitch_part(case.thread, band, _oversize(case, tap), tapping, allowance, _measured(case, method))
     if found is None or found.chance >= CLEARLY_LOW:
         return
     text = (

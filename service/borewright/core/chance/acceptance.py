@@ -14,11 +14,12 @@ from typing import Literal
 from borewright.core.caches import cached
 from borewright.core.finishing import coat_to_come
 from borewright.core.model import MM_PER_INCH, Allowance, Notes, Range, Source, Step, Thread
+from borewright.core.shop_figures.figures import Grouped, MeasuredCoat, MeasuredCut, MeasuredOversize, Scatter
 from borewright.core.tapping.fit import general_tolerance
 
 from . import distributions
 from .distributions import Spread
-from .made_sizes import NO_COAT, Aim, Setup, Tapping, aim, cut_size, hole_size, steps
+from .made_sizes import NO_COAT, Aim, Setup, Tapping, aim, cut_size, hole_size, spread, steps
 
 MODEL = (
     "hole normal around drill plus mean oversize; tap uniform over its limits plus normal cut oversize; coat normal;"
@@ -52,7 +53,10 @@ class AcceptanceRequest:
     cut_oversize: Decimal
     tapping: Tapping = "rigid"
     setup: Setup = "usual"
-    hole_sigma: float | None = None
+    hole_sigma: Scatter | None = None
+    measured_oversize: MeasuredOversize | None = None
+    measured_cut: MeasuredCut | None = None
+    measured_coat: MeasuredCoat | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -85,18 +89,20 @@ def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | No
     Source: drilled_hole_spread and tapping_spread tables; FED-STD-H28/2B (1991) for the mean hole.
     """
     minor = minor_part(thread, request.drill_diameter, request.hole_mean, request.setup, allowance, request.hole_sigma)
-    pitch = pitch_part(thread, request.tap_band, request.cut_oversize, request.tapping, allowance)
+    cut = request.measured_cut
+    pitch = pitch_part(thread, request.tap_band, request.cut_oversize, request.tapping, allowance, cut)
     assumptions = ["limits of the finished thread, not of the gauges; sizes of hole and tap vary independently"]
     derivation = [step for part in (minor, pitch) if part is not None for step in part.steps]
-    sources = [source for part, source in ((minor, _HOLE), (pitch, _TAP)) if part is not None]
+    hole_source = _of_shop(_HOLE, request.measured_oversize)
+    sources = [source for part, source in ((minor, hole_source), (pitch, _of_shop(_TAP, cut))) if part is not None]
     both = None
     if minor is not None and pitch is not None:
         both, step = _both(minor=minor, pitch=pitch)
         derivation.append(step)
         sources.append(_BOTH)
-    if coat_to_come(allowance) is not None:
+    if coat_to_come(allowance) is not None and request.measured_coat is None:
         assumptions.append("range of the coat read as plus or minus two standard deviations around its middle")
-    if pitch is not None:
+    if pitch is not None and cut is None:
         assumptions.append(
             "spread of the cut oversize is 0.10 of the general-purpose class tolerance: replace by shop data"
         )
@@ -109,6 +115,13 @@ def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | No
     )
 
 
+def _of_shop(published: Source, measured: Grouped | None) -> Source:
+    """The source of what a shop measured, in place of the published one."""
+    if measured is None:
+        return published
+    return Source(published.field, "shop figures", measured.date or "", measured.told(), "measured")
+
+
 @cached(256)
 def minor_part(
     thread: Thread,
@@ -116,7 +129,7 @@ def minor_part(
     hole_mean: Decimal | None,
     setup: Setup,
     allowance: Allowance | None,
-    hole_sigma: float | None = None,
+    hole_sigma: Scatter | None = None,
 ) -> _Part | None:
     """The minor diameter of ``thread`` that a drill leaves, None where the spread of its holes is not known or a limit
     is missing.
@@ -134,7 +147,7 @@ def minor_part(
 
 @cached(256)
 def hole_chance(
-    thread: Thread, hole_mean: Decimal, allowance: Allowance | None = None, own_sigma: float | None = None
+    thread: Thread, hole_mean: Decimal, allowance: Allowance | None = None, own_sigma: Scatter | None = None
 ) -> float | None:
     """Chance from 0 to 1 that a hole of ``hole_mean`` ends inside the limits of the minor diameter, None where it is
     not known.
@@ -146,10 +159,10 @@ def hole_chance(
     wanted = _aim(thread, allowance, "minor_diameter")
     unit = float(MM_PER_INCH) if thread.unit == "mm" else 1.0
     tabled = distributions.hole_sigma_in(float(hole_mean) / unit)
-    sigma = own_sigma if own_sigma is not None or tabled is None else tabled * unit
+    sigma: Scatter | None = own_sigma if own_sigma is not None or tabled is None else tabled * unit
     if sigma is None or wanted is None:
         return None
-    return wanted.chance(Spread(float(hole_mean), sigma))
+    return wanted.chance(spread(float(hole_mean), sigma))
 
 
 @cached(256)
@@ -159,17 +172,25 @@ def pitch_part(
     cut_oversize: Decimal,
     tapping: Tapping,
     allowance: Allowance | None,
+    measured: MeasuredCut | None = None,
 ) -> _Part | None:
     """The pitch diameter of ``thread`` that a tap makes, None where its limits or the thread's are not held.
 
     Args: ``tap_band`` limits of the tap and ``cut_oversize`` expected, in the thread's unit; ``tapping`` how the tap is
-        driven; ``allowance`` of the finish, None = bare.
+        driven; ``allowance`` of the finish, None = bare; ``measured`` the shop's own spread, None = the table's.
     Source: tapping_spread table (assumption: no statistics of cut oversize are published).
     """
     wanted, tolerance = _aim(thread, allowance, "pitch_diameter"), general_tolerance(thread)
     if wanted is None or tolerance is None or tap_band is None or tap_band.min is None or tap_band.max is None:
         return None
-    size = cut_size(low=tap_band.min, high=tap_band.max, oversize=cut_oversize, tolerance=tolerance, tapping=tapping)
+    size = cut_size(
+        low=tap_band.min,
+        high=tap_band.max,
+        oversize=cut_oversize,
+        tolerance=tolerance,
+        tapping=tapping,
+        measured=measured,
+    )
     return _part(thread, "pitch_diameter", size, wanted)
 
 

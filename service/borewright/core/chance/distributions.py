@@ -118,9 +118,13 @@ def hole_sigma_in(diameter_in: float) -> float | None:
 
     Source: drilled_hole_spread table (derived in three ways).
     """
-    return next((sigma for size, sigma in _holes() if diameter_in <= size), None)
+    return next((sigma for size, sigma in hole_bands() if diameter_in <= size), None)
 
 
 @read_once
-def _holes() -> tuple[tuple[float, float], ...]:
+def hole_bands() -> tuple[tuple[float, float], ...]:
+    """Largest drill of each band and the standard deviation of its holes, both in inches.
+
+    Source: drilled_hole_spread table.
+    """
     return tuple((float(row["to_in"]), float(row["sigma_in"])) for row in tables.load("drilled_hole_spread").rows)

@@ -5,12 +5,14 @@ Shared by the choice of the drill, the choice of the tap and the chance of accep
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
-from math import inf
+from math import inf, sqrt
 from typing import Literal, NamedTuple
 
 from borewright.core.model import MM_PER_INCH, Range, Step, Unit
 from borewright.core.practice import number
+from borewright.core.shop_figures.figures import MeasuredCut, Scatter
 
 from . import distributions
 from .distributions import Spread
@@ -56,7 +58,7 @@ def aim(limits: Range, coat: Range | None = None) -> Aim | None:
 
 
 def hole_size(
-    drill: Decimal, *, mean: Decimal, unit: Unit, setup: Setup = "usual", sigma: float | None = None
+    drill: Decimal, *, mean: Decimal, unit: Unit, setup: Setup = "usual", sigma: Scatter | None = None
 ) -> Spread | None:
     """The holes that a drill makes: normal around their mean, never far below the drill; None beyond the table.
 
@@ -66,7 +68,7 @@ def hole_size(
     """
     scale = float(MM_PER_INCH) if unit == "mm" else 1.0
     if sigma is not None:
-        return Spread(float(mean), sigma)
+        return spread(float(mean), sigma)
     tabled = distributions.hole_sigma_in(float(drill) / scale)
     if tabled is None:
         return None
@@ -74,19 +76,35 @@ def hole_size(
     return Spread(float(mean), tabled * distributions.factor(f"setup_{setup}") * scale, 0.0, floor)
 
 
+def spread(mean: float, sigma: Scatter) -> Spread:
+    """A size around ``mean`` with the standard deviation ``sigma``, or several that share the pieces equally."""
+    if isinstance(sigma, tuple):
+        return Spread(mean, sqrt(sum(one * one for one in sigma) / len(sigma)), nodes=sigma)
+    return Spread(mean, sigma)
+
+
 def cut_size(
-    *, low: Decimal, high: Decimal, oversize: Decimal, tolerance: Decimal, tapping: Tapping = "rigid"
+    *,
+    low: Decimal,
+    high: Decimal,
+    oversize: Decimal,
+    tolerance: Decimal,
+    tapping: Tapping = "rigid",
+    measured: MeasuredCut | None = None,
 ) -> Spread:
     """The pitch diameters that a tap makes: uniform over its own limits, plus a normal oversize of the cut.
 
     Args: ``low`` and ``high`` of the tap; ``tolerance`` of the general-purpose class; all in one unit; ``oversize`` of
-        the cut on the average; ``tapping`` how the tap is driven.
+        the cut on the average; ``tapping`` how the tap is driven; ``measured`` by the shop itself.
     Source: tapping_spread table (assumption: no statistics of cut oversize are published).
     """
     sigma = distributions.factor("pitch_sigma_share") * float(tolerance)
     if tapping != "rigid":
         sigma *= distributions.factor("pitch_sigma_floating")
     least, most = float(low), float(high)
+    if measured is not None:
+        made = spread((least + most) / 2 + float(oversize), measured.scatter(float(tolerance)))
+        return made._replace(width=most - least) if measured.taps_measured else made
     return Spread((least + most) / 2 + float(oversize), sigma, most - least)
 
 
@@ -110,6 +128,8 @@ def steps(name: str, size: Spread, wanted: Aim, *, chance: float, unit: str, mod
 
 
 def _formula(size: Spread, wanted: Aim) -> tuple[str, dict[str, object]]:
+    if size.nodes:
+        return _mean_formula(size, wanted)
     inputs: dict[str, object] = {"m": size.mean, "s": size.sigma}
     lower, upper, under = "0", "1", "low"
     if size.width > 0:
@@ -125,6 +145,17 @@ def _formula(size: Spread, wanted: Aim) -> tuple[str, dict[str, object]]:
         upper = _below("high", size)
     formula = f"max({upper} - {lower}, 0)"
     return (formula if size.floor == -inf else f"{formula} / (1 - cdf((floor - m) / s))"), inputs
+
+
+def _mean_formula(size: Spread, wanted: Aim) -> tuple[str, dict[str, object]]:
+    """The mean of the formulas of normal sizes, each with a standard deviation of its own."""
+    inputs: dict[str, object] = {}
+    parts: list[str] = []
+    for place, one in enumerate(size.curves(), 1):
+        formula, named = _formula(one, wanted)
+        parts.append(re.sub(r"\bs\b", f"s{place}", formula))
+        inputs |= {f"s{place}" if name == "s" else name: value for name, value in named.items()}
+    return f"({' + '.join(parts)}) / {len(parts)}", inputs
 
 
 def _below(limit: str, size: Spread) -> str:

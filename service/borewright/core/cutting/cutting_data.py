@@ -10,6 +10,7 @@ from borewright.core.caches import cached, read_once
 from borewright.core.joint.geometry import in_mm
 from borewright.core.materials.profile import CuttingProfile, groups_of, profile
 from borewright.core.model import Notes, Status, Thread
+from borewright.core.shop_figures import serving
 
 from . import speeds
 from .drill_cut import drill_cut, drill_time, peck
@@ -67,6 +68,7 @@ def tools_request(thread: Thread, request: CuttingRequest, *, log: CuttingNotes)
         chamfer_threads=request.chamfer_threads,
         coated=request.coated,
         machine=request.machine,
+        measured_torque=serving.torque(request.shop_figures, request.material),
         tapped=request.tapped,
     )
 

@@ -12,6 +12,7 @@ from borewright.core.model import Material, Notes, Source, Status, Step
 from borewright.core.practice import figure
 from borewright.core.record import Record
 from borewright.core.requests import Machine, Method
+from borewright.core.shop_figures.figures import MeasuredTorque, ShopFigures
 
 from .torque import Band
 
@@ -40,6 +41,7 @@ class CuttingRequest:
     coated: bool = False
     machine: Machine = field(default_factory=Machine)
     tapped: bool = True
+    shop_figures: ShopFigures | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +68,7 @@ class ToolsRequest:
     coated: bool
     machine: Machine
     tapped: bool = True
+    measured_torque: MeasuredTorque | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from borewright.core.materials.profile import CuttingProfile
 from borewright.core.model import Thread
 from borewright.core.practice import number
 from borewright.core.rounding import downward
+from borewright.core.shop_figures.figures import MeasuredTorque
 
 from . import torque
 from .cutting_force import CuttingForce, cutting_force
@@ -89,6 +90,8 @@ def tap_torque(material: CuttingProfile, request: ToolsRequest, thread: Thread, 
     area = cut.area_mm2 * form.starts
     median = torque.cutting_torque(force_n_mm2=kc, area_mm2=area, arm_mm=cut.arm_mm, total_factor=total)
     log.work("tap.torque", "F * kc * A * r / 1000", {"F": total, "kc": kc, "A": area, "r": cut.arm_mm}, median, "N*m")
+    if request.measured_torque is not None:
+        return _measured(median, request.measured_torque, log)
     log.source("tap.torque", "chip-section model", f"{force.text}; {_FIT}", force.status)
     log.assume(f"tapping torque is a warning, never a guarantee: {_FIT}")
     return _forming(median, log) if request.method == "form" else _scattered(median, log)
@@ -118,6 +121,20 @@ def _scattered(median: float, log: CuttingNotes) -> Band:
     spread = {"T": median, "s": factor("sigma_ln")}
     log.work("tap.torque.low", "T / exp(2 * s)", spread, band.low, "N*m")
     log.work("tap.torque.high", "T * exp(2 * s)", spread, band.high, "N*m")
+    return band
+
+
+def _measured(median: float, own: MeasuredTorque, log: CuttingNotes) -> Band:
+    """The band that the shop measured on holes of its own, as multiples of the model's torque."""
+    band = Band(median * own.median, median * own.low, median * own.high)
+    for name, times, value in (
+        ("tap.torque", own.median, band.value),
+        ("tap.torque.low", own.low, band.low),
+        ("tap.torque.high", own.high, band.high),
+    ):
+        log.work(name, "T * f", {"T": median, "f": times}, value, "N*m")
+    log.source("tap.torque", "shop figures", own.told(), "measured")
+    log.assume(f"tapping torque by what the shop measured: {own.told()}")
     return band
 
 

@@ -5,7 +5,15 @@ from .drill_sizes import all_drills, find_drill
 from .hole_limits import HoleLimits, hole_limits
 from .percent_of_thread import percent_of_thread
 from .recommend import recommend
-from .standard_drills import HoleOversize, candidates_within, mean_holes, mean_oversize, own_oversize
+from .standard_drills import (
+    HoleOversize,
+    candidates_within,
+    mean_holes,
+    mean_oversize,
+    oversize_of,
+    own_oversize,
+    scatter,
+)
 
 __all__ = [
     "DrillRequest",
@@ -17,7 +25,9 @@ __all__ = [
     "hole_limits",
     "mean_holes",
     "mean_oversize",
+    "oversize_of",
     "own_oversize",
     "percent_of_thread",
     "recommend",
+    "scatter",
 ]

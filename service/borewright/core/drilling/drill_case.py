@@ -17,7 +17,7 @@ from borewright.core.standards.systems import traits
 
 from .drill_sizes import find_drill, series_of
 from .percent_of_thread import Basis, is_common_form
-from .standard_drills import USUAL, Entry, OwnOversize, Rack, entry, rack
+from .standard_drills import USUAL, Entry, Rack, ShopOversize, entry, rack
 from .tap_drill_charts import ChartRow
 
 #: Percent of thread (0.75 H) that the wall charts of inch shops aim at.
@@ -54,7 +54,7 @@ class DrillQuestion:
     stock: tuple[str, ...] | None = None
     may_take: HoleQuestion | None = None
     coat: Diameters | None = None
-    oversize: OwnOversize | None = None
+    oversize: ShopOversize | None = None
     prescribed: str | None = None
 
     @property

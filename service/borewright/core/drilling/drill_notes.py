@@ -22,7 +22,7 @@ from .drill_sizes import PLACES, SPECIAL, origin
 from .percent_of_thread import printed_hole
 from .ranking import NEAR_PERCENT, Ranked
 from .reasons import in_percent
-from .standard_drills import MEAN_OVERSIZE_TEXT, OWN_OVERSIZE_TEXT, Entry
+from .standard_drills import MEAN_OVERSIZE_TEXT, OWN_OVERSIZE_TEXT, Entry, HoleOversize
 
 _RULES = {
     "D - P": Source("target.hole_diameter", "shop practice", "", "major diameter less pitch", "common_practice"),
@@ -66,7 +66,7 @@ def notes_on_drill(found: Shortlist) -> Notes:
 def _assumptions(case: DrillCase, pick: Pick) -> Iterator[str]:
     yield f"percent of thread is on {case.basis.text}"
     if pick.ream is None and pick.entry.oversize is not None:
-        yield f"mean hole: {OWN_OVERSIZE_TEXT if pick.entry.oversize.own else MEAN_OVERSIZE_TEXT}"
+        yield f"mean hole: {_whose_text(pick.entry.oversize)}"
     elif pick.ream is None and case.thread.taper is None:
         yield "no mean oversize is published for a drill of this size, so the mean hole is not given"
     if case.thread.taper is None and case.request.method == "cut" and None in (case.limits.min, case.limits.max):
@@ -91,6 +91,12 @@ def _assumptions(case: DrillCase, pick: Pick) -> Iterator[str]:
         yield f"drill {pick.entry.drill.label} is listed from memory or common practice: check that it can be had"
 
 
+def _whose_text(over: HoleOversize) -> str:
+    if over.measured is not None:
+        return f"the oversize that the shop measured replaces the tables': {over.measured.told()}"
+    return OWN_OVERSIZE_TEXT if over.own else MEAN_OVERSIZE_TEXT
+
+
 def _cautions(case: DrillCase, pick: Pick) -> Iterator[Caution]:
     chosen = pick.candidate
     for code, text in case.target.cautions:
@@ -103,6 +109,11 @@ def _cautions(case: DrillCase, pick: Pick) -> Iterator[Caution]:
         yield Caution(
             "ream_stock_large",
             f"{case.say(pick.ream.stock_left)} on diameter is more than a reamer takes: core-drill or bore in between",
+        )
+    if pick.ream is None and pick.entry.oversize is not None and pick.entry.oversize.neighbouring:
+        yield Caution(
+            "shop_figure_of_other_size",
+            f"the shop's oversize was measured on drills of another size: measure some of {chosen.drill.label}",
         )
     low, hole = case.limits.min, pick.entry.hole
     if low is not None and pick.ream is None and hole < low:
@@ -133,11 +144,14 @@ def _sources(case: DrillCase, ranked: Ranked, pick: Pick) -> Iterator[Source]:
         yield _REAM
     elif pick.entry.oversize is not None and pick.entry.oversize.own:
         yield Source("recommended.expected_hole_diameter", "request", "", "machine.drill_oversize", "computed")
+    elif pick.entry.oversize is not None and pick.entry.oversize.measured is not None:
+        own = pick.entry.oversize.measured
+        yield Source("recommended.expected_hole_diameter", "shop figures", own.date or "", own.told(), "measured")
     elif pick.entry.oversize is not None:
         over = pick.entry.oversize
         place = cite("drill_mean_oversize").at(f"Appendix A {over.locator}", over.status)
         yield place.source("recommended.expected_hole_diameter")
-    if pick.candidate.acceptance is not None:
+    if pick.candidate.acceptance is not None and (pick.entry.oversize is None or not pick.entry.oversize.measured):
         yield _CHANCE
     yield Source("recommended.percent_thread", case.basis.source, "", case.basis.text, "computed")
 
@@ -154,7 +168,7 @@ def _steps(case: DrillCase, pick: Pick) -> Iterator[Step]:
     yield Step("recommended.percent_thread", basis.formula, inputs, chosen.percent_thread, "%", basis.source)
     if pick.ream is None and pick.entry.oversize is not None and chosen.expected_hole_diameter is not None:
         over = pick.entry.oversize
-        source = "request" if over.own else cite("drill_mean_oversize").at(over.locator).text
+        source = _step_source(over)
         expected = chosen.expected_hole_diameter
         yield Step("mean oversize", "table", {"drill": chosen.diameter}, over.value, unit, source)
         inputs = {"drill": chosen.diameter, "oversize": over.value}
@@ -180,6 +194,12 @@ def _steps(case: DrillCase, pick: Pick) -> Iterator[Step]:
     if low is not None:
         inputs = {"hole": judged, "min": low}
         yield Step("recommended.margin.above_min", "hole - min", inputs, chosen.margin_above_min, unit, _LIMITS_TEXT)
+
+
+def _step_source(over: HoleOversize) -> str:
+    if over.measured is not None:
+        return f"shop figures: {over.locator}"
+    return "request" if over.own else cite("drill_mean_oversize").at(over.locator).text
 
 
 def often_outside(case: DrillCase, ranked: Ranked, pick: Pick) -> tuple[Decision, ...]:
@@ -212,7 +232,7 @@ def _misses_often(case: DrillCase, item: Entry) -> bool:
 
 
 def _has_own_oversize(item: Entry) -> bool:
-    return item.oversize is not None and item.oversize.own
+    return item.oversize is not None and item.oversize.of_shop
 
 
 def _with_diameter(case: DrillCase, item: Entry) -> str:
@@ -225,7 +245,11 @@ def _mean_hole_text(case: DrillCase, item: Entry) -> str:
     hole = case.say(item.hole)
     if item.oversize is None:
         return f"measures {hole} itself (no mean oversize is published for its size)"
-    whose = "with the oversize stated for the machine" if _has_own_oversize(item) else "by the tables' mean oversize"
+    whose = "by the tables' mean oversize"
+    if _has_own_oversize(item):
+        whose = (
+            "with the oversize stated for the machine" if item.oversize.own else "with the oversize that you measured"
+        )
     return f"drills {hole} on average {whose}"
 
 

@@ -48,6 +48,7 @@ def reasons_for_drill(case: DrillCase, ranked: Ranked, item: Entry, chart_drill:
         said += _why_not_chart(case, ranked, chart_drill)
     if item.expected is not None and item.oversize is not None:
         whose = "the oversize stated for the machine" if item.oversize.own else "mean oversize"
+        whose = whose if item.oversize.measured is None else "measured mean oversize"
         said.append(f"drills {case.say(item.expected)} on average ({case.say(item.oversize.value)} {whose})")
     return (*said, *_acceptance_text(case, ranked, item), *_in_stock_text(case, item))
 

@@ -10,9 +10,12 @@ from typing import NamedTuple
 from borewright.core.caches import cached, read_once
 from borewright.core.chance.distributions import Spread
 from borewright.core.chance.made_sizes import hole_size
-from borewright.core.model import MM_PER_INCH, Drill, Range, Status, Thread, Unit
+from borewright.core.model import MM_PER_INCH, Drill, Length, Material, Range, Status, Thread, Unit
 from borewright.core.requests import Machine
 from borewright.core.rounding import half_even
+from borewright.core.shop_figures import serving
+from borewright.core.shop_figures.figures import MeasuredOversize, Scatter, ShopFigures
+from borewright.core.shop_figures.serving import MeasuredDrills
 from borewright.tables import load
 
 from .drill_sizes import PLACES, SERIES, in_series, printed
@@ -34,13 +37,21 @@ USUAL: dict[Unit, tuple[tuple[str, ...], tuple[str, ...]]] = {
 class HoleOversize:
     """Mean oversize in the unit asked for; ``published`` on a tabulated drill, ``computed`` between two of them.
 
-    ``own``: the figure is the shop's, not the tables'.
+    ``own``: the figure is what the request states for the machine; ``measured``: what the shop measured, on drills of
+    a ``neighbouring`` size where that is so.
     """
 
     value: Decimal
     status: Status
     locator: str
     own: bool = False
+    measured: MeasuredOversize | None = None
+    neighbouring: bool = False
+
+    @property
+    def of_shop(self) -> bool:
+        """Whether the figure is the shop's, not the tables'."""
+        return self.own or self.measured is not None
 
 
 @read_once
@@ -86,11 +97,19 @@ class OwnOversize(NamedTuple):
     sigma: float | None = None
 
 
-def own_oversize(thread: Thread, machine: Machine) -> OwnOversize | None:
-    """The drill oversize that a caller states for the machine, in the thread's unit; None = not stated."""
+#: What the drills of a shop make: stated for the machine, or measured.
+ShopOversize = OwnOversize | MeasuredDrills
+
+
+def own_oversize(
+    thread: Thread, machine: Machine, figures: ShopFigures | None = None, material: Material | None = None
+) -> ShopOversize | None:
+    """The drill oversize that a caller states for the ``machine``, in the unit of ``thread``, else what its shop's
+    ``figures`` say of ``material``; None = neither.
+    """
     stated = machine.drill_oversize
     if stated is None:
-        return None
+        return serving.drills(figures, material)
     sigma = stated.standard_deviation
     return OwnOversize(stated.mean.to(thread.unit), None if sigma is None else float(sigma.to(thread.unit)))
 
@@ -134,21 +153,51 @@ class Rack:
 
 
 @cached(2048)
-def entry(drill: Drill, unit: Unit, own: OwnOversize | None = None) -> Entry:
+def entry(drill: Drill, unit: Unit, own: ShopOversize | None = None) -> Entry:
     """A drill as an entry of ``unit``, with the tables' mean oversize unless the shop's ``own`` is given."""
     diameter = printed(drill, unit)
-    oversize = (
-        mean_oversize(diameter, unit) if own is None else HoleOversize(own.mean, "computed", "as stated", own=True)
-    )
+    oversize = oversize_of(diameter, unit, own)
     if oversize is None:
         return Entry(drill, diameter, None, None, None)
     expected = diameter + oversize.value
-    sigma = None if own is None else own.sigma
+    sigma = scatter(diameter, unit, own)
     return Entry(drill, diameter, oversize, expected, hole_size(diameter, mean=expected, unit=unit, sigma=sigma))
 
 
+def oversize_of(diameter: Decimal, unit: Unit, own: ShopOversize | None) -> HoleOversize | None:
+    """Mean oversize of a hole by the ``diameter`` of its drill in ``unit``: the shop's ``own``, else the tables'.
+
+    Source: the shop, or as :func:`mean_oversize`.
+    """
+    if isinstance(own, OwnOversize):
+        return HoleOversize(own.mean, "computed", "as stated", own=True)
+    published = mean_oversize(diameter, unit)
+    found = None if own is None else own.serving(diameter, unit)
+    if found is None or published is None:
+        return published
+    figure, neighbouring = found
+    at_measured = mean_oversize(half_even(figure.drill_diameter.to(unit), PLACES[unit]), unit)
+    apart = Decimal(0) if at_measured is None else published.value - at_measured.value
+    value = half_even(figure.mean.to(unit) + apart, PLACES[unit])
+    return HoleOversize(value, "measured", figure.told(), measured=figure, neighbouring=neighbouring)
+
+
+def scatter(diameter: Decimal, unit: Unit, own: ShopOversize | None) -> Scatter | None:
+    """Standard deviations of the holes of a drill of ``diameter`` in ``unit`` by the shop's ``own`` figure, None = the
+    tables'.
+    """
+    if own is None:
+        return None
+    if isinstance(own, OwnOversize):
+        return own.sigma
+    found = own.serving(diameter, unit)
+    if found is None:
+        return None
+    return found[0].scatter(float(Length(Decimal(1), found[0].unit).to(unit)))
+
+
 @cached(8)
-def rack(unit: Unit, series: tuple[str, ...], own: OwnOversize | None = None) -> Rack:
+def rack(unit: Unit, series: tuple[str, ...], own: ShopOversize | None = None) -> Rack:
     """All standard drills of the series given (in the order of ``SERIES``), by their diameter in ``unit``; ``own``
     oversize of the shop makes their mean holes.
     """
@@ -160,7 +209,7 @@ def rack(unit: Unit, series: tuple[str, ...], own: OwnOversize | None = None) ->
 
 
 @cached(8)
-def mean_holes(unit: Unit, own: OwnOversize | None = None) -> tuple[Decimal, ...]:
+def mean_holes(unit: Unit, own: ShopOversize | None = None) -> tuple[Decimal, ...]:
     """The mean holes in ``unit`` of all drills, each once, smallest first; by the shop's ``own`` oversize where it has
     one.
 

@@ -29,7 +29,9 @@ def coat_to_come(allowance: Allowance | None) -> Diameters | None:
     if allowance is None or not allowance.feasible or allowance.overtap is not None:
         return None
     is_to_come = allowance.finish.applied == "before_finish" and allowance.dimensions_apply == "after_finish"
-    return allowance.change if is_to_come else None
+    if not is_to_come:
+        return None
+    return allowance.change if allowance.measured_change is None else allowance.measured_change
 
 
 def is_impossible(allowance: Allowance | None) -> bool:

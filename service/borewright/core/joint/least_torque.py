@@ -18,10 +18,11 @@ from borewright.core.cutting import tap_torque, torque
 from borewright.core.cutting.records import CuttingNotes, CuttingRequest
 from borewright.core.cutting.torque import Band
 from borewright.core.drilling import DrillRequest
-from borewright.core.drilling.standard_drills import USUAL, OwnOversize
+from borewright.core.drilling.standard_drills import USUAL, ShopOversize
 from borewright.core.model import Allowance, DrillCandidate, DrillChoice, Notes, Source, Step, Thread, Unit
 from borewright.core.practice import number
 from borewright.core.requests import MatingScrew
+from borewright.core.shop_figures.figures import Scatter
 
 from .strength import Strength, assess
 from .strong_enough import StrongEnough
@@ -69,7 +70,7 @@ class HoldsLimitsAndStrength:
     largest_strong: Decimal
     allowance: Allowance | None
     least_chance: float | None
-    sigma: float | None = None
+    sigma: Scatter | None = None
 
     def __call__(self, hole_diameter: Decimal) -> bool:
         """Whether a mean hole of that diameter (thread's unit) may be taken."""
@@ -124,7 +125,7 @@ def choose(
     if request.method == "form" or thread.taper is not None:
         return chart, drilling.recommend(cut, replace(request, objective="least_torque"))
     hole = _hole(chart.recommended)
-    sigma = None if request.oversize is None else request.oversize.sigma
+    sigma = drilling.scatter(chart.recommended.diameter, thread.unit, request.oversize)
     known = hole_chance(thread, hole, allowance, sigma)
     least_chance = None if known is None else min(LEAST_ACCEPTANCE, known)
     strong = StrongEnough(thread, engagement, screw, request.material, safety_factor, hole)
@@ -159,7 +160,7 @@ def _chart_drill_kept(chart: DrillChoice, found: DrillChoice) -> DrillChoice:
     )
 
 
-def _largest(strong: StrongEnough, chart_hole: Decimal, own: OwnOversize | None) -> Decimal:
+def _largest(strong: StrongEnough, chart_hole: Decimal, own: ShopOversize | None) -> Decimal:
     """The largest mean hole of all drills that is strong enough, the chart's at least.
 
     All lengths of engagement that allow the same one share one choice of drill.
@@ -253,7 +254,7 @@ def _option(
     screw: MatingScrew,
     allowance: Allowance | None,
 ) -> Option:
-    hole, own = _hole(drill), drilling.own_oversize(thread, cutting.machine)
+    hole, own = _hole(drill), drilling.own_oversize(thread, cutting.machine, cutting.shop_figures, cutting.material)
     request = replace(cutting, drill_diameter=drill.diameter, hole_diameter=hole)
     cut = finishing.as_cut(thread, allowance)
     form = tap_torque.tap_form(cut)
@@ -274,7 +275,7 @@ def _option(
         strength=assess(thread, engagement=engagement, hole_minor_max=hole, screw=screw, part=cutting.material),
         minor_diameter_chance=None
         if cutting.method == "form"
-        else hole_chance(thread, hole, allowance, None if own is None else own.sigma),
+        else hole_chance(thread, hole, allowance, drilling.scatter(drill.diameter, thread.unit, own)),
     )
 
 

@@ -69,6 +69,7 @@ class Allowance:
     ``thread`` is the designation of the thread.
     ``axial_movement`` of the gauge plane of a taper thread is positive where the gauge stands farther out.
     Where ``dimensions_apply`` is ``before_finish`` the class's limits hold before it, and ``finished`` comes out.
+    ``measured_change`` is how the coats of the shop itself change the diameters, plus or minus two standard deviations.
     ``stress_relief`` and ``bake`` are what hard steel needs before and after plating, None where nothing is asked.
     """
 
@@ -88,3 +89,4 @@ class Allowance:
     stress_relief: str | None = None
     bake: str | None = None
     dimensions_apply: DimensionsApply = "after_finish"
+    measured_change: Diameters | None = None

@@ -6,13 +6,14 @@ from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import Literal
 
-Status = Literal["published", "computed", "second_hand", "common_practice", "from_memory"]
+Status = Literal["published", "computed", "measured", "second_hand", "common_practice", "from_memory"]
 
 #: Every status with what it says, best known first.
 STATUSES: Mapping[Status, str] = MappingProxyType(
     {
         "published": "read in the document, or on the page of the handbook that the source names",
         "computed": "by the document's formula",
+        "measured": "by the shop itself, as its request says",
         "second_hand": "read in a copy or a summary of the document, not in the document",
         "common_practice": "of the trade, without a document",
         "from_memory": "not seen, check before relying on it",

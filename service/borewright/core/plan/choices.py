@@ -12,6 +12,7 @@ from borewright.core import drilling, finishing, tapping, way_of_making
 from borewright.core.caches import cached, cached_apart
 from borewright.core.drilling import DrillRequest
 from borewright.core.drilling.part_remarks import as_drilled_in_plastic
+from borewright.core.finishing.measured_coat import with_measured_coat
 from borewright.core.hole import depths, taper_pipe, taper_pipe_depths
 from borewright.core.hole.tight_bottom import Room
 from borewright.core.joint import least_torque
@@ -38,6 +39,8 @@ from borewright.core.requests import (
     TapRecommendation,
     is_long_list,
 )
+from borewright.core.shop_figures import serving
+from borewright.core.shop_figures.figures import ShopFigures
 from borewright.core.tapping import ChamferRoom, TapRequest
 from borewright.core.way_of_making import MakingQuestion, Way
 
@@ -71,12 +74,19 @@ def material_of(given: MaterialInput | None, *, strict: bool) -> Material | None
     return None if given is None else part_material.find(given, strict=strict)
 
 
-def allowance_of(thread: Thread, given: FinishInput | None, material: Material | None) -> Allowance | None:
-    """What the finish ``given`` does to ``thread`` in ``material``, None without one. Raises FinishError.
+def allowance_of(
+    thread: Thread, given: FinishInput | None, material: Material | None, figures: ShopFigures | None = None
+) -> Allowance | None:
+    """What the finish ``given`` does to ``thread`` in ``material``, None without one; ``figures`` of the shop tell
+    how its coats spread. Raises FinishError.
 
     Source: the finish's specification.
     """
-    return None if given is None else finish_of(thread, given, material)
+    if given is None:
+        return None
+    found = finish_of(thread, given, material)
+    measured = serving.coat(figures, found)
+    return found if measured is None else with_measured_coat(thread, found, measured)
 
 
 @cached(_CACHED)
@@ -172,7 +182,7 @@ def drill_request(
         stock=request.stock.drills,
         material=material,
         coat=finishing.coat_to_come(allowance),
-        oversize=drilling.own_oversize(thread, request.machine),
+        oversize=drilling.own_oversize(thread, request.machine, request.shop_figures, material),
         prescribed=request.prescribed.drill if isinstance(request, HoleSpecRequest) else None,
     )
 
@@ -190,6 +200,7 @@ def tap_request(
     Args: ``hole`` as asked for; ``space`` for the chamfer; ``allowance`` of the finish; ``material`` of the part.
     Source: none.
     """
+    driven = (request.machine.tapping or "rigid") if isinstance(request, HoleSpecRequest) else "rigid"
     return TapRequest(
         hole_kind=hole.kind if hole is not None else None,
         material=material,
@@ -199,8 +210,9 @@ def tap_request(
         stock=request.stock.taps,
         chamfer_room=_chamfer_room(thread, space),
         coat=finishing.coat_to_come(allowance),
-        tapping=(request.machine.tapping or "rigid") if isinstance(request, HoleSpecRequest) else "rigid",
+        tapping=driven,
         tap_limits=request.tap_limits,
+        measured=serving.cut(request.shop_figures, material, request.method, driven),
         prescribed=request.prescribed.tap_limit if isinstance(request, HoleSpecRequest) else None,
     )
 

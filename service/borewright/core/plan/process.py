@@ -13,7 +13,7 @@ from borewright.core.caches import cached
 from borewright.core.chance.acceptance import Acceptance, AcceptanceRequest, chance
 from borewright.core.cutting import cutting_data
 from borewright.core.cutting.records import CuttingData, CuttingRequest
-from borewright.core.drilling import own_oversize
+from borewright.core.drilling import own_oversize, scatter
 from borewright.core.gauging import Gauging, gauges
 from borewright.core.joint.least_torque import Comparison, compare
 from borewright.core.joint.strength import Strength, assess
@@ -30,6 +30,8 @@ from borewright.core.model import (
     Thread,
 )
 from borewright.core.requests import HoleSpecRequest, Machine, MatingScrew, Method
+from borewright.core.shop_figures import serving
+from borewright.core.shop_figures.figures import ShopFigures
 from borewright.core.way_of_making import Way
 
 from . import health
@@ -153,6 +155,7 @@ def _cutting_request(chosen: ChosenTools) -> CuttingRequest | None:
         kind=chosen.request.hole.kind,
         method=chosen.request.method,
         machine=chosen.request.machine,
+        figures=chosen.request.shop_figures,
     )
 
 
@@ -165,11 +168,12 @@ def cutting_request(
     kind: str,
     method: Method,
     machine: Machine,
+    figures: ShopFigures | None = None,
 ) -> CuttingRequest:
     """The hole as the cutting data see it, lengths in the thread's unit.
 
     Args: ``material`` of the part; ``tap``, None where none makes the thread; ``drill``; ``depths``; ``kind`` of hole;
-        ``method`` of tapping; ``machine``.
+        ``method`` of tapping; ``machine``; ``figures`` of the shop.
     """
     request = CuttingRequest(
         material=material,
@@ -182,6 +186,7 @@ def cutting_request(
         method=method,
         tapped=tap is not None,
         machine=machine,
+        shop_figures=figures,
     )
     if tap is None:
         return request
@@ -222,16 +227,22 @@ def _chance(chosen: ChosenTools) -> Acceptance:
     best = None if drill is None else drill.recommended
     drilled = best is not None and best.operation == "drill" and cut
     usable = chosen.allowance if chosen.allowance is not None and chosen.allowance.feasible else None
-    own = own_oversize(chosen.thread, chosen.request.machine)
+    figures, driven = chosen.request.shop_figures, chosen.request.machine.tapping or "rigid"
+    own = own_oversize(chosen.thread, chosen.request.machine, figures, chosen.material)
+    diameter = chosen.thread.basic.minor_diameter if best is None else best.diameter
+    found = own.serving(diameter, chosen.thread.unit) if isinstance(own, serving.MeasuredDrills) else None
     return chance(
         chosen.thread,
         AcceptanceRequest(
-            drill_diameter=chosen.thread.basic.minor_diameter if best is None else best.diameter,
+            drill_diameter=diameter,
             hole_mean=best.expected_hole_diameter if best is not None and drilled else None,
             tap_band=tap.limit.pitch_diameter if tap is not None and tap.limit is not None else None,
             cut_oversize=tap.fit.cut_oversize if tap is not None and tap.fit is not None else Decimal(0),
-            tapping=chosen.request.machine.tapping or "rigid",
-            hole_sigma=None if own is None else own.sigma,
+            tapping=driven,
+            hole_sigma=scatter(diameter, chosen.thread.unit, own),
+            measured_oversize=None if found is None else found[0],
+            measured_cut=serving.cut(figures, chosen.material, chosen.request.method, driven),
+            measured_coat=serving.coat(figures, usable),
         ),
         usable,
     )

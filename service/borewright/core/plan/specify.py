@@ -28,6 +28,7 @@ from borewright.core.requests import (
     ResolveRequest,
     TapRecommendation,
 )
+from borewright.core.shop_figures import serving
 from borewright.core.standards.insert.insert_object import check_hole
 from borewright.core.tapping import TapMarking
 
@@ -40,7 +41,6 @@ from .choices import (
     deep_cautions,
     drill_request,
     drills_of,
-    finish_of,
     in_unit,
     material_of,
     space_of,
@@ -68,7 +68,7 @@ def recommend_drill(request: DrillRecommendation) -> DrillResult:
     thread = standards.resolve(request.thread, edition=request.edition)
     machine_limits.judge(thread, request.machine)
     material = material_of(request.material, strict=False)
-    allowance = allowance_of(thread, request.finish, material)
+    allowance = allowance_of(thread, request.finish, material, request.shop_figures)
     engagement = in_unit(request.length_of_engagement, thread)
     _, drill = drills_of(
         thread,
@@ -85,7 +85,8 @@ def allow_finish(request: AllowanceRequest) -> AllowanceResult:
     """What the finish of ``request`` does to its thread, and the tap limit for the limits before it."""
     thread = standards.resolve(request.thread, edition=request.edition)
     material = material_of(request.material, strict=False)
-    allowance = finish_of(thread, request.finish, material)
+    allowance = allowance_of(thread, request.finish, material, request.shop_figures)
+    assert allowance is not None
     if not allowance.feasible:
         return AllowanceResult(
             thread, allowance, tapping.LimitChoice(None, None, ()), _gather(_against(allowance), material)
@@ -97,6 +98,7 @@ def allow_finish(request: AllowanceRequest) -> AllowanceResult:
         coat=finishing.coat_to_come(allowance),
         tap_limits=request.tap_limits,
         overtap=allowance.overtap,
+        measured=serving.cut(request.shop_figures, material, "cut", "rigid"),
     )
     own = Notes(assumptions=tap.reasons)
     return AllowanceResult(thread, allowance, tap, _gather(joined(_against(allowance), own), material))
@@ -107,7 +109,7 @@ def recommend_tap(request: TapRecommendation) -> TapResult:
     """The tap for the thread of ``request`` and what is known of its hole."""
     thread = standards.resolve(request.thread, edition=request.edition)
     material = material_of(request.material, strict=False)
-    allowance = allowance_of(thread, request.finish, material)
+    allowance = allowance_of(thread, request.finish, material, request.shop_figures)
     space = None
     if request.hole is not None:
         callout.check_hole(request.thread, request.hole)
@@ -145,7 +147,7 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
     mating_screw.judge(thread, request.mating_screw)
     machine_limits.judge(thread, request.machine)
     material = material_of(request.material, strict=request.strict)
-    allowance = allowance_of(thread, request.finish, material)
+    allowance = allowance_of(thread, request.finish, material, request.shop_figures)
     to_make = finishing.limits_to_make(thread, allowance)
     full_depth, assumed = depths.full_thread_depth(thread, request.hole)
     engagement = in_unit(request.length_of_engagement, thread) or full_depth

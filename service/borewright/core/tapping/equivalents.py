@@ -38,7 +38,7 @@ def _of(
     low, high = window.min, window.max
     if low is None or high is None or oversize is None:
         return ()
-    amount = oversize.amount if method == "cut" else -fit.closing_in(thread)
+    amount = fit.cut_amount(thread, method, oversize, None if judge is None else judge.measured)
     weighed = (
         fit.weigh(candidate, low=low, high=high, window=window, oversize=amount, judge=judge)
         for candidate in limits.limits_of_tables(thread, system)

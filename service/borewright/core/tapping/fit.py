@@ -15,6 +15,7 @@ from borewright.core.chance.made_sizes import Tapping, aim
 from borewright.core.model import Range, TapFit, Thread
 from borewright.core.practice import figure
 from borewright.core.rounding import half_even
+from borewright.core.shop_figures.figures import MeasuredCut
 from borewright.core.standards.systems import traits
 from borewright.tables import load
 
@@ -111,16 +112,36 @@ def weigh(
     return Weighed(candidate, TapFit(window, oversize, largest, above, below), margin, chance)
 
 
-def judge(thread: Thread, window: Range, *, tolerance: Decimal, coat: Range | None, tapping: Tapping) -> Judge | None:
+def cut_amount(thread: Thread, method: str, usual: CutOversize, measured: MeasuredCut | None = None) -> Decimal:
+    """How much larger than its own pitch diameter a tap makes ``thread`` by ``method``, in the thread's unit: the
+    shop's ``measured`` figure, else the ``usual`` one; negative behind a forming tap.
+
+    Source: as :func:`expected_oversize` and :func:`closing_in`; the shop.
+    """
+    if measured is not None:
+        return half_even(Decimal(repr(measured.mean)) * usual.tolerance, _PLACES[thread.unit])
+    return usual.amount if method == "cut" else -closing_in(thread)
+
+
+def judge(
+    thread: Thread,
+    window: Range,
+    *,
+    tolerance: Decimal,
+    coat: Range | None,
+    tapping: Tapping,
+    measured: MeasuredCut | None = None,
+) -> Judge | None:
     """What the pitch diameter of ``thread`` is judged by: the window itself, or under a coat the finished thread's own
     limits.
 
     Args: ``coat`` change of the pitch diameter, None = none to come; all in the thread's unit; ``tolerance`` of the
-        general-purpose class; ``tapping`` how the tap is driven.
+        general-purpose class; ``tapping`` how the tap is driven; ``measured`` the shop's own spread, None = the
+        table's.
     Source: geometry.
     """
     wanted = aim(window) if coat is None else aim(thread.internal.pitch_diameter, coat)
-    return None if wanted is None else Judge(wanted, tolerance, tapping)
+    return None if wanted is None else Judge(wanted, tolerance, tapping, measured)
 
 
 @read_once

@@ -14,6 +14,7 @@ from borewright.core.practice import number
 from borewright.core.quantity_text import printed_length
 from borewright.core.requests import TapLimits
 from borewright.core.rounding import half_even
+from borewright.core.shop_figures.figures import MeasuredCut
 from borewright.tables import load
 
 from . import fit, insert, limits, metric
@@ -68,6 +69,7 @@ def pick(
     tapping: Tapping = "rigid",
     system: TapLimits | None = None,
     overtap: Decimal | None = None,
+    measured: MeasuredCut | None = None,
 ) -> Picks:
     """The choice among the limits of one system for ``method`` whose band, with the expected oversize, lies in the
     window.
@@ -79,15 +81,17 @@ def pick(
 
     Args: ``window`` pitch diameter to be made, ``coat`` its change by a coat to come, in the thread's unit.
         ``tapping`` how the tap is driven; ``system`` of the limits, None = that of the thread; ``overtap`` on diameter
-        where the thread is tapped after hot-dip zinc, which its oversize tap is named by.
+        where the thread is tapped after hot-dip zinc, which its oversize tap is named by;
+        ``measured`` what the shop's own taps cut oversize, None = the assumption.
     Source: ASME B94.9 recommendations and ISO 2857 correspondence (from memory); chances as the fit says.
     """
     oversize = fit.expected_oversize(thread)
     used = limits.system_for(thread, system)
     if used is None or window.min is None or window.max is None or oversize is None:
         return _unweighed(thread, oversize)
-    amount = oversize.amount if method == "cut" else -fit.closing_in(thread)
-    judge = fit.judge(thread, window, tolerance=oversize.tolerance, coat=coat, tapping=tapping)
+    amount = fit.cut_amount(thread, method, oversize, measured)
+    tolerance = oversize.tolerance
+    judge = fit.judge(thread, window, tolerance=tolerance, coat=coat, tapping=tapping, measured=measured)
     fitting: list[Weighed] = []
     rejected: list[RejectedTap] = []
     for candidate in limits.limits_of_tables(thread, used):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from borewright.core.chance import made_sizes
 from borewright.core.citation import Cite
 from borewright.core.model import Source, Step, TapFit, Thread
+from borewright.core.shop_figures.figures import MeasuredCut
 
 from . import fit
 from .tap_candidates import Candidate, Judge, Weighed
@@ -77,6 +78,21 @@ def forming_step(thread: Thread, field: str) -> Step:
     return Step(
         field, "0 - offset * step", {"offset": offset, "step": amount / offset}, -amount, thread.unit, _FORMING_TEXT
     )
+
+
+def measured_source(field: str, measured: MeasuredCut) -> Source:
+    """Source of the oversize of cut that the shop ``measured``, shown in ``field``."""
+    return Source(field, "shop figures", measured.date or "", measured.told(), "measured")
+
+
+def measured_step(thread: Thread, oversize: fit.CutOversize, field: str, measured: MeasuredCut) -> Step:
+    """How the oversize that the shop ``measured`` comes about in ``thread``, shown in ``field``; ``oversize`` has the
+    tolerance that it is a share of.
+    """
+    amount = fit.cut_amount(thread, measured.method, oversize, measured)
+    places = 4 if thread.unit == "in" else 3
+    inputs = {"share": measured.mean, "tolerance": oversize.tolerance}
+    return Step(field, f"half_even(share * tolerance, {places})", inputs, amount, thread.unit, measured.told())
 
 
 def chance_steps(weighed: Weighed, judge: Judge | None, thread: Thread) -> tuple[Step, ...]:

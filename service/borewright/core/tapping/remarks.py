@@ -69,8 +69,13 @@ def _of_limit(thread: Thread, request: TapRequest, picks: Picks, best: Weighed) 
     steps.append(_oversize_step(thread, request, picks.oversize))
     steps.extend(limit_derivation.fit_steps(best.fit, best.candidate, thread, _FIT_FIELD))
     steps.extend(limit_derivation.chance_steps(best, picks.judge, thread))
-    sources.extend((limit_derivation.oversize_source(f"{_FIT_FIELD}.cut_oversize"), limit_derivation.CHANCE))
-    said = (limit_derivation.oversize_assumption(thread),)
+    measured = request.measured
+    if measured is None:
+        sources.extend((limit_derivation.oversize_source(f"{_FIT_FIELD}.cut_oversize"), limit_derivation.CHANCE))
+        said = (limit_derivation.oversize_assumption(thread),)
+    else:
+        sources.append(limit_derivation.measured_source(f"{_FIT_FIELD}.cut_oversize", measured))
+        said = (f"the oversize of cut that the shop measured replaces the assumption: {measured.told()}",)
     return Notes(said, cautions, tuple(sources), tuple(steps), _often_refused(best, picks))
 
 
@@ -131,6 +136,8 @@ def _to_order(thread: Thread, request: TapRequest, taken: Tap) -> tuple[Decision
 
 def _oversize_step(thread: Thread, request: TapRequest, oversize: fit.CutOversize) -> Step:
     field = f"{_FIT_FIELD}.cut_oversize"
+    if request.measured is not None:
+        return limit_derivation.measured_step(thread, oversize, field, request.measured)
     if request.method == "form":
         return limit_derivation.forming_step(thread, field)
     return limit_derivation.oversize_step(thread, oversize, field)

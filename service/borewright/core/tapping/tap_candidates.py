@@ -24,6 +24,7 @@ from borewright.core.model import (
     Thread,
 )
 from borewright.core.requests import TapLimits
+from borewright.core.shop_figures.figures import MeasuredCut
 
 
 class ChamferRoom(NamedTuple):
@@ -46,7 +47,8 @@ class TapRequest:
     ``limits`` are the diameters to be made (before a finish, oversize for hot-dip zinc), None = the thread's own;
     ``chamfer_room`` is what the hole leaves for the chamfer, None = as much as needed; ``coat`` what a coat will do to
     the diameters afterwards, None = bare; ``tapping`` how the tap is driven; ``tap_limits`` the system of limits asked
-    for, None = that of the thread; ``prescribed`` is the limit to take of those that fit, None = the best.
+    for, None = that of the thread; ``prescribed`` is the limit to take of those that fit, None = the best;
+    ``measured`` what the shop's own taps cut oversize, None = the assumption.
     """
 
     hole_kind: Literal["blind", "through"] | None = None
@@ -60,6 +62,7 @@ class TapRequest:
     tapping: Tapping = "rigid"
     tap_limits: TapLimits | None = None
     prescribed: str | None = None
+    measured: MeasuredCut | None = None
 
 
 class Candidate(NamedTuple):
@@ -94,6 +97,7 @@ class Judge(NamedTuple):
     aim: Aim
     tolerance: Decimal
     tapping: Tapping
+    measured: MeasuredCut | None = None
 
     def size(self, candidate: Candidate, oversize: Decimal) -> Spread:
         """The pitch diameters that taps of the limit ``candidate`` cut with a mean ``oversize``, in
@@ -105,6 +109,7 @@ class Judge(NamedTuple):
             oversize=oversize,
             tolerance=self.tolerance,
             tapping=self.tapping,
+            measured=self.measured,
         )
 
 

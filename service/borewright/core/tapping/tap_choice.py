@@ -22,6 +22,7 @@ from borewright.core.model import (
 )
 from borewright.core.quantity_text import length, printed_length
 from borewright.core.requests import TapLimits, is_long_list
+from borewright.core.shop_figures.figures import MeasuredCut
 
 from . import availability, crib, etched, fit, limits, metric, remarks, tap_build
 from .equivalents import equivalents
@@ -74,6 +75,7 @@ def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
         tapping=request.tapping,
         system=request.tap_limits,
         overtap=None if request.overtap is None else request.overtap.amount,
+        measured=request.measured,
     )
     if not picks.possible:
         raise TapError(
@@ -114,17 +116,28 @@ def limit_for(
     coat: Diameters | None = None,
     tap_limits: TapLimits | None = None,
     overtap: Overtap | None = None,
+    measured: MeasuredCut | None = None,
 ) -> LimitChoice:
     """The tap limit for ``limits_to_make`` of ``thread``, in its unit, without the rest of the tap.
 
     Args: ``coat`` what a coat will do to the diameters afterwards, in the thread's unit; ``tap_limits`` the system of
-        limits, None = that of the thread; ``overtap`` where the thread is tapped after hot-dip zinc.
+        limits, None = that of the thread; ``overtap`` where the thread is tapped after hot-dip zinc;
+        ``measured`` what the shop's own taps cut oversize, None = the assumption.
     Source: as :func:`recommend`.
     """
     window = limits_to_make.pitch_diameter
     moved = window != thread.internal.pitch_diameter
     amount = None if overtap is None else overtap.amount
-    picks = pick(thread, window, method="cut", finished=moved, coat=_pitch(coat), system=tap_limits, overtap=amount)
+    picks = pick(
+        thread,
+        window,
+        method="cut",
+        finished=moved,
+        coat=_pitch(coat),
+        system=tap_limits,
+        overtap=amount,
+        measured=measured,
+    )
     if picks.best is None:
         return LimitChoice(None, None, (*picks.reasons, *limits.other_system(thread, tap_limits)))
     reasons = (*picks.reasons, *limits.other_system(thread, tap_limits))
@@ -147,9 +160,9 @@ def _pitch(coat: Diameters | None) -> Range | None:
 def _look_in_crib(thread: Thread, request: TapRequest, picks: Picks) -> crib.Crib | None:
     if request.stock is None:
         return None
-    amount = None if picks.oversize is None else picks.oversize.amount
-    if request.method == "form" and amount is not None:
-        amount = -fit.closing_in(thread)
+    amount = None
+    if picks.oversize is not None:
+        amount = fit.cut_amount(thread, request.method, picks.oversize, request.measured)
     return crib.look(
         thread,
         request.stock,
