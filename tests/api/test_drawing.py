@@ -97,10 +97,41 @@ def test_without_the_cairo_library_the_refusal_names_what_is_made(client, monkey
     assert answer.status_code == 406
     fault = answer.get_json()["errors"][0]
     assert fault["code"] == "media_type_not_acceptable"
-    assert fault["allowed"] == ["application/json", "application/xml", "image/svg+xml"]
+    assert fault["allowed"] == ["application/json", "application/xml", "image/svg+xml", "image/vnd.dxf"]
     assert "image/svg+xml" in fault["detail"]
 
 
 def test_without_the_extra_nothing_printed_is_offered(monkeypatch):
-    monkeypatch.setitem(drawing.media_types.__globals__, "find_spec", lambda name: None)
+    for offers in (drawing.media_types, drawing.printed_types):
+        monkeypatch.setitem(offers.__globals__, "find_spec", lambda name: None)
     assert drawing.media_types() == ()
+
+
+def test_a_dxf_opened_again_measures_as_the_reply(client):
+    """Model space is the hole in true size: wide contour, roots and axis, each on its layer of ISO 128."""
+    ezdxf = pytest.importorskip("ezdxf")
+    made = printed(client, PLATED, "image/vnd.dxf")
+    opened = ezdxf.read(io.StringIO(made.decode()))
+    assert opened.audit().has_errors is False
+    assert opened.header["$INSUNITS"] == 1  # inches
+    model = opened.modelspace()
+    reply = client.post("/v1/hole-specs", json=PLATED).get_json()
+    depths = reply["depths"]
+
+    def points(layer):
+        return [list(line.get_points("xy")) for line in model.query(f'LWPOLYLINE[layer=="{layer}"]')]
+
+    contour = max(points("01.2 visible edges"), key=len)
+    drilled, sunk = reply["drill"]["recommended"]["diameter"], depths["countersink_diameter"]
+    assert contour[0] == pytest.approx((-sunk / 2, 0), abs=1e-6)
+    assert contour[-2] == pytest.approx((-drilled / 2, -depths["drill_depth"]), abs=1e-6)
+    assert contour[-1] == pytest.approx((0, -depths["drill_tip_depth"]), abs=1e-6)
+    roots = [line for line in points("01.1 thread roots") if line[0][0] == line[-1][0]]
+    assert sorted(line[0][0] for line in roots) == pytest.approx([-0.25, 0.25])  # half of the basic 0.5 in
+    assert [line[-1][1] for line in roots] == pytest.approx([-depths["full_thread_depth"]] * 2)
+    assert all(x == pytest.approx(0) for line in points("04.1 centre lines") for x, _ in line)
+    assert len(model.query("HATCH")) == 2
+    layers = {entity.dxf.layer for entity in model}
+    assert layers == {layer.dxf.name for layer in opened.layers if layer.dxf.name not in {"0", "Defpoints"}}
+    assert "1/2-13 UNC-2B" in {text.dxf.text for text in model.query("TEXT")}
+    assert made == printed(client, PLATED, "image/vnd.dxf")

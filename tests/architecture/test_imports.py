@@ -36,7 +36,7 @@ LIBRARIES = {
         "openpyxl",
         "xlsxwriter",
         "cairocffi",
-        "cairosvg",
+        "cairosvg", "ezdxf",
         "segno",
     },
     "solver": {"highspy", "numpy"},

@@ -32,7 +32,9 @@ def create() -> Response:
     if request.args.get("view") != "section" and wanted() == JSON:
         return computed(replies.hole_spec_pieces(spec, asked))
     reply = replies.hole_spec_reply(spec, replace(asked, detail="full"))
-    if wanted() in drawing.media_types():
+    if wanted() == drawing.DXF:
+        return written(drawing.section_dxf(spec, reply), drawing.DXF)
+    if wanted() in drawing.printed_types():
         return _printed(drawing.section_drawing(spec, reply), f"Section of tapped hole {spec.thread.designation}")
     if request.args.get("view") == "section" or wanted() == drawing.MEDIA_TYPE:
         return written(drawing.section_drawing(spec, reply), drawing.MEDIA_TYPE)
@@ -44,7 +46,7 @@ def _printed(svg: bytes, title: str) -> Response:
     try:
         return written(drawing.printed(svg, media_type, title), media_type)
     except drawing.PrinterMissing as fault:
-        possible = [one for one in offered() if one not in drawing.media_types()]
+        possible = [one for one in offered() if one not in drawing.printed_types()]
         raise Refusal(
             "media_type_not_acceptable", f"Answers are made as {', '.join(possible)}.", allowed=possible
         ) from fault
