@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterable
+from importlib import import_module
 from typing import Any, NamedTuple
 
 from .pen import Kind, Point
@@ -41,10 +42,9 @@ HATCHING, TEXT = Layer("01.1 hatching", "CONTINUOUS", 25), Layer("text", "CONTIN
 
 def dxf(sheet: Sheet, unit: str) -> bytes:
     """The drawing as ASCII DXF, the same bytes for the same drawing; ``unit`` is that of the reply."""
-    import ezdxf  # who wants no DXF does without
-
-    ezdxf.options.write_fixed_meta_data_for_testing = True  # no clock and no random name in the file
-    made = ezdxf.new(_VERSION, setup=["linetypes"])
+    library: Any = import_module("ezdxf")  # who wants no DXF does without
+    library.options.write_fixed_meta_data_for_testing = True  # no clock and no random name in the file
+    made = library.new(_VERSION, setup=["linetypes"])
     made.header["$INSUNITS"] = _UNITS[unit]
     for layer in (*LAYERS.values(), HATCHING, TEXT):
         made.layers.add(layer.name, linetype=layer.linetype, lineweight=layer.weight)
