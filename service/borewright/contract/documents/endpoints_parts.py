@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+import orjson
+
 from borewright.contract.part_plans import part_plan_reply
-from borewright.contract.requests import queries
-from borewright.contract.requests.part_plan import PartPlanBody, part_plan_asked
+from borewright.contract.requests.part_plan import PartPlanBody, PartPlanQuery, part_plan_asked
 from borewright.contract.sections.part_plan import PartPlanReply
+from borewright.contract.writers import part_tables, workbook
 from borewright.core.part import plan_part
 from borewright.solver.part import solved
 
@@ -35,6 +37,10 @@ def _part_plan() -> Mapping[str, Any]:
     return part_plan_reply(plan_part(asked.request, solved), asked)
 
 
+def _part_plan_csv() -> str:
+    return part_tables.as_csv(part_tables.tables(_part_plan())["operations"]).decode()
+
+
 PARTS: tuple[Endpoint, ...] = (
     Endpoint(
         "post",
@@ -42,6 +48,10 @@ PARTS: tuple[Endpoint, ...] = (
         "createPartPlan",
         "part plans",
         "Plan all tapped holes of a part",
+        "The holes come as JSON, or with what is said of the part in the query as a line a hole"
+        " (`application/x-ndjson`), as CSV or as a workbook (.xlsx), their columns those of POST /v1/hole-specs/batch"
+        " and `count`. `Accept: text/csv` gives the operations, once a tool with their holes, or another `table`; a"
+        " workbook has tools, operations, holes, changes and what is to be decided on a sheet each. "
         "The fewest distinct tools for all holes, then the least loss of acceptance, as an exact optimum with its"
         " proof; which holes are made with other tools than by themselves and what that costs each; the order with the"
         " fewest loadings of tools, times, what the setter lays out, and the specification of every hole. No hole"
@@ -50,8 +60,15 @@ PARTS: tuple[Endpoint, ...] = (
         " computes: nothing is stored.",
         PartPlanReply,
         _part_plan,
-        query=queries.DetailQuery,
+        query=PartPlanQuery,
         request=PartPlanBody,
         request_examples=PART_PLAN,
+        other_requests={
+            "application/x-ndjson": orjson.dumps(PART_PLAN["valve_block"]["holes"][0]).decode() + "\n",
+            "text/csv": "id,thread,hole.type,hole.full_thread_depth,count\r\nC1,1/4-20 UNC-2B,blind,0.5,8\r\n",
+        },
+        other_replies={"text/csv": _part_plan_csv},
+        binary_requests=(workbook.MEDIA_TYPE,),
+        binary_replies=(workbook.MEDIA_TYPE,),
     ),
 )

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from borewright.contract.faults import below, invalid
+from borewright.contract.faults import RequestInvalid, below, invalid
 from borewright.contract.fields import ranges
 from borewright.contract.fields.composites import Array, Object, ObjectSchema
 from borewright.contract.fields.request_units import UNIT_OF_SYSTEM
 from borewright.contract.fields.strict import Choice, FloatNumber, JsonSchema, StrictField, Text, Whole
-from borewright.core.errors import BorewrightError
+from borewright.core.errors import BorewrightError, Fault
 from borewright.core.model import Unit
 from borewright.core.part.model import Objective, PartHole, PartRequest, RefusedHole, Times
 from borewright.core.practice import number
@@ -19,6 +19,7 @@ from borewright.core.practice import number
 from . import parts
 from .batch import Defaults
 from .bodies import HOLE_SPEC, HoleSpecFields
+from .queries import DetailQuery
 from .request import Detail
 from .shop_figures import shop_figures
 
@@ -98,11 +99,39 @@ class PartAsked:
     detail: Detail
 
 
+class PartPlanQuery(DetailQuery):
+    """Query of POST /v1/part-plans: what is said of the part beside its holes; the body wins."""
+
+    part = Text("The caller's own name of the part.", longest=200)
+    material = Text("Material of every hole that does not name its own.", longest=200)
+    least_acceptance = FloatNumber("As in the body.", ranges.FRACTION)
+    objective = Choice("As in the body.", ("fewest_tools", "least_time", "as_specified"))
+    lot_size = Whole("As in the body.", ranges.PIECES)
+    tool_change_time = FloatNumber("As `machine.tool_change_time` of the body.", ranges.SECONDS)
+    positioning_time = FloatNumber("As `machine.positioning_time` of the body.", ranges.SECONDS)
+    unit_system = parts.unit_system()
+    table = Choice(
+        "The table that is written as CSV. Default: operations.", ("operations", "tools", "holes", "changes")
+    )
+
+
+def body_of_query(given: Mapping[str, Any]) -> dict[str, Any]:
+    """The fields of a body that a query says."""
+    machine = {name: given[name] for name in _TIMES if name in given}
+    defaults = {"material": given["material"]} if "material" in given else {}
+    plain = ("part", "least_acceptance", "objective", "lot_size", "unit_system", "detail")
+    found = {name: given[name] for name in plain if name in given}
+    return found | ({"machine": machine} if machine else {}) | ({"defaults": defaults} if defaults else {})
+
+
 _BODY = PartPlanBody()
+_NONE_UNREAD: Mapping[int, tuple[Fault, ...]] = {}
 
 
-def part_plan_asked(body: Mapping[str, Any]) -> PartAsked:
+def part_plan_asked(body: Mapping[str, Any], unread: Mapping[int, tuple[Fault, ...]] = _NONE_UNREAD) -> PartAsked:
     """The plan that a body asks for. A hole that cannot be read is refused by itself.
+
+    Args: ``unread`` are the faults of holes, by place, whose row of a sheet was refused before it became one.
 
     Raises: RequestInvalid with every fault of the body around the holes.
     """
@@ -111,7 +140,7 @@ def part_plan_asked(body: Mapping[str, Any]) -> PartAsked:
     times = {name: machine.pop(name) for name in _TIMES if machine.get(name) is not None}
     shared = {name: body.get(name) for name in ("stock", "shop_figures", "unit_system")} | {"machine": machine}
     defaults = {name: value for name, value in shared.items() if value} | (body.get("defaults") or {})
-    holes, refused = _holes(body["holes"], defaults)
+    holes, refused = _holes(body["holes"], defaults, unread)
     objective: Objective = given.get("objective", "fewest_tools")
     system = given.get("unit_system")
     request = PartRequest(
@@ -130,13 +159,17 @@ def part_plan_asked(body: Mapping[str, Any]) -> PartAsked:
     )
 
 
-def _holes(items: Iterable[Any], defaults: Mapping[str, Any]) -> tuple[tuple[PartHole, ...], tuple[RefusedHole, ...]]:
+def _holes(
+    items: Iterable[Any], defaults: Mapping[str, Any], unread: Mapping[int, tuple[Fault, ...]]
+) -> tuple[tuple[PartHole, ...], tuple[RefusedHole, ...]]:
     """The holes that can be read and the others; each has a name of its own, by its place where it gives none."""
     holes: dict[str, PartHole] = {}
     refused: list[RefusedHole] = []
     for place, item in enumerate(items):
         name = _name(item, place)
         try:
+            if place in unread:
+                raise RequestInvalid(unread[place])
             if name in holes:
                 raise invalid("id_not_unique", f"A hole before this one has the id {name!r} too.", pointer="/id")
             holes[name] = _hole(name, {**defaults, **item})
