@@ -17,7 +17,9 @@ import pytest
 
 SCHEMATHESIS = Path(sys.executable).with_name("schemathesis")
 #: Routes whose bodies are made of the same fields as that of /v1/hole-specs/audit; a part plan has a few more.
-COVERED_BY_AUDIT = "^/v1/(hole-specs|part-plans|.*/batch|drills/recommend|allowances|taps/recommend|threads/resolve)$"
+COVERED_BY_AUDIT = (
+    "^/v1/(hole-specs|hole-specs/compare|part-plans|.*/batch|drills/recommend|allowances|taps/recommend|threads/resolve)$"
+)
 
 
 def fuzz(url: str, *more: str) -> None:
