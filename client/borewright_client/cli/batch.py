@@ -35,6 +35,8 @@ def _columns() -> str:
            help="file to write, .csv or .ndjson (else shown, as the input is)"),
     option("--only", type=click.Choice(("review",)),
            help="write only the holes that leave something to decide, and problems"),
+    option("--with-requests", is_flag=True,
+           help="write each request beside its result (.ndjson), for `borewright compare` after an upgrade"),
     option("--detail", type=click.Choice(COLUMNS["detail"].words), help="how much of a specification is shown as JSON"),
     examples=("holes.csv -o specs.csv", "holes.csv -o specs.ndjson --units metric", "holes.ndjson --csv"),
     more="FILE is .csv, or .ndjson with a request a line; - reads standard input.\n\n"
@@ -58,9 +60,13 @@ def ask(client: Client, options: SimpleNamespace) -> Reply:
             summary.add(hole, result)
             verdict = result["spec"]["verdict"] if "spec" in result else None
             if not options.only or verdict != VERDICTS[0]:
-                write({**result, "row": hole.row})
+                write({**result, "row": hole.row, **_request(options, hole)})
     summary.tell()
     return {"failed": summary.failed}
+
+
+def _request(options: SimpleNamespace, hole: holes.Hole) -> dict[str, Any]:
+    return {"request": {**_defaults(options), **hole.request}} if options.with_requests else {}
 
 
 class _Requests:

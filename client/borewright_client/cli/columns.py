@@ -92,5 +92,9 @@ WRITTEN: dict[str, tuple[str, ...]] = {
         "as_written.countersink.diameter", "as_written.countersink.angle", "as_written.counterbore.diameter",
         "as_written.counterbore.depth", "as_written.sides", "assumptions",
     ),
+    "compare": (
+        "id", "status", "verdict", "subject", "matters", "pointer", "how", "before", "after", "why", "problem.code",
+        "problem.detail",
+    ),
     "audit": ("id", "verdict", "severity", "code", "field", "text", "planned", "expected"),
 }  # fmt: skip

@@ -11,7 +11,7 @@ exit codes:
   1    refused: the service says which field is wrong; in a batch, at least one hole
   2    wrong use: an option, a file or a column that cannot be used; nothing was asked
   3    no answer: the service is not reachable, or cannot answer now
-  4    audit: the plan is rejected
+  4    audit: the plan is rejected; compare: something that matters differs
   130  interrupted
 """
 

@@ -53,10 +53,19 @@ def _rows(command: str, reply: Reply) -> Iterator[Reply]:
         yield from ({**hole, **hole["request"]} for hole in reply["holes"])
     elif command == "rework":
         yield from ({**reply, **one} for one in reply["ways"])
+    elif command == "compare":
+        yield from _compared(reply)
     elif command == "audit":
         yield from ({**reply, **finding} for finding in reply["findings"] or [{}])
     else:
         yield reply
+
+
+def _compared(reply: Reply) -> Iterator[Reply]:
+    for result in reply["results"]:
+        comparison = result.get("comparison", {})
+        for change in comparison.get("changes") or [{}]:
+            yield {**result, "verdict": comparison.get("verdict"), **change}
 
 
 def _choices(reply: Reply) -> Iterator[Reply]:

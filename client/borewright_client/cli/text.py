@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from . import text_card, text_note, text_part, text_rework, text_spec
+from . import text_card, text_compare, text_note, text_part, text_rework, text_spec
 from .sheet import Paint, Row, Sheet
 from .text_parts import (
     finish_name,
@@ -184,6 +184,7 @@ TEXT: dict[str, Callable[[Reply, Paint | None], str]] = {
     "plan": text_part.plan,
     "note": text_note.note,
     "rework": text_rework.rework,
+    "compare": text_compare.compare,
     "catalog": catalog,
 }
 #: With ``--full``.

@@ -19,5 +19,6 @@ def _arrive() -> None:
     exchange.of(request.environ).route = request.url_rule.rule if request.url_rule is not None else exchange.UNKNOWN
     if wanted() is None:
         raise Refusal("media_type_not_acceptable", f"Answers are made as {', '.join(offered())}.", allowed=offered())
-    if request.query_string and request.method in ("GET", "HEAD") and not takes_query():
+    reads = request.url_rule is not None and request.method in ("GET", "HEAD")
+    if reads and request.query_string and not takes_query():
         no_query(request.args.items(multi=True))
