@@ -181,3 +181,21 @@ def refused_body(client, body):
     answer = client.post("/v1/rework", json=body)
     assert answer.status_code == 422
     return {(error["pointer"], error["code"]) for error in answer.get_json()["errors"]}
+
+
+def test_an_insert_goes_only_as_deep_as_it_needs_where_the_floor_is_near(client):
+    """0.72 in of thread in 0.95 in of wall: the wider hole breaks out, that of an insert of 1.5 D need not be so deep.
+
+    1.5 x 0.375 + 1 / 16 = 0.625 in of full thread.
+    """
+    hole = {**HOUSING, "hole": {"type": "blind", "full_thread_depth": 0.72, "thickness": 0.95}}
+    first = ask(client, hole, condition="stripped")["ways"][0]
+    assert first["way"] == "insert_in_the_same_place"
+    assert first["proof"]["insert_length"] == pytest.approx(0.5625)
+    assert first["request"]["hole"]["full_thread_depth"] == "0.6250 in"
+
+
+def test_a_part_too_hard_to_cut_gets_no_thread_promised(client):
+    hard = {**HOUSING, "material": {"name": "4140", "hardness": "58 HRC"}}
+    reply = ask(client, hard, condition="stripped")
+    assert all(one["operations"] for one in reply["ways"] if "request" in one)

@@ -56,7 +56,7 @@ def _request(changed: Changed, rework: Rework, asked: ReworkAsked) -> Json:
     unit = asked.asked.unit or rework.thread.unit
     request: Json = {**asked.hole, "unit_system": _SYSTEM_OF_UNIT[unit]}
     if changed.thread is not None:
-        for name in ("edition", "percent_thread", "objective", "tap_limits", "stock"):
+        for name in ("edition", "percent_thread", "objective", "tap_limits", "drill_series", "stock"):
             request.pop(name, None)
         request["thread"] = changed.thread
         _with_its_screw(request)

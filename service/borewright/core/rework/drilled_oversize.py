@@ -8,7 +8,6 @@ from typing import Any
 
 from borewright.core.drilling import percent_of_thread
 from borewright.core.drilling.percent_of_thread import Basis, cutting_basis, forming_basis
-from borewright.core.errors import BorewrightError
 from borewright.core.model import Caution
 from borewright.core.practice import figure, number
 from borewright.core.quantity_text import length
@@ -18,7 +17,7 @@ from .insert_in_place import insert
 from .larger_thread import larger
 from .last_ways import plug
 from .proof import Proof
-from .replan import replanned
+from .replan import NotPlanned, replanned
 from .rework_case import Judged, ReworkCase
 from .rework_way import Changed, ReworkWay, RuledOut
 from .ways_written import from_the_thread_on, way
@@ -103,7 +102,7 @@ def _formed(case: ReworkCase, hole: Decimal) -> Judged:
         return
     try:
         plan = replanned(case, Changed(method="form"))
-    except BorewrightError as error:
+    except NotPlanned as error:
         yield RuledOut(_FORMING, str(error))
         return
     trial = [one for one in plan.specification.review if one.code == "forming_trial"]

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from borewright.core.errors import BorewrightError
 from borewright.core.model import Caution, Range, TapLimit
 from borewright.core.quantity_text import length, span
 from borewright.core.tapping.availability import stocked_limits
@@ -13,7 +12,7 @@ from borewright.core.tapping.limits import limits_of_tables, system_for
 
 from . import tapped_oversize
 from .proof import Proof
-from .replan import replanned
+from .replan import NotPlanned, replanned
 from .rework_case import Judged, ReworkCase
 from .rework_way import Changed, ReworkWay, RuledOut
 from .tapped_oversize import NO_METAL, RETAP, stripped_cautions
@@ -151,7 +150,7 @@ def _next(case: ReworkCase, shown: Proof, planned: TapLimit | None) -> Judged:
 def _with_limit(case: ReworkCase, proof: Proof, limit: TapLimit) -> Judged:
     try:
         plan = replanned(case, Changed(tap=limit.label))
-    except BorewrightError as error:
+    except NotPlanned as error:
         yield RuledOut(_NEXT, str(error))
         return
     taken = None if plan.specification.tap is None else plan.specification.tap.recommended.limit

@@ -9,20 +9,21 @@ from typing import NamedTuple
 
 from borewright.core import callout, standards
 from borewright.core.caches import read_once
+from borewright.core.citation import cite
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Caution, Thread
 from borewright.core.quantity_text import length
 from borewright.core.rounding import plain
-from borewright.core.standards.insert.insert_object import DRILL_DEPTHS
+from borewright.core.standards.insert.insert_object import DRILL_DEPTHS, LENGTHS
 from borewright.core.standards.systems import traits
 from borewright.tables import load
 
 from . import envelope, wall_left
 from .larger_thread import drill_between
 from .proof import Proof
-from .replan import replanned
+from .replan import NotPlanned, replanned
 from .rework_case import Judged, ReworkCase
-from .rework_way import Changed, Replanned, RuledOut
+from .rework_way import Changed, Replanned, ReworkWay, RuledOut
 from .ways_written import cut_anew, way
 
 NAME = "insert_in_the_same_place"
@@ -56,6 +57,8 @@ def insert(case: ReworkCase, proof: Proof, old: Decimal | None) -> Judged:
         return
     envelope.note_clean_up(proof, found, minor, old)
     thin = wall_left.too_thin(case, proof, old=old, new=_tap_major(thread))
+    if _listed_major(thread) is not None and "wall_after" in proof.figures:
+        proof.sources.append(cite("insert_tap_majors").source("proof.wall_after"))
     if thin is not None:
         yield RuledOut(NAME, thin)
         return
@@ -63,23 +66,44 @@ def insert(case: ReworkCase, proof: Proof, old: Decimal | None) -> Judged:
     if found.verdict == "full_upper_hole" and drill is None:
         yield RuledOut(NAME, "no drill is sold between the old thread and the limit of the hole for the insert")
         return
-    yield from _planned(case, proof, thread, drill)
-
-
-def _planned(case: ReworkCase, proof: Proof, thread: Thread, drill: str | None) -> Judged:
     bare = case.stage == "after_finish" and case.request.hole.finish is not None
-    changed = Changed(thread=thread.designation, drill=drill, method="cut", bare=bare)
-    plan = replanned(case, changed)
-    if _takes_none(plan):
-        shortest = thread.extra["insert"]["full_thread_depth_1d"]
-        if not case.blind or not isinstance(shortest, Decimal):
-            yield RuledOut(NAME, "the wall is thinner than the shortest insert")
-            return
-        plan = replanned(case, replace(changed, full_thread_depth=shortest))
+    try:
+        plan = _plan(case, thread, Changed(thread=thread.designation, drill=drill, method="cut", bare=bare))
+    except NotPlanned as error:
+        yield RuledOut(NAME, str(error))
+        return
+    yield _planned(case, proof, plan)
+
+
+def _plan(case: ReworkCase, thread: Thread, changed: Changed) -> Replanned:
+    """As deep as the drawing's thread; where that holds no insert or goes too deep, as deep as an insert needs."""
+    refused = NotPlanned("the hole holds no insert, however short")
+    for depth in (None, *_depths(case, thread)):
+        try:
+            plan = replanned(case, replace(changed, full_thread_depth=depth))
+        except NotPlanned as error:
+            refused = error
+            continue
+        if not _takes_none(plan):
+            return plan
+    raise refused
+
+
+def _depths(case: ReworkCase, thread: Thread) -> list[Decimal]:
+    """Full thread that the inserts of a blind hole need, the longest inside the depth of the drawing first."""
+    if not case.blind:
+        return []
+    depths = [thread.extra["insert"][f"full_thread_depth_{suffix}"] for suffix in LENGTHS.values()]
+    needed = [depth for depth in depths if isinstance(depth, Decimal)]
+    return sorted((one for one in needed if one < case.depth_wanted), reverse=True) or needed[:1]
+
+
+def _planned(case: ReworkCase, proof: Proof, plan: Replanned) -> ReworkWay:
+    thread, bare = plan.specification.thread, plan.changed.bare
     _note_depths(case, proof, plan)
     allowed = "insert" in case.found.drawing_allows
     text = f"Open the hole to {thread.designation} and fit an insert: the screw stays {case.thread.designation}"
-    yield way(
+    return way(
         case,
         NAME,
         "rework" if allowed else "repair",
@@ -128,8 +152,11 @@ def _callout(thread: Thread) -> str:
 
 def _tap_major(thread: Thread) -> Decimal:
     """Greatest major diameter of the STI tap, as listed or by the rule."""
-    listed = None if thread.threads_per_inch is None else _listed().get((thread.size, thread.threads_per_inch))
-    return listed or envelope.of_tap(thread)
+    return _listed_major(thread) or envelope.of_tap(thread)
+
+
+def _listed_major(thread: Thread) -> Decimal | None:
+    return None if thread.threads_per_inch is None else _listed().get((thread.size, thread.threads_per_inch))
 
 
 @read_once

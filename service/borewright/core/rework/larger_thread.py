@@ -19,7 +19,7 @@ from borewright.core.standards.metric import sizes as metric_sizes
 from . import envelope, wall_left
 from .envelope import CleanUp
 from .proof import H28, Proof
-from .replan import replanned
+from .replan import NotPlanned, replanned
 from .rework_case import Judged, ReworkCase
 from .rework_way import Changed, RuledOut
 from .ways_written import cut_anew, way
@@ -76,7 +76,7 @@ def larger(case: ReworkCase, proof: Proof, old: Decimal | None) -> Judged:
 def _attempt(case: ReworkCase, shared: Proof, old: Decimal, one: Larger) -> Judged:
     try:
         yield from _planned(case, shared.copy(), old, one)
-    except BorewrightError as error:
+    except NotPlanned as error:
         yield RuledOut(NAME, f"{one.thread.designation}: {error}")
 
 

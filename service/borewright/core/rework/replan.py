@@ -6,9 +6,8 @@ from dataclasses import replace
 from decimal import Decimal
 
 from borewright.core import callout
-from borewright.core.errors import DrillingError
+from borewright.core.errors import BorewrightError
 from borewright.core.model import Hole, Length, ThreadCallout
-from borewright.core.plan.specification import Specification
 from borewright.core.plan.specify import specify
 from borewright.core.requests import HoleSpecRequest, MatingScrew, Stock
 
@@ -16,12 +15,30 @@ from .rework_case import ReworkCase
 from .rework_way import Changed, Replanned
 
 
+class NotPlanned(Exception):
+    """No hole can be planned so; its text says why."""
+
+
 def replanned(case: ReworkCase, changed: Changed) -> Replanned:
     """The hole of ``case`` specified with what was ``changed``.
 
-    Raises: BorewrightError where no such hole can be specified.
+    Raises: NotPlanned where no such hole can be specified, or nothing cuts it.
     Source: the specification.
     """
+    try:
+        found = specify(_asked(case, changed))
+    except BorewrightError as error:
+        raise NotPlanned(str(error)) from None
+    if found.drill is None:
+        raise NotPlanned(" ".join(one.text for one in found.review if one.blocks))
+    if changed.drill not in (None, found.drill.recommended.drill.label):
+        raise NotPlanned(
+            f"a drill as large as the old thread ({changed.drill}) cuts over the limit: only a reamer would do"
+        )
+    return Replanned(found, changed)
+
+
+def _asked(case: ReworkCase, changed: Changed) -> HoleSpecRequest:
     asked = replace(case.request.hole, id=None)
     if changed.thread is not None:
         asked = _of_thread(asked, callout.read(changed.thread))
@@ -34,18 +51,7 @@ def replanned(case: ReworkCase, changed: Changed) -> Replanned:
         asked = replace(asked, finish=None)
     if changed.full_thread_depth is not None:
         asked = replace(asked, hole=_deeper(asked, changed.full_thread_depth, case))
-    return Replanned(_with_the_drill(specify(asked), changed.drill), changed)
-
-
-def _with_the_drill(found: Specification, label: str | None) -> Specification:
-    """The specification where it takes the drill that the old thread leaves room for."""
-    taken = None if found.drill is None else found.drill.recommended.drill.label
-    if label is not None and taken != label:
-        raise DrillingError(
-            "drill_not_found",
-            f"a drill as large as the old thread ({label}) cuts over the limit: only a reamer would do",
-        )
-    return found
+    return asked
 
 
 def _of_thread(asked: HoleSpecRequest, thread: ThreadCallout) -> HoleSpecRequest:
@@ -57,6 +63,7 @@ def _of_thread(asked: HoleSpecRequest, thread: ThreadCallout) -> HoleSpecRequest
         edition=None,
         percent_thread=None,
         objective="chart",
+        drill_series=None,
         tap_limits=None,
         stock=Stock(),
         mating_screw=None if screw is None or screw.grade is None else MatingScrew(grade=screw.grade),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from decimal import Decimal
 
 from borewright.core.drilling.percent_of_thread import percent_of_thread
-from borewright.core.errors import BorewrightError
 from borewright.core.model import Caution, Thread
 from borewright.core.quantity_text import length
 
@@ -14,7 +13,7 @@ from .insert_in_place import insert
 from .larger_thread import drill_between, larger
 from .last_ways import plug
 from .proof import Proof
-from .replan import replanned
+from .replan import NotPlanned, replanned
 from .rework_case import WRONG_THREAD, Judged, ReworkCase, other_thread
 from .rework_way import Changed, RuledOut
 from .ways_written import cut_anew, way
@@ -33,7 +32,10 @@ def ways(case: ReworkCase) -> Judged:
     wrong = other_thread(given, WRONG_THREAD)
     shown = Proof(case.unit)
     old = envelope.left_by(case, shown, old=wrong)
-    yield from _as_drawn(case, shown.copy(), wrong, old)
+    try:
+        yield from _as_drawn(case, shown.copy(), wrong, old)
+    except NotPlanned as error:
+        yield RuledOut(_AS_DRAWN, str(error))
     yield RuledOut(
         _KEEP,
         f"the screw of the drawing does not fit {wrong.designation}; another screw is a change of the drawing, and two"
@@ -70,11 +72,7 @@ def _as_drawn(case: ReworkCase, proof: Proof, wrong: Thread, old: Decimal | None
 
 def _partly(case: ReworkCase, proof: Proof, old: Decimal, found: envelope.CleanUp) -> Judged:
     envelope.note_clean_up(proof, found, case.limits.minor_diameter, old)
-    try:
-        plan = replanned(case, Changed(method="cut"))
-    except BorewrightError as error:
-        yield RuledOut(_OVER, str(error))
-        return
+    plan = replanned(case, Changed(method="cut"))
     yield way(
         case,
         _OVER,
