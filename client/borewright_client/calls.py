@@ -142,6 +142,15 @@ class Calls:
         return post("/v1/part-plans", request)
 
     @Called
+    def fit_shop_figures(self, /, measurements: Sequence[Body], **fields: Any) -> Call[replies.ShopFiguresReply]:
+        """``POST /v1/shop-figures/fit``: what the shop measured; `shop_figures` of the reply goes with later requests.
+
+        The service keeps nothing: keep them. Fields as in the contract: unit_system, gauge_uncertainty, selection,
+        confidence, exclude_flagged.
+        """
+        return post("/v1/shop-figures/fit", {"measurements": list(measurements), **fields})
+
+    @Called
     def threads(self, /, **filters: Any) -> Call[replies.ThreadCatalogReply]:
         """``GET /v1/threads/catalog``: a page of standard sizes; filters as in the contract."""
         return get("/v1/threads/catalog", filters)

@@ -70,6 +70,12 @@ WRITTEN: dict[str, tuple[str, ...]] = {
         "units.length", *(f"proof.{name}" for name in _OF_A_PROOF), "operations.text", "cautions.code",
         "cautions.text", "tables_version",
     ),
+    "fit": (
+        "figure", "group", "unit", "count", "prior.mean", "prior.standard_deviation", "data.mean", "posterior.mean",
+        "posterior.standard_deviation", "posterior.weight", "interval.mean.low", "interval.mean.high",
+        "interval.next.low", "interval.next.high", "counted.share", "counted.exact_upper", "outliers.value", "next",
+        "remarks.code", "shop_figures.id",
+    ),
     "allowance": (
         "thread", "finish.specification", "finish.class", "reading", "units.length",
         *_limits("finish.thickness", *(f"finished.{name}" for name in _DIAMETERS)),

@@ -55,6 +55,8 @@ def _rows(command: str, reply: Reply) -> Iterator[Reply]:
         yield from ({**reply, **one} for one in reply["ways"])
     elif command == "compare":
         yield from _compared(reply)
+    elif command == "fit":
+        yield from ({**reply, **row} for row in reply["fit"])
     elif command == "audit":
         yield from ({**reply, **finding} for finding in reply["findings"] or [{}])
     else:

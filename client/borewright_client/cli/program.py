@@ -8,7 +8,7 @@ import click
 from click.shell_completion import get_completion_class
 
 from .. import __version__
-from . import batch, compare, hole, note, part, rework, short  # noqa: F401  (each makes its commands)
+from . import batch, compare, fit, hole, note, part, rework, short  # noqa: F401  (each makes its commands)
 from .command import GROUP, fail
 from .exit_codes import EXPLAINED, INTERRUPTED
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from . import text_card, text_compare, text_note, text_part, text_rework, text_spec
+from . import text_card, text_compare, text_fit, text_note, text_part, text_rework, text_spec
 from .sheet import Paint, Row, Sheet
 from .text_parts import (
     finish_name,
@@ -185,6 +185,7 @@ TEXT: dict[str, Callable[[Reply, Paint | None], str]] = {
     "note": text_note.note,
     "rework": text_rework.rework,
     "compare": text_compare.compare,
+    "fit": text_fit.fit,
     "catalog": catalog,
 }
 #: With ``--full``.

@@ -47,6 +47,13 @@ def rework() -> Response:
     return _page("rework.html")
 
 
+@blueprint.get("/shop-figures")
+@only(_HTML)
+def shop_figures() -> Response:
+    """The page of what a shop measured."""
+    return _page("shop-figures.html")
+
+
 @blueprint.get("/docs")
 @only(_HTML)
 def reference() -> Response:
