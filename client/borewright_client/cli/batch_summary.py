@@ -50,11 +50,8 @@ class Summary:
         paint = paint_for(sys.stderr)
         lines = [paint.bad(printable(line)) for line in self._faults[:_MOST_TOLD]]
         lines += [paint.warn(printable(line)) for line in self._waiting]
-        left = self.failed + self._to_decide() - len(self._faults[:_MOST_TOLD]) - len(self._waiting)
-        if max(len(self._faults), len(self._waiting)) >= _MOST_TOLD and left > 0:
-            lines.append(
-                "... the output has every hole with a problem or something to decide (--only review: only these)"
-            )
+        if max(len(self._faults), len(self._waiting)) >= _MOST_TOLD:
+            lines.append(f"... {self.failed + self._to_decide()} holes in all; the output has every one")
         print("\n".join([*lines, self._counts()]), file=sys.stderr)
 
     def _to_decide(self) -> int:

@@ -7,6 +7,7 @@ document that is not held. Other words (colour, after-treatment) are listed as n
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -194,7 +195,7 @@ def _without_class(written: tuple[str, ...], given: _Text, *, free: bool, bare: 
         row for row in rows if any(find(given.words, part, given.taken) for way in row.alternatives for part in way)
     ]
     if said and not partly:
-        raise _class_unknown(rows[0], said[0])
+        raise _class_unknown(rows[0], said[0], given)
     if not partly and (free or thickness(given.words, given.taken, bare=bare)[0] is not None):
         return _Match(_any_class(products()[written[0]]), frozenset())
     raise _ambiguous(partly or rows, given)
@@ -237,7 +238,7 @@ def _refuse_unread(given: _Text, row: Product) -> None:
     understood = {given.words[at].text for at in given.taken}
     for at, item in enumerate(left):
         if is_designator(item) and item.text not in understood and not _is_neutral(item.text, row):
-            raise _other_class(row, item.text)
+            raise _other_class(row, item.text, given)
         if _is_document(left, at):
             raise FinishError(
                 "finish_unknown",
@@ -277,7 +278,7 @@ def _unused(given: _Text, row: Product) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def _other_class(row: Product, said: str) -> FinishError:
+def _other_class(row: Product, said: str, given: _Text) -> FinishError:
     """The text names one class of the specification and then another word of it."""
     known = {
         word for one in products()[row.specification.name] for way in one.alternatives for key in way for word in key
@@ -286,19 +287,25 @@ def _other_class(row: Product, said: str) -> FinishError:
         return FinishError(
             "finish_conflict", f'"{said}" contradicts {row.label}.', pointer="/class", did_you_mean=(row.label,)
         )
-    return _class_unknown(row, said)
+    return _class_unknown(row, said, given)
 
 
-def _class_unknown(row: Product, said: str) -> FinishError:
+def _class_unknown(row: Product, said: str, given: _Text) -> FinishError:
     name = row.specification.name
     classes = tuple(one.finish_class for one in products()[name] if one.finish_class)
     return FinishError(
         "finish_class_unknown",
-        f'{name} has no "{said}" in the tables.',
+        f'{name} has no "{_as_written(said, given)}" in the tables.',
         pointer="/class",
         allowed=classes,
         did_you_mean=nearest(said, classes),
     )
+
+
+def _as_written(said: str, given: _Text) -> str:
+    """Words of the finish as the caller wrote them, with what is joined to them by a stroke."""
+    found = re.search(r"(?:\w+/)?" + r"\W*".join(map(re.escape, said.split())), given.said, re.IGNORECASE)
+    return found[0] if found else said
 
 
 def _ambiguous(rows: list[Product], given: _Text) -> FinishError:
