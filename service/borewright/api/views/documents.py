@@ -54,4 +54,4 @@ def problem(code: str) -> Response:
 def _meaning(code: str) -> dict[str, object]:
     kind = KINDS[code]
     named = {"type": f"/problems/{code}", "code": code, "status": kind.status, "title": kind.title}
-    return {**named, **HELP[code]._asdict()}
+    return {**named, **(HELP[code]._asdict() if code in HELP else {})}
