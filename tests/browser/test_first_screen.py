@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 import requests
-from page import fill, find, ready, screen, specify, until
+from page import fill, find, ready, screen, specify, until, violations
 from selenium.webdriver.common.by import By
 from selenium.webdriver.support.ui import Select
 
@@ -106,3 +106,31 @@ def test_the_code_of_a_link_is_made_of_this_service_alone(service_url):
     assert code(f"javascript:{service_url}").status_code == 404
     assert code("http://[").status_code == 404
     assert code(f"{service_url}/?thread={'8' * 1300}").status_code == 414
+
+
+def test_holes_stand_side_by_side(browser, service_url):
+    """The other class and the hole without its finish beside that of the page; the address opens all three again."""
+    browser.get(f"{service_url}/?{PLATED}")
+    ready(browser)
+    for words in ("Without the finish", "Class 3B"):
+        find(browser, "#result").find_elements(By.CSS_SELECTOR, "#compare[open]") or find(
+            browser, "#compare > summary"
+        ).click()
+        until(browser, lambda words=words: press(browser, words))
+    until(browser, lambda: len(browser.find_elements(By.CSS_SELECTOR, "#compare thead th")) == 4)
+    browser.refresh()
+    ready(browser)
+    until(browser, lambda: len(browser.find_elements(By.CSS_SELECTOR, "#compare thead th")) == 4)
+    said = find(browser, "#compare").text
+    for words in ("Finish: none", "Thread callout: 1/2-13 UNC-3B", "0.4518 to 0.4565", "0.4500 to 0.4565"):
+        assert words in said  # ASME B1.1: 1/2-13 UNC-2B has a pitch diameter of 0.4500 to 0.4565 in
+    assert violations(browser) == []
+    browser.find_elements(By.CSS_SELECTOR, "#compare thead button")[0].click()
+    until(browser, lambda: len(browser.find_elements(By.CSS_SELECTOR, "#compare thead th")) == 3)
+
+
+def press(browser, words):
+    found = [one for one in browser.find_elements(By.CSS_SELECTOR, "#compare button") if one.text == words]
+    for one in found:
+        one.click()
+    return bool(found)

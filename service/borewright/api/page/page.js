@@ -1,5 +1,6 @@
 // The page of one hole: reads the form, asks the service, shows the answer or the fault at its field.
 import { fill, written } from "./address.js";
+import { comparison, kept } from "./compare.js";
 import { make, text } from "./dom.js";
 import { show } from "./result.js";
 
@@ -34,7 +35,7 @@ function oversize(given) {
   return "mean" in given ? { drill_oversize: given.mean } : {};
 }
 
-function request() {
+function request(form) {
   const typed = Object.fromEntries([...new FormData(form)].map(([name, value]) => [name, value.trim()]));
   const given = (names, read = quantity) => named(Object.fromEntries(names.map((name) => [name, name])), read);
   const named = (names, read) => Object.fromEntries(
@@ -60,16 +61,26 @@ function ask(body, accept, query) {
 
 function submit(event) {
   event.preventDefault();
-  const query = `?${written(form)}`;
-  if (query !== location.search) history.pushState(null, "", query);
-  answer();
+  go(kept());
+}
+
+/** Ask for the hole of the form, with others kept beside it, under an address of its own. */
+function go(beside) {
+  const query = written(form);
+  for (const other of beside) query.append("beside", other);
+  if (`?${query}` !== location.search) history.pushState(null, "", `?${query}`);
+  return answer();
+}
+
+async function compared(other) {
+  return (await ask(request(other), "application/json", "")).json();
 }
 
 async function answer() {
   const turn = ++asked;
   clear();
   status.textContent = "Working …";
-  const body = request();
+  const body = request(form);
   try {
     const answers = [ask(body, "application/json", "?explain=true"), ask(body, "image/svg+xml", "")];
     const [found, drawing] = await Promise.all(answers);
@@ -77,7 +88,7 @@ async function answer() {
     const svg = drawing.ok ? await drawing.text() : null;
     if (turn !== asked) return;
     if (!found.ok) return refuse(reply);
-    show(result, reply, svg, body);
+    show(result, reply, svg, body, comparison(form, reply, compared, go));
     shown([reply.id, reply.thread.designation].filter(Boolean).join(" · "), reply.thread.designation);
   } catch {
     if (turn === asked) refuse({ title: "The service did not answer", detail: "Is it running? Try again.", errors: [] });

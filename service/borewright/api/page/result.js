@@ -4,7 +4,7 @@ import { facts, list, make, table, text, words } from "./dom.js";
 import { gauges, level, limits, printed, shares } from "./figures.js";
 import { label, verdict } from "./labels.js";
 
-export function show(place, reply, svg, body) {
+export function show(place, reply, svg, body, comparison) {
   const { thread } = reply;
   const parts = [
     make("h2", { id: "result-title" }, [reply.id, thread.designation].filter(Boolean).join(" · ")),
@@ -12,6 +12,7 @@ export function show(place, reply, svg, body) {
     link(),
     make("div", { class: "answer" }, facts(card(reply), "card"), drawing(svg), decisions(reply)),
     next(),
+    comparison,
     part("operations", "Operations", table("In this order", ["No.", "What to do"], reply.operations.map((one) => [text(one.sequence), one.text]))),
     part("limits", "Limits and gauges", limits(reply), gauges(reply)),
     part("cautions", "Cautions", reply.cautions.length ? list(reply.cautions.map((one) => one.text), "cautions") : make("p", { class: "meta" }, "None for this hole.")),
