@@ -122,7 +122,7 @@ def line_of(name: str, key: str) -> str:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Make a key, or hash one from standard input; print the line for the file."""
-    parser = argparse.ArgumentParser(prog="borewright.api.keys", description="Makes a line for the file of API keys.")
+    parser = argparse.ArgumentParser(prog="borewright-keys", description="Makes a line for the file of API keys.")
     parser.add_argument("name", help="whose key it is: letters, digits, dot, hyphen, underscore")
     parser.add_argument("--stdin", action="store_true", help="hash the key on standard input instead of making one")
     given = parser.parse_args(arguments)
