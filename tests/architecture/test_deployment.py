@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -11,6 +12,7 @@ import pytest
 import requests
 import yaml
 from borewright.api import create_app
+from borewright.api.problems import KINDS
 from borewright.api.settings import Settings, from_environment
 
 DOCKER = Path(__file__).parent.parent.parent / "docker"
@@ -40,8 +42,45 @@ def test_all_kinds_are_there():
         "HorizontalPodAutoscaler",
         "NetworkPolicy",
         "PodDisruptionBudget",
+        "Secret",
         "Service",
     }
+
+
+def test_the_example_of_a_secret_is_a_file_of_keys(tmp_path):
+    """No key has a hash of noughts: nobody is let in by the example as it stands."""
+    (held,) = [volume for volume in POD["spec"]["volumes"] if volume["name"] == "keys"]
+    assert held["secret"]["secretName"] == MANIFESTS["secret.example"]["metadata"]["name"]
+    file = tmp_path / "keys"
+    file.write_text(MANIFESTS["secret.example"]["stringData"]["keys"], "ascii")
+    (line,) = file.read_text("ascii").splitlines()
+    assert re.fullmatch(r"[a-z]+:0{64}", line)
+
+
+def test_the_autoscaler_alone_says_how_many_pods_there_are():
+    assert "replicas" not in MANIFESTS["deployment"]["spec"]
+
+
+def test_rules_and_page_name_figures_that_there_are():
+    shown = create_app().test_client()
+    shown.post("/v1/hole-specs", json={})
+    figures = set(re.findall(r"^(borewright_\w+)", shown.get("/metrics").text, re.MULTILINE))
+    known = figures | set(re.findall(r"^# TYPE (borewright_\w+)", shown.get("/metrics").text, re.MULTILINE))
+    rules = yaml.safe_load((DOCKER / "monitoring" / "alerts.yaml").read_text("utf-8"))
+    expressions = [rule["expr"] for group in rules["groups"] for rule in group["rules"]]
+    page = (DOCKER / "README.md").read_text("utf-8")
+    named = set(re.findall(r"borewright_\w+", " ".join(expressions))) | set(re.findall(r"`(borewright_\w+?)[{`]", page))
+    assert len(named) >= 5
+    assert {name for name in named if not any(one.startswith(name) for one in known)} == set()
+    codes = re.findall(r"code(?:=~|=)\"([a-z_|]+)\"", " ".join(expressions))
+    assert {code for some in codes for code in some.split("|")} <= KINDS.keys()
+
+
+def test_the_page_of_deployment_names_files_that_there_are():
+    page = (DOCKER / "README.md").read_text("utf-8")
+    named = set(re.findall(r"docker/[a-z_/]+\.\w+(?:\.yaml)?", page))
+    assert {f"docker/{path.relative_to(DOCKER)}" for path in DOCKER.glob("kubernetes/*.yaml")} <= named
+    assert {name for name in named if not (DOCKER.parent / name).exists()} == set()
 
 
 def test_they_mean_the_same_pods():
