@@ -138,7 +138,7 @@ class AsyncClient(Calls):
     def _request(self, call: Call[Any]) -> httpx.Request:
         headers = {**self._headers, "Accept": call.accept}
         if call.body is not None:
-            headers["Content-Type"] = NDJSON if call.accept == NDJSON else JSON
+            headers["Content-Type"] = call.sent or (NDJSON if call.accept == NDJSON else JSON)
         return self._session.build_request(
             call.method, self.url + call.path, content=call.body, headers=headers, timeout=self._timeout
         )

@@ -28,7 +28,10 @@ R_co = TypeVar("R_co", covariant=True)
 
 @dataclass(frozen=True, slots=True)
 class Call(Generic[R_co]):
-    """One request: ``read`` makes the reply of the bytes of a good answer, ``instead`` one of an error."""
+    """One request: ``read`` makes the reply of the bytes of a good answer, ``instead`` one of an error.
+
+    ``sent`` is the media type of the body, None = lines where lines are accepted, else JSON.
+    """
 
     method: str
     path: str
@@ -36,6 +39,7 @@ class Call(Generic[R_co]):
     body: bytes | None = None
     accept: str = JSON
     instead: Callable[[ClientError], R_co] | None = None
+    sent: str | None = None
 
 
 #: Calls one after the other, each made of the reply to the one before it.

@@ -139,6 +139,8 @@ class Client(Calls):
         if call.body is not None:
             request.body = call.body
             request.headers["Content-Length"] = str(len(call.body))
+        if call.sent is not None:
+            request.headers["Content-Type"] = call.sent
         try:
             return self._session.send(request, timeout=self._timeout, **{**self._environment, "stream": stream})
         except requests.exceptions.ConnectTimeout as error:

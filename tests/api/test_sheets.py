@@ -174,6 +174,12 @@ def test_figures_as_people_write_them(client, cell, depth):
     assert result["spec"]["depths"]["full_thread_depth"] == depth
 
 
+def test_a_fraction_is_in_inches(client):
+    (result,) = answered(client, "thread,type,wall\nM8,through,1/2\n").json["results"]
+    (same,) = answered(client, "thread,type,wall\nM8,through,12.7\n").json["results"]
+    assert result["spec"]["depths"] == same["spec"]["depths"]
+
+
 def test_a_comma_that_may_part_thousands_is_asked_about(client):
     rows = [["thread", "type", "depth"], ["M8", "blind", "1,250"]]
     (result,) = answered(client, sheet(",", rows)).json["results"]

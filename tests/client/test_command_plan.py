@@ -47,3 +47,15 @@ def test_a_column_that_no_hole_has_is_named(borewright, part):
 
 def test_what_the_service_refuses_is_told_by_option(borewright, part):
     assert "/least_acceptance" in borewright("plan", part, "--least-acceptance", "2", code=1)
+
+
+def test_a_workbook_in_and_out(borewright, part, tmp_path):
+    """Other headings, decimal commas, a plan that is written as a workbook, whose first sheet names the tools."""
+    text = HOLES.replace(",", ";").replace("0.", "0,").replace("count", "Qty").replace("thread;", "Callout;")
+    part.write_text(text)
+    said = borewright("plan", part, "--material", "6061-T6", "-o", tmp_path / "plan.xlsx")
+    assert said.startswith("Part KRP-5120: ready\n")
+    assert (tmp_path / "plan.xlsx").read_bytes()[:2] == b"PK"
+    borewright("plan", part, "--material", "6061-T6", "-o", tmp_path / "plan.csv")
+    rows = list(csv.DictReader(io.StringIO((tmp_path / "plan.csv").read_text())))
+    assert (rows[0]["holes"], rows[0]["count"]) == ("C1 | C2 | P1", "13")

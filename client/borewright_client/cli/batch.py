@@ -17,7 +17,7 @@ from typing import IO, Any
 import click
 
 from ..client import Client, Reply
-from . import flat, holes
+from . import flat, holes, workbooks
 from .batch_summary import VERDICTS, Summary
 from .columns import BATCH, COLUMNS
 from .command import argument, command, option
@@ -32,14 +32,15 @@ def _columns() -> str:
     "batch", "specification of every hole of a file",
     argument("holes", "FILE"),
     option("-o", "--output", metavar="FILE", type=click.Path(),
-           help="file to write, .csv or .ndjson (else shown, as the input is)"),
+           help="file to write, .csv, .xlsx or .ndjson (else shown as CSV or lines)"),
     option("--only", type=click.Choice(("review",)),
            help="write only the holes that leave something to decide, and problems"),
     option("--with-requests", is_flag=True,
            help="write each request beside its result (.ndjson), for `borewright compare` after an upgrade"),
     option("--detail", type=click.Choice(COLUMNS["detail"].words), help="how much of a specification is shown as JSON"),
-    examples=("holes.csv -o specs.csv", "holes.csv -o specs.ndjson --units metric", "holes.ndjson --csv"),
-    more="FILE is .csv, or .ndjson with a request a line; - reads standard input.\n\n"
+    examples=("holes.csv -o specs.csv", "holes.xlsx -o specs.xlsx", "holes.csv -o specs.ndjson --units metric"),
+    more="FILE is .csv or .xlsx with a head of columns, or .ndjson with a request a line; - reads standard input.\n"
+    "Columns may have other names (Callout, Thru, Depth (mm)); which ones were taken for which, the service tells.\n\n"
     f"columns of a .csv that is read (a cell left blank is not sent):\n{_columns()}",
     judge=lambda reply: REFUSED if reply["failed"] else 0, shown=False,
 )  # fmt: skip
@@ -47,6 +48,8 @@ def ask(client: Client, options: SimpleNamespace) -> Reply:
     """Specify every hole of a file; how many failed. What is to be known of them is told at the end."""
     with ExitStack() as files:
         options.holes = holes.kept(files, options.holes)
+        if workbooks.is_workbook(options.output) or workbooks.is_left_to_the_service(options.holes, COLUMNS):
+            return _sent_whole(client, options, files)
         summary, source = Summary(options.holes), Path(options.holes)
         # A fault of the file itself is told before anything is asked; what comes through a pipe is read once.
         total = sum(1 for _ in opened(source)) if source.is_file() else None
@@ -67,6 +70,30 @@ def ask(client: Client, options: SimpleNamespace) -> Reply:
 
 def _request(options: SimpleNamespace, hole: holes.Hole) -> dict[str, Any]:
     return {"request": {**_defaults(options), **hole.request}} if options.with_requests else {}
+
+
+def _sent_whole(client: Client, options: SimpleNamespace, files: ExitStack) -> Reply:
+    """Let the service read the file; a workbook is written by it too."""
+    if options.with_requests:
+        raise WrongUse("--with-requests is for .ndjson, and for .csv with our own names of columns")
+    summary, source, path = Summary(options.holes), Path(options.holes), "/v1/hole-specs/batch"
+    query = {**_defaults(options), **({} if workbooks.is_workbook(options.output) else _asked_of_all(options))}
+    lines = workbooks.answer(client, path, source, query, workbooks.NDJSON).splitlines()
+    results = [json.loads(line) for line in lines]
+    for place, result in enumerate(results, 1):
+        summary.add(holes.Hole(result.get("row", place), {"id": result["id"]}), result)
+    if workbooks.is_workbook(options.output):
+        query |= {"only": options.only} if options.only else {}
+        content = workbooks.answer(client, path, source, query, workbooks.form(options.output))
+        Path(options.output).write_bytes(content)
+    else:
+        target = _target(files, options)
+        write = _csv(target) if _wants_csv(options) else _lines(target)
+        for result in results:
+            if not options.only or "problem" in result or result["spec"]["verdict"] != VERDICTS[0]:
+                write(result)
+    summary.tell()
+    return {"failed": summary.failed}
 
 
 class _Requests:
@@ -107,7 +134,7 @@ def _target(files: ExitStack, options: SimpleNamespace) -> IO[str]:
 def _wants_csv(options: SimpleNamespace) -> bool:
     if options.json or options.csv:
         return bool(options.csv)
-    return holes.is_csv(options.output or options.holes)
+    return workbooks.form(options.output or options.holes) != workbooks.NDJSON
 
 
 def _defaults(options: SimpleNamespace) -> dict[str, str]:

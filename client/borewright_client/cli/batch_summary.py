@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from ..client import Reply
-from . import holes
+from . import holes, workbooks
 from .hints import hint
 from .printable import printable
 from .sheet import paint_for
@@ -27,7 +27,7 @@ class Summary:
 
     def __init__(self, name: str) -> None:
         self._name = name
-        self._row = "row" if holes.is_csv(name) else "line"
+        self._row = "line" if workbooks.form(name) == workbooks.NDJSON else "row"
         self.verdicts: Counter[str] = Counter()
         self.failed = 0
         self._faults: list[str] = []
@@ -69,8 +69,8 @@ class Summary:
     def _told(self, hole: holes.Hole, problem: Reply) -> Iterator[str]:
         """What is wrong with a hole, a line a field."""
         for error in problem.get("errors") or [{}]:
-            column = holes.column_of(error.get("pointer") or "")
-            sent = _sent(hole.request, error.get("pointer") or "")
+            column = error.get("column") or holes.column_of(error.get("pointer") or "")
+            sent = f", {error['cell']!r}" if error.get("cell") else _sent(hole.request, error.get("pointer") or "")
             place = f", column {column}" if column else ""
             said = error.get("detail") or problem.get("detail")
             yield f"{self._where(hole)}{place}{sent}: {said}{hint(error)}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from contextlib import ExitStack
 from pathlib import Path
 from types import SimpleNamespace
@@ -10,8 +11,9 @@ from typing import Any
 import click
 
 from ..client import Client, Reply
-from . import holes
+from . import holes, workbooks
 from .batch import opened
+from .columns import COLUMNS
 from .command import argument, command, option
 from .fields import given
 
@@ -21,6 +23,7 @@ _OBJECTIVES = ("fewest_tools", "least_time", "as_specified")
 @command(
     "plan", "one plan for all tapped holes of a part: the fewest tools, order, time",
     argument("holes", "FILE"),
+    option("-o", "--output", metavar="FILE", type=click.Path(), help="file to write too, .xlsx or .csv"),
     option("--part", help="name of the part (default: that of the file)"),
     option("--material", help="material of every hole that does not name its own"),
     option("--objective", type=click.Choice(_OBJECTIVES), help="default: fewest_tools"),
@@ -28,14 +31,16 @@ _OBJECTIVES = ("fewest_tools", "least_time", "as_specified")
     option("--lot-size", type=int, metavar="PARTS", help="parts of the lot (default 1)"),
     option("--tool-change-time", type=float, metavar="SECONDS", help="chip to chip (default 6)"),
     option("--positioning-time", type=float, metavar="SECONDS", help="hole to hole (default 1)"),
-    examples=("part.csv", "part.csv --lot-size 40 --least-acceptance 0.97", "part.ndjson --csv"),
-    more="FILE is .csv, or .ndjson with a hole a line; - reads standard input. The columns of a .csv are those of\n"
-    "batch, and count: how many of a hole the part has.\n",
+    examples=("part.csv --lot-size 40 --least-acceptance 0.97", "part.xlsx -o plan.xlsx", "part.ndjson --csv"),
+    more="FILE is .csv, .xlsx, or .ndjson with a hole a line; - reads standard input. The columns of a sheet are\n"
+    "those of batch, and count: how many of a hole the part has.\n",
 )  # fmt: skip
 def plan(client: Client, options: SimpleNamespace) -> Reply:
     """Plan the holes of a file."""
     with ExitStack() as files:
         source = Path(holes.kept(files, options.holes))
+        if options.output or workbooks.is_left_to_the_service(str(source), (*COLUMNS, "count")):
+            return _sent_whole(client, options, source)
         listed = [hole.request for hole in opened(source, further=("count",))]
     times = {"tool_change_time": options.tool_change_time, "positioning_time": options.positioning_time}
     machine = {name: value for name, value in times.items() if value is not None}
@@ -51,3 +56,14 @@ def plan(client: Client, options: SimpleNamespace) -> Reply:
         "detail": "full" if options.json else "routing",
     }
     return client.plan_part(given(asked))
+
+
+def _sent_whole(client: Client, options: SimpleNamespace, source: Path) -> Reply:
+    """Let the service read the file, and write the plan where that is asked for."""
+    names = ("material", "objective", "least_acceptance", "lot_size", "tool_change_time", "positioning_time")
+    query = {name: getattr(options, name) for name in (*names, "unit_system")}
+    query |= {"part": options.part or source.stem, "detail": "full" if options.json else "routing"}
+    if options.output:
+        content = workbooks.answer(client, "/v1/part-plans", source, query, workbooks.form(options.output))
+        Path(options.output).write_bytes(content)
+    return dict(json.loads(workbooks.answer(client, "/v1/part-plans", source, query, "application/json")))

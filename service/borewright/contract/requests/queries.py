@@ -53,6 +53,7 @@ class BatchQuery(DetailQuery):
     """Query of the batches."""
 
     only_review = _only_review()
+    unit_system = parts.unit_system()
 
 
 class OnlyReviewQuery(NoQuery):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from decimal import Decimal
 
 import orjson
 
@@ -16,7 +15,7 @@ from . import dates
 
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,14})(?:\.[0-9]{1,18})?")
 _BARE_DECIMAL = re.compile(r"\.[0-9]{1,18}")
-_FRACTION = re.compile(r"(?:([0-9]{1,3})[- ])?([0-9]{1,3})/(2|4|8|16|32|64)")
+_FRACTION = re.compile(r"(?:[0-9]{1,3}[- ])?[0-9]{1,3}/(?:2|4|8|16|32|64)")
 _DECIMAL_COMMA = re.compile(r"(-?[0-9]{0,15}),([0-9]{1,18})((?: ?[^\d\s.,].{0,20})?)")
 _THOUSANDS = re.compile(r"-?[1-9][0-9]{0,2},[0-9]{3}")
 _TRUE = frozenset({"true", "yes", "y", "x", "1", "wahr", "ja", "vrai", "oui", "✓", "✔"})
@@ -69,9 +68,8 @@ def _figure(cell: str, unit: str, decimal_comma: bool) -> object:
     text = _with_point(cell, decimal_comma)
     if _BARE_DECIMAL.fullmatch(text):
         text = f"0{text}"
-    elif (fraction := _FRACTION.fullmatch(text)) is not None:
-        exact = int(fraction[1] or 0) + Decimal(fraction[2]) / int(fraction[3])
-        text = str(exact)
+    elif _FRACTION.fullmatch(text):
+        return f"{text} {unit or 'in'}"  # a fraction is an inch
     if not _NUMBER.fullmatch(text):
         return text
     return f"{text} {unit}" if unit else orjson.loads(text)

@@ -1,0 +1,59 @@
+"""Files that the service reads as they are: workbooks, and CSV as other programs save it."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Collection, Mapping
+from pathlib import Path
+from urllib.parse import urlencode
+
+from ..call import Call
+from ..client import Client
+from ..errors import RequestRefused
+from .exit_codes import WrongUse
+from .hints import hint
+
+NDJSON = "application/x-ndjson"
+_XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+_FORMS = {".csv": "text/csv", ".xlsx": _XLSX}
+_FIRST_BYTES = 65_536
+_UNREADABLE = 400
+
+
+def form(name: str) -> str:
+    """Media type of a file by its suffix."""
+    return _FORMS.get(Path(name).suffix.lower(), NDJSON)
+
+
+def is_workbook(name: str | None) -> bool:
+    """Whether the name of a file says that it is a workbook."""
+    return form(name or "") == _XLSX
+
+
+def is_left_to_the_service(name: str, columns: Collection[str]) -> bool:
+    """Whether a file is no CSV in UTF-8 with commas and our own names of columns, nor lines."""
+    if is_workbook(name):
+        return True
+    path = Path(name)
+    if form(name) == NDJSON or not path.is_file():
+        return False
+    with path.open("rb") as source:
+        first = source.read(_FIRST_BYTES)
+    try:
+        line = first.decode("utf-8-sig", "strict" if len(first) < _FIRST_BYTES else "ignore").partition("\n")[0]
+        names = next(csv.reader([line], strict=True), [])
+    except (UnicodeDecodeError, csv.Error):
+        return first[:2] in (b"\xff\xfe", b"\xfe\xff") or 0 in first[:2]
+    return any(one.strip() and one.strip() not in columns for one in names)
+
+
+def answer(client: Client, path: str, source: Path, query: Mapping[str, object], accept: str) -> bytes:
+    """What the service answers to a file that is sent as it is. Raises: ClientError, WrongUse where it has no head."""
+    said = urlencode({name: value for name, value in query.items() if value is not None})
+    address = f"{path}?{said}" if said else path
+    try:
+        return client.run(Call("POST", address, bytes, source.read_bytes(), accept, sent=form(source.name)))
+    except RequestRefused as error:
+        if error.status != _UNREADABLE:
+            raise
+        raise WrongUse("\n".join(f"{source} row 1: {one['detail']}{hint(one)}" for one in error.errors)) from None
