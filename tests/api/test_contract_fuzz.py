@@ -18,8 +18,8 @@ import pytest
 SCHEMATHESIS = Path(sys.executable).with_name("schemathesis")
 #: Routes whose bodies are made of the same fields as that of /v1/hole-specs/audit; a part plan has a few more.
 COVERED_BY_AUDIT = (
-    r"^/v1/(hole-specs|hole-specs/compare|part-plans|.*/batch|drills/recommend|allowances)$"
-    r"|^/v1/(taps/recommend|threads/resolve)$"
+    "^/v1/(hole-specs|hole-specs/compare|part-plans|.*/batch|drills/recommend|allowances)$"
+    "|^/v1/(taps/recommend|threads/resolve)$"
 )
 
 

@@ -32,6 +32,6 @@ def test_replies_without_requests_need_them(ran, borewright, tmp_path):
     assert "name a file of the requests with --holes" in " ".join(ran("compare", old).out.split())
     lines = [{**json.loads(line)["spec"], "id": None} for line in old.read_text().splitlines()]
     old.write_text("\n".join(map(json.dumps, lines)))
-    holes.write_text(HOLES.replace("\\nA,", "\\n,").replace("\\nB,", "\\n,"))
+    holes.write_text(HOLES.replace("\nA,", "\n,").replace("\nB,", "\n,"))
     assert "2 stay" in borewright("compare", old, "--holes", holes)  # by place, where nothing has an id
     assert "what was kept is .ndjson" in borewright("compare", holes, code=2)
