@@ -20,6 +20,7 @@ from borewright_client.calls import Calls
 from raw_answers import answering, http
 
 HOLE = {"id": "KRP-1", "thread": "M8", "hole": {"type": "through", "thickness": 12}, "material": "1045"}
+HELD = {"kind": "drilled_hole", "drill": "6.8 mm", "material": "1045", "measured": [6.86, 6.87, 6.85, 6.88]}
 PLAN = {"drill": "6.8 mm", "tap": "M8x1.25 HSS G D5"}
 HOLES = [{**HOLE, "id": f"KRP-{number}"} for number in range(25)]
 
@@ -31,6 +32,8 @@ CALLS: dict[str, tuple[tuple[Any, ...], dict[str, Any]]] = {
     "recommend_tap": (("M8",), {}),
     "decode_tap": (("M8 D5",), {}),
     "read_note": (("4X M6 THRU",), {"defaults": {"hole": {"thickness": 5}}}),
+    "rework": (({**HOLE, "found": {"condition": "stripped", "edge_distance": 20}},), {}),
+    "fit_shop_figures": (([HELD],), {}),
     "hole_spec": ((HOLE,), {}),
     "hole_spec_figures": ((HOLE,), {}),
     "hole_spec_routing": ((HOLE,), {}),
