@@ -11,7 +11,23 @@ import pytest
 #: Doubles of a reply against the decimals and doubles it was made with.
 RELATIVE, ABSOLUTE = 1e-9, 1e-12
 ALLOY, SCREW = "4140", {"grade": "SAE J429 grade 8"}
+#: Factors of the spread for eleven degrees of freedom, worked case S03.
+SHARES = [1.65, 1.418, 1.309, 1.235, 1.177, 1.129, 1.087, 1.049, 1.014, 0.98, 0.947, 0.913, 0.878, 0.839, 0.793, 0.72]
 HOLES = {
+    "by the shop's own figures": {
+        "thread": "7/16-14 UNC-3B",
+        "hole": {"type": "blind", "full_thread_depth": 0.6},
+        "material": "4140",
+        "finish": "ASTM B633 Fe/Zn 5",
+        "shop_figures": {
+            "unit_system": "inch",
+            "drill_oversize": [
+                {"count": 10, "drill_diameter": 0.368, "mean": 0.0016, "spread": 0.0006, "scale_factors": SHARES}
+            ],
+            "tap_oversize": [{"count": 10, "mean": 0.12, "spread": 0.08, "scale_factors": SHARES}],
+            "tapping_torque": [{"count": 4, "median": 1.39, "low": 0.79, "high": 2.45}],
+        },
+    },
     "least torque, inch": {
         "thread": "1/2-13 UNC-2B",
         "hole": {"type": "blind", "full_thread_depth": 1},
