@@ -13,7 +13,7 @@ REVIEWED = "/?thread=%234-40+UNC-2B&type=blind&depth=0.5&material=304&finish=AST
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_every_page_keeps_the_rules_in_both_schemes(browser, service_url, scheme):
     with screen(browser, 1280, 900, scheme=scheme):
-        for path in ("/", "/note", "/rework", REVIEWED):
+        for path in ("/", "/note", "/part", "/rework", REVIEWED):
             browser.get(service_url + path)
             if path == REVIEWED:
                 ready(browser)

@@ -8,6 +8,14 @@ export function make(tag, given = {}, ...children) {
   return made;
 }
 
+/** The same of a picture. */
+export function svg(tag, given, ...children) {
+  const made = document.createElementNS("http://www.w3.org/2000/svg", tag);
+  for (const [name, value] of Object.entries(given)) made.setAttribute(name, value);
+  made.append(...children);
+  return made;
+}
+
 export function words(name) {
   return name.replaceAll("_", " ");
 }

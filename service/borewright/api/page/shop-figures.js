@@ -1,5 +1,5 @@
 // The page of what a shop measured: sends the list, shows data, published figure and fit as a picture, and what changes.
-import { facts, list, make, table } from "./dom.js";
+import { facts, list, make, svg, table } from "./dom.js";
 import { EXAMPLE } from "./shop-example.js";
 
 const form = document.getElementById("ask");
@@ -155,13 +155,6 @@ function ticks(least, most) {
 function label(x, y, said, kind = "") {
   const anchor = kind.includes("end") ? "end" : "middle";
   return svg("text", { x, y, "text-anchor": anchor, class: kind.replace(" end", "") }, said);
-}
-
-function svg(tag, given, ...children) {
-  const made = document.createElementNS("http://www.w3.org/2000/svg", tag);
-  for (const [name, value] of Object.entries(given)) made.setAttribute(name, value);
-  made.append(...children);
-  return made;
 }
 
 document.getElementById("example").addEventListener("click", () => {

@@ -1,4 +1,4 @@
-"""Pages for people: one hole, a hole note, the API reference, and the files they are made of."""
+"""Pages for people: one hole, a hole note, a part, the API reference, and the files they are made of."""
 
 from __future__ import annotations
 
@@ -40,6 +40,13 @@ def note() -> Response:
     return _page("note.html")
 
 
+@blueprint.get("/part")
+@only(_HTML)
+def part() -> Response:
+    """The page of a part."""
+    return _page("part.html")
+
+
 @blueprint.get("/rework")
 @only(_HTML)
 def rework() -> Response:
@@ -72,7 +79,7 @@ def embedded() -> Response:
 
 @blueprint.get("/page/<name>")
 @only(*_TYPES.values())
-def part(name: str) -> Response:
+def piece(name: str) -> Response:
     """A style sheet or a script of the pages."""
     content = _viewer(name) if name in _OF_VIEWER else _files().get(name)
     media_type = _TYPES.get(name[name.rfind(".") :])

@@ -1,0 +1,156 @@
+// The page of a part: sends its holes, shows the plan with what it proves, its pictures and what the setter lays out.
+import { facts, list, make, table, text, words } from "./dom.js";
+import { byHole, timeBar, told } from "./part-pictures.js";
+import { EXAMPLE } from "./part-example.js";
+
+const form = document.getElementById("ask");
+const file = document.getElementById("file");
+const status = document.getElementById("status");
+const refused = document.getElementById("refused");
+const result = document.getElementById("result");
+const VERDICTS = { ready: "Ready", review: "To be decided", infeasible: "Not all holes can be planned" };
+const TYPES = { xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", json: "application/json", ndjson: "application/x-ndjson" };
+let asked = 0;
+
+/** What is sent, and as what: the file as it is, or the text by how it begins. */
+async function given() {
+  const chosen = file.files[0];
+  const typed = chosen ? "" : form.elements.holes.value.trim();
+  const type = chosen ? TYPES[chosen.name.split(".").at(-1).toLowerCase()] ?? "text/csv" : typeOf(typed);
+  const body = chosen && type === TYPES.json ? (await chosen.text()).trim() : chosen ?? typed;
+  return { type, body: type === TYPES.json && body.startsWith("[") ? `{"holes":${body}}` : body };
+}
+
+function typeOf(typed) {
+  if (typed.startsWith("[")) return TYPES.json;
+  if (!typed.startsWith("{")) return "text/csv";
+  return /^\{.*\}\s*$/.test(typed.split("\n")[0]) && !/^\{[^[]*"holes"\s*:/.test(typed) ? TYPES.ndjson : TYPES.json;
+}
+
+async function submit(event) {
+  event.preventDefault();
+  const turn = ++asked;
+  refused.hidden = true;
+  refused.replaceChildren();
+  result.hidden = true;
+  for (const one of form.querySelectorAll("[aria-invalid]")) one.removeAttribute("aria-invalid");
+  status.textContent = "Working …";
+  const said = [...new FormData(form)].map(([name, value]) => [name, typeof value === "string" ? value.trim() : ""]);
+  const query = new URLSearchParams([["detail", "routing"], ...said.filter(([name, value]) => name !== "holes" && value)]);
+  try {
+    const { type, body } = await given();
+    const answer = await fetch(`/v1/part-plans?${query}`, { method: "POST", headers: { "Content-Type": type, Accept: "application/json" }, body });
+    const reply = await answer.json();
+    if (turn !== asked) return;
+    if (!answer.ok) return refuse(reply);
+    show(reply);
+    status.textContent = `${reply.tools.length} tools for ${reply.holes.length} ${reply.holes.length === 1 ? "hole" : "holes"}.`;
+    result.focus();
+  } catch {
+    if (turn === asked) refuse({ title: "The service did not answer", detail: "Is it running? Try again.", errors: [] });
+  }
+}
+
+function refuse(problem) {
+  status.textContent = "";
+  refused.append(make("p", {}, make("strong", {}, problem.title)));
+  const faults = problem.errors?.length ? problem.errors : [problem];
+  for (const fault of faults) {
+    form.elements[fault.pointer?.split("/").at(-1)]?.setAttribute?.("aria-invalid", "true");
+    refused.append(make("p", {}, meant(fault)));
+  }
+  refused.hidden = false;
+  refused.focus();
+}
+
+function meant(fault) {
+  return fault.detail + (fault.did_you_mean?.length ? ` Probably ${fault.did_you_mean.join(" or ")} is meant.` : "");
+}
+
+function show(reply) {
+  result.replaceChildren(...[
+    make("h2", {}, [reply.part, saved(reply)].filter(Boolean).join(": ")),
+    make("p", { class: `verdict ${reply.verdict}` }, VERDICTS[reply.verdict]),
+    ...toDecide(reply),
+    ...(reply.holes.length ? plan(reply) : []),
+    ...titled("Cautions", reply.cautions.map((one) => one.text), "cautions"),
+    ...titled("Assumptions", reply.assumptions),
+    make("p", { class: "meta" }, reply.notice),
+    make("p", { class: "meta" }, `Tables ${reply.tables_version}, rules ${reply.rules_version}`),
+  ]);
+  result.hidden = false;
+}
+
+function plan(reply) {
+  return [
+    proof(reply),
+    ...byHole(reply),
+    ...moved(reply),
+    make("h3", {}, "Order"), ...order(reply),
+    make("h3", {}, "Where the time goes"), timeBar(reply),
+    make("h3", {}, "Holes"), table("Holes", ["Hole", "Drill", "Depth", "Gauge", "Verdict"],
+      reply.holes.map((one) => [one.id, ...["drill", "depth", "gauge"].map((name) => one.headline[name] ?? "–"), one.verdict])),
+    ...titled("Not in stock, or made to order", lacking(reply)),
+    ...titled("Gauges", reply.kit.gauges),
+    ...titled("Fluids", reply.kit.fluids),
+    ...titled("Beside them", reply.kit.other),
+  ];
+}
+
+function saved({ saved: { tools, from, to } }) {
+  return tools > 0 ? `${to} tools in place of ${from}` : `${to} ${to === 1 ? "tool" : "tools"}`;
+}
+
+function toDecide(reply) {
+  const review = reply.review.map((one) => `${one.hole}: ${one.text}`);
+  const left = reply.refused.flatMap((hole) => hole.errors.map((fault) => `${hole.hole}: ${meant(fault)}`));
+  return [...titled("To be decided", review, "cautions"), ...titled("Not planned", left, "cautions")];
+}
+
+function proof({ saved: counted, proof: proved, time }) {
+  const choice = proved.optimal ? "proved: no choice of tools is better for what was asked"
+    : `the best found in time; no choice has fewer than ${proved.bound}`;
+  const sequence = proved.order_optimal ? "proved: no order has fewer" : "no fewer were found in time";
+  return facts([
+    ["Each hole by itself", `${counted.from} tools`],
+    ["The part as a whole", `${counted.to} tools, ${choice}`],
+    ["Tool changes", `${time.loadings}, ${sequence}`],
+    ["One part", told(time.total)],
+    ["The lot", time.per_lot === time.total ? null : told(time.per_lot)],
+  ]);
+}
+
+function moved({ changes, units }) {
+  if (!changes.length) return [];
+  const cost = (value) => (value === null ? "not known" : `${value > 0 ? "+" : value < 0 ? "−" : ""}${Math.abs(value)}`);
+  return [make("h3", {}, "Holes made with other tools than by themselves"), table("What it costs them",
+    ["Hole", "By itself", "In the plan", "Why", "Thread, % points", "Chance that it is good, % points", `Tapping torque, ${units.torque}`],
+    changes.map((one) => [one.hole, text(one.from), text(one.to), one.why, cost(one.cost.percent_thread),
+      cost(one.cost.acceptance && Number((100 * one.cost.acceptance).toFixed(2))), cost(one.cost.torque)]))];
+}
+
+/** A table for each set-up. */
+function order({ sequence, units }) {
+  const stages = [...new Set(sequence.map((step) => step.stage))];
+  return stages.flatMap((stage) => [stages.length > 1 ? make("h4", {}, `Set-up ${stage}`) : "", table(`Order of set-up ${stage}`,
+    ["Step", "Operation", "Tool", "Holes", "Number", "Speed, rev/min", `Feed, ${units.feed}`, "Time"],
+    sequence.filter((step) => step.stage === stage).map((step) => [String(step.step), words(step.operation), step.tool,
+      step.holes.join(", "), String(step.count), step.spindle_speeds.join(", ") || "–", text(step.feed), step.time === null ? "–" : told(step.time)]))]);
+}
+
+function lacking({ tools }) {
+  return tools.filter((one) => one.in_stock === false || one.availability === "special")
+    .map((one) => `${one.tool}: ${[one.in_stock === false ? "not in stock" : "", one.availability === "special" ? "made to order" : ""].filter(Boolean).join(", ")}, for ${one.holes.join(", ")}`);
+}
+
+function titled(title, items, kind) {
+  return items.length ? [make("h3", {}, title), list(items, kind)] : [];
+}
+
+document.getElementById("example").addEventListener("click", () => {
+  file.value = "";
+  for (const [name, value] of Object.entries(EXAMPLE)) form.elements[name].value = value;
+  form.requestSubmit();
+});
+form.elements.holes.addEventListener("input", () => { file.value = ""; });
+form.addEventListener("submit", submit);

@@ -1,0 +1,68 @@
+"""The page of a part in a real browser: pasted holes, the picture of tools by holes, the time, the sheet, a refusal."""
+
+from __future__ import annotations
+
+import json
+import re
+
+import pytest
+from page import find, screen, until, violations
+from selenium.webdriver.common.by import By
+from test_printed_sheet import pages
+
+#: Two classes of one size that one tap serves, a hole alone in its size, and one that no reader understands.
+HOLES = (
+    "id,thread,hole.type,hole.full_thread_depth,hole.thickness,count\n"
+    "C1,1/4-20 UNC-2B,blind,0.5,,8\n"
+    "C2,1/4-20 UNC-3B,blind,0.375,,4\n"
+    "F1,3/8-16 UNC-2B,through,,0.75,2\n"
+    "X1,3/8-xx,through,,0.75,1\n"
+)
+
+
+def rows(browser, selector):
+    found = browser.find_elements(By.CSS_SELECTOR, f"{selector} tbody tr")
+    return {row.find_element(By.CSS_SELECTOR, "th").text: row for row in found}
+
+
+def planned(browser):
+    find(browser, "#ask button[type=submit]").click()
+    until(browser, lambda: find(browser, "#result").is_displayed() or find(browser, "#refused").is_displayed())
+
+
+def test_a_part_is_planned_shown_and_printed(browser, service_url):
+    browser.get(service_url + "/part")
+    assert violations(browser) == []
+    find(browser, "#holes").send_keys(HOLES)
+    find(browser, "#part").send_keys("KRP-5120")
+    planned(browser)
+    said = find(browser, "#result").text
+    assert said.startswith("KRP-5120")
+    assert "Not planned" in said.split("Which tool")[0]  # what is left open stands before the plan
+    served = rows(browser, ".served")
+    taps = {name: len(row.find_elements(By.CSS_SELECTOR, "td svg")) for name, row in served.items() if "-20 NC" in name}
+    assert list(taps.values()) == [2]  # one tap for both holes
+    assert len(find(browser, ".served").find_elements(By.CSS_SELECTOR, ".other")) >= 1
+    bars = browser.find_elements(By.CSS_SELECTOR, ".time rect")
+    assert sum(float(bar.get_attribute("width")) for bar in bars) == pytest.approx(400, abs=0.5)
+    for scheme, wide in (("dark", 1280), ("light", 360)):
+        with screen(browser, wide, 900, scheme=scheme):
+            assert violations(browser) == []
+            assert browser.execute_script("return document.documentElement.scrollWidth") <= wide
+    printed = "".join(page.extract_text() for page in pages(browser, "A4"))
+    printed = re.sub(r"\s+", "", printed)
+    for words in ("KRP-5120", "Which tool serves which hole", "Where the time goes", "Gauges", "govern"):
+        assert words.replace(" ", "") in printed, words
+    assert "Planapart" not in printed
+
+
+def test_json_is_taken_as_a_list_and_a_fault_stands_at_its_field(browser, service_url):
+    browser.get(service_url + "/part")
+    hole = {"id": "F1", "thread": "3/8-16 UNC-2B", "hole": {"type": "through", "thickness": 0.75}}
+    find(browser, "#holes").send_keys(json.dumps([hole]))
+    find(browser, "#lot_size").send_keys("many")
+    planned(browser)
+    assert find(browser, "#lot_size").get_attribute("aria-invalid") == "true"
+    find(browser, "#lot_size").clear()
+    planned(browser)
+    assert set(rows(browser, ".served")) >= {"5/16 twist drill"}
