@@ -142,6 +142,11 @@ class Calls:
         return post("/v1/part-plans", request)
 
     @Called
+    def b2mml_part(self, /, request: Body) -> Call[bytes]:
+        """``POST /v1/part-plans`` as XML: an OperationsDefinition of B2MML, a segment a loading."""
+        return post_for("/v1/part-plans", request, "application/xml")
+
+    @Called
     def fit_shop_figures(self, /, measurements: Sequence[Body], **fields: Any) -> Call[replies.ShopFiguresReply]:
         """``POST /v1/shop-figures/fit``: what the shop measured; `shop_figures` of the reply goes with later requests.
 

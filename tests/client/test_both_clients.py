@@ -39,6 +39,7 @@ CALLS: dict[str, tuple[tuple[Any, ...], dict[str, Any]]] = {
     "hole_spec_routing": ((HOLE,), {}),
     "drawing": ((HOLE,), {}),
     "b2mml": ((HOLE,), {}),
+    "b2mml_part": (({"holes": HOLES[:3]},), {}),
     "b2mml_batch": ((HOLES[:2],), {}),
     "audit": (({**HOLE, "as_planned": PLAN},), {}),
     "audit_batch": (([{**HOLE, "as_planned": PLAN}],), {"defaults": {"material": "1045"}}),

@@ -12,7 +12,7 @@ from typing import Any
 import orjson
 import pytest
 from borewright.api import create_app
-from borewright.contract.writers import b2mml
+from borewright.contract.writers import b2mml, b2mml_elements
 from borewright.core import standards
 from lxml import etree
 
@@ -44,6 +44,12 @@ def schema() -> etree.XMLSchema:
     if folder is None:
         pytest.skip("B2MML NOT VALIDATED: set B2MML_XSD_FOLDER to a folder with the XSD files of MESA International")
     return etree.XMLSchema(etree.parse(folder / "B2MML-OperationsDefinition.xsd"))
+
+
+@pytest.fixture(scope="module")
+def schema_or_none() -> etree.XMLSchema | None:
+    folder = schema_folder()
+    return etree.XMLSchema(etree.parse(folder / "B2MML-OperationsDefinition.xsd")) if folder else None
 
 
 def asked(body: dict[str, Any]) -> etree._Element:
@@ -229,5 +235,43 @@ def test_streamed_batch_is_one_valid_document(schema):
 
 
 def test_small_numbers_are_written_without_exponent():
-    assert b2mml._digits(0.00001) == "0.00001"
-    assert b2mml._digits(10) == "10"
+    assert b2mml_elements.digits(0.00001) == "0.00001"
+    assert b2mml_elements.digits(10) == "10"
+
+
+PART = {
+    "part": "KRP-5120",
+    "defaults": {"material": "6061-T6"},
+    "stock": {"drills": ["5/16"]},
+    "holes": [
+        {**KRP, "id": "D1", "count": 3},
+        {**VALVE_BLOCK, "id": "P2"},
+        {"id": "I1", "thread": "1/4-20 UNC-2B STI", "hole": {"type": "blind", "full_thread_depth": 0.5}},
+        {"id": "X1", "thread": "M8-xx", "hole": {"type": "through", "thickness": 12}},
+    ],
+}
+
+
+def test_part_lists_tools_and_materials_and_has_a_segment_a_loading(schema_or_none):
+    reply = CLIENT.post("/v1/part-plans", json=PART).json
+    document = etree.fromstring(CLIENT.post("/v1/part-plans", json=PART, headers=XML).data)
+    if schema_or_none is not None:
+        schema_or_none.assertValid(document)
+    set_up, *loadings = document.findall("b:OperationsSegment", SPACE)
+    tools = {tool["tool"]: tool for tool in reply["tools"]}
+    assets = set_up.findall("b:PhysicalAssetSpecification", SPACE)
+    listed = {asset.findtext("b:ID", namespaces=SPACE): asset for asset in assets}
+    assert listed.keys() >= tools.keys()
+    gauges = [found for found in assets if found.findtext("b:PhysicalAssetClassID", namespaces=SPACE) == "gauge"]
+    assert [texts(gauge, "b:Description")[0] for gauge in gauges] == reply["kit"]["gauges"]
+    materials = texts(set_up, "b:MaterialSpecification/b:Description")
+    assert materials == [*reply["kit"]["fluids"], *reply["kit"]["other"]]
+    stocked = "b:PhysicalAssetSpecificationProperty[b:ID='in_stock']/b:Value/b:ValueString"
+    assert texts(listed["5/16 twist drill"], stocked) == ["yes"]
+    assert [texts(one, "b:PhysicalAssetSpecification/b:ID") for one in loadings] == [
+        [step["tool"]] for step in reply["sequence"]
+    ]
+    holes = "b:ParameterSpecification[b:ID='holes']/b:Value/b:ValueString"
+    assert [texts(one, holes) for one in loadings] == [step["holes"] for step in reply["sequence"]]
+    assert texts(loadings[0], "b:SegmentDependency/b:SegmentID") == ["KRP-5120:0"]
+    assert any("hole X1" in words for words in texts(document, "b:Description"))

@@ -9,7 +9,7 @@ from flask import Blueprint, Response, current_app, request
 
 from borewright.api.answers import computed, offers, wanted, written
 from borewright.api.batch import bounds
-from borewright.api.batch.job import CSV, NDJSON, XLSX
+from borewright.api.batch.job import CSV, NDJSON, XLSX, XML
 from borewright.api.request_body import read_request
 from borewright.contract.requests.queries import query_object
 
@@ -21,7 +21,7 @@ blueprint = Blueprint("part_plans", __name__, url_prefix="/v1/part-plans")
 
 
 @blueprint.post("")
-@offers(CSV, XLSX)
+@offers(CSV, XLSX, XML)
 def create() -> Response:
     """One plan for all tapped holes of a part; nothing is stored."""
     from borewright.core.part import plan_part  # the first hole does without
@@ -56,11 +56,13 @@ def _of_sheet(query: Mapping[str, Any]) -> PartAsked:
 
 def _shown(plan: PartPlan, asked: PartAsked, table: str) -> Response:
     from borewright.contract.part_plans import part_plan_pieces, part_plan_reply
-    from borewright.contract.writers import part_tables
+    from borewright.contract.writers import b2mml_part, part_tables
 
     form = wanted()
     if form == CSV:
         return written(part_tables.as_csv(part_tables.tables(part_plan_reply(plan, asked))[table]), CSV)
     if form == XLSX:
         return written(part_tables.as_workbook(part_plan_reply(plan, asked)), XLSX)
+    if form == XML:
+        return written(b2mml_part.part_definition(part_plan_reply(plan, asked)), XML)
     return computed(part_plan_pieces(plan, asked))

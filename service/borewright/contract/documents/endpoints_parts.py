@@ -10,7 +10,7 @@ import orjson
 from borewright.contract.part_plans import part_plan_reply
 from borewright.contract.requests.part_plan import PartPlanBody, PartPlanQuery, part_plan_asked
 from borewright.contract.sections.part_plan import PartPlanReply
-from borewright.contract.writers import part_tables, workbook
+from borewright.contract.writers import b2mml_elements, b2mml_part, part_tables, workbook
 from borewright.core.part import plan_part
 from borewright.solver.part import solved
 
@@ -41,6 +41,10 @@ def _part_plan_csv() -> str:
     return part_tables.as_csv(part_tables.tables(_part_plan())["operations"]).decode()
 
 
+def _part_plan_b2mml() -> str:
+    return b2mml_part.part_definition(_part_plan()).decode()
+
+
 PARTS: tuple[Endpoint, ...] = (
     Endpoint(
         "post",
@@ -51,7 +55,9 @@ PARTS: tuple[Endpoint, ...] = (
         "The holes come as JSON, or with what is said of the part in the query as a line a hole"
         " (`application/x-ndjson`), as CSV or as a workbook (.xlsx), their columns those of POST /v1/hole-specs/batch"
         " and `count`. `Accept: text/csv` gives the operations, once a tool with their holes, or another `table`; a"
-        " workbook has tools, operations, holes, changes and what is to be decided on a sheet each. "
+        " workbook has tools, operations, holes, changes and what is to be decided on a sheet each;"
+        " `Accept: application/xml` gives an OperationsDefinition of B2MML (ISA-95): a segment to set up with the tools"
+        " and gauges and the materials, then one a loading. "
         "The fewest distinct tools for all holes, then the least loss of acceptance, as an exact optimum with its"
         " proof; which holes are made with other tools than by themselves and what that costs each; the order with the"
         " fewest loadings of tools, times, what the setter lays out, and the specification of every hole. No hole"
@@ -67,7 +73,7 @@ PARTS: tuple[Endpoint, ...] = (
             "application/x-ndjson": orjson.dumps(PART_PLAN["valve_block"]["holes"][0]).decode() + "\n",
             "text/csv": "id,thread,hole.type,hole.full_thread_depth,count\r\nC1,1/4-20 UNC-2B,blind,0.5,8\r\n",
         },
-        other_replies={"text/csv": _part_plan_csv},
+        other_replies={"text/csv": _part_plan_csv, b2mml_elements.MEDIA_TYPE: _part_plan_b2mml},
         binary_requests=(workbook.MEDIA_TYPE,),
         binary_replies=(workbook.MEDIA_TYPE,),
     ),
