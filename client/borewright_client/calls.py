@@ -54,7 +54,12 @@ class Calls:
 
     @Called
     def hole_spec(self, /, request: Body) -> Call[replies.HoleSpecReply]:
-        """``POST /v1/hole-specs``: the complete specification of one tapped hole."""
+        """``POST /v1/hole-specs``: the complete specification of one tapped hole.
+
+        ``shop_figures`` in the request, as :meth:`fit_shop_figures` gives them, stand in place of the tables' figures
+        where material and size fit; so do they in the requests of drills, taps, allowances, audits, rework and part
+        plans, and in the ``defaults`` of batches.
+        """
         return post("/v1/hole-specs", request)
 
     @Called
@@ -148,9 +153,10 @@ class Calls:
 
     @Called
     def fit_shop_figures(self, /, measurements: Sequence[Body], **fields: Any) -> Call[replies.ShopFiguresReply]:
-        """``POST /v1/shop-figures/fit``: what the shop measured; `shop_figures` of the reply goes with later requests.
+        """``POST /v1/shop-figures/fit``: what the shop measured; ``shop_figures`` of the reply go with later calls.
 
-        The service keeps nothing: keep them. Fields as in the contract: unit_system, gauge_uncertainty, selection,
+        ``client.hole_spec({..., "shop_figures": reply["shop_figures"]})``. The service keeps nothing: keep them.
+        Fields as in the contract: unit_system, gauge_uncertainty, selection,
         confidence, exclude_flagged.
         """
         return post("/v1/shop-figures/fit", {"measurements": list(measurements), **fields})

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import io
 import json
 import random
+from datetime import datetime
 from pathlib import Path
 
+import openpyxl
 import pytest
 from borewright.core.shop_figures.data import Group
 from borewright.core.shop_figures.group_words import group_words
 
+XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 ROOT = Path(__file__).parents[2]
 CASES = json.loads((ROOT / "tests" / "published" / "shop_figures_cases.json").read_text(encoding="utf-8"))["cases"]
 HOLES = CASES[2]["given"]["measured_holes"]
@@ -53,17 +57,31 @@ def test_a_worked_case_over_http(fit):
     assert row["prior"] == {"mean": 0.0044, "standard_deviation": 0.0012}
 
 
+def _workbook(*rows):
+    book = openpyxl.Workbook()
+    for row in rows:
+        book.active.append(row)
+    content = io.BytesIO()
+    book.save(content)
+    return content.getvalue()
+
+
 def test_any_order_and_any_form_give_the_same_bytes(client):
-    """JSON, JSON lines and CSV; the measurements in any order: the figures have the same name."""
+    """JSON, JSON lines, CSV and workbook; the measurements in any order: the figures have the same name."""
     pieces = [{**DRILLED, "measured": f"{hole} in"} for hole in HOLES]
     random.Random(3).shuffle(pieces)
     lines = "\n".join(json.dumps(piece) for piece in pieces)
     cells = "; ".join(f"{hole:.4f}" for hole in HOLES)
     listed = f"kind,drill,measured,selection\r\ndrilled_hole,5/16,{cells},all\r\n"
+    of_germany = f'kind;drill;measured;selection\r\ndrilled_hole;5/16;"{cells.replace(".", ",")}";all\r\n'
+    rows = (["Kind", "Drill", "Measured (in)", "Selection", "Remarks"],)
+    rows += tuple(["Drilled hole", "5/16", hole, "all", "first shift"] for hole in HOLES)
     answers = (
         client.post("/v1/shop-figures/fit", json={"measurements": [DRILLED]}),
         client.post("/v1/shop-figures/fit", data=lines, content_type="application/x-ndjson"),
         client.post("/v1/shop-figures/fit", data=listed, content_type="text/csv"),
+        client.post("/v1/shop-figures/fit", data=of_germany, content_type="text/csv"),
+        client.post("/v1/shop-figures/fit", data=_workbook(*rows), content_type=XLSX),
     )
     assert len({answer.json["shop_figures"]["id"] for answer in answers}) == 1
 
@@ -205,9 +223,13 @@ def test_lists_that_cannot_be_read(client):
         ("kind,drill\r\na,b,c\r\n", "text/csv", "csv_unreadable"),
         ("{\n", "application/x-ndjson", "json_unreadable"),
         ("", "application/x-ndjson", "list_length_wrong"),
+        ("no ZIP", XLSX, "workbook_unreadable"),
+        (_workbook(["kind", "hole.thickness"], ["a", 1]), XLSX, "csv_column_unknown"),
+        (_workbook(["kind", "drill"], ["drilled_hole", datetime(2026, 5, 16)]), XLSX, "cell_is_a_date"),
+        ("kind,measured\r\n" + f"drilled_hole,{'1;' * 5001}\r\n" * 2, "text/csv", "batch_too_large"),
     ):
         answer = client.post("/v1/shop-figures/fit", data=body, content_type=media)
-        assert answer.status_code in (400, 422)
+        assert answer.status_code in (400, 413, 422)
         assert answer.json["errors"][0]["code"] == code or answer.json["code"] == code, answer.json
 
 

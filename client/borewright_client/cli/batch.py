@@ -22,6 +22,7 @@ from .batch_summary import VERDICTS, Summary
 from .columns import BATCH, COLUMNS
 from .command import argument, command, option
 from .exit_codes import REFUSED, WrongUse
+from .shop_figures import kept_figures, shop_figures_option
 
 
 def _columns() -> str:
@@ -38,6 +39,7 @@ def _columns() -> str:
     option("--with-requests", is_flag=True,
            help="write each request beside its result (.ndjson), for `borewright compare` after an upgrade"),
     option("--detail", type=click.Choice(COLUMNS["detail"].words), help="how much of a specification is shown as JSON"),
+    shop_figures_option(),
     examples=("holes.csv -o specs.csv", "holes.xlsx -o specs.xlsx", "holes.csv -o specs.ndjson --units metric"),
     more="FILE is .csv or .xlsx with a head of columns, or .ndjson with a request a line; - reads standard input.\n"
     "Columns may have other names (Callout, Thru, Depth (mm)); which ones were taken for which, the service tells.\n\n"
@@ -49,8 +51,10 @@ def ask(client: Client, options: SimpleNamespace) -> Reply:
     with ExitStack() as files:
         options.holes = holes.kept(files, options.holes)
         if workbooks.is_workbook(options.output) or workbooks.is_left_to_the_service(options.holes, COLUMNS):
+            _refuse_with_sheets(options)
             return _sent_whole(client, options, files)
         summary, source = Summary(options.holes), Path(options.holes)
+        defaults = {**_defaults(options), **kept_figures(options.shop_figures)}
         # A fault of the file itself is told before anything is asked; what comes through a pipe is read once.
         total = sum(1 for _ in opened(source)) if source.is_file() else None
         target = _target(files, options)
@@ -58,24 +62,29 @@ def ask(client: Client, options: SimpleNamespace) -> Reply:
         rows: deque[holes.Hole] = deque()
         sent = _Requests(opened(source), rows, total, _asked_of_all(options))
         items = iter(sent) if total is None else sent
-        for result in client.batch(items, defaults=_defaults(options), progress=bool(options.output)):
+        for result in client.batch(items, defaults=defaults, progress=bool(options.output)):
             hole = rows.popleft()
             summary.add(hole, result)
             verdict = result["spec"]["verdict"] if "spec" in result else None
             if not options.only or verdict != VERDICTS[0]:
-                write({**result, "row": hole.row, **_request(options, hole)})
+                write({**result, "row": hole.row, **_request(options, hole, defaults)})
     summary.tell()
     return {"failed": summary.failed}
 
 
-def _request(options: SimpleNamespace, hole: holes.Hole) -> dict[str, Any]:
-    return {"request": {**_defaults(options), **hole.request}} if options.with_requests else {}
+def _request(options: SimpleNamespace, hole: holes.Hole, defaults: Mapping[str, Any]) -> dict[str, Any]:
+    return {"request": {**defaults, **hole.request}} if options.with_requests else {}
+
+
+def _refuse_with_sheets(options: SimpleNamespace) -> None:
+    """Options that a file which the service reads, or a workbook that it writes, cannot have."""
+    for name, asked in {"--with-requests": options.with_requests, "--shop-figures": options.shop_figures}.items():
+        if asked:
+            raise WrongUse(f"{name} is for .ndjson, and for .csv with our own names of columns, not for .xlsx")
 
 
 def _sent_whole(client: Client, options: SimpleNamespace, files: ExitStack) -> Reply:
     """Let the service read the file; a workbook is written by it too."""
-    if options.with_requests:
-        raise WrongUse("--with-requests is for .ndjson, and for .csv with our own names of columns")
     summary, source, path = Summary(options.holes), Path(options.holes), "/v1/hole-specs/batch"
     query = {**_defaults(options), **({} if workbooks.is_workbook(options.output) else _asked_of_all(options))}
     lines = workbooks.answer(client, path, source, query, workbooks.NDJSON).splitlines()

@@ -15,12 +15,15 @@ import click
 from .columns import COLUMNS, Column
 from .exit_codes import WrongUse
 from .fields import Request, figure, put, unit_system
+from .shop_figures import kept_figures, shop_figures_option
 
 QUANTITY = "a number in the thread's unit, a fraction of an inch, or '0.75 in', '20 mm'"
 #: Fields that an argument or another option sets.
 _OTHERWISE = ("thread", "hole.type", "hole.full_thread_depth", "hole.thickness")
 #: Fields beside the thread that a command takes without an option.
 _ARGUMENTS = {"allowance": ("finish",)}
+#: Requests that take figures of the shop.
+_MEASURABLE = ("hole_spec", "drill", "tap", "allowance")
 #: Options that are not called by the last part of their field's name.
 _CALLED = {
     "material.group": "--material-group",
@@ -62,6 +65,8 @@ def parameters_of(request: str) -> Iterator[click.Parameter]:
                 metavar="LENGTH",
                 help="its standard deviation, with --drill-oversize",
             )
+    if request in _MEASURABLE:
+        yield shop_figures_option()
 
 
 class _Units(click.Choice[str]):
@@ -124,6 +129,7 @@ def request_of(given: dict[str, Any]) -> Request:
     blind, through, wall, deviation = (
         given.pop(name, None) for name in ("blind", "through", "wall", "drill_deviation")
     )
+    request |= kept_figures(given.pop("shop_figures", None))
     _extent(request, blind, through, wall)
     if deviation is not None:
         machine = request.setdefault("machine", {})

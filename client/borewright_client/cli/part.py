@@ -10,12 +10,15 @@ from typing import Any
 
 import click
 
+from ..call import post_for
 from ..client import Client, Reply
 from . import holes, workbooks
 from .batch import opened
 from .columns import COLUMNS
 from .command import argument, command, option
+from .exit_codes import WrongUse
 from .fields import given
+from .shop_figures import kept_figures, shop_figures_option
 
 _OBJECTIVES = ("fewest_tools", "least_time", "as_specified")
 
@@ -31,6 +34,7 @@ _OBJECTIVES = ("fewest_tools", "least_time", "as_specified")
     option("--lot-size", type=int, metavar="PARTS", help="parts of the lot (default 1)"),
     option("--tool-change-time", type=float, metavar="SECONDS", help="chip to chip (default 6)"),
     option("--positioning-time", type=float, metavar="SECONDS", help="hole to hole (default 1)"),
+    shop_figures_option(),
     examples=("part.csv --lot-size 40 --least-acceptance 0.97", "part.xlsx -o plan.xlsx", "part.ndjson --csv"),
     more="FILE is .csv, .xlsx, or .ndjson with a hole a line; - reads standard input. The columns of a sheet are\n"
     "those of batch, and count: how many of a hole the part has.\n",
@@ -39,7 +43,10 @@ def plan(client: Client, options: SimpleNamespace) -> Reply:
     """Plan the holes of a file."""
     with ExitStack() as files:
         source = Path(holes.kept(files, options.holes))
-        if options.output or workbooks.is_left_to_the_service(str(source), (*COLUMNS, "count")):
+        theirs = workbooks.is_left_to_the_service(str(source), (*COLUMNS, "count"))
+        if theirs and options.shop_figures:
+            raise WrongUse("--shop-figures is for .ndjson, and for .csv with our own names of columns")
+        if theirs or (options.output and not options.shop_figures):
             return _sent_whole(client, options, source)
         listed = [hole.request for hole in opened(source, further=("count",))]
     times = {"tool_change_time": options.tool_change_time, "positioning_time": options.positioning_time}
@@ -54,7 +61,11 @@ def plan(client: Client, options: SimpleNamespace) -> Reply:
         "unit_system": options.unit_system,
         "defaults": {"material": options.material} if options.material else None,
         "detail": "full" if options.json else "routing",
+        **kept_figures(options.shop_figures),
     }
+    if options.output:
+        content = client.run(post_for("/v1/part-plans", given(asked), workbooks.form(options.output)))
+        Path(options.output).write_bytes(content)
     return client.plan_part(given(asked))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 from collections.abc import Collection, Mapping
 from pathlib import Path
+from typing import Any
 from urllib.parse import urlencode
 
 from ..call import Call
@@ -56,4 +57,9 @@ def answer(client: Client, path: str, source: Path, query: Mapping[str, object],
     except RequestRefused as error:
         if error.status != _UNREADABLE:
             raise
-        raise WrongUse("\n".join(f"{source} row 1: {one['detail']}{hint(one)}" for one in error.errors)) from None
+        raise WrongUse("\n".join(f"{source}{_head(one)}: {one['detail']}{hint(one)}" for one in error.errors)) from None
+
+
+def _head(fault: Mapping[str, Any]) -> str:
+    """Where a fault of the file as a whole is one of its head; that of a row says so itself."""
+    return "" if fault["pointer"].count("/") > 1 else " row 1"

@@ -55,8 +55,8 @@ class Time:
     def __init__(self, milliseconds: int) -> None:
         self._milliseconds, self._began, self._done = milliseconds, time.thread_time(), 0
 
-    def of_results(self, results: Iterator[Result]) -> Iterator[Result]:
-        """The results, as long as there is time. Raises Refusal ``too_much_work``."""
+    def of_results(self, results: Iterator[Item]) -> Iterator[Item]:
+        """The results, or the items, as long as there is time. Raises Refusal ``too_much_work``."""
         for result in results:
             yield result
             self._done += 1

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+import orjson
+
 from borewright.contract.requests.shop_figures_fit import FIT, FitQuery, FitRequestBody
 from borewright.contract.sections.shop_figures import ShopFiguresReply
 from borewright.contract.shop_figures_reply import fit_reply
+from borewright.contract.writers import workbook
 from borewright.core.shop_figures.fitted import fit_measurements
 from borewright.core.shop_figures.typical_decisions import changed
 from borewright.quantiles.special import QUANTILES
@@ -50,12 +53,18 @@ SHOP: tuple[Endpoint, ...] = (
         " lean on the published figure, many stand alone: each figure says how much of each, where it lies, what lies"
         " outside, how many more pieces halve its interval and which of twenty typical decisions would now differ."
         " `shop_figures` of the reply goes with every later request; the call only computes: nothing"
-        " is stored. Also as `text/csv`, with field names in the head"
-        " and several values in a cell behind semicolons, and as `application/x-ndjson`.",
+        " is stored. Also as `application/x-ndjson`, and as a sheet, `text/csv` or a workbook (.xlsx) with its first"
+        " sheet: field names in the head in any case and with their units (`Measured (in)`), a piece a row, several"
+        " values in a cell parted by semicolons. The query says what rows cannot.",
         ShopFiguresReply,
         _fit,
         query=FitQuery,
         request=FitRequestBody,
         request_examples=MEASURED,
+        other_requests={
+            "application/x-ndjson": orjson.dumps(MEASURED["drilled_holes"]["measurements"][0]).decode() + "\n",
+            "text/csv": "kind,drill,material,measured\r\ndrilled_hole,5/16,4140,0.3153 in; 0.3147 in\r\n",
+        },
+        binary_requests=(workbook.MEDIA_TYPE,),
     ),
 )

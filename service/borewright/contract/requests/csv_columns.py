@@ -14,7 +14,8 @@ from .bodies import HoleSpecRequestBody
 
 
 class Column(NamedTuple):
-    """A column: ``kind`` is text, figure (a number, or text with its unit), flag (true, false) or list (``;``).
+    """A column: ``kind`` is text, figure (a number, or text with its unit), figures (one, or several between ``;``),
+    flag (true, false) or list (``;``).
 
     ``words`` are those that a cell, or an item of its list, may hold; none where it may hold any.
     """

@@ -17,6 +17,7 @@ from borewright.core.model import LengthRange, Unit
 from borewright.core.shop_figures.measurements import FitRequest, Gauge, Measurement
 
 from . import parts, shop_figures
+from .csv_columns import Column
 from .lengths import IN_UNITS, length
 from .queries import ExplainQuery
 from .request import RequestSchema
@@ -205,11 +206,16 @@ class FitQuery(ExplainQuery):
     """Query of POST /v1/shop-figures/fit: what a list of rows cannot say of itself."""
 
     unit_system = parts.unit_system()
+    gauge_uncertainty = length("Repeatability of the gauge, one standard deviation.", ranges.COAT_OR_NONE)
     selection = selection()
     confidence = FloatNumber(
         "Chance that each interval holds, a ratio from 0.5 to 0.999. Default: 0.95.", ranges.CONFIDENCE
     )
     exclude_flagged = Boolean("Leave out what lies outside of what the others tell. Default: false.")
+
+
+#: Objects whose fields have columns of their own.
+INNER_COLUMNS: Mapping[str, type[ObjectSchema]] = {"gauge_uncertainty": GaugeObject, "limits": GaugeLimits}
 
 
 def _columns() -> Iterator[tuple[str, StrictField]]:
@@ -223,7 +229,11 @@ def _columns() -> Iterator[tuple[str, StrictField]]:
             yield from ((f"{key}.{one}", part) for one, part in inner._declared_fields.items())  # type: ignore[misc]
 
 
-#: Objects whose fields have columns of their own.
-INNER_COLUMNS: Mapping[str, type[ObjectSchema]] = {"gauge_uncertainty": GaugeObject, "limits": GaugeLimits}
-#: Columns of a CSV of measurements by name.
-COLUMNS: Mapping[str, StrictField] = dict(_columns())
+def _column(field: StrictField) -> Column:
+    several = isinstance(field, OneOrMany)
+    kind = "figures" if several else "figure" if "number" in field.takes else "text"
+    return Column(kind, field.metadata["description"], field.words if isinstance(field, Choice) else ())
+
+
+#: Columns of a sheet of measurements by name.
+COLUMNS: Mapping[str, Column] = {name: _column(field) for name, field in _columns()}

@@ -42,6 +42,9 @@ def value(column: Column, cell: str, *, unit: str = "", decimal_comma: bool = Fa
     """
     if column.kind == "figure":
         return _figure(cell, unit, decimal_comma)
+    if column.kind == "figures":
+        found = [_figure(part.strip(), unit, decimal_comma) for part in cell.split(";") if part.strip()]
+        return found[0] if len(found) == 1 else found
     if column.kind == "flag":
         return flag(cell)
     if column.kind == "list":
@@ -87,14 +90,14 @@ def _with_point(cell: str, decimal_comma: bool) -> str:
 
 
 def date_fault(name: str, kind: str, cell: str) -> Fault | None:
-    """Why a cell of a callout, a size or the drills of a crib is none: a spreadsheet made a date of it."""
+    """Why a cell of a callout, a size, a drill or the drills of a crib is none: a spreadsheet made a date of it."""
     if name == "thread":
         found = dates.days(cell, serial=True)
         meant = dates.threads_meant(found) if found else ()
-    elif name == "stock.drills":
+    elif name in ("stock.drills", "drill"):
         found = next(filter(None, (dates.days(part.strip(), serial=True) for part in _LIST_ENDS.split(cell))), ())
         meant = dates.sizes_meant(found)
-    elif kind == "figure":
+    elif kind in ("figure", "figures"):
         found = dates.days(cell, serial=False)
         meant = dates.sizes_meant(found)
     else:

@@ -20,6 +20,8 @@ PART_COLUMNS: Mapping[str, Column] = {
     **COLUMNS,
     "count": Column("figure", "how many of this hole the part has", ()),
 }
+#: Fields that a text stands for where further columns say more of the object, in measurements too.
+_TEXT_OF: Mapping[str, str] = {**TEXT_OF, "gauge_uncertainty": "repeatability"}
 
 
 class Place(NamedTuple):
@@ -89,8 +91,12 @@ class Sheet:
 
 
 def sheet(head: Sequence[str], columns: Mapping[str, Column] = COLUMNS, *, decimal_comma: bool = False) -> Sheet:
-    """The sheet under a head. Raises: HeadRefused."""
-    passed_over = (*OUTPUT, *(name for name in PART_COLUMNS if name not in columns))
+    """The sheet under a head. Raises: HeadRefused.
+
+    Args: ``columns`` that are read; in a sheet of holes those of an answer, and of a part, are passed over.
+    """
+    of_holes = columns.keys() <= PART_COLUMNS.keys()
+    passed_over = (*OUTPUT, *(name for name in PART_COLUMNS if name not in columns)) if of_holes else ()
     return Sheet(headings.read(head, columns, passed_over), columns, decimal_comma)
 
 
@@ -116,9 +122,9 @@ def _put(request: Json, name: str, found: object) -> None:
     if path:
         inner = request.setdefault(path, {})
         if not isinstance(inner, dict):
-            inner = request[path] = {TEXT_OF[path]: inner}
+            inner = request[path] = {_TEXT_OF[path]: inner}
         request = inner
     elif isinstance(request.get(last), dict):
-        request[last][TEXT_OF[last]] = found
+        request[last][_TEXT_OF[last]] = found
         return
     request[last] = found

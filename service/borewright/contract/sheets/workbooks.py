@@ -10,6 +10,7 @@ import re
 import zipfile
 import zlib
 from collections.abc import Iterator, Sequence
+from datetime import datetime, time
 from io import BytesIO
 from typing import Any, NamedTuple
 from xml.etree.ElementTree import ParseError
@@ -34,6 +35,7 @@ _DAMAGED = (
     EOFError,
 )
 _METHODS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
+_MIDNIGHT = time()
 _XML = (".xml", ".rels", ".vml")
 _ENCODING = re.compile(rb"""^\s*<\?xml[^>]*encoding\s*=\s*["']([^"']*)["']""")
 
@@ -127,4 +129,6 @@ def text(value: Any) -> str:
         return str(value).lower()
     if isinstance(value, float):
         return f"{value:.15g}"
+    if isinstance(value, datetime) and value.time() == _MIDNIGHT:
+        return value.date().isoformat()
     return str(value)  # of a day and its time as ISO 8601 writes them

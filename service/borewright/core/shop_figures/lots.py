@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import sqrt
+from itertools import accumulate
+from math import dist, inf, sqrt
 from typing import NamedTuple
 
 from borewright.core.practice import count, number
@@ -76,16 +77,23 @@ def two_heaps(values: Sequence[float]) -> bool:
 
     Source: our own: the best split of the ordered values against the spread inside its halves.
     """
-    ordered = sorted(values)
+    middle = sum(sorted(values)) / len(values)
+    ordered = [value - middle for value in sorted(values)]
+    sums, squares = tuple(accumulate(ordered)), sum(value * value for value in ordered)
     places = range(_LEAST_IN_HEAP, len(ordered) - _LEAST_IN_HEAP + 1)
-    return any(_apart(ordered[:place], ordered[place:]) > _HEAPS_APART for place in places)
+    return any(_apart(sums, place, squares) > _HEAPS_APART for place in places)
 
 
-def _apart(lower: Sequence[float], upper: Sequence[float]) -> float:
-    low, high = sum(lower) / len(lower), sum(upper) / len(upper)
-    squares = sum((value - low) ** 2 for value in lower) + sum((value - high) ** 2 for value in upper)
-    inside = sqrt(squares / (len(lower) + len(upper) - 2))
-    return (high - low) / inside if inside > 0 else float("inf")
+def _apart(sums: Sequence[float], place: int, squares: float) -> float:
+    """How far the means of the values before ``place`` and of the others lie apart, in the deviations inside both;
+    ``sums`` of the ordered values up to each, ``squares`` the sum of all their squares.
+    """
+    n, lower = len(sums), sums[place - 1]
+    upper = sums[-1] - lower
+    inside = squares - lower * lower / place - upper * upper / (n - place)
+    if inside <= 0:
+        return inf
+    return (upper / (n - place) - lower / place) / sqrt(inside / (n - 2))
 
 
 def outliers(values: Sequence[float], quantiles: Quantiles) -> tuple[int, ...]:
@@ -97,7 +105,7 @@ def outliers(values: Sequence[float], quantiles: Quantiles) -> tuple[int, ...]:
     """
     if len(values) < LEAST_FOR_OUTLIERS:
         return ()
-    left = list(range(len(values)))
+    left = sorted(range(len(values)), key=values.__getitem__)
     taken: list[int] = []
     flagged = 0
     for _ in range(max(len(values) // _ONE_OUTLIER_OF, 1)):
@@ -114,9 +122,10 @@ def farthest(values: Sequence[float]) -> tuple[int, float]:
     ratio.
     """
     n, mean = len(values), sum(sorted(values)) / len(values)
-    sigma = sqrt(sum((value - mean) ** 2 for value in values) / (n - 1))
-    place = max(range(n), key=lambda one: abs(values[one] - mean))
-    return place, abs(values[place] - mean) / sigma if sigma > 0 else 0.0
+    sigma = dist(values, [mean] * n) / sqrt(n - 1)
+    low, high = min(values), max(values)
+    value = low if mean - low > high - mean else high
+    return values.index(value), abs(value - mean) / sigma if sigma > 0 else 0.0
 
 
 def critical_distance(pieces: int, quantiles: Quantiles, *, chance: float) -> float:
