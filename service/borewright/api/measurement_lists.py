@@ -9,14 +9,14 @@ from typing import Any
 import orjson
 from flask import current_app, request
 
+from borewright.api.batch.job import CSV, NDJSON, XLSX
+from borewright.api.batch.lines import Broken
+from borewright.api.batch.sheet_items import SheetItem
 from borewright.contract.faults import RequestInvalid, below
 from borewright.contract.requests.queries import query_object
 from borewright.contract.requests.shop_figures_fit import COLUMNS, MOST_MEASUREMENTS, FitQuery
 
 from .batch import bounds, uploads
-from .batch.job import CSV, NDJSON, XLSX
-from .batch.lines import Broken
-from .batch.sheet_items import SheetItem
 from .problems import Refusal
 from .request_body import read_request
 from .strict_json import parse_object
