@@ -13,14 +13,16 @@ from pathlib import Path
 from typing import Any
 
 from borewright_client import Client, ClientError
-from borewright_client.cli import flat, text, text_card
+from borewright_client.cli import flat, text, text_card, text_part
 from borewright_client.cli.columns import BATCH
 from borewright_client.cli.words import number, window
 from running import ROOT, NotClean, running_service
 
 Reply = dict[str, Any]
 PARTS = Path(__file__).with_name("kestrel_ridge_pumps.json")
+HOUSING = Path(__file__).with_name("housing_notes.json")
 SPECS = ROOT / "build" / "kestrel_ridge_specs.csv"
+PART_ROUTING = ROOT / "build" / "kestrel_ridge_housing.xml"
 CALLOUT = {"id": "KRP-1042-A1", "thread": "1/2-13 UNC-2B", "material": "grey iron class 30",
            "hole": {"type": "blind", "full_thread_depth": 0.75, "thickness": 1.75}}  # fmt: skip
 BLOCK = {"id": "KRP-2418-B1", "thread": "1/2-20 UNF-2B", "material": "1018",
@@ -40,6 +42,7 @@ def main() -> int:
             before_lunch(client)
             found = afternoon(client)
             old_routing(client)
+            drawing(client)
             evening(found)
     except (ClientError, NotClean) as error:
         print(error, file=sys.stderr)
@@ -107,6 +110,48 @@ def old_routing(client: Client) -> None:
     print(text.audit(verdict))
     if verdict["verdict"] != "reject":
         raise NotClean("the mistake was not found")
+
+
+def drawing(client: Client) -> None:
+    """The notes of a drawing become the plan of its part: tool list and routing."""
+    housing = json.loads(HOUSING.read_text(encoding="utf-8"))
+    say("16:10", f"The drawing of pump housing {housing['part']} has eight notes and two general ones:")
+    holes = [hole for note in housing["notes"] for hole in read(client, note, housing)]
+    depths = [number(hole["hole"].get("full_thread_depth")) for hole in holes]
+    rows = [
+        (note["id"], note["note"], number(hole["count"]), hole["thread"], hole["hole"]["type"], depth)
+        for note, hole, depth in zip(housing["notes"], holes, depths, strict=True)
+    ]
+    print_table(("hole", "note", "number", "thread", "type", "depth"), rows)
+    asked = {"part": housing["part"], "holes": holes, "lot_size": housing["lot_size"]}
+    plan = client.plan_part({**asked, "detail": "routing"})
+    print(f"\n{text_part.plan(plan)}\n")
+    print_table(("tool to set", "sold as", "pieces", "holes"), (tool_row(tool, len(holes)) for tool in plan["tools"]))
+    PART_ROUTING.parent.mkdir(exist_ok=True)
+    PART_ROUTING.write_bytes(client.b2mml_part(asked))
+    print(f"\nThe routing, an operation a tool, is in {PART_ROUTING.relative_to(ROOT)} (B2MML).")
+    print("The page /part shows the same and prints the setter's sheet.")
+
+
+def tool_row(tool: Reply, of: int) -> tuple[str, ...]:
+    """One tool as a line of the tool list of a part with so many kinds of holes."""
+    served = tool["holes"]
+    return (
+        tool["tool"],
+        tool["availability"],
+        number(tool["count"]),
+        "all" if len(served) == of else ", ".join(served),
+    )
+
+
+def read(client: Client, note: Reply, housing: Reply) -> list[Reply]:
+    """The holes of a note, as the plan of a part takes them."""
+    wall = {"hole": {"thickness": note["thickness"]}} if "thickness" in note else {}
+    defaults = {"material": housing["material"], **wall}
+    found = client.read_note(note["note"], general_notes=housing["general_notes"], defaults=defaults)
+    if found["questions"] or found["unread"]:
+        raise NotClean(f"the note of {note['id']} leaves questions")
+    return [{**hole["request"], "id": note["id"], "count": hole["count"]} for hole in found["holes"]]
 
 
 def evening(found: Sequence[Reply]) -> None:

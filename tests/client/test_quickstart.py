@@ -8,6 +8,7 @@ import re
 import subprocess
 import sys
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 from borewright_client.cli.holes import read
@@ -36,7 +37,7 @@ def day() -> str:
 
 
 def test_the_hours_in_their_order(day):
-    places = [day.index(f"\n{clock}  ") for clock in ("08:10", "11:40", "14:00", "15:30", "17:00")]
+    places = [day.index(f"\n{clock}  ") for clock in ("08:10", "11:40", "14:00", "15:30", "16:10", "17:00")]
     assert places == sorted(places)
     assert day.endswith("Service stopped cleanly.\n")
 
@@ -51,6 +52,21 @@ def test_plating_moves_the_limits(day):
     assert "0.4675 to 0.4731" in shown  # ASME B1.1, 1/2-20 UNF-2B
     # ASTM B633 Fe/Zn 12: 0.0005 in at least, half as much again at most, and four times that on the pitch diameter.
     assert "0.4705 to 0.4731" in shown
+
+
+def test_the_notes_of_a_drawing_become_the_plan_of_its_part(day):
+    shown = day[day.index("16:10") : day.index("17:00")]
+    assert "seal plate   (4) 3/8-16 UNC-3B X .50 DP  4       3/8-16 UNC-3B" in shown
+    assert "decide  nothing" in shown
+    # ASME B1.1: the pitch diameters of 3B lie inside those of 2B, so that one tap serves both classes of a size.
+    tools = shown[shown.index("tool to set") :].splitlines()
+    for size, count, served in (("1/2-13", "9", "cover, sensor"), ("3/8-16", "8", "bearing cap, seal plate")):
+        (tap,) = [line for line in tools if line.startswith(size)]
+        assert tap.split("  ")[-1].strip() == served
+        assert f" {count} " in tap
+    routing = ElementTree.parse(ROOT / "build" / "kestrel_ridge_housing.xml").getroot()
+    assert routing.findtext("{*}ID") == "KRP-1077"
+    assert len(routing.findall("{*}OperationsSegment")) == 1 + len([line for line in tools if "  standard  " in line])
 
 
 def test_the_part_list_is_in_the_spreadsheet(day):

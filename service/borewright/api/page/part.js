@@ -24,7 +24,8 @@ async function given() {
 function typeOf(typed) {
   if (typed.startsWith("[")) return TYPES.json;
   if (!typed.startsWith("{")) return "text/csv";
-  return /^\{.*\}\s*$/.test(typed.split("\n")[0]) && !/^\{[^[]*"holes"\s*:/.test(typed) ? TYPES.ndjson : TYPES.json;
+  const isHoleALine = !typed.includes('"holes"') && typed.split("\n").every((line) => /^\s*(\{.*\}\s*)?$/.test(line));
+  return isHoleALine ? TYPES.ndjson : TYPES.json;
 }
 
 async function submit(event) {
