@@ -126,17 +126,29 @@ function moved({ changes, units }) {
   const cost = (value) => (value === null ? "not known" : `${value > 0 ? "+" : value < 0 ? "−" : ""}${Math.abs(value)}`);
   return [make("h3", {}, "Holes made with other tools than by themselves"), table("What it costs them",
     ["Hole", "By itself", "In the plan", "Why", "Thread, % points", "Chance that it is good, % points", `Tapping torque, ${units.torque}`],
-    changes.map((one) => [one.hole, text(one.from), text(one.to), one.why, cost(one.cost.percent_thread),
+    alike(changes).map(([one, holes]) => [holes.join(", "), text(one.from), text(one.to), one.why, cost(one.cost.percent_thread),
       cost(one.cost.acceptance && Number((100 * one.cost.acceptance).toFixed(2))), cost(one.cost.torque)]))];
 }
 
+/** Changes from and to the same tools at the same cost are one, with all their holes. */
+function alike(changes) {
+  const found = new Map();
+  for (const one of changes) {
+    const same = JSON.stringify([one.from, one.to, one.cost]);
+    if (!found.has(same)) found.set(same, [one, []]);
+    found.get(same)[1].push(one.hole);
+  }
+  return [...found.values()];
+}
+
 /** A table for each set-up. */
-function order({ sequence, units }) {
+function order({ sequence, units, holes }) {
+  const served = (step) => (holes.length > 1 && step.holes.length === holes.length ? "all" : step.holes.join(", "));
   const stages = [...new Set(sequence.map((step) => step.stage))];
   return stages.flatMap((stage) => [stages.length > 1 ? make("h4", {}, `Set-up ${stage}`) : "", table(`Order of set-up ${stage}`,
     ["Step", "Operation", "Tool", "Holes", "Number", "Speed, rev/min", `Feed, ${units.feed}`, "Time"],
     sequence.filter((step) => step.stage === stage).map((step) => [String(step.step), words(step.operation), step.tool,
-      step.holes.join(", "), String(step.count), step.spindle_speeds.join(", ") || "–", text(step.feed), step.time === null ? "–" : told(step.time)]))]);
+      served(step), String(step.count), step.spindle_speeds.join(", ") || "–", text(step.feed), step.time === null ? "–" : told(step.time)]))]);
 }
 
 function lacking({ tools }) {
