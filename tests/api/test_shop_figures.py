@@ -7,6 +7,7 @@ import json
 import random
 from datetime import datetime
 from pathlib import Path
+from statistics import NormalDist
 
 import openpyxl
 import pytest
@@ -235,3 +236,48 @@ def test_lists_that_cannot_be_read(client):
 
 def test_groups_are_named():
     assert group_words(Group("coat", (("ASTM B633", "Fe/Zn 8"), None))) == "ASTM B633, Fe/Zn 8"
+
+
+def test_the_chance_under_a_measured_coat_is_that_of_the_model(client):
+    """1/2-13 UNC-2B: minor 0.417 to 0.434 in, pitch 0.4500 to 0.4565 in, tolerance 0.0065 in (ASME B1.1). A coat t
+    takes 2 t off the minor diameter and 4 t off the pitch diameter of 60 degrees, the same t off both. Summed over the
+    coat and over the place in the tap's band, which is 0.0005 in wide.
+    """
+    coat = {"specification": "ASTM B633", "class": "Fe/Zn 8 SC2", "mean": 0.0006, "spread": 0.0001, "count": 20}
+    cut = {"mean": 0.2, "spread": 0.12, "method": "cut", "count": 20}
+    oversize = {"mean": 0.003, "standard_deviation": 0.003}
+    more = {"finish": "ASTM B633 Fe/Zn 8", "machine": {"drill_oversize": oversize}}
+    shop = {"unit_system": "inch", "coat": [coat], "tap_oversize": [cut]}
+    bare, spec = (
+        client.post("/v1/hole-specs", json=_hole("1/2-13 UNC-2B", **more, shop_figures=one)).json
+        for one in ({**shop, "coat": []}, shop)
+    )
+    drill, limit = spec["drill"]["recommended"]["diameter"], int(spec["tap"]["recommended"]["limit"]["label"][1:])
+    normal = NormalDist()
+    coats = [NormalDist(0.0006, 0.0001).inv_cdf((place + 0.5) / 200) for place in range(200)]
+    middles = [0.4500 + 0.0005 * (limit - (place + 0.5) / 20) for place in range(20)]
+
+    def inside(mean, sigma, low, high):
+        return normal.cdf((high - mean) / sigma) - normal.cdf((low - mean) / sigma)
+
+    def of_minor(coat):
+        return inside(drill + 0.003 - 2 * coat, 0.003, 0.417, 0.434)
+
+    def of_pitch(coat):
+        shares = (inside(tap + 0.2 * 0.0065 - 4 * coat, 0.12 * 0.0065, 0.4500, 0.4565) for tap in middles)
+        return sum(shares) / len(middles)
+
+    by_hand = {
+        "minor_diameter": sum(map(of_minor, coats)) / len(coats),
+        "pitch_diameter": sum(map(of_pitch, coats)) / len(coats),
+        "both": sum(of_minor(coat) * of_pitch(coat) for coat in coats) / len(coats),
+    }
+    assert {name: spec["acceptance"][name] for name in by_hand} == pytest.approx(by_hand, abs=0.0003)
+    assert abs(bare["acceptance"]["pitch_diameter"] - by_hand["pitch_diameter"]) > 0.002
+    masked = {**more, "finish": {"specification": "ASTM B633", "class": "Fe/Zn 8", "masked": True}}
+    one, other = (
+        client.post("/v1/hole-specs", json=_hole("1/2-13 UNC-2B", **masked, shop_figures=figures)).json
+        for figures in ({**shop, "coat": []}, shop)
+    )
+    assert one["acceptance"] == other["acceptance"]
+    assert one["assumptions"] == other["assumptions"]

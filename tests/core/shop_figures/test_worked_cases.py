@@ -143,8 +143,10 @@ def _shown(row):
 
 
 def test_published_examples():
-    """The conjugate posterior and the two Grubbs data sets that the list names without their values are not ours."""
-    shown = [(row, _shown(row)) for row in EXAMPLES]
+    """The gamma prior of the textbook and the Grubbs data set that the list names without its values are not ours; what
+    needs more than a quantile is in test_published_factors.
+    """
+    shown = [(row, _shown(row)) for row in EXAMPLES if row["example"] not in ("N5", "N6", "N7", "N11")]
     told = [(row, value) for row, value in shown if value is not None]
     assert len(told) == 42
     for row, value in told:

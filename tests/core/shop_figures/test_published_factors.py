@@ -1,0 +1,119 @@
+"""Published tolerance factors by the quantiles of the fit, and the textbook's own posterior by its steps.
+
+The service gives no tolerance interval: here the factors hold what it takes its quantiles from to the printed digits.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from math import sqrt
+from statistics import NormalDist
+
+import pytest
+from borewright.core.shop_figures import lots, normal_fit
+from borewright.core.shop_figures.normal_fit import Pieces, Prior
+from borewright.quantiles.special import QUANTILES
+from outside_figures import published
+
+NORMAL = NormalDist()
+#: Shares of equal chance of a sample's standard deviation.
+SHARES = 2500
+
+
+def _rows(example, words):
+    found = [row for row in published("shop_figures_examples") if row["example"] == example]
+    return [row for row in found if words in row["quantity"]]
+
+
+def _given(row):
+    return {name: float(value) for name, value in re.findall(r"(\w+)=([\d.]+)", row["given"])}
+
+
+def _values(row):
+    return tuple(float(one) for one in re.search(r"values=(\S+)", row["given"])[1].split(";"))
+
+
+def _half_digit(printed):
+    return 0.5 * 10 ** -len(printed.partition(".")[2])
+
+
+@cache
+def _deviations(n):
+    """Standard deviations of samples of ``n`` over the true one, of equal chance: roots of chi-square over n - 1."""
+    chances = ((place + 0.5) / SHARES for place in range(SHARES))
+    return [sqrt(QUANTILES.chi_square(chance, freedom=n - 1) / (n - 1)) for chance in chances]
+
+
+def _held_two_sided(factor, n, share):
+    """How often mean and that many deviations of a sample hold a ``share``: as long as the mean is not too far off."""
+    return sum(2 * NORMAL.cdf(sqrt(n) * _farthest_mean(factor * one, share)) - 1 for one in _deviations(n)) / SHARES
+
+
+def _farthest_mean(half, share):
+    """How far off a band of ``half`` a width may lie and hold the ``share``, in true deviations, by halving."""
+    low, high = 0.0, half
+    if NORMAL.cdf(half) - NORMAL.cdf(-half) < share:
+        return 0.0
+    for _ in range(20):
+        middle = (low + high) / 2
+        holds = NORMAL.cdf(middle + half) - NORMAL.cdf(middle - half) >= share
+        low, high = (middle, high) if holds else (low, middle)
+    return low
+
+
+def test_two_sided_factors():
+    """N7: a last digit more or less than printed holds with more or less than the confidence."""
+    rows = _rows("N7", "k2")
+    assert len(rows) == 18
+    for row in rows:
+        given, factor, slack = _given(row), float(row["printed"]), 1.1 * _half_digit(row["printed"])
+        n, share = int(given["n"]), given["p"]
+        less, more = (_held_two_sided(one, n, share) for one in (factor - slack, factor + slack))
+        assert less < given["conf"] < more, (row, less, more)
+
+
+def test_the_exact_one_sided_factor():
+    """N6: the mean and k deviations lie above the share in so many samples: noncentral t, as a mean over chi-square."""
+    (row,) = _rows("N6", "k1")
+    given, factor = _given(row), float(row["printed"])
+    n, bound = int(given["n"]), NORMAL.inv_cdf(given["p"])
+
+    def held(k):
+        return sum(NORMAL.cdf(sqrt(n) * (k * one - bound)) for one in _deviations(n)) / SHARES
+
+    assert held(factor - 0.0005) < given["conf"] < held(factor + 0.0005)
+
+
+def test_howes_factor_and_its_interval():
+    """N5: z((1 + p)/2) sqrt((n - 1)(1 + 1/n)/chi2(1 - confidence; n - 1)), and mean give or take k2 deviations."""
+    (row,), ends = _rows("N5", "k2"), _rows("N5", "interval")
+    given = _given(row)
+    n, z = given["n"], NORMAL.inv_cdf((1 + given["p"]) / 2)
+    k2 = z * sqrt((n - 1) * (1 + 1 / n) / QUANTILES.chi_square(1 - given["conf"], freedom=n - 1))
+    assert k2 == pytest.approx(float(row["printed"]), abs=1e-6)
+    for end, sign in zip(ends, (-1, 1), strict=True):
+        values = _given(end)
+        assert values["mean"] + sign * k2 * values["s"] == pytest.approx(float(end["printed"]), abs=1e-5)
+
+
+def test_the_textbook_s_posterior_by_the_steps_of_the_fit():
+    """N11: nine wings with a prior that weighs as one. Its mean is ours where a shop may lie off by one deviation of
+    the pieces; its variance has the way between the means in it, which the fit leaves out: k0 n/(k0 + n) (x - m0)^2.
+    """
+    mean, variance = _rows("N11", "posterior")
+    given, values = _given(mean), _values(mean)
+    n, m0, s0 = len(values), given["mean"], sqrt(given["s02"])
+    alone = normal_fit.fit(Pieces(values), Prior(m0, s0, given["v0"]))
+    found = normal_fit.fit(Pieces(values), Prior(m0, s0, given["v0"], alone.sigma / s0 / sqrt(given["k0"])))
+    assert found.weight == pytest.approx(n / (given["k0"] + n))
+    assert found.mean == pytest.approx(float(mean["printed"]), abs=0.0005)
+    way = given["k0"] * n / (given["k0"] + n) * (found.sample_mean - m0) ** 2
+    theirs = (found.freedom * found.sigma**2 + way) / (given["v0"] + n)
+    assert theirs == pytest.approx(float(variance["printed"]), abs=0.0005)
+
+
+def test_the_distance_of_the_farthest():
+    """N12: eight masses of uranium."""
+    (row,) = _rows("N12", "Grubbs G")
+    assert lots.farthest(_values(row))[1] == pytest.approx(float(row["printed"]), abs=1e-4)
