@@ -60,7 +60,7 @@ def test_a_part_is_planned_shown_and_printed(browser, service_url, tmp_path):
     assert "Planapart" not in printed
 
 
-def test_json_is_taken_as_a_list_a_line_or_a_whole_request_and_a_fault_stands_at_its_field(browser, service_url):
+def test_json_is_taken_as_a_list_or_a_whole_request_and_a_fault_stands_at_its_field(browser, service_url):
     browser.get(service_url + "/part")
     hole = {"id": "F1", "thread": "3/8-16 UNC-2B", "hole": {"type": "through", "thickness": 0.75}}
     paste(browser, [hole])
@@ -69,7 +69,7 @@ def test_json_is_taken_as_a_list_a_line_or_a_whole_request_and_a_fault_stands_at
     assert find(browser, "#lot_size").get_attribute("aria-invalid") == "true"
     find(browser, "#lot_size").clear()
     whole = {"stock": {"drills": ["#7"]}, "holes": [hole]}
-    for pasted, lacking in (([hole], False), (hole, False), (whole, True)):
+    for pasted, lacking in (([hole], False), (whole, True)):
         paste(browser, pasted)
         planned(browser)
         assert "5/16 twist drill" in rows(browser, ".served")
