@@ -14,7 +14,7 @@ PAGE = Path(__file__).with_name("borewright.1")
 
 def page() -> str:
     """The page in the language of man(7)."""
-    group = click.Context(GROUP, info_name="borewright")
+    group = click.Context(GROUP, info_name="borewright", **GROUP.context_settings)
     lines = [
         f'.TH BOREWRIGHT 1 "" "borewright-client {__version__}" "User Commands"',
         ".SH NAME",
