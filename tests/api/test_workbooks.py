@@ -68,6 +68,7 @@ def in_libre_office(name: str, content: bytes, folder: Path, *options: str) -> b
 RECOGNISE = "--infilter=CSV:44,34,76,1,,0,false,true"
 
 
+@pytest.mark.long
 def test_25_holes_go_through_a_real_spreadsheet_and_come_back_unchanged(client, tmp_path):
     """As a workbook that is sent again, and as a CSV whose cells it may take for numbers and days."""
     demo = list(csv.reader(DEMO.read_text("utf-8").splitlines()))
