@@ -79,7 +79,7 @@ def test_wrong_settings_end_the_start_with_a_sentence():
         check=False,
     )
     assert ended.returncode != 0
-    assert "did you mean BOREWRIGHT_WORKERS?" in ended.stderr
+    assert "did you mean BOREWRIGHT_WORKERS (" in ended.stderr
     assert "Traceback" not in ended.stderr
 
 

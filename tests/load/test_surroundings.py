@@ -130,8 +130,11 @@ def collecting(folder: Path, workers: list[int]) -> bool:
     while not all((folder / str(worker)).exists() for worker in workers):
         assert time.monotonic() < until
         time.sleep(0.02)
-    time.sleep(0.3)
-    return all((folder / str(worker)).read_text() == "True" for worker in workers)
+    while not all((folder / str(worker)).read_text() == "True" for worker in workers):
+        if time.monotonic() > until:
+            return False
+        time.sleep(0.02)
+    return True
 
 
 def test_a_reload_restores_what_the_start_did(started, processes, tmp_path):
