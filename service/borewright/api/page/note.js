@@ -1,14 +1,13 @@
 // The page of hole notes: sends the note, shows what was read, what is asked back and what was not understood.
+import { asking, counted } from "./asking.js";
 import { facts, list, make, words } from "./dom.js";
 
 const form = document.getElementById("ask");
-const status = document.getElementById("status");
-const refused = document.getElementById("refused");
 const result = document.getElementById("result");
 const UNITS = { inch: "in", metric: "mm" };
 // Readings that need no label over the note.
 const QUIET = new Set(["joining", "formatting"]);
-let asked = 0;
+let sent = "";
 
 function request() {
   const typed = Object.fromEntries([...new FormData(form)].map(([name, value]) => [name, value.trim()]));
@@ -25,41 +24,17 @@ function request() {
   };
 }
 
-async function submit(event) {
-  event.preventDefault();
-  const turn = ++asked;
-  refused.hidden = true;
-  refused.replaceChildren();
-  result.hidden = true;
-  status.textContent = "Working …";
+/** Send the note; what is shown is marked in the one that was sent. */
+function send() {
   const body = request();
-  try {
-    const answer = await fetch("/v1/notes/read", {
-      method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body),
-    });
-    const reply = await answer.json();
-    if (turn !== asked) return;
-    if (!answer.ok) return refuse(reply);
-    show(reply, body.note);
-    status.textContent = `${reply.holes.length} ${reply.holes.length === 1 ? "hole" : "holes"} read.`;
-    result.focus();
-  } catch {
-    if (turn === asked) refuse({ title: "The service did not answer", detail: "Is it running? Try again.", errors: [] });
-  }
+  sent = body.note;
+  return fetch("/v1/notes/read", { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
 }
 
-function refuse(problem) {
-  status.textContent = "";
-  refused.append(make("p", {}, make("strong", {}, problem.title)));
-  refused.append(...(problem.errors ?? []).map((fault) => make("p", {}, fault.detail)));
-  refused.hidden = false;
-  refused.focus();
-}
-
-function show(reply, note) {
+function show(reply) {
   result.replaceChildren(
     make("h2", {}, "What the note says"),
-    marked(reply, note),
+    marked(reply, sent),
     questions(reply),
     ...reply.holes.map(hole),
     ...titled("Not understood, and without effect", reply.unread.map((one) => one.text)),
@@ -67,6 +42,7 @@ function show(reply, note) {
     ...titled("Assumptions", reply.assumptions),
   );
   result.hidden = false;
+  return `${counted(reply.holes, "hole")} read.`;
 }
 
 /** The note with what each piece was read as; spans count code points. */
@@ -131,4 +107,4 @@ function titled(title, items) {
   return items.length ? [make("h3", {}, title), list(items)] : [];
 }
 
-form.addEventListener("submit", submit);
+asking(form, { send, show });

@@ -1,16 +1,14 @@
 // The page of a part: sends its holes, shows the plan with what it proves, its pictures and what the setter lays out.
+import { asking, counted, meant } from "./asking.js";
 import { facts, list, make, table, text, words } from "./dom.js";
 import { byHole, timeBar, told } from "./part-pictures.js";
 import { EXAMPLE } from "./part-example.js";
 
 const form = document.getElementById("ask");
 const file = document.getElementById("file");
-const status = document.getElementById("status");
-const refused = document.getElementById("refused");
 const result = document.getElementById("result");
 const VERDICTS = { ready: "Ready", review: "To be decided", infeasible: "Not all holes can be planned" };
 const TYPES = { xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", json: "application/json", ndjson: "application/x-ndjson" };
-let asked = 0;
 
 /** What is sent, and as what: the file as it is, or the text by how it begins. */
 async function given() {
@@ -28,44 +26,16 @@ function typeOf(typed) {
   return isHoleALine ? TYPES.ndjson : TYPES.json;
 }
 
-async function submit(event) {
-  event.preventDefault();
-  const turn = ++asked;
-  refused.hidden = true;
-  refused.replaceChildren();
-  result.hidden = true;
-  for (const one of form.querySelectorAll("[aria-invalid]")) one.removeAttribute("aria-invalid");
-  status.textContent = "Working …";
+async function send() {
   const said = [...new FormData(form)].map(([name, value]) => [name, typeof value === "string" ? value.trim() : ""]);
   const query = new URLSearchParams([["detail", "routing"], ...said.filter(([name, value]) => name !== "holes" && value)]);
-  try {
-    const { type, body } = await given();
-    const answer = await fetch(`/v1/part-plans?${query}`, { method: "POST", headers: { "Content-Type": type, Accept: "application/json" }, body });
-    const reply = await answer.json();
-    if (turn !== asked) return;
-    if (!answer.ok) return refuse(reply);
-    show(reply);
-    status.textContent = `${reply.tools.length} tools for ${reply.holes.length} ${reply.holes.length === 1 ? "hole" : "holes"}.`;
-    result.focus();
-  } catch {
-    if (turn === asked) refuse({ title: "The service did not answer", detail: "Is it running? Try again.", errors: [] });
-  }
+  const { type, body } = await given();
+  return fetch(`/v1/part-plans?${query}`, { method: "POST", headers: { "Content-Type": type, Accept: "application/json" }, body });
 }
 
-function refuse(problem) {
-  status.textContent = "";
-  refused.append(make("p", {}, make("strong", {}, problem.title)));
-  const faults = problem.errors?.length ? problem.errors : [problem];
-  for (const fault of faults) {
-    form.elements[fault.pointer?.split("/").at(-1)]?.setAttribute?.("aria-invalid", "true");
-    refused.append(make("p", {}, meant(fault)));
-  }
-  refused.hidden = false;
-  refused.focus();
-}
-
-function meant(fault) {
-  return fault.detail + (fault.did_you_mean?.length ? ` Probably ${fault.did_you_mean.join(" or ")} is meant.` : "");
+function tell(fault) {
+  form.elements[fault.pointer?.split("/").at(-1)]?.setAttribute?.("aria-invalid", "true");
+  return meant(fault);
 }
 
 function show(reply) {
@@ -80,6 +50,7 @@ function show(reply) {
     make("p", { class: "meta" }, `Tables ${reply.tables_version}, rules ${reply.rules_version}`),
   ]);
   result.hidden = false;
+  return `${reply.tools.length} tools for ${counted(reply.holes, "hole")}.`;
 }
 
 function plan(reply) {
@@ -166,4 +137,4 @@ document.getElementById("example").addEventListener("click", () => {
   form.requestSubmit();
 });
 form.elements.holes.addEventListener("input", () => { file.value = ""; });
-form.addEventListener("submit", submit);
+asking(form, { send, show, tell });

@@ -1,9 +1,8 @@
 // The page of holes that went wrong: sends what was found, shows the ways with their figures and those that are none.
+import { asking, counted, meant } from "./asking.js";
 import { facts, list, make, text, words } from "./dom.js";
 
 const form = document.getElementById("ask");
-const status = document.getElementById("status");
-const refused = document.getElementById("refused");
 const result = document.getElementById("result");
 const DISPOSITIONS = { use_as_is: "Use as is", rework: "Rework", repair: "Repair", scrap: "Scrap" };
 // Figures whose names say too little.
@@ -12,7 +11,6 @@ const LABELS = { envelope: "the old thread reaches", cleans_up: "cut away by the
 const CLEANS = { full_any_hole: "yes, by any hole inside the limits", full_upper_hole: "yes, by a hole as large as the old thread", partial: "in part" };
 // Figures of a proof that are no lengths.
 const PLAIN = /percent|ratio|factor|threads|chamfer/;
-let asked = 0;
 
 /** A bare number as a number, anything else as text for the service to read. */
 const figure = (typed) => (/^\d*\.?\d+$/.test(typed) ? Number(typed) : typed);
@@ -54,41 +52,15 @@ function request() {
   };
 }
 
-async function submit(event) {
-  event.preventDefault();
-  const turn = ++asked;
-  refused.hidden = true;
-  refused.replaceChildren();
-  result.hidden = true;
-  for (const one of form.querySelectorAll("[aria-invalid]")) one.removeAttribute("aria-invalid");
-  status.textContent = "Working …";
-  try {
-    const answer = await fetch("/v1/rework", {
-      method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(request()),
-    });
-    const reply = await answer.json();
-    if (turn !== asked) return;
-    if (!answer.ok) return refuse(reply);
-    show(reply);
-    status.textContent = `${reply.ways.length} ${reply.ways.length === 1 ? "way" : "ways"}.`;
-    result.focus();
-  } catch {
-    if (turn === asked) refuse({ title: "The service did not answer", detail: "Is it running? Try again.", errors: [] });
-  }
+function send() {
+  return fetch("/v1/rework", { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(request()) });
 }
 
-function refuse(problem) {
-  status.textContent = "";
-  refused.append(make("p", {}, make("strong", {}, problem.title)));
-  for (const fault of problem.errors ?? []) {
-    const name = fault.pointer.split("/").at(-1);
-    const field = form.elements[name === "full_thread_depth" && !fault.pointer.startsWith("/found") ? "depth" : name];
-    field?.setAttribute?.("aria-invalid", "true");
-    const meant = fault.did_you_mean?.length ? ` Probably ${fault.did_you_mean.map(words).join(" or ")} is meant.` : "";
-    refused.append(make("p", {}, fault.detail + meant));
-  }
-  refused.hidden = false;
-  refused.focus();
+function tell(fault) {
+  const name = fault.pointer?.split("/").at(-1);
+  const field = form.elements[name === "full_thread_depth" && !fault.pointer.startsWith("/found") ? "depth" : name];
+  field?.setAttribute?.("aria-invalid", "true");
+  return meant(fault, words);
 }
 
 function show(reply) {
@@ -101,6 +73,7 @@ function show(reply) {
     make("p", { class: "meta" }, reply.notice),
   ].filter(Boolean));
   result.hidden = false;
+  return `${counted(reply.ways, "way")}.`;
 }
 
 function way(one, units) {
@@ -145,6 +118,6 @@ function fit() {
   document.getElementById("stage-field").hidden = !form.elements.finish.value.trim();
 }
 
-form.addEventListener("submit", submit);
+asking(form, { send, show, tell });
 form.addEventListener("input", fit);
 fit();

@@ -1,53 +1,26 @@
 // The page of what a shop measured: sends the list, shows data, published figure and fit as a picture, and what changes.
+import { asking, counted, meant } from "./asking.js";
 import { facts, list, make, svg, table } from "./dom.js";
 import { EXAMPLE } from "./shop-example.js";
 
 const form = document.getElementById("ask");
-const status = document.getElementById("status");
-const refused = document.getElementById("refused");
 const result = document.getElementById("result");
 const NAMES = { drill_oversize: "Oversize of drilled holes", tap_oversize: "Oversize of tapped threads", coat: "Thickness of the coat on a surface",
   tapping_torque: "Tapping torque", tap_life: "Taps that broke", go_no_go: "Counts of GO and NOT GO" };
 const UNITS = { share: "of the tolerance", times: "times the model's", rate: "a hole" };
 const WIDTH = 720, HEIGHT = 190, SIDE = 24, FOOT = 150, TOP = 22;
-let asked = 0;
 
 const short = (value) => String(Number(value.toPrecision(3)));
 const ends = (one) => `${short(one.low)} to ${short(one.high)}`;
 
-async function submit(event) {
-  event.preventDefault();
-  const turn = ++asked;
-  refused.hidden = true;
-  refused.replaceChildren();
-  result.hidden = true;
-  status.textContent = "Working …";
+function send() {
   const said = new URLSearchParams([...new FormData(form)].filter(([name, value]) => name !== "list" && value));
-  try {
-    const answer = await fetch(`/v1/shop-figures/fit?${said}`, {
-      method: "POST", headers: { "Content-Type": "text/csv" }, body: form.elements.list.value,
-    });
-    const reply = await answer.json();
-    if (turn !== asked) return;
-    if (!answer.ok) return refuse(reply);
-    show(reply);
-    status.textContent = `${reply.fit.length} ${reply.fit.length === 1 ? "figure" : "figures"}.`;
-    result.focus();
-  } catch {
-    if (turn === asked) refuse({ title: "The service did not answer", detail: "Is it running? Try again.", errors: [] });
-  }
+  return fetch(`/v1/shop-figures/fit?${said}`, { method: "POST", headers: { "Content-Type": "text/csv" }, body: form.elements.list.value });
 }
 
-function refuse(problem) {
-  status.textContent = "";
-  refused.append(make("p", {}, make("strong", {}, problem.title)));
-  for (const fault of problem.errors ?? []) {
-    const line = fault.pointer.match(/^\/measurements\/(\d+)/);
-    const meant = fault.did_you_mean?.length ? ` Probably ${fault.did_you_mean.join(" or ")} is meant.` : "";
-    refused.append(make("p", {}, `${line ? `Measurement ${Number(line[1]) + 1}: ` : ""}${fault.detail}${meant}`));
-  }
-  refused.hidden = false;
-  refused.focus();
+function tell(fault) {
+  const line = fault.pointer?.match(/^\/measurements\/(\d+)/);
+  return `${line ? `Measurement ${Number(line[1]) + 1}: ` : ""}${meant(fault)}`;
 }
 
 function show(reply) {
@@ -65,6 +38,7 @@ function show(reply) {
     make("p", { class: "meta" }, reply.notice),
   ]);
   result.hidden = false;
+  return `${counted(reply.fit, "figure")}.`;
 }
 
 function kept(figures) {
@@ -161,4 +135,4 @@ document.getElementById("example").addEventListener("click", () => {
   form.elements.list.value = EXAMPLE;
   form.requestSubmit();
 });
-form.addEventListener("submit", submit);
+asking(form, { send, show, tell });
