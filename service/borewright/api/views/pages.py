@@ -5,13 +5,13 @@ from __future__ import annotations
 from functools import cache
 from importlib.resources import files
 
-from flask import Blueprint, Response, request
+from flask import Blueprint, Response, render_template, request
 
 from borewright.api.answers import document, only
 from borewright.api.problems import Refusal
 from borewright.contract.writers import link_code
 
-blueprint = Blueprint("pages", __name__)
+blueprint = Blueprint("pages", __name__, template_folder="../page")
 
 #: A page may run and load what the service itself sends, and ask the service; nothing inline, no other host.
 _POLICY = (
@@ -19,6 +19,15 @@ _POLICY = (
     " form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 )
 _HTML = "text/html"
+#: The pages by their address, as each names the others.
+_PAGES = (
+    ("/", "One hole"),
+    ("/note", "Hole note"),
+    ("/part", "Part"),
+    ("/rework", "Rework"),
+    ("/shop-figures", "Shop figures"),
+    ("/docs", "API reference"),
+)
 _TYPES = {".css": "text/css", ".js": "text/javascript"}
 _KEEP_SECONDS = 300
 #: The viewer of the API reference comes with its package.
@@ -103,9 +112,15 @@ def link() -> Response:
 
 
 def _page(name: str) -> Response:
-    answer = document(_files()[name], keep_seconds=_KEEP_SECONDS, media_type=_HTML)
+    answer = document(_made(name, request.path), keep_seconds=_KEEP_SECONDS, media_type=_HTML)
     answer.headers["Content-Security-Policy"] = _POLICY
     return answer
+
+
+@cache
+def _made(name: str, here: str) -> bytes:
+    """A page in the frame that all have, with its own address marked among those of the others."""
+    return render_template(name, pages=_PAGES, here=here).encode()
 
 
 @cache
