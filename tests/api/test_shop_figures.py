@@ -16,7 +16,7 @@ from borewright.core.shop_figures.group_words import group_words
 
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 ROOT = Path(__file__).parents[2]
-CASES = json.loads((ROOT / "tests" / "published" / "shop_figures_cases.json").read_text(encoding="utf-8"))["cases"]
+CASES = json.loads((ROOT / "tests" / "derived" / "shop_figures_cases.json").read_text(encoding="utf-8"))["cases"]
 HOLES = CASES[2]["given"]["measured_holes"]
 DRILLED = {"kind": "drilled_hole", "drill": "5/16", "measured": HOLES, "selection": "all"}
 #: Three holes of a valve block of Kestrel Ridge Pumps whose drills the tables call too large for their limits.

@@ -1,4 +1,4 @@
-"""Worked cases of the model (tests/published/shop_figures_cases.json) and published examples of its parts."""
+"""Worked cases of the model (tests/derived/shop_figures_cases.json) and published examples of its parts."""
 
 from __future__ import annotations
 
@@ -15,10 +15,8 @@ from borewright.quantiles.special import QUANTILES
 from outside_figures import published
 
 PUBLISHED = Path(__file__).parents[2] / "published"
-CASES = {
-    case["id"]: case
-    for case in json.loads((PUBLISHED / "shop_figures_cases.json").read_text(encoding="utf-8"))["cases"]
-}
+WORKED = PUBLISHED.parent / "derived" / "shop_figures_cases.json"
+CASES = {case["id"]: case for case in json.loads(WORKED.read_text(encoding="utf-8"))["cases"]}
 EXAMPLES = published("shop_figures_examples")
 NORMAL = [name for name, case in CASES.items() if "prior_mean" in case["given"]]
 
