@@ -1,63 +1,52 @@
-"""The API reference in a real browser, and what both pages may load."""
+"""The API reference in a real browser: an operation is tried by keyboard, refusals and pictures are shown."""
 
 from __future__ import annotations
 
-import pytest
-import requests
-from page import find, until, violations
+import json
+
+from page import find, until
 from selenium.webdriver.common.by import By
+from selenium.webdriver.common.keys import Keys
+from selenium.webdriver.support.ui import Select
 
 
-def operation(browser, name):
-    """The part of the reference that tells of an operation, opened."""
-    part = until(browser, lambda: browser.find_elements(By.CSS_SELECTOR, f"[id$='-{name}'].opblock"))[0]
-    part.find_element(By.CSS_SELECTOR, "button.opblock-summary-control").click()
-    return part
+def sent(browser):
+    """The answer on the page as soon as it is there."""
+    until(browser, lambda: find(browser, "#status").text not in ("", "Working …"))
+    return find(browser, "#result")
 
 
-def press(browser, part, selector):
-    until(browser, lambda: part.find_elements(By.CSS_SELECTOR, selector))
-    button = part.find_element(By.CSS_SELECTOR, selector)
-    browser.execute_script("arguments[0].scrollIntoView({block: 'center'})", button)
-    button.click()
-
-
-def test_the_reference_lists_every_operation(browser, service_url):
+def test_an_operation_is_found_and_tried_by_keyboard(browser, service_url):
+    """1/2-13 UNC, the example: its basic pitch diameter is 0.4500 in (ASME B1.1)."""
     browser.get(service_url + "/docs")
-    paths = requests.get(f"{service_url}/openapi.json", timeout=10).json()["paths"]
-    wanted = {operation["operationId"] for methods in paths.values() for operation in methods.values()}
-    shown = until(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "#reference .opblock"))
-    assert {one.get_attribute("id").rpartition("-")[2] for one in shown} == wanted
-    assert "From a thread callout to the complete specification" in find(browser, "#reference .info").text
+    link = find(browser, "a[href='/docs/resolveThread']")
+    link.send_keys(Keys.ENTER)
+    until(browser, lambda: browser.find_elements(By.ID, "try"))
+    find(browser, "#try button[type=submit]").send_keys(Keys.ENTER)
+    shown = sent(browser)
+    assert "200" in shown.text
+    assert browser.switch_to.active_element == shown
+    reply = json.loads(shown.find_element(By.TAG_NAME, "pre").text)
+    assert reply["basic"]["pitch_diameter"] == 0.45
 
 
-def test_the_reference_sends_a_request(browser, service_url):
-    browser.get(service_url + "/docs")
-    part = operation(browser, "resolveThread")
-    press(browser, part, ".try-out button")
-    press(browser, part, "button.execute")
-    status = until(browser, lambda: part.find_elements(By.CSS_SELECTOR, ".live-responses-table .response-col_status"))
-    assert "200" in [one.text for one in status]
-    assert '"designation": "1/2-13 UNC-2B"' in part.find_element(By.CSS_SELECTOR, ".live-responses-table").text
-
-
-def test_the_reference_takes_nothing_from_elsewhere(browser, service_url):
-    browser.get(service_url + "/docs")
-    until(browser, lambda: browser.find_elements(By.CSS_SELECTOR, "#reference .opblock"))
-    taken = browser.execute_script("return performance.getEntriesByType('resource').map((one) => one.name)")
-    assert f"{service_url}/page/swagger-ui-bundle.js" in taken
-    assert [address for address in taken if not address.startswith(f"{service_url}/")] == []
-    assert violations(browser, "{exclude: ['#reference']}") == []  # what the viewer draws is the viewer's
-
-
-@pytest.mark.parametrize("path", ["/", "/docs"])
-def test_nothing_from_outside_and_nothing_inline(service_url, path):
-    answer = requests.get(service_url + path, headers={"Accept": "text/html"}, timeout=10)
-    assert answer.headers["Content-Type"].startswith("text/html")
-    policy = answer.headers["Content-Security-Policy"]
-    assert "default-src 'none'" in policy
-    assert "unsafe" not in policy
-    assert "http" not in answer.text.replace("<!doctype html>", "")
-    assert "style=" not in answer.text
-    assert requests.get(service_url + "/page/none.css", timeout=10).status_code == 404
-    assert requests.get(service_url + path, headers={"Accept": "image/png"}, timeout=10).status_code == 406
+def test_refusals_options_and_pictures_are_shown(browser, service_url):
+    browser.get(service_url + "/docs/createHoleSpec")
+    Select(find(browser, "#example")).select_by_visible_text("metric through")
+    assert '"M20"' in find(browser, "#body").get_attribute("value")
+    find(browser, "#try summary").send_keys(Keys.ENTER)
+    Select(find(browser, "#p-detail")).select_by_visible_text("routing")
+    find(browser, "#try button[type=submit]").click()
+    assert '"headline"' in sent(browser).text
+    assert '"sources"' not in find(browser, "#result").text
+    find(browser, "#result summary").click()
+    assert "/v1/hole-specs?detail=routing" in find(browser, "#result details pre").text
+    Select(find(browser, "#accept")).select_by_visible_text("image/svg+xml")
+    find(browser, "#try button[type=submit]").click()
+    drawn = "return document.querySelector('#result img')?.naturalWidth"
+    until(browser, lambda: (browser.execute_script(drawn) or 0) > 200)
+    Select(find(browser, "#accept")).select_by_visible_text("application/json")
+    find(browser, "#body").clear()
+    find(browser, "#body").send_keys('{"thread": "1/4"}')
+    find(browser, "#try button[type=submit]").click()
+    assert until(browser, lambda: "callout_ambiguous" in find(browser, "#result").text)

@@ -14,6 +14,7 @@ from . import (
     notes,
     pages,
     part_plans,
+    reference,
     rework,
     shop_figures,
     taps,
@@ -36,4 +37,5 @@ BLUEPRINTS: tuple[Blueprint, ...] = (
     health.blueprint,
     monitoring.blueprint,
     pages.blueprint,
+    reference.blueprint,
 )

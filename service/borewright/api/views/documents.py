@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from threading import Lock
 
-from flask import Blueprint, Response
+from flask import Blueprint, Response, request
 
-from borewright.api.answers import document
+from borewright.api.answers import document, offers, wanted
+from borewright.api.page_frame import HTML, framed, page
 from borewright.api.problems import KINDS, Refusal
 from borewright.contract.problem_help import HELP
 
@@ -38,17 +39,23 @@ def schema(name: str) -> Response:
 
 
 @blueprint.get("/problems")
+@offers(HTML)
 def problems() -> Response:
     """Every problem that an answer can carry."""
-    return document({"items": [_meaning(code) for code in sorted(KINDS)]})
+    every = [_meaning(code) for code in sorted(KINDS)]
+    if wanted() == HTML:
+        return page(framed("problems.html", request.path, problems=every))
+    return document({"items": every})
 
 
 @blueprint.get("/problems/<code>")
+@offers(HTML)
 def problem(code: str) -> Response:
     """What one problem means: the address that `type` names."""
     if code not in KINDS:
         raise Refusal("problem_unknown", "No problem has this code; /problems lists them.")
-    return document(_meaning(code))
+    meaning = _meaning(code)
+    return page(framed("problem.html", request.path, problem=meaning)) if wanted() == HTML else document(meaning)
 
 
 def _meaning(code: str) -> dict[str, object]:

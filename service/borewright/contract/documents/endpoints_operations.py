@@ -186,8 +186,9 @@ OPERATIONS: tuple[Endpoint, ...] = (
         "listProblems",
         "documents",
         "List the problems",
-        "Every problem that an answer can carry, with its HTTP status.",
+        "Every problem that an answer can carry, with its HTTP status; as a page for people where HTML is asked for.",
         shown.ProblemList,
+        binary_replies=("text/html",),
     ),
     Endpoint(
         "get",
@@ -195,8 +196,9 @@ OPERATIONS: tuple[Endpoint, ...] = (
         "getProblem",
         "documents",
         "Show what a problem means",
-        "The address that the `type` of a problem names.",
+        "The address that the `type` of a problem names; as a page for people where HTML is asked for.",
         shown.ProblemMeaning,
+        binary_replies=("text/html",),
         path_parameter=("code", "Code of the problem, e.g. callout_ambiguous.", ()),
     ),
 )
