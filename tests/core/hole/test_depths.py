@@ -40,6 +40,7 @@ def build(found: Thread, hole: Hole, *, drill: str, chamfer: TapChamfer, clearan
         hole,
         space=space,
         drill_diameter=Decimal(drill),
+        hole_diameter=Decimal(drill),
         chamfer=chamfer,
         clearance=room_below,
         major_diameter=found.nominal_diameter,

@@ -47,6 +47,19 @@ def test_spot_drill_is_a_cone():
     assert f"{line['parameters']['diameter']:g} in diameter" in line["text"]
 
 
+def test_a_large_hole_is_spotted_for_its_first_drill_and_chamfered_from_where_it_is_bored():
+    """By hand: (126 - 114) / 2 / tan 60 = 3.46 mm; no spot drill or countersink is sold that wide (common practice)."""
+    lines, reply = _operations({"thread": "M120x6", "hole": {"type": "through", "thickness": 80}, "material": "4140"})
+    assert lines["spot_drill"]["parameters"]["diameter"] == 25
+    assert lines["bore"]["tool"]["diameter"] == 114
+    edge = lines["countersink"]
+    assert edge["parameters"] == {"diameter": 126, "depth": pytest.approx(3.464, abs=1e-3)}
+    assert edge["text"].startswith("Chamfer to 126")
+    assert "bore 114" in reply["headline"]["drill"]
+    lines, _ = _operations({"thread": "M64", "hole": {"type": "through", "thickness": 60}})
+    assert lines["spot_drill"]["parameters"]["diameter"] == 17  # its first pilot
+
+
 def test_countersink_goes_from_the_hole_to_its_diameter_at_a_third_of_the_speed():
     lines, reply = _operations(BLIND)
     line, drill = lines["countersink"], reply["drill"]["recommended"]["diameter"]

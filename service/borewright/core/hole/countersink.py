@@ -51,17 +51,17 @@ def angle(thread: Thread) -> Decimal:
     return own if isinstance(own, Decimal) else _ANGLE[thread.unit]
 
 
-def at_entry(thread: Thread, hole: Hole, *, major_diameter: Decimal, drill_diameter: Decimal) -> Countersink:
+def at_entry(thread: Thread, hole: Hole, *, major_diameter: Decimal, hole_diameter: Decimal) -> Countersink:
     """The usual countersink of ``thread`` in ``hole``, or in thin sheet no more than a broken edge at each face.
 
-    Args: smallest ``major_diameter`` to be made and ``drill_diameter``, in the thread's unit.
+    Args: smallest ``major_diameter`` to be made and ``hole_diameter``, in the thread's unit.
     Source: geometry; shares of the wall from way_of_making (common practice).
     """
     diameter = _RATIO * major_diameter
     if hole.kind != "through" or hole.thickness is None or hole.full_thread_depth is not None:
         return Countersink(diameter)
     wall, slope = hole.thickness.to(thread.unit), Decimal(repr(2 * math.tan(math.radians(float(angle(thread)) / 2))))
-    usual = (diameter - drill_diameter) / slope
+    usual = (diameter - hole_diameter) / slope
     if usual <= _COUNTERSINK_SHARE * wall:
         return Countersink(diameter)
     taken = _EDGE_BREAK_SHARE * wall
@@ -70,4 +70,4 @@ def at_entry(thread: Thread, hole: Hole, *, major_diameter: Decimal, drill_diame
         f" {length(wall, thread.unit)} wall at each face: only break the edges, {length(taken, thread.unit)} at each"
         f" face, which leaves {length(wall - 2 * taken, thread.unit)} of full thread."
     )
-    return Countersink(drill_diameter + taken * slope, taken, (Caution("countersink_limited", text),))
+    return Countersink(hole_diameter + taken * slope, taken, (Caution("countersink_limited", text),))

@@ -143,15 +143,16 @@ def build(
     *,
     space: tight_bottom.Room,
     drill_diameter: Decimal,
+    hole_diameter: Decimal,
     chamfer: TapChamfer | None,
     clearance: Decimal,
     major_diameter: Decimal,
 ) -> Depths:
     """Depths of the hole for the tap that cuts last.
 
-    Args: ``space`` from :func:`room`; ``drill_diameter``; ``chamfer`` of the last tap, None for a tool without one;
-        ``clearance`` below it; ``major_diameter`` the smallest to be made (it sets the countersink); lengths in the
-        thread's unit.
+    Args: ``space`` from :func:`room`; ``drill_diameter`` and ``hole_diameter``, which a reamer or a boring bar may have
+        made; ``chamfer`` of the last tap, None for a tool without one; ``clearance`` below it; ``major_diameter`` the
+        smallest to be made (it sets the countersink); lengths in the thread's unit.
     Raises: HoleError ``drill_depth_limit_too_shallow`` when the last chamfer has no room.
     Source: common practice for the build-up; DIN 76-1 (from memory) and FED-STD-H28/2B 5.6.2 for the countersink.
     """
@@ -169,7 +170,7 @@ def build(
     else:
         drill_depth = hole.thickness.to(thread.unit) if hole.thickness is not None else space.full_thread_depth
         breakthrough = point + clearance
-    entry = countersink.at_entry(thread, hole, major_diameter=major_diameter, drill_diameter=drill_diameter)
+    entry = countersink.at_entry(thread, hole, major_diameter=major_diameter, hole_diameter=hole_diameter)
     found = _assemble(
         thread,
         hole,

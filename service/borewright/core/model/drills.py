@@ -102,3 +102,8 @@ class DrillChoice:
     chart_drill: DrillChance | None = None
     most_accepted: DrillChance | None = None
     notes: Notes = NO_NOTES
+
+    @property
+    def hole_diameter(self) -> Decimal:
+        """Diameter to which the hole is drilled, reamed or bored before its thread, in the thread's unit."""
+        return self.ream_diameter or self.recommended.diameter

@@ -295,6 +295,7 @@ def _depths(
         request.hole,
         space=space,
         drill_diameter=drill.recommended.diameter,
+        hole_diameter=drill.hole_diameter,
         chamfer=None if last is None else last.chamfer,
         clearance=_clearance(thread, request.machine.tapping),
         major_diameter=to_make.major_diameter.min or thread.nominal_diameter,

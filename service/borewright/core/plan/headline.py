@@ -13,6 +13,7 @@ from borewright.core.way_of_making import Way
 
 from .limits_by_purpose import PurposeLimits
 from .operation import Plan
+from .ream_or_bore import is_bored
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +56,8 @@ def _drill(thread: Thread, hole: Hole, choice: DrillChoice, depths: Depths) -> s
     best, unit = choice.recommended, thread.unit
     name = named(f"{best.drill.label} drill", best.diameter, unit)
     deep = "through" if hole.kind == "through" else f"{length(depths.drill_depth, unit, 3)} deep"
-    ream = f", ream {length(choice.ream_diameter, unit)}" if choice.ream_diameter is not None else ""
+    opened = "bore" if is_bored(choice, unit) else "ream"
+    ream = f", {opened} {length(choice.ream_diameter, unit)}" if choice.ream_diameter is not None else ""
     return f"{name}, {deep}{ream}"
 
 

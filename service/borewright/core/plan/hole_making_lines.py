@@ -10,27 +10,28 @@ from borewright.core.cutting.drill_tool import drill_tool
 from borewright.core.cutting.other_operations import cone_depth, other_cut, peck_depths
 from borewright.core.cutting.records import DrillCut
 from borewright.core.joint.geometry import in_mm
-from borewright.core.model import MM_PER_INCH, Thread, Unit
+from borewright.core.model import MM_PER_INCH, DrillChoice, Thread, Unit
 from borewright.core.quantity_text import feed, length
 from borewright.core.rounding import half_even
 
 from .operation import Line, Plan
 
 _CACHED = 512
+#: Kind of the tool that chamfers a hole wider than any countersink; no speed is worked out for it.
+ALONG_THE_EDGE = "chamfer mill or boring bar"
 _BESIDE = frozenset({"spot_drill", "countersink", "ream"})
 
 
-def with_figures(line: Line, plan: Plan, *, drill_diameter: Decimal) -> Line:
-    """A ``line`` of hole making with its figures out of ``plan``; other lines as they are. ``drill_diameter`` in the
-    thread's unit.
+def with_figures(line: Line, plan: Plan, drill: DrillChoice) -> Line:
+    """A ``line`` of hole making with its figures out of ``plan`` and its ``drill``; other lines as they are.
 
     Source: drill_practice and other_operations tables (common practice); geometry.
     """
     if line.operation == "drill":
         return _drilled(line, plan)
     if line.operation in _BESIDE:
-        cut = None if plan.cutting is None else plan.cutting.drill
-        return _beside(line, plan.thread, cut, drill_diameter)
+        cut = None if plan.cutting is None or line.tool["kind"] == ALONG_THE_EDGE else plan.cutting.drill
+        return _beside(line, plan.thread, cut, drill.recommended.diameter, drill.hole_diameter)
     return line
 
 
@@ -53,10 +54,10 @@ def _drilled(line: Line, plan: Plan) -> Line:
 
 
 @cached(_CACHED)
-def _beside(line: Line, thread: Thread, cut: DrillCut | None, drill_diameter: Decimal) -> Line:
+def _beside(line: Line, thread: Thread, cut: DrillCut | None, drill_diameter: Decimal, hole_diameter: Decimal) -> Line:
     """Spot drill, countersink or reamer with depth, speed, feed and time."""
     drill_mm = in_mm(drill_diameter, thread)
-    tool_mm, depth_mm = _size(line, thread, drill_mm)
+    tool_mm, depth_mm = _size(line, thread, in_mm(hole_diameter, thread))
     parameters, text = {**line.parameters}, line.text
     if "depth" not in parameters:
         parameters["depth"] = _own(depth_mm, thread.unit)
@@ -71,14 +72,14 @@ def _beside(line: Line, thread: Thread, cut: DrillCut | None, drill_diameter: De
     return replace(line, parameters=parameters, text=text, time_s=data.time_s)
 
 
-def _size(line: Line, thread: Thread, drill_mm: float) -> tuple[float, float]:
+def _size(line: Line, thread: Thread, hole_mm: float) -> tuple[float, float]:
     """Diameter of the tool at its widest, and the depth that it goes, in mm."""
     given = line.tool.get("diameter", line.parameters.get("diameter"))
-    tool_mm = in_mm(given, thread) if isinstance(given, Decimal) else drill_mm
+    tool_mm = in_mm(given, thread) if isinstance(given, Decimal) else hole_mm
     depth, angle = line.parameters.get("depth"), line.tool.get("included_angle")
     if isinstance(depth, Decimal):
         return tool_mm, in_mm(depth, thread)
-    inner_mm = 0.0 if line.operation == "spot_drill" else drill_mm
+    inner_mm = 0.0 if line.operation == "spot_drill" else hole_mm
     angle_deg = float(angle) if isinstance(angle, Decimal) else 90.0
     return tool_mm, cone_depth(wide_mm=tool_mm, narrow_mm=inner_mm, angle_deg=angle_deg)
 

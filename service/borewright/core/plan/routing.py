@@ -21,16 +21,16 @@ from borewright.core.quantity_text import feed, length, named
 from borewright.core.rounding import half_even, plain
 
 from . import finish_lines, insert_lines, pilot_drilling
-from .hole_making_lines import with_figures
+from .hole_making_lines import ALONG_THE_EDGE, with_figures
 from .operation import Line, Operation, Plan
+from .ream_or_bore import is_bored
 from .thread_line import thread_line
 
 SEQUENCE_STEP = 10
-#: Material on diameter above which the hole is bored instead of reamed.
-_MOST_REAMED = sizes("most_reamed")
 #: Points of spot drills: the usual one and the flattest, degrees.
 _SPOT, _FLATTEST_SPOT = figure("spot_drill_deg"), figure("flattest_spot_drill_deg")
 _FLAT = Decimal(180)
+_LARGEST_SPOT, _LARGEST_COUNTERSINK = sizes("largest_spot_drill"), sizes("largest_countersink")
 #: Decimals of a length on a line, as a shop sets it.
 _PLACES: dict[Unit, int] = {"in": 4, "mm": 2}
 
@@ -44,15 +44,14 @@ def operations(plan: Plan) -> tuple[Operation, ...]:
     """
     if plan.drill is None:
         return ()
-    drill_diameter = plan.drill.recommended.diameter
-    making = (with_figures(line, plan, drill_diameter=drill_diameter) for line in _hole_making(plan, plan.drill))
+    making = (with_figures(line, plan, plan.drill) for line in _hole_making(plan, plan.drill))
     lines = [*making, *finish_lines.around(plan, tuple(_threading(plan))), *insert_lines.lines(plan)]
     return tuple(Operation(SEQUENCE_STEP * number, line) for number, line in enumerate(lines, start=1))
 
 
 def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
     depths, drill = plan.depths, choice.recommended
-    yield _spot(depths.countersink_diameter, plan.hole.point_angle_deg)
+    yield _spot(_spot_diameter(plan, drill.diameter), plan.hole.point_angle_deg)
     name, where = named(drill.drill.label, drill.diameter, plan.thread.unit), _depth_words(plan)
     yield from pilot_drilling.lines(plan.thread, drill.diameter, depths)
     yield Line(
@@ -79,6 +78,15 @@ def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
     yield _countersink(depths.countersink_diameter, depths.countersink_angle_deg, plan.thread.unit)
 
 
+def _spot_diameter(plan: Plan, drill_diameter: Decimal) -> Decimal:
+    """As wide as the countersink; where no spot drill is, as wide as the drill that it starts, at most its largest."""
+    unit, wanted = plan.thread.unit, plan.depths.countersink_diameter
+    if wanted <= _LARGEST_SPOT[unit]:
+        return wanted
+    first = next(iter(pilot_drilling.pilots(drill_diameter, unit)), drill_diameter)
+    return min(first, _LARGEST_SPOT[unit])
+
+
 @cached(_CACHED)
 def _spot(diameter: Decimal, point_angle_deg: Decimal) -> Line:
     """A spot drill's angle is at least the drill's, but none is flatter than the flattest (common practice)."""
@@ -90,6 +98,14 @@ def _spot(diameter: Decimal, point_angle_deg: Decimal) -> Line:
 
 @cached(_CACHED)
 def _countersink(diameter: Decimal, angle_deg: Decimal, unit: Unit) -> Line:
+    """By a countersink, or where none is so wide by what is moved along the edge."""
+    if diameter > _LARGEST_COUNTERSINK[unit]:
+        return Line(
+            "countersink",
+            {"kind": ALONG_THE_EDGE, "included_angle": angle_deg},
+            {"diameter": diameter},
+            f"Chamfer to {_say(diameter, unit)} diameter, {plain(angle_deg)} degrees, with a {ALONG_THE_EDGE}",
+        )
     return Line(
         "countersink",
         {"kind": "countersink", "included_angle": angle_deg},
@@ -112,8 +128,7 @@ def _ream(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
 
 
 def _straight(plan: Plan, choice: DrillChoice) -> Line:
-    size = choice.ream_diameter or choice.target_hole_diameter
-    boring = size - choice.recommended.diameter > _MOST_REAMED[plan.thread.unit]
+    size, boring = choice.hole_diameter, is_bored(choice, plan.thread.unit)
     return Line(
         "bore" if boring else "ream",
         {"kind": "boring bar" if boring else "reamer", "diameter": size},
