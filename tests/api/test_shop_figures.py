@@ -280,4 +280,128 @@ def test_the_chance_under_a_measured_coat_is_that_of_the_model(client):
         for figures in ({**shop, "coat": []}, shop)
     )
     assert one["acceptance"] == other["acceptance"]
-    assert one["assumptions"] == other["assumptions"]
+    told = [text for text in other["assumptions"] if text not in one["assumptions"]]
+    assert told == ["the shop's figures of coats are not used: no coat reaches the thread"]
+
+
+def _drilled(**more):
+    return {"drill_diameter": 0.3125, "mean": 0.0016, "spread": 0.0007, "count": 30, **more}
+
+
+def _plated(**more):
+    return {"mean": 0.0004, "spread": 0.0001, "count": 20, **more}
+
+
+#: Figures of a shop, what the hole says beside them, and what the reply says of the last figure.
+TOLD = [
+    (
+        {"drill_oversize": [_drilled(machine="VMC 2")]},
+        {"machine": {"name": "vmc-2"}},
+        "assumptions",
+        "the shop measured replaces",
+    ),
+    (
+        {"drill_oversize": [_drilled(machine="VMC 2")]},
+        {"machine": {"name": "mill"}},
+        "cautions",
+        "(the hole is made on mill)",
+    ),
+    (
+        {"drill_oversize": [_drilled(machine=one) for one in ("A", "B")]},
+        {},
+        "cautions",
+        "B (which of several machines makes",
+    ),
+    ({"drill_oversize": [_drilled(material_group="N")]}, {}, "cautions", "(the part is of ISO 513 group P)"),
+    (
+        {"drill_oversize": [_drilled(material_group="N")]},
+        {"material": None},
+        "cautions",
+        "(the material of the part is not told)",
+    ),
+    ({"drill_oversize": [_drilled(drill_diameter=1)]}, {}, "cautions", "(drills of 1 in, here it is 0.3125 in)"),
+    (
+        {"drill_oversize": [_drilled()]},
+        {"machine": {"drill_oversize": "0.001 in"}},
+        "assumptions",
+        "machine.drill_oversize goes before",
+    ),
+    (
+        {"coat": [_plated(specification="b633 fe/zn8")]},
+        {"finish": "ASTM B633 Fe/Zn 8"},
+        "assumptions",
+        "that the shop measured: 20",
+    ),
+    (
+        {"coat": [_plated(specification="B633", **{"class": "Fe/Zn 5"})]},
+        {"finish": "zinc Fe/Zn 8"},
+        "cautions",
+        "the hole has ASTM B633",
+    ),
+    (
+        {"coat": [_plated(specification="zing")]},
+        {"finish": "zinc Fe/Zn 8"},
+        "cautions",
+        "(no finish of the tables has that name)",
+    ),
+    (
+        {"coat": [_plated()]},
+        {"finish": {"thickness": {"min": 0.0003, "max": 0.0005}}},
+        "assumptions",
+        "that the shop measured: 20",
+    ),
+    (
+        {"coat": [_plated()]},
+        {"finish": {"thickness": {"min": 0.001, "max": 0.002}}},
+        "cautions",
+        "is not the thickness asked for",
+    ),
+    ({"tap_oversize": [{"mean": 0.2, "spread": 0.1, "count": 9, "method": "form"}]}, {}, "cautions", "(forming taps)"),
+    (
+        {"tap_oversize": [{"mean": 0.2, "spread": 0.1, "count": 9, "tapping": "hand"}]},
+        {},
+        "cautions",
+        "(tapped by hand, here rigid)",
+    ),
+    (
+        {"tapping_torque": [{"median": 1, "low": 1, "high": 1, "count": 9}]},
+        {"material": None},
+        "assumptions",
+        "no tapping torque is told",
+    ),
+    (
+        {"tap_life": [{"count": 400, "broken": 3, "rate": 0.0075, "rate_high": 0.02}]},
+        {},
+        "assumptions",
+        "once in 133 holes, at most once in 50",
+    ),
+    (
+        {"tap_life": [{"count": 400, "broken": 3, "rate": 0.0075, "rate_high": 0.02, "size_to": 0.25}]},
+        {},
+        "cautions",
+        "(threads of other sizes)",
+    ),
+]
+
+
+def test_a_figure_is_used_or_its_reason_told(client):
+    """However machine and finish are written; where the hole needs the kind and none holds, it is a caution."""
+    for figures, more, place, said in TOLD:
+        body = {**_hole("3/8-16 UNC-2B"), "shop_figures": {"unit_system": "inch", **figures}, **more}
+        spec = client.post("/v1/hole-specs", json={name: value for name, value in body.items() if value}).json
+        unused = [one["text"] for one in spec["cautions"] if one["code"] == "shop_figure_not_used"]
+        told = {"assumptions": spec["assumptions"], "cautions": unused}
+        assert any(said in " ".join(text.split()) for text in told[place]), (figures, more, told)
+        assert bool(unused) is (place == "cautions"), (figures, more, unused)
+
+
+def test_other_requests_tell_what_they_do_not_use(client):
+    shop = {"unit_system": "inch", "drill_oversize": [_drilled(machine="VMC 2")], "coat": [_plated()]}
+    body = {"thread": "3/8-16 UNC-2B", "shop_figures": shop}
+    drill = client.post("/v1/drills/recommend", json={**body, "machine": {"name": "Mill 7"}}).json
+    assert any("the hole is made on Mill 7" in one["text"] for one in drill["cautions"])
+    assert "the shop's figures of coats are not used: no coat reaches the thread" in drill["assumptions"]
+    tap = client.post("/v1/taps/recommend", json=body).json
+    allowed = client.post("/v1/allowances", json={**body, "finish": "ASTM B633 Fe/Zn 8"}).json
+    for reply in (tap, allowed):
+        assert "the shop's figures of drilled holes are not used: no drill is chosen here" in reply["assumptions"]

@@ -74,6 +74,7 @@ NO_FORM_FIELD = {
     "drill_series": "the crib, which the page asks for, says it",
     "length_of_engagement": "the depth of full thread holds",
     "safety_factor": "for joints that a designer works out: JSON, CSV or the command",
+    "machine.name": "it chooses among the figures of a shop, which the page does not take: JSON, CSV or the command",
     "strict": "a person reads the caution",
     "explain": "the page shows no derivation",
     "detail": "the page shows what it needs",

@@ -8,7 +8,7 @@ its reader has settled: it is read once, at the edge.
 from __future__ import annotations
 
 from collections.abc import Sized
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Literal
 
@@ -83,13 +83,17 @@ class DrillOversize:
 
 @dataclass(frozen=True, slots=True)
 class Machine:
-    """What the machine can do; None = not stated. ``tapping`` is how the tap is driven."""
+    """What the machine can do; None = not stated. ``tapping`` is how the tap is driven.
+
+    ``name`` chooses among the figures of a shop (:meth:`ShopFigures.on`); nothing else looks at it.
+    """
 
     max_spindle_speed_rpm: float | None = None
     max_torque_n_m: float | None = None
     max_power_kw: float | None = None
     tapping: Literal["rigid", "floating", "hand"] | None = None
     drill_oversize: DrillOversize | None = None
+    name: str | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,7 +64,9 @@ def test_parts_of_batches_hold():
             for _ in range(int(batches)):
                 centre = chance.gauss(mean, alike**0.5)
                 lists.append([chance.gauss(centre, (1 - alike) ** 0.5) for _ in range(int(parts))])
-            pieces = Pieces(tuple(v for one in lists for v in one), effective=lots.effective_pieces(lists).effective)
+            pieces = Pieces(
+                tuple(v for one in lists for v in one), effective=lots.effective_pieces(lists, QUANTILES).effective
+            )
             low, high = normal_fit.mean_interval(normal_fit.fit(pieces, BOOK), QUANTILES, 0.90)
             held += low <= mean <= high
         assert held / SHOPS == pytest.approx(float(row["coverage"]), abs=0.04), row

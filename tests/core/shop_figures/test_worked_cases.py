@@ -162,13 +162,19 @@ def test_an_outlier_is_found_and_not_dropped():
 
 
 def test_parts_of_a_batch_stand_for_fewer():
-    """Three batches of five, icc 0.5: 15 / (1 + 4 * 0.5) = 5. Less than half alike is never taken."""
-    one = lots.effective_pieces([[1.0, 2.0, 3.0, 4.0, 5.0]])
+    """One batch of five, half alike as is taken: 5 / (1 + 4 * 0.5) = 5/3. Several tell by their own variances."""
+    one = lots.effective_pieces([[1.0, 2.0, 3.0, 4.0, 5.0]], QUANTILES)
     assert one == (0.5, pytest.approx(5 / 3))
     # within: mean square 0.5 of each pair (0, 1); between: means 0.5, 2.5, 4.5 -> 2 * 8 / 2 = 8; (8 - 0.5)/2 = 3.75
-    alike = lots.effective_pieces([[0.0, 1.0], [2.0, 3.0], [4.0, 5.0]])
+    alike = lots.effective_pieces([[0.0, 1.0], [2.0, 3.0], [4.0, 5.0]], QUANTILES)
     assert alike.within_batch == pytest.approx(3.75 / 4.25)
     assert alike.effective == pytest.approx(6 / (1 + 3.75 / 4.25))
+    # five batches (c, c + 1, c + 2, c + 3): within 5/3, between 4 * 25/12 / 5 = 5/3, so no batch is seen;
+    # printed F at 0.90 of 15 and 4 degrees is 3.87: between 3.87 times as much at most, 2.87 / (3.87 + 3) = 0.418 alike
+    centres = [0.0, 0.0, 0.0, 0.0, sqrt(25 / 12)]
+    unlike = lots.effective_pieces([[c, c + 1, c + 2, c + 3] for c in centres], QUANTILES)
+    assert unlike.within_batch == pytest.approx(2.87 / 6.87, abs=0.001)
+    assert unlike.effective == pytest.approx(20 / (1 + 3 * 2.87 / 6.87), abs=0.02)
 
 
 def test_one_tap_tells_of_that_tap():

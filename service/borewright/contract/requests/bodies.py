@@ -12,15 +12,19 @@ from borewright.core.requests import (
     DecodeRequest,
     DrillRecommendation,
     HoleSpecRequest,
+    Machine,
     ResolveRequest,
     TapRecommendation,
 )
+from borewright.core.shop_figures.figures import ShopFigures
 
 from . import limits_meant, parts
 from .lengths import length
 from .request import Request, RequestSchema, ThreadRequestSchema
 from .shop_figures import shop_figures
 from .thread import thread
+
+_ANY_MACHINE = Machine()
 
 
 class ThreadRequest(ThreadRequestSchema[ResolveRequest]):
@@ -35,10 +39,20 @@ class ThreadRequest(ThreadRequestSchema[ResolveRequest]):
     explain = parts.explain()
 
 
+def _on_machine(figures: ShopFigures | None, machine: Machine) -> ShopFigures | None:
+    return None if figures is None else figures.on(machine.name)
+
+
+def _drill_request(
+    *, machine: Machine = _ANY_MACHINE, shop_figures: ShopFigures | None = None, **given: Any
+) -> DrillRecommendation:
+    return DrillRecommendation(machine=machine, shop_figures=_on_machine(shop_figures, machine), **given)
+
+
 class DrillRequestBody(ThreadRequestSchema[DrillRecommendation]):
     """Body of POST /v1/drills/recommend."""
 
-    makes = DrillRecommendation
+    makes = staticmethod(_drill_request)
 
     thread = thread()
     method = parts.method()
@@ -109,10 +123,20 @@ class TapDecodeRequest(RequestSchema[DecodeRequest]):
 
 
 def hole_spec_request(
-    *, finish: FinishInput | None = None, dimensions_apply: DimensionsApply | None = None, **given: Any
+    *,
+    finish: FinishInput | None = None,
+    dimensions_apply: DimensionsApply | None = None,
+    machine: Machine = _ANY_MACHINE,
+    shop_figures: ShopFigures | None = None,
+    **given: Any,
 ) -> HoleSpecRequest:
-    """The request of a hole, whose finish knows which limits the drawing means."""
-    return HoleSpecRequest(finish=limits_meant.finished(finish, dimensions_apply), **given)
+    """The request of a hole, whose finish knows which limits the drawing means, whose figures on which machine."""
+    return HoleSpecRequest(
+        finish=limits_meant.finished(finish, dimensions_apply),
+        machine=machine,
+        shop_figures=_on_machine(shop_figures, machine),
+        **given,
+    )
 
 
 class HoleSpecFields(ThreadRequestSchema[Request]):

@@ -310,6 +310,7 @@ class MachineObject(ObjectSchema):
     )
     tapping = Choice("How the tap is driven. Default: rigid.", ("rigid", "floating", "hand"))
     drill_oversize = drill_oversize()
+    name = Text("Its name, as in `shop_figures`: which of the shop's figures hold.", longest=80, examples=("VMC 2",))
 
 
 def tap_limits() -> Choice:

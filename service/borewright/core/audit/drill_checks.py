@@ -56,7 +56,7 @@ def _planned(case: AuditCase) -> str:
 
 def _oversize(case: AuditCase) -> Decimal:
     """Mean oversize of the planned drill, by the shop's own figures where the request hands them on."""
-    figures = serving.drills(case.spec.request.shop_figures, case.spec.material)
+    figures = serving.drills(case.spec.request.shop_figures, case.spec.way.material)
     found = oversize_of(case.drill_diameter, case.thread.unit, figures)
     return Decimal(0) if found is None else found.value
 

@@ -93,7 +93,7 @@ def _oversize(case: AuditCase, tap: ReadTap) -> Decimal:
 def _measured(case: AuditCase, method: str) -> MeasuredCut | None:
     """What the shop's own taps cut oversize, None where the request does not hand it on."""
     asked = case.spec.request
-    return serving.cut(asked.shop_figures, case.spec.material, method, asked.machine.tapping or "rigid")
+    return serving.cut(asked.shop_figures, case.spec.way.material, method, asked.machine.tapping or "rigid")
 
 
 def _in_window(case: AuditCase, tap: ReadTap) -> Iterator[Finding]:

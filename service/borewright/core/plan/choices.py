@@ -85,7 +85,7 @@ def allowance_of(
     if given is None:
         return None
     found = finish_of(thread, given, material)
-    measured = serving.coat(figures, found)
+    measured = serving.coat(figures, found, thread.unit)
     return found if measured is None else with_measured_coat(thread, found, measured)
 
 

@@ -32,6 +32,8 @@ from borewright.core.model import (
 from borewright.core.requests import HoleSpecRequest, Machine, MatingScrew, Method
 from borewright.core.shop_figures import serving
 from borewright.core.shop_figures.figures import ShopFigures
+from borewright.core.shop_figures.hole_notes import hole_notes
+from borewright.core.shop_figures.left_out import HoleServed
 from borewright.core.way_of_making import Way
 
 from . import health
@@ -91,6 +93,7 @@ def describe(chosen: ChosenTools) -> Process:
     screw = request.mating_screw or MatingScrew()
     strength = _strength(chosen, screw)
     compared, said = _compare(chosen, asked, screw)
+    told = hole_notes(request.shop_figures, _served(chosen, data))
     notes = Notes(
         cautions=(
             *health.cautions(
@@ -99,9 +102,26 @@ def describe(chosen: ChosenTools) -> Process:
             *_missing(chosen.material, data, planned=chosen.drill is not None),
             *_no_strength(chosen, screw, strength),
             *said,
-        )
+            *told.cautions,
+        ),
+        assumptions=told.assumptions,
+        sources=told.sources,
     )
     return Process(data, strength, _gauges(thread, chosen.allowance), _chance(chosen), compared, notes)
+
+
+def _served(chosen: ChosenTools, data: CuttingData | None) -> HoleServed:
+    """The hole as the shop's figures see it."""
+    return HoleServed(
+        chosen.thread,
+        chosen.way.material,
+        drill=None if chosen.drill is None else chosen.drill.recommended.diameter,
+        stated_oversize=chosen.request.machine.drill_oversize is not None,
+        method=None if chosen.tap is None else chosen.request.method,
+        tapping=chosen.request.machine.tapping or "rigid",
+        allowance=chosen.allowance,
+        torque=data is not None and data.tap is not None and data.tap.torque is not None,
+    )
 
 
 def _compare(
@@ -228,7 +248,7 @@ def _chance(chosen: ChosenTools) -> Acceptance:
     drilled = best is not None and best.operation == "drill" and cut
     usable = chosen.allowance if chosen.allowance is not None and chosen.allowance.feasible else None
     figures, driven = chosen.request.shop_figures, chosen.request.machine.tapping or "rigid"
-    own = own_oversize(chosen.thread, chosen.request.machine, figures, chosen.material)
+    own = own_oversize(chosen.thread, chosen.request.machine, figures, chosen.way.material)
     diameter = chosen.thread.basic.minor_diameter if best is None else best.diameter
     found = own.serving(diameter, chosen.thread.unit) if isinstance(own, serving.MeasuredDrills) else None
     return chance(
@@ -241,8 +261,8 @@ def _chance(chosen: ChosenTools) -> Acceptance:
             tapping=driven,
             hole_sigma=scatter(diameter, chosen.thread.unit, own),
             measured_oversize=None if found is None else found[0],
-            measured_cut=serving.cut(figures, chosen.material, chosen.request.method, driven),
-            measured_coat=serving.coat(figures, usable),
+            measured_cut=serving.cut(figures, chosen.way.material, chosen.request.method, driven),
+            measured_coat=serving.coat(figures, usable, chosen.thread.unit),
         ),
         usable,
     )

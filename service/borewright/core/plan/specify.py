@@ -29,6 +29,8 @@ from borewright.core.requests import (
     TapRecommendation,
 )
 from borewright.core.shop_figures import serving
+from borewright.core.shop_figures.hole_notes import hole_notes
+from borewright.core.shop_figures.left_out import HoleServed
 from borewright.core.standards.insert.insert_object import check_hole
 from borewright.core.tapping import TapMarking
 
@@ -76,7 +78,15 @@ def recommend_drill(request: DrillRecommendation) -> DrillResult:
         JointDemand(engagement or thread.nominal_diameter, MatingScrew(), 1.0),
         allowance,
     )
-    own = joined(_not_feasible(allowance), _against(allowance), _warned(thread, material))
+    served = HoleServed(
+        thread,
+        material,
+        drill=drill.recommended.diameter,
+        stated_oversize=request.machine.drill_oversize is not None,
+        allowance=allowance,
+    )
+    told = hole_notes(request.shop_figures, served)
+    own = joined(_not_feasible(allowance), _against(allowance), _warned(thread, material), told)
     return DrillResult(thread, allowance, drill, _gather(own, material))
 
 
@@ -100,8 +110,9 @@ def allow_finish(request: AllowanceRequest) -> AllowanceResult:
         overtap=allowance.overtap,
         measured=serving.cut(request.shop_figures, material, "cut", "rigid"),
     )
-    own = Notes(assumptions=tap.reasons)
-    return AllowanceResult(thread, allowance, tap, _gather(joined(_against(allowance), own), material))
+    served = HoleServed(thread, material, method="cut", allowance=allowance)
+    own = joined(_against(allowance), Notes(assumptions=tap.reasons), hole_notes(request.shop_figures, served))
+    return AllowanceResult(thread, allowance, tap, _gather(own, material))
 
 
 @telling_all
@@ -116,7 +127,8 @@ def recommend_tap(request: TapRecommendation) -> TapResult:
         space = space_of(thread, request.hole, finishing.limits_to_make(thread, allowance).minor_diameter.max)
     tap = tapping.recommend(thread, tap_request(request, request.hole, space, thread, allowance, material))
     deep = () if space is None else deep_cautions(thread, tap, space.full_thread_depth, request.method)
-    own = joined(_not_feasible(allowance), _against(allowance), _warned(thread, material))
+    told = hole_notes(request.shop_figures, HoleServed(thread, material, method=request.method, allowance=allowance))
+    own = joined(_not_feasible(allowance), _against(allowance), _warned(thread, material), told)
     return TapResult(thread, allowance, tap, _gather(replace(own, cautions=(*own.cautions, *deep)), material))
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, TypeVar
 
 from borewright.core.model import FinishInput, Length, Unit
@@ -25,13 +25,18 @@ class Grouped:
     machine: str | None = None
 
     def told(self) -> str:
-        """How the figure was come by, in words."""
+        """How the figure was come by, and of what, in words."""
         group = "" if self.material_group is None else f", ISO 513 group {self.material_group}"
         on = "" if self.machine is None else f", {self.machine}"
         weighed = "" if self.weight is None else f", weight of the data {100 * self.weight:.0f} %"
         when = "" if self.date is None else f", measured {self.date}"
         pieces = f"{self.count} piece" + ("" if self.count == 1 else "s")
-        return f"{pieces}{group}{on}{weighed}{when}"
+        of = "".join(f", {detail}" for detail in self.details() if detail)
+        return f"{pieces}{of}{group}{on}{weighed}{when}"
+
+    def details(self) -> tuple[str | None, ...]:
+        """What else the pieces have in common, in words; None = not told."""
+        return ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +65,10 @@ class MeasuredOversize(Spreading):
     unit: Unit
     drill_style: str | None = None
 
+    def details(self) -> tuple[str | None, ...]:
+        """The kind of drill."""
+        return (self.drill_style,)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MeasuredCut(Spreading):
@@ -74,6 +83,10 @@ class MeasuredCut(Spreading):
     tap_style: str | None = None
     taps_measured: bool = True
 
+    def details(self) -> tuple[str | None, ...]:
+        """The kind of tap."""
+        return (self.tap_style,)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MeasuredCoat(Spreading):
@@ -83,6 +96,10 @@ class MeasuredCoat(Spreading):
     mean: Length
     unit: Unit
     plater: str | None = None
+
+    def details(self) -> tuple[str | None, ...]:
+        """The finish and who put it on."""
+        return (self.finish.specification, self.finish.finish_class, self.plater)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,6 +112,10 @@ class MeasuredTorque(Grouped):
     fluid: str | None = None
     tap_style: str | None = None
 
+    def details(self) -> tuple[str | None, ...]:
+        """The cutting fluid and the kind of tap."""
+        return (self.fluid, self.tap_style)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MeasuredTapLife(Grouped):
@@ -105,6 +126,10 @@ class MeasuredTapLife(Grouped):
     broken: int
     size_from: Length | None = None
     size_to: Length | None = None
+
+    def details(self) -> tuple[str | None, ...]:
+        """How many taps broke."""
+        return (f"{self.broken} broken",)
 
 
 Figure = TypeVar("Figure", bound=Grouped)
@@ -122,15 +147,33 @@ class ShopFigures:
     tapping_torque: tuple[MeasuredTorque, ...] = ()
     tap_life: tuple[MeasuredTapLife, ...] = ()
 
+    def on(self, machine: str | None) -> ShopFigures:
+        """These figures for a hole that is made on ``machine``, None = not said."""
+        return self if machine is None else replace(self, machine=machine)
+
     def of(self, figures: Iterable[Figure], group: str | None) -> Iterator[Figure]:
         """Those of ``figures`` that hold for a part of that ISO 513 ``group``, of its own group first.
 
-        A figure of a machine holds where that machine is named, or where no other machine has figures.
+        A figure of a machine holds where that machine is named, or where no other machine has figures of this kind.
         """
         listed = tuple(figures)
-        machines = {one.machine for one in listed if one.machine is not None}
-        known = {self.machine} if self.machine is not None else machines if len(machines) == 1 else set()
-        fitting = [one for one in listed if one.machine in known | {None}]
+        named = machines(listed)
+        known = {_key(self.machine)} if self.machine is not None else named if len(named) == 1 else set()
+        fitting = [one for one in listed if one.machine is None or _key(one.machine) in known]
         for wanted in dict.fromkeys((group, None)):
             for on in (True, False):
                 yield from (one for one in fitting if one.material_group == wanted and (one.machine is not None) is on)
+
+
+def machines(figures: Iterable[Grouped]) -> set[str]:
+    """The machines that ``figures`` name, each once, however it is written."""
+    return {_key(one.machine) for one in figures if one.machine is not None}
+
+
+def same_machine(name: str, other: str | None) -> bool:
+    """Whether ``name`` and ``other`` name one machine: VMC 2 is vmc-2."""
+    return other is not None and _key(name) == _key(other)
+
+
+def _key(name: str) -> str:
+    return "".join(letter for letter in name.casefold() if letter.isalnum()) or name

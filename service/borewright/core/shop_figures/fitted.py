@@ -95,7 +95,7 @@ _NOTES = Notes(
         "mean and standard deviation have priors of their own: the published standard deviation weighs as much as"
         f" {normal_fit.PRIOR_FREEDOM:g} degrees of freedom, the means of shops lie within"
         f" {normal_fit.PRIOR_REACH:g} published standard deviations of the published one (both are our decisions)",
-        "parts of a batch are taken as half alike at least",
+        "parts of a batch are taken as half alike, more where the batches tell so, less where they are sure of it",
         "published figures: mean oversize of drills and its spread by size, 15 percent of the class tolerance for taps,"
         " the middle of a finish's range, the torque of the model",
     ),
@@ -154,10 +154,10 @@ def _fit(group: Group, data: Sequence[Datum], request: FitRequest, quantiles: Qu
     values = [value for one in data for value in one.values]
     places = [(one, value) for one in data for value in one.values]
     flagged = lots.outliers(values, quantiles)
-    pieces = _pieces(group, data, set())
-    without = normal_fit.fit(_pieces(group, data, set(flagged)), _BOOK) if flagged else None
+    pieces = _pieces(group, data, set(), quantiles)
+    without = normal_fit.fit(_pieces(group, data, set(flagged), quantiles), _BOOK) if flagged else None
     if flagged and request.exclude_flagged:
-        pieces = _pieces(group, data, set(flagged))
+        pieces = _pieces(group, data, set(flagged), quantiles)
     posterior = normal_fit.fit(pieces, _BOOK)
     mean, sigma = sum(one.mean for one in data) / len(data), sum(one.sigma for one in data) / len(data)
     selection: set[str | None] = {one.measurement.selection or request.selection for one in data}
@@ -186,7 +186,7 @@ def _fit(group: Group, data: Sequence[Datum], request: FitRequest, quantiles: Qu
     )
 
 
-def _pieces(group: Group, data: Sequence[Datum], left_out: set[int]) -> Pieces:
+def _pieces(group: Group, data: Sequence[Datum], left_out: set[int], quantiles: Quantiles) -> Pieces:
     """The values of a group, without those at the places ``left_out``."""
     place = 0
     by_lot: dict[str | None, list[float]] = defaultdict(list)
@@ -207,7 +207,7 @@ def _pieces(group: Group, data: Sequence[Datum], left_out: set[int]) -> Pieces:
         return Pieces(tuple(values), error, taps=tuple(len(one) for one in by_lot.values()) if band else (), band=band)
     lists = [one for name, one in by_lot.items() if name is not None]
     alone = len(by_lot.get(None, ()))
-    effective = None if not lists else alone + lots.effective_pieces(lists).effective
+    effective = None if not lists else alone + lots.effective_pieces(lists, quantiles).effective
     return Pieces(tuple(values), error, effective)
 
 

@@ -11,8 +11,8 @@ from borewright.core.practice import count, number
 
 from .quantiles import Count, Quantiles, variance_ratio
 
-#: How much the parts of a batch are at least taken to be alike.
-_LEAST_ALIKE = number("shop_batch_alike")
+#: How alike the parts of a batch are taken to be where the batches do not tell, and how sure they must be of less.
+_ALIKE, _SURE_OF_LESS = number("shop_batch_alike"), number("shop_batch_certainty")
 #: Fewest values of which one can be said to lie outside, and the chance that a good list has one.
 LEAST_FOR_OUTLIERS = count("shop_least_for_outliers")
 OUTLIER_CHANCE = number("shop_outlier_chance")
@@ -30,21 +30,28 @@ class Alike(NamedTuple):
     effective: Count
 
 
-def effective_pieces(batches: Sequence[Sequence[float]]) -> Alike:
-    """How many independent pieces the values of ``batches``, in one unit, stand for.
+def effective_pieces(batches: Sequence[Sequence[float]], quantiles: Quantiles) -> Alike:
+    """How many independent pieces the values of ``batches``, in one unit, stand for; ``quantiles`` of the library.
 
-    A few batches tell too little of how alike their parts are: never less than the half is taken.
+    A few batches tell too little of how alike their parts are. What they tell is taken where it is more than the half;
+    less than the half only as far as its upper end says so.
 
-    Source: intraclass correlation of one-way analysis of variance; n / (1 + (m - 1) icc).
+    Source: intraclass correlation of one-way analysis of variance and its limit by Fisher's ratio;
+    n / (1 + (m - 1) icc).
     """
-    sizes = [len(batch) for batch in batches]
-    n, m = sum(sizes), sum(sizes) / len(sizes)
-    icc = _LEAST_ALIKE
+    n, m = sum(len(batch) for batch in batches), sum(len(batch) for batch in batches) / len(batches)
+    icc = _ALIKE
     if 1 < len(batches) < n:
         between, within = _mean_squares(batches)
-        of_batch = max((between - within) / m, 0.0)
-        icc = max(icc, of_batch / (of_batch + within)) if of_batch > 0 else icc
+        below = variance_ratio(quantiles, _SURE_OF_LESS, between=n - len(batches), within=len(batches) - 1)
+        icc = max(_share_of_batch(between, within, m), min(_ALIKE, _share_of_batch(between * below, within, m)))
     return Alike(icc, n / (1 + (m - 1) * icc))
+
+
+def _share_of_batch(between: float, within: float, parts: float) -> float:
+    """The share of the variance that lies between batches of so many ``parts``, by its mean squares."""
+    of_batch = max(between - within, 0.0)
+    return of_batch / (of_batch + parts * within) if of_batch > 0 else 0.0
 
 
 def _mean_squares(lots: Sequence[Sequence[float]]) -> tuple[float, float]:

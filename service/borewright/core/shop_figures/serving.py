@@ -6,9 +6,11 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from borewright.core.chance import distributions
-from borewright.core.model import MM_PER_INCH, Allowance, Material, Unit
+from borewright.core.finishing.limits_before_finish import coat_to_come
+from borewright.core.model import MM_PER_INCH, Allowance, Material, Thread, Unit
 
-from .figures import MeasuredCoat, MeasuredCut, MeasuredOversize, MeasuredTorque, ShopFigures
+from . import measured_finish
+from .figures import MeasuredCoat, MeasuredCut, MeasuredOversize, MeasuredTapLife, MeasuredTorque, ShopFigures
 
 
 class MeasuredDrills(NamedTuple):
@@ -57,14 +59,12 @@ def cut(figures: ShopFigures | None, material: Material | None, method: str, tap
     return next((one for one in found if one.method == method and one.tapping in (tapping, None)), None)
 
 
-def coat(figures: ShopFigures | None, allowance: Allowance | None) -> MeasuredCoat | None:
-    """The shop's ``figures`` for the finish of ``allowance``, None where there are none."""
-    if figures is None or allowance is None:
+def coat(figures: ShopFigures | None, allowance: Allowance | None, unit: Unit) -> MeasuredCoat | None:
+    """The shop's ``figures`` for the finish of ``allowance`` on a thread in ``unit``, None where there are none."""
+    if figures is None or allowance is None or coat_to_come(allowance) is None:
         return None
-    read = allowance.finish
-    wanted = (read.specification, read.finish_class)
     found = figures.of(figures.coat, None)
-    return next((one for one in found if (one.finish.specification, one.finish.finish_class) == wanted), None)
+    return next((one for one in found if measured_finish.against(one, allowance.finish, unit) is None), None)
 
 
 def torque(figures: ShopFigures | None, material: Material | None) -> MeasuredTorque | None:
@@ -72,3 +72,17 @@ def torque(figures: ShopFigures | None, material: Material | None) -> MeasuredTo
     if figures is None:
         return None
     return next(figures.of(figures.tapping_torque, _group(material)), None)
+
+
+def tap_life(figures: ShopFigures | None, material: Material | None, thread: Thread) -> MeasuredTapLife | None:
+    """The shop's ``figures`` for how often a tap of ``thread`` breaks in ``material``, None where there are none."""
+    if figures is None:
+        return None
+    return next((one for one in figures.of(figures.tap_life, _group(material)) if is_of_size(one, thread)), None)
+
+
+def is_of_size(figure: MeasuredTapLife, thread: Thread) -> bool:
+    """Whether ``thread`` lies in the band of sizes of the ``figure``, its upper end among them."""
+    nominal, unit = thread.nominal_diameter, thread.unit
+    above = figure.size_from is None or nominal > figure.size_from.to(unit)
+    return above and (figure.size_to is None or nominal <= figure.size_to.to(unit))
