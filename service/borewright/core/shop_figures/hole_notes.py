@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from borewright.core.model import Notes, Source
+from borewright.core.rounding import half_even
 
 from . import serving
 from .figures import ShopFigures
@@ -29,4 +32,4 @@ def hole_notes(figures: ShopFigures | None, hole: HoleServed) -> Notes:
 
 def _often(rate: float) -> str:
     """A ``rate`` of taps a hole, in words."""
-    return "never" if rate <= 0 else f"once in {max(round(1 / rate), 1):,} holes"
+    return "never" if rate <= 0 else f"once in {half_even(Decimal(repr(1 / rate)), 0):,} holes"
