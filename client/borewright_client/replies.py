@@ -399,6 +399,8 @@ class DepthsSection(TypedDict):
     chamfer_length: float
     countersink_diameter: float
     countersink_angle: float
+    counterbore_diameter: NotRequired[float]
+    counterbore_depth: NotRequired[float]
     breakthrough: float | None
     wall_left: float | None
 
@@ -413,6 +415,8 @@ class DepthsSectionInFigures(TypedDict):
     chamfer_length: float
     countersink_diameter: float
     countersink_angle: float
+    counterbore_diameter: NotRequired[float]
+    counterbore_depth: NotRequired[float]
     breakthrough: NotRequired[float]
     wall_left: NotRequired[float]
 

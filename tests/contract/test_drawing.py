@@ -199,3 +199,32 @@ def test_a_galvanized_hole_is_drawn_with_the_thread_that_is_cut():
     hole = {"type": "through", "thickness": 0.75}
     drawing = Drawing({"thread": "3/8-16 UNC-2B", "hole": hole, "material": "A36", "finish": "ASTM A153"})
     assert across(drawing.one("dim-major")) == drawing.near(0.392)
+
+
+#: Counterbored holes, and the bore, its depth and the countersink at its floor that are drawn.
+COUNTERBORED = (
+    ({"thread": "5/16-18", "hole": {"type": "blind", "full_thread_depth": 0.75, "drill_depth": 1}}, 0.5, 0.25, 0.3),
+    ({"thread": "M8", "hole": {"type": "through", "thickness": 30, "full_thread_depth": 20}}, 14, 5, 9),
+    ({"thread": "1/4-18 NPT", "hole": {"type": "through", "thickness": 1}}, 0.8, 0.25, 0.54),
+)
+
+
+@pytest.mark.parametrize(("request_", "wide", "deep", "sink"), COUNTERBORED)
+def test_a_counterbore_is_sunk_into_the_face_and_the_countersink_lies_at_its_floor(request_, wide, deep, sink):
+    recesses = {"counterbore": {"diameter": wide, "depth": deep}, "countersink": {"diameter": sink}}
+    drawing = Drawing({**request_, "hole": {**request_["hole"], **recesses}})
+    contour = drawing.points(drawing.parts("contour")[1])
+    corners = [(wide / 2, 0), (wide / 2, deep), (sink / 2, deep)]
+    assert contour[:3] == [(drawing.near(x), drawing.near(y)) for x, y in corners]
+    assert across(drawing.one("dim-counterbore")) == drawing.near(wide)
+    assert down(drawing.one("dim-counterbore-depth")) == drawing.near(deep)
+    assert drawing.points(drawing.parts("major")[0])[0][1] >= deep - drawing.tolerance
+
+
+def test_a_countersink_on_both_sides_is_drawn_at_both_faces():
+    """82 degrees from 0.7 to the 17/32 drill: (0.7 - 0.53125) / 2 / tan 41 = 0.0971 deep."""
+    hole = {"type": "through", "thickness": 0.75, "countersink": {"diameter": 0.7, "angle": 82, "sides": "both"}}
+    drawing = Drawing({"thread": "5/8-11 UNC-2B", "hole": hole})
+    contour = drawing.points(drawing.parts("contour")[1])
+    assert contour[-1] == (drawing.near(0.35), drawing.near(0.75))
+    assert contour[-2] == (drawing.near(0.53125 / 2), pytest.approx(0.75 - 0.0971, abs=0.0005))

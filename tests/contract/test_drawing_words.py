@@ -22,6 +22,19 @@ HOLES = [
     {"thread": "Rc 4", "hole": {"type": "blind"}, "unit_system": "inch"},
     {"thread": "1/4-20 UNC-3B STI LH", "hole": {"type": "blind", "full_thread_depth": 0.4}},
     {
+        "thread": "5/16-18 UNC-2B",
+        "hole": {"type": "blind", "full_thread_depth": 0.75, "counterbore": {"diameter": 0.5, "depth": 0.25}},
+    },
+    {
+        "thread": "M8",
+        "hole": {
+            "type": "through",
+            "thickness": 9,
+            "counterbore": {"diameter": 9, "depth": 1},
+            "countersink": {"diameter": 8.4, "sides": "both"},
+        },
+    },
+    {
         "thread": "1/2-13 UNC-2B",
         "hole": {"type": "blind", "full_thread_depth": 1.0, "thickness": 1.6},
         "finish": "ASTM B633 Fe/Zn 8",

@@ -13,7 +13,16 @@ from borewright.contract.spec_id import spec_id
 from borewright.core import callout
 from borewright.core.audit import AsPlanned, PlannedTap
 from borewright.core.errors import BorewrightError
-from borewright.core.model import FinishInput, Hole, Length, LengthRange, MaterialInput, PercentTarget
+from borewright.core.model import (
+    Counterbore,
+    FinishInput,
+    Hole,
+    Length,
+    LengthRange,
+    MaterialInput,
+    PercentTarget,
+    StatedCountersink,
+)
 from borewright.core.requests import DrillOversize, HoleSpecRequest, Machine, MatingScrew, Stock
 
 HOLE = {"type": "blind", "full_thread_depth": 0.75}
@@ -164,7 +173,9 @@ EVERY_FIELD = {
     },
     "hole": {
         "type": "blind", "full_thread_depth": 30, "thickness": "60 mm", "drill_depth_limit": 50, "point_angle": 135,
-        "access_depth": "1 in", "clearance_diameter": "8 cm", "run_out": "din_76_1",
+        "access_depth": "1 in", "clearance_diameter": "8 cm", "run_out": "din_76_1", "drill": "33 mm",
+        "drill_depth": 45, "least_drill_depth": 40, "counterbore": {"diameter": "2 in", "depth": 6},
+        "countersink": {"diameter": 42, "angle": 82, "sides": "both"},
     },
     "material": {"name": "4140", "group": "P", "hardness": "28 HRC", "tensile_strength": 900},
     "finish": {
@@ -212,7 +223,21 @@ def test_every_field_reaches_the_domain():
     )
     assert asked.request.hole_spec == HoleSpecRequest(
         thread=callout.read("Tr 40x14(P7)LH-7H"),
-        hole=Hole("blind", mm(30), mm(60), mm(50), Decimal(135), mm("25.4"), mm(80), "din_76_1"),
+        hole=Hole(
+            "blind",
+            mm(30),
+            mm(60),
+            mm(50),
+            Decimal(135),
+            mm("25.4"),
+            mm(80),
+            "din_76_1",
+            "33 mm",
+            mm(45),
+            mm(40),
+            Counterbore(mm("50.8"), mm(6)),
+            StatedCountersink(mm(42), Decimal(82), "both"),
+        ),
         id="KRP-1",
         material=MaterialInput("4140", "P", "28 HRC", 900.0),
         finish=FinishInput(
@@ -278,6 +303,8 @@ def test_spec_id_depends_on_what_matters():
         {"thread": "1/2-13 UNC-2B-LH"},
         {"hole": {"type": "blind", "full_thread_depth": 0.76}},
         {"hole": {"type": "through", "thickness": 0.75}},
+        {"hole": {"type": "blind", "full_thread_depth": 0.75, "drill": "27/64"}},
+        {"hole": {"type": "blind", "full_thread_depth": 0.75, "counterbore": {"diameter": 1}}},
         {"finish": "ASTM B633 Fe/Zn 8"},
         {"material": "4140"},
         {"stock": {"drills": ["27/64"]}},

@@ -26,6 +26,13 @@ _ARGUMENTS = {"allowance": ("finish",)}
 _MEASURABLE = ("hole_spec", "drill", "tap", "allowance")
 #: Options that are not called by the last part of their field's name.
 _CALLED = {
+    "hole.drill": "--stated-drill",
+    "hole.drill_depth": "--stated-drill-depth",
+    "hole.counterbore.diameter": "--counterbore",
+    "hole.counterbore.depth": "--counterbore-depth",
+    "hole.countersink.diameter": "--countersink",
+    "hole.countersink.angle": "--countersink-angle",
+    "hole.countersink.sides": "--countersink-sides",
     "material.group": "--material-group",
     "finish.class": "--finish-class",
     "finish.thickness": "--finish-thickness",

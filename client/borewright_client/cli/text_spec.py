@@ -131,7 +131,15 @@ def _depths(sheet: Sheet, reply: Reply) -> None:
     if depths.get("countersink_diameter") is not None:
         width, angle = number(depths["countersink_diameter"]), number(depths.get("countersink_angle"))
         sheet.rows([("countersink", f"{width} {reply['units']['length']} diameter, {angle} degrees")])
+    if depths.get("counterbore_diameter") is not None:
+        sheet.rows([_counterbore(depths, reply["units"]["length"])])
     reasons(sheet, "Reach of the tools", (reply.get("reach") or {}).get("advice", ()))
+
+
+def _counterbore(depths: Reply, unit: str) -> tuple[str, str]:
+    wide = f"{number(depths['counterbore_diameter'])} {unit} diameter"
+    deep = depths.get("counterbore_depth")
+    return ("spotface", wide) if deep is None else ("counterbore", f"{wide}, {number(deep)} {unit} deep")
 
 
 def _comparison(sheet: Sheet, compared: Reply | None, units: Reply) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
@@ -12,6 +13,7 @@ from borewright.core.notes import NoteHole
 from .unit_view import Json, number
 
 _SYSTEMS: Mapping[Unit, str] = {"in": "inch", "mm": "metric"}
+_FRACTION = re.compile(r"(?:[0-9]{1,2}[- ])?[0-9]{1,2}/[0-9]{1,2}")
 #: Depth that each kind of hole needs.
 _NEEDED = {"blind": "full_thread_depth", "through": "thickness"}
 
@@ -24,6 +26,7 @@ def hole_request(hole: NoteHole, defaults: Mapping[str, Any]) -> dict[str, Any]:
         "full_thread_depth": _number(hole.full_thread_depth),
         "thickness": _number(hole.as_written.thickness),
         "drill_depth_limit": _number(hole.drill_depth_limit),
+        **_stated(hole),
     }
     body = {
         **defaults,
@@ -33,6 +36,22 @@ def hole_request(hole: NoteHole, defaults: Mapping[str, Any]) -> dict[str, Any]:
         "unit_system": _SYSTEMS[hole.unit],
     }
     return body if hole.thread is not None else {name: value for name, value in body.items() if name != "thread"}
+
+
+def _stated(hole: NoteHole) -> dict[str, Any]:
+    """What the note fixes of drill, countersink and counterbore, as the hole of a request takes it."""
+    written = hole.as_written
+    depth = {"MIN": "least_drill_depth", "MAX": "", "": "drill_depth"}[hole.drill_depth_bound]
+    sink, bore = written.countersink, written.counterbore
+    turned = {"angle": _number(sink.angle_deg), "diameter": _number(sink.diameter)} if sink is not None else {}
+    both = {"sides": "both"} if sink is not None and written.sides == "both" else {}
+    sizes = {"diameter": _number(bore.diameter), "depth": _number(bore.depth)} if bore is not None else {}
+    return {
+        "drill": None if written.reamed else _drill(hole),
+        **({depth: _number(written.drill_depth)} if depth and hole.kind == "blind" else {}),
+        "countersink": {**_present(turned), **both} or None,
+        "counterbore": _present(sizes) if sizes.get("diameter") is not None else None,
+    }
 
 
 def missing(request: Mapping[str, Any]) -> list[str]:
@@ -47,12 +66,17 @@ def missing(request: Mapping[str, Any]) -> list[str]:
 
 def as_planned(hole: NoteHole) -> Json | None:
     """What the note fixes of the drilled hole, as ``as_planned`` of an audit takes it; None where it fixes nothing."""
+    found = _present({"drill": _drill(hole), "drill_depth": _number(hole.as_written.drill_depth)})
+    return found or None
+
+
+def _drill(hole: NoteHole) -> str | None:
+    """The drill that the note states, by its label or with the unit of the hole."""
     written = hole.as_written
     label = written.drill_label or ""
-    sized = None if written.drill is None else f"{number(written.drill)} {hole.unit}"
-    drill = label if label[:1] == "#" or label.isalpha() else sized
-    found = _present({"drill": drill, "drill_depth": _number(written.drill_depth)})
-    return found or None
+    if written.drill is None or label[:1] == "#" or label.isalpha() or _FRACTION.fullmatch(label):
+        return label or None
+    return f"{format(written.drill, 'f')} {hole.unit}"
 
 
 def _finish(hole: NoteHole) -> str | Json | None:

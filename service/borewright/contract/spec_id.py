@@ -9,13 +9,16 @@ from operator import attrgetter
 
 import orjson
 
-from borewright.core.model import Unit
+from borewright.core.model import Hole, Unit
 from borewright.core.plan import rules_version
 from borewright.core.requests import HoleSpecRequest
 
 _OPTIONAL = [field for field in fields(HoleSpecRequest) if field.name not in {"thread", "hole", "id"}]
 _NAMES, _USUAL = [field.name for field in _OPTIONAL], [field.default for field in _OPTIONAL]
 _REST = attrgetter(*_NAMES)
+#: What a drawing may state besides: left out of the canonical hole where it does not.
+_STATED = ("drill", "drill_depth", "least_drill_depth", "counterbore", "countersink")
+_OF_EVERY_HOLE = [field.name for field in fields(Hole) if field.name not in _STATED]
 
 
 def spec_id(request: HoleSpecRequest, unit: Unit, rules: str | None = None) -> str:
@@ -30,8 +33,13 @@ def spec_id(request: HoleSpecRequest, unit: Unit, rules: str | None = None) -> s
         for name, value, usual in zip(_NAMES, _REST(request), _USUAL, strict=True)
         if value is not None and value != usual
     }
-    canonical = (request.thread, request.hole, given, unit, rules or rules_version.version())
+    canonical = (request.thread, _hole(request.hole), given, unit, rules or rules_version.version())
     return hashlib.sha256(orjson.dumps(canonical, default=_exact)).hexdigest()[:32]
+
+
+def _hole(hole: Hole) -> dict[str, object]:
+    said = {name: getattr(hole, name) for name in _OF_EVERY_HOLE}
+    return said | {name: value for name in _STATED if (value := getattr(hole, name)) is not None}
 
 
 def _exact(value: object) -> str:

@@ -97,8 +97,12 @@ function hole(one, place) {
 /** A form that opens the page of one hole; what it cannot carry stays in the note. */
 function opened(request) {
   const { hole: asks } = request;
+  const { counterbore = {}, countersink = {} } = asks;
   const fields = { thread: request.thread, type: asks.type, depth: asks.full_thread_depth, thickness: asks.thickness,
-    material: request.material, finish: typeof request.finish === "string" ? request.finish : undefined, units: request.unit_system };
+    material: request.material, finish: typeof request.finish === "string" ? request.finish : undefined, units: request.unit_system,
+    limit: asks.drill_depth_limit, "stated-drill": asks.drill, "drill-depth": asks.drill_depth, "least-drill-depth": asks.least_drill_depth,
+    counterbore: counterbore.diameter, "counterbore-depth": counterbore.depth,
+    countersink: countersink.diameter, "countersink-angle": countersink.angle, "countersink-sides": countersink.sides };
   const given = Object.entries(fields).filter(([, value]) => value !== undefined && value !== null).map(([name, value]) => [name, String(value)]);
   return make("p", {}, make("a", { href: `/?${new URLSearchParams(given)}` }, "Open this hole"));
 }

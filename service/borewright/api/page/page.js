@@ -42,7 +42,15 @@ function request(form) {
     Object.entries(names).filter(([, field]) => typed[field]).map(([name, field]) => [name, read(typed[field])]));
   return {
     ...given(["id"], String), thread: typed.thread,
-    hole: { type: typed.type, ...given(["full_thread_depth", "thickness", "drill_depth_limit", "point_angle", "access_depth", "clearance_diameter"]) },
+    hole: {
+      type: typed.type,
+      ...given(["full_thread_depth", "thickness", "drill_depth_limit", "point_angle", "access_depth", "clearance_diameter", "drill_depth", "least_drill_depth"]),
+      ...given(["drill"], String),
+      ...part("counterbore", named({ diameter: "counterbore_diameter", depth: "counterbore_depth" }, quantity)),
+      ...part("countersink", {
+        ...named({ diameter: "countersink_diameter", angle: "countersink_angle" }, quantity), ...named({ sides: "countersink_sides" }, String),
+      }),
+    },
     ...given(["material", "finish", "method", "objective", "edition", "tap_limits", "unit_system"], String), ...given(["percent_thread"]),
     ...part("mating_screw", named({ class: "screw_class", grade: "screw_grade" }, String)),
     ...part("stock", named({ drills: "stock_drills", taps: "stock_taps" }, several)),

@@ -93,11 +93,17 @@ function main(reply) {
     ["Drill depth, tip", length(depths.drill_tip_depth)],
     ["Tap goes down to", length(depths.tap_travel)],
     ["Countersink", `${length(depths.countersink_diameter)}, ${depths.countersink_angle}°`],
+    [depths.counterbore_depth === undefined ? "Spotface" : "Counterbore", counterbore(depths, length)],
     ["Drill goes past the far face", length(depths.breakthrough)],
     ["Wall left under the tip", length(depths.wall_left)],
     ["Material", reply.material?.name],
     ["Finish", reply.finish && [reply.finish.finish.specification, reply.finish.finish.class].filter(Boolean).join(" ")],
   ];
+}
+
+function counterbore({ counterbore_diameter: wide, counterbore_depth: deep }, length) {
+  if (wide === undefined) return null;
+  return deep === undefined ? `${length(wide)}, until the face is clean` : `${length(wide)}, ${length(deep)} deep`;
 }
 
 function drillWords(chosen, units) {

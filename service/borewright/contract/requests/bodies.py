@@ -19,6 +19,7 @@ from borewright.core.requests import (
 from borewright.core.shop_figures.figures import ShopFigures
 
 from . import limits_meant, parts
+from .hole import tapped_hole
 from .lengths import length
 from .request import Request, RequestSchema, ThreadRequestSchema
 from .shop_figures import shop_figures
@@ -98,7 +99,7 @@ class TapRequestBody(ThreadRequestSchema[TapRecommendation]):
     makes = TapRecommendation
 
     thread = thread()
-    hole = parts.hole(required=False)
+    hole = tapped_hole(required=False)
     material = parts.material()
     method = parts.method()
     finish = parts.finish()
@@ -144,7 +145,7 @@ class HoleSpecFields(ThreadRequestSchema[Request]):
 
     id = Text("The caller's own name of the hole; it comes back unchanged.", longest=200, examples=("KRP-4105-D1",))
     thread = thread()
-    hole = parts.hole(required=True)
+    hole = tapped_hole(required=True)
     material = parts.material()
     finish = parts.finish()
     dimensions_apply = limits_meant.dimensions_apply()

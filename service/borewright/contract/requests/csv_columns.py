@@ -165,6 +165,8 @@ OUTPUT: dict[str, str] = {
     "depths.full_thread_depth": "depth of full thread",
     "depths.tap_travel": "travel of the tap's tip",
     "depths.countersink_diameter": "diameter of the countersink",
+    "depths.counterbore_diameter": "diameter of the counterbore or spotface",
+    "depths.counterbore_depth": "depth of the counterbore",
     **_CUTTING,
     **_GAUGES,
     "operations.text": "lines of the routing",

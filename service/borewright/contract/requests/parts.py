@@ -11,7 +11,13 @@ from borewright.contract.fields import ranges
 from borewright.contract.fields.composites import Array, Object, ObjectSchema, ShortForm
 from borewright.contract.fields.request_units import UNIT_OF_SYSTEM, RequestUnits
 from borewright.contract.fields.strict import Boolean, Choice, FloatNumber, Number, QuantityField, Text
-from borewright.core.model import FinishInput, Hole, Length, LengthRange, MaterialInput, PercentTarget
+from borewright.core.model import (
+    FinishInput,
+    Length,
+    LengthRange,
+    MaterialInput,
+    PercentTarget,
+)
 from borewright.core.requests import DrillOversize, Machine, MatingScrew, Stock
 
 from .lengths import IN_UNITS, length
@@ -197,31 +203,6 @@ class StockObject(ObjectSchema):
 def stock() -> Object:
     """The field that lists the crib."""
     return Object("Tools at hand; a choice is then made among them and says so.", StockObject)
-
-
-class HoleObject(ObjectSchema):
-    """The hole to be tapped."""
-
-    makes = Hole
-
-    kind = Choice("Blind or through.", ("blind", "through"), required=True, data_key="type")
-    full_thread_depth = length("Depth of full thread from the entry face; needed for a blind hole.")
-    thickness = length("Wall at the hole: needed for a through hole; for a blind one it bounds the drill tip.")
-    drill_depth_limit = length("Deepest full drill diameter allowed, from the entry face.")
-    point_angle_deg = Number(
-        "Included angle of the drill point in degrees. Default: 118.", ranges.POINT_ANGLE, data_key="point_angle"
-    )
-    access_depth = length("Depth of a bore above the entry face that the tools must reach through.")
-    clearance_diameter = length("Diameter free for shanks and holders above the entry face.")
-    run_out = Choice(
-        "Rule for the depth below the full thread: from the tap's chamfer, DIN 76-1 or BS 1936. Default: chamfer.",
-        ("chamfer", "din_76_1", "bs_1936"),
-    )
-
-
-def hole(*, required: bool) -> Object:
-    """The field that describes the hole."""
-    return Object("The hole to be tapped.", HoleObject, required=required)
 
 
 def method() -> Choice:

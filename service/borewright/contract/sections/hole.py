@@ -41,6 +41,8 @@ class DepthsSection(SectionSchema):
     chamfer_length = length("Length of the chamfer of the last tap")
     countersink_diameter = length("Diameter of the countersink")
     countersink_angle = angle("Included angle of the countersink", source="countersink_angle_deg")
+    counterbore_diameter = length("Diameter of the counterbore or spotface; only where there is one", present=False)
+    counterbore_depth = length("Depth of the counterbore; left out for a spotface without depth", present=False)
     breakthrough = length("How far the drill's tip passes the far face, null for a blind hole", nullable=True)
     wall_left = length("Wall left under the drill's tip, null where no wall was given", nullable=True)
 

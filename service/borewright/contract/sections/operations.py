@@ -24,7 +24,8 @@ class OperationItem(SectionSchema):
 
     sequence = whole("Number of the line", "by tens", "number")
     operation = word(
-        "spot_drill, pilot_drill, drill, ream, bore, countersink, tap, thread_mill, single_point_thread, harden,"
+        "spot_drill, pilot_drill, drill, ream, bore, counterbore, countersink, turn_over, tap, thread_mill,"
+        " single_point_thread, harden,"
         " finish, mask, inspect ...",
         source="line.operation",
     )

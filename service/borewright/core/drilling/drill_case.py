@@ -43,7 +43,7 @@ class DrillQuestion:
     crib; ``may_take`` tells of a mean hole whether least torque may take it;
     ``coat`` is what a coat will do to the diameters afterwards, None = bare; ``oversize`` what the shop's own
     drills make, None = the tables' mean oversize; ``prescribed`` is the label of the drill to take of those
-    that hold the limits, None = the best.
+    that hold the limits, None = the best; ``stated`` is the drill that the drawing states, taken whatever it holds.
     """
 
     method: Method = "cut"
@@ -56,6 +56,7 @@ class DrillQuestion:
     coat: Diameters | None = None
     oversize: ShopOversize | None = None
     prescribed: str | None = None
+    stated: Drill | None = None
 
     @property
     def has_own_drills(self) -> bool:
@@ -84,6 +85,7 @@ class DrillRequest(DrillQuestion):
             self.coat,
             self.oversize,
             self.prescribed,
+            self.stated,
         )
 
 

@@ -101,7 +101,9 @@ def _cautions(case: DrillCase, pick: Pick) -> Iterator[Caution]:
     chosen = pick.candidate
     for code, text in case.target.cautions:
         yield Caution(code, text)
-    if chosen.in_stock is False:
+    if chosen.in_stock is False and case.request.stated is not None:
+        yield Caution("stock_has_no_drill", f"{chosen.drill.label}, which the drawing states, is not in stock")
+    elif chosen.in_stock is False:
         yield Caution("stock_has_no_drill", f"no drill in stock holds the limits: buy {chosen.drill.label}")
     if chosen.drill.series == SPECIAL:
         yield Caution("special_drill_size", f"{chosen.drill.label} is not a standard drill size")
@@ -209,6 +211,8 @@ def often_outside(case: DrillCase, ranked: Ranked, pick: Pick) -> tuple[Decision
     Source: drilled_hole_spread table; FED-STD-H28/2B (1991) Tables II.A.1 and II.A.2 for the mean hole, or the shop's.
     """
     item = pick.entry
+    if case.request.stated is not None and _is_not_own(ranked, pick.entry):
+        return ()  # held against the drill that would be chosen by core/plan/as_stated
     if pick.ream is not None or case.request.method == "form" or not _misses_often(case, item):
         return ()
     chance = case.acceptance(item)
@@ -221,6 +225,11 @@ def often_outside(case: DrillCase, ranked: Ranked, pick: Pick) -> tuple[Decision
             "/machine/drill_oversize",
         ),
     )
+
+
+def _is_not_own(ranked: Ranked, item: Entry) -> bool:
+    best = ranked.in_crib or ranked.good
+    return not best or best[0].drill != item.drill
 
 
 def _misses_often(case: DrillCase, item: Entry) -> bool:

@@ -109,6 +109,9 @@ def shortlist(thread: Thread, request: DrillQuestion, band_max: Decimal | None) 
 
 
 def _pick(case: DrillCase, ranked: Ranked) -> Pick:
+    if case.request.stated is not None:
+        item = case.entry(case.request.stated)
+        return Pick(item, None, "rule", drilled_candidate(case, item, ("stated by the drawing",)))
     if case.request.prescribed is not None:
         return _prescribed(case, ranked, case.request.prescribed)
     best = ranked.in_crib or ranked.good

@@ -6,9 +6,14 @@ import math
 from dataclasses import dataclass
 from decimal import Decimal
 
+from borewright.core.errors import HoleError
 from borewright.core.model import Caution, Hole, Source, Thread
+from borewright.core.model.decision import Decision
 from borewright.core.practice import figure, sizes
 from borewright.core.quantity_text import length
+from borewright.core.rounding import plain
+
+from . import counterbore
 
 #: Entry countersink over the major diameter, and its included angle in degrees.
 _RATIO, _ANGLE = figure("countersink_ratio"), sizes("countersink_angle")
@@ -35,32 +40,43 @@ SOURCES = {
 
 @dataclass(frozen=True, slots=True)
 class Countersink:
-    """Diameter at the face, and the wall that is taken at each face where that counts, in the thread's unit."""
+    """Diameter at the face, and the wall that it takes in all where that counts, in the thread's unit."""
 
     diameter: Decimal
     taken: Decimal = Decimal(0)
     cautions: tuple[Caution, ...] = ()
+    decisions: tuple[Decision, ...] = ()
 
 
-def angle(thread: Thread) -> Decimal:
-    """Included angle at the entry of ``thread`` in degrees: an insert's own, else the usual one of its unit.
+def angle(thread: Thread, hole: Hole) -> Decimal:
+    """Included angle at the entry of ``thread`` in degrees: that stated for ``hole``, an insert's own, else the usual
+    one of its unit.
 
     Source: NASM33537 (second hand) for an insert; practice table.
     """
+    if hole.countersink is not None and hole.countersink.angle_deg is not None:
+        return hole.countersink.angle_deg
     own = thread.extra.get("insert", {}).get("countersink_angle")
     return own if isinstance(own, Decimal) else _ANGLE[thread.unit]
 
 
 def at_entry(thread: Thread, hole: Hole, *, major_diameter: Decimal, hole_diameter: Decimal) -> Countersink:
-    """The usual countersink of ``thread`` in ``hole``, or in thin sheet no more than a broken edge at each face.
+    """The countersink stated for ``thread`` in ``hole``, else the usual one, or in thin sheet no more than a broken
+    edge at each face.
 
     Args: smallest ``major_diameter`` to be made and ``hole_diameter``, in the thread's unit.
+    Raises: HoleError ``countersink_does_not_fit``.
     Source: geometry; shares of the wall from way_of_making (common practice).
     """
+    slope = Decimal(repr(2 * math.tan(math.radians(float(angle(thread, hole)) / 2))))
+    if hole.countersink is not None and hole.countersink.diameter is not None:
+        return _stated(thread, hole, hole.countersink.diameter.to(thread.unit), hole_diameter, slope)
     diameter = _RATIO * major_diameter
+    if hole.counterbore is not None:  # at its floor, inside it
+        diameter = min(diameter, hole.counterbore.diameter.to(thread.unit))
     if hole.kind != "through" or hole.thickness is None or hole.full_thread_depth is not None:
         return Countersink(diameter)
-    wall, slope = hole.thickness.to(thread.unit), Decimal(repr(2 * math.tan(math.radians(float(angle(thread)) / 2))))
+    wall = hole.thickness.to(thread.unit) - counterbore.floor(thread, hole)
     usual = (diameter - hole_diameter) / slope
     if usual <= _COUNTERSINK_SHARE * wall:
         return Countersink(diameter)
@@ -70,4 +86,45 @@ def at_entry(thread: Thread, hole: Hole, *, major_diameter: Decimal, hole_diamet
         f" {length(wall, thread.unit)} wall at each face: only break the edges, {length(taken, thread.unit)} at each"
         f" face, which leaves {length(wall - 2 * taken, thread.unit)} of full thread."
     )
-    return Countersink(hole_diameter + taken * slope, taken, (Caution("countersink_limited", text),))
+    return Countersink(hole_diameter + taken * slope, 2 * taken, (Caution("countersink_limited", text),))
+
+
+def _stated(thread: Thread, hole: Hole, diameter: Decimal, hole_diameter: Decimal, slope: Decimal) -> Countersink:
+    """The countersink of the drawing, and the question where it takes much of a wall that is threaded through."""
+    _fits(thread, hole, diameter, hole_diameter)
+    if hole.kind != "through" or hole.thickness is None or hole.full_thread_depth is not None:
+        return Countersink(diameter)
+    wall, deep = hole.thickness.to(thread.unit) - counterbore.floor(thread, hole), (diameter - hole_diameter) / slope
+    if deep <= _COUNTERSINK_SHARE * wall:
+        return Countersink(diameter)
+    both = hole.countersink is not None and hole.countersink.sides == "both"
+    taken = deep * (2 if both else 1)
+    left = length(max(wall - taken, Decimal(0)), thread.unit, 3)
+    text = (
+        f"The countersink of the drawing, {length(diameter, thread.unit)} at {plain(angle(thread, hole))} degrees, is"
+        f" {length(deep, thread.unit, 3)} deep{' on each side' if both else ''} in a wall of"
+        f" {length(wall, thread.unit)}: {left} of full thread are left."
+        " Decide: keep it, or only break the edges."
+    )
+    if taken > wall - thread.pitch:
+        raise HoleError(
+            "countersink_does_not_fit",
+            "the countersink leaves less than a pitch of thread in the wall",
+            pointer="/hole/countersink/diameter",
+            allowed=(f"at most {length(hole_diameter + _COUNTERSINK_SHARE * wall * slope, thread.unit, 3)}",),
+        )
+    return Countersink(diameter, taken, (), (Decision("countersink_deep", text, "/hole/countersink/diameter"),))
+
+
+def _fits(thread: Thread, hole: Hole, diameter: Decimal, hole_diameter: Decimal) -> None:
+    bore = None if hole.counterbore is None else hole.counterbore.diameter.to(thread.unit)
+    if diameter > hole_diameter and (bore is None or diameter <= bore):
+        return
+    least = f"more than {length(hole_diameter, thread.unit)}"
+    raise HoleError(
+        "countersink_does_not_fit",
+        f"a countersink is wider than the drilled hole, {length(hole_diameter, thread.unit)}"
+        + ("" if bore is None else f", and lies inside its counterbore of {length(bore, thread.unit)}"),
+        pointer="/hole/countersink/diameter",
+        allowed=(least,) if bore is None else (least, f"at most {length(bore, thread.unit)}"),
+    )

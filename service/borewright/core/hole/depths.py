@@ -18,7 +18,7 @@ from borewright.core.practice import figure
 from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, upward
 
-from . import countersink, depth_derivation, run_out, taper_pipe, tight_bottom
+from . import counterbore, countersink, depth_derivation, drilled_depth, run_out, taper_pipe, tight_bottom
 from .countersink import Countersink
 
 #: Clearance below the chamfer in pitches, by the way the tap is driven.
@@ -57,22 +57,22 @@ def full_thread_depth(thread: Thread, hole: Hole) -> tuple[Decimal, tuple[str, .
     if hole.kind == "through":
         if hole.thickness is None:
             raise HoleError("hole_depth_missing", "a through hole needs its thickness", pointer="/hole/thickness")
-        return _through_depth(thread, hole.thickness.to(thread.unit))
+        return _through_depth(thread, hole.thickness.to(thread.unit), counterbore.floor(thread, hole))
     for name in ("pipe", "insert"):
         depth = thread.extra.get(name, {}).get("full_thread_depth")
         if isinstance(depth, Decimal):
-            return depth, (_of_standard(depth, thread),)
+            return depth + counterbore.floor(thread, hole), (_of_standard(depth, thread),)
     raise HoleError(
         "hole_depth_missing", "a blind hole needs the depth of full thread", pointer="/hole/full_thread_depth"
     )
 
 
-def _through_depth(thread: Thread, wall: Decimal) -> tuple[Decimal, tuple[str, ...]]:
+def _through_depth(thread: Thread, wall: Decimal, floor: Decimal) -> tuple[Decimal, tuple[str, ...]]:
     """The whole wall, but of a taper thread what its standard asks: no thicker wall lets the tap go deeper."""
     standard = None if thread.taper is None else taper_pipe.useful_thread(thread, kind="through")
-    if standard is None or wall <= standard:
+    if standard is None or wall - floor <= standard:
         return wall, ()
-    return standard, (_of_standard(standard, thread),)
+    return standard + floor, (_of_standard(standard, thread),)
 
 
 def _of_standard(depth: Decimal, thread: Thread) -> str:
@@ -91,7 +91,7 @@ def room(thread: Thread, hole: Hole, *, drill_diameter: Decimal, clearance: Deci
         return tight_bottom.Room(depth, None, "")
     if thread.taper is not None:  # the travel of its tap needs the room, whatever the depth
         return tight_bottom.Room(depth, None, "")
-    free = blind_ends(thread, hole, point_ratio(hole.point_angle_deg) * drill_diameter)
+    free = drilled_depth.blind_ends(thread, hole, point_ratio(hole.point_angle_deg) * drill_diameter)
     rule = run_out.extra_depth(thread, hole, depth)
     if rule is not None:
         free.append((depth + rule, "/hole/run_out"))
@@ -110,22 +110,9 @@ def _ends(thread: Thread, hole: Hole, deepest: Decimal, drill_diameter: Decimal)
     if hole.thickness is None:
         return tight_bottom.Ends(deepest, ())
     flatter = tight_bottom.flatter_points(hole.point_angle_deg)
-    each = ((angle, min(blind_ends(thread, hole, point_ratio(angle) * drill_diameter))[0]) for angle in flatter)
+    points = ((angle, point_ratio(angle) * drill_diameter) for angle in flatter)
+    each = ((angle, min(drilled_depth.blind_ends(thread, hole, point))[0]) for angle, point in points)
     return tight_bottom.Ends(deepest, tuple(each))
-
-
-def blind_ends(thread: Thread, hole: Hole, point: Decimal) -> list[tuple[Decimal, str]]:
-    """Deepest full drill diameter that drawing and wall of ``hole`` allow above the drill's ``point``, and by which
-    field.
-
-    Args: ``thread`` in whose unit the lengths are.
-    """
-    ends: list[tuple[Decimal, str]] = []
-    if hole.drill_depth_limit is not None:
-        ends.append((hole.drill_depth_limit.to(thread.unit), "/hole/drill_depth_limit"))
-    if hole.thickness is not None:
-        ends.append((hole.thickness.to(thread.unit) - point, "/hole/thickness"))
-    return ends
 
 
 def _through_thread_fits(thread: Thread, hole: Hole, depth: Decimal) -> None:
@@ -165,7 +152,7 @@ def build(
         relief = _relief(thread, chamfer or _NO_CHAMFER, major_diameter=major_diameter)
         raise tight_bottom.too_shallow(thread, space, chamfer, below=below, point=point, relief=relief)
     if hole.kind == "blind":
-        drill_depth = space.full_thread_depth + below
+        drill_depth = drilled_depth.stated_depth(thread, hole, needed=space.full_thread_depth + below, point=point)
         breakthrough = None
     else:
         drill_depth = hole.thickness.to(thread.unit) if hole.thickness is not None else space.full_thread_depth
@@ -174,7 +161,7 @@ def build(
     found = _assemble(
         thread,
         hole,
-        full=space.full_thread_depth - 2 * entry.taken,
+        full=space.full_thread_depth - entry.taken,
         drill_depth=drill_depth,
         point=point,
         breakthrough=breakthrough,
@@ -186,6 +173,7 @@ def build(
         else None,
     )
     asked = _questions(thread, hole, space, found, chamfer=chamfer, planned=planned, drill_diameter=drill_diameter)
+    asked = (*entry.decisions, *asked)
     return replace(found, notes=replace(found.notes, decisions=(*found.notes.decisions, *asked))) if asked else found
 
 
@@ -255,7 +243,7 @@ def _assemble(
         tap_travel=half_even(travel, places),
         chamfer_length=half_even(chamfer_length, places),
         countersink_diameter=half_even(entry.diameter, places),
-        countersink_angle_deg=countersink.angle(thread),
+        countersink_angle_deg=countersink.angle(thread, hole),
         breakthrough=None if breakthrough is None else upward(breakthrough, places),
         wall_left=None if wall is None else half_even(wall, places),
         notes=Notes(

@@ -16,7 +16,7 @@ from borewright.core.errors import HoleError
 from borewright.core.model import Depths, Drill, Hole, Notes, Source, Step, Thread
 from borewright.core.rounding import downward
 
-from . import reach_findings, tool_lengths, tool_reach
+from . import counterbore, reach_findings, tool_lengths, tool_reach
 from .reach_findings import say
 from .tool_reach import FoundTool, ReachWay, ToolReach
 
@@ -31,6 +31,7 @@ class Reach:
 
     ``tap`` and ``drill`` are the shortest standard tools held that reach, None where no length is held that does.
     ``ordinary``: nothing stands above the face and the usual tools reach, so that nothing needs to be said.
+    ``counterbored_first``: the drill reaches from the floor of the counterbore only.
     """
 
     access_depth: Decimal
@@ -44,6 +45,7 @@ class Reach:
     advice: tuple[str, ...]
     ordinary: bool
     notes: Notes
+    counterbored_first: bool = False
 
 
 def reach(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill, tapped: bool = True) -> Reach:
@@ -83,6 +85,7 @@ def reach(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill, tapped: b
             _steps(way),
             decisions=questions,
         ),
+        counterbored_first=tool_reach.counterbored_first(way),
     )
 
 
@@ -105,6 +108,8 @@ def _way(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill, tapped: bo
         tap_travel=depths.tap_travel,
         full_thread=depths.full_thread_depth,
         tapped=tapped,
+        floor=counterbore.floor(thread, hole),
+        floor_width=counterbore.sizes(thread, hole)[0] or Decimal(0),
     )
 
 

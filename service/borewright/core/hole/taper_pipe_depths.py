@@ -17,7 +17,7 @@ from borewright.core.quantity_text import length
 from borewright.core.rounding import half_even, upward
 from borewright.core.standards.systems import traits
 
-from . import countersink, depth_derivation, depths, taper_pipe
+from . import counterbore, countersink, depth_derivation, depths, drilled_depth, taper_pipe
 
 _PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 _TRAVEL_PLACES: dict[Unit, int] = {"in": 4, "mm": 3}
@@ -47,13 +47,15 @@ def build(
     Source: the thread's standard for the lengths; ANSI/ASME B94.9 Table 24a for the travel of NPT and NPTF taps.
     """
     unit, places = thread.unit, _PLACES[thread.unit]
-    travel = full if chamfer is None else taper_pipe.pipe_length(thread, "tap_travel") + past
+    floor = counterbore.floor(thread, hole)
+    travel = full if chamfer is None else floor + taper_pipe.pipe_length(thread, "tap_travel") + past
     short, long = (0, 0) if chamfer is None else (chamfer.threads_min, chamfer.threads_max)
     point = depths.point_ratio(hole.point_angle_deg) * drill_diameter
     blind, wall = hole.kind == "blind", None if hole.thickness is None else hole.thickness.to(unit)
     drill_depth = wall if wall is not None and not blind else travel + clearance
     if blind:
         _fits(thread, hole, full=full, needed=drill_depth, clearance=clearance, point=point)
+        drill_depth = drilled_depth.stated_depth(thread, hole, needed=drill_depth, point=point)
     below = point if blind else point + clearance
     left = wall - drill_depth - point if blind and wall is not None else None
     most, sure = travel - short * thread.pitch, travel - long * thread.pitch
@@ -63,13 +65,13 @@ def build(
         full_thread_depth=min(full, most),
         tap_travel=half_even(travel, _TRAVEL_PLACES[unit]),
         chamfer_length=half_even(long * thread.pitch, places),
-        countersink_diameter=half_even(_at_face(thread), places),
-        countersink_angle_deg=countersink.angle(thread),
+        countersink_diameter=half_even(_at_face(thread, hole), places),
+        countersink_angle_deg=countersink.angle(thread, hole),
         breakthrough=None if blind else upward(below, places),
         wall_left=None if left is None else half_even(left, places),
         notes=Notes(
             assumptions=_assumptions(thread, hole, full=full, drill_diameter=drill_diameter),
-            cautions=_cautions(thread, hole, full=full, sure=sure, most=most, wall=left),
+            cautions=_cautions(thread, hole, full=full - floor, sure=sure - floor, most=most - floor, wall=left),
             sources=(_travel_source(thread), depths.POINT, _face_source()),
             steps=depth_derivation.by_gauge_line(
                 thread,
@@ -80,18 +82,22 @@ def build(
                 drill_depth=drill_depth,
                 below=below,
             ),
-            decisions=_decisions(thread, hole, full=full, most=most),
+            decisions=_decisions(thread, hole, full=full - floor, most=most - floor),
         ),
     )
 
 
-def _at_face(thread: Thread) -> Decimal:
-    """Smallest major diameter at the face; a wider countersink would move the plane of the gauge."""
+def _at_face(thread: Thread, hole: Hole) -> Decimal:
+    """Smallest major diameter at the face, for a wider countersink would move the plane of the gauge; where the drawing
+    states one, that.
+    """
+    if hole.countersink is not None and hole.countersink.diameter is not None:
+        return hole.countersink.diameter.to(thread.unit)
     return thread.internal.major_diameter.min or thread.basic.major_diameter
 
 
 def _fits(thread: Thread, hole: Hole, *, full: Decimal, needed: Decimal, clearance: Decimal, point: Decimal) -> None:
-    ends = depths.blind_ends(thread, hole, point)
+    ends = drilled_depth.blind_ends(thread, hole, point)
     if not ends or min(ends)[0] >= needed:
         return
     deepest, pointer = min(ends)

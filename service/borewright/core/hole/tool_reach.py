@@ -24,7 +24,8 @@ class ReachWay:
     """The way of the tools, in the thread's unit: ``access`` above the entry face, depths of their tips below it.
 
     ``full_thread`` is the depth of full thread, ``clearance`` the diameter free above the face, None = not given;
-    ``tapped`` False for a thread that another tool cuts.
+    ``tapped`` False for a thread that another tool cuts. ``floor`` is how deep a counterbore of ``floor_width`` lies
+    below the face, 0 without one.
     """
 
     thread: Thread
@@ -37,6 +38,8 @@ class ReachWay:
     tap_travel: Decimal
     full_thread: Decimal
     tapped: bool = True
+    floor: Decimal = Decimal(0)
+    floor_width: Decimal = Decimal(0)
 
     @property
     def drill_reach(self) -> Decimal:
@@ -92,6 +95,8 @@ def tap(way: ReachWay) -> FoundTool:
 
 def _tap_fault(way: ReachWay, one: TapLength) -> tuple[Fault | None, Decimal | None]:
     into = one.depth_into(way.drill_diameter)
+    if into is not None and one.shank is not None and one.shank < way.floor_width:
+        into += way.floor
     if into is not None and way.tap_travel > into:
         return "shank_meets_face", into
     held = one.overall - _tap_grip(way, one) - way.access
@@ -123,8 +128,21 @@ def drill(way: ReachWay) -> FoundTool:
     return FoundTool(_drill_reach(way, known[0]), fault, limit, None if tool is None else _drill_reach(way, tool))
 
 
+def counterbored_first(way: ReachWay) -> bool:
+    """Whether along ``way`` the usual drill reaches only from the floor of the counterbore, which is then sunk first.
+
+    Source: geometry; lengths of :mod:`~borewright.core.hole.tool_lengths`.
+    """
+    known = tool_lengths.drills_of(way.drill)
+    if not known or way.floor == 0:
+        return False
+    flute = _own(way, known[0].flute_mm)
+    return flute < way.tip_depth <= flute + way.floor
+
+
 def _drill_fault(way: ReachWay, one: DrillLength) -> tuple[Fault | None, Decimal | None]:
     flute, held = _own(way, one.flute_mm), _own(way, one.overall_mm) - _GRIP_DIAMETERS * way.drill_diameter - way.access
+    flute += way.floor if counterbored_first(way) else 0
     if way.tip_depth > flute:
         return "flutes_too_short", flute
     return ("too_short", held) if way.tip_depth > held else (None, None)

@@ -8,7 +8,7 @@ cautions, sources and derivation.
 
 from .drills import Drill, DrillCandidate, DrillChance, DrillChoice, PercentTarget, RejectedDrill
 from .finishes import Allowance, DimensionsApply, Finish, FinishInput, Overtap
-from .holes import Depths, Hole
+from .holes import Counterbore, Depths, Hole, StatedCountersink
 from .materials import Material, MaterialInput
 from .notes import Caution, Notes, Source, Step
 from .quantities import MM_PER_INCH, Length, LengthRange, Range, Unit
@@ -23,6 +23,7 @@ __all__ = [
     "BasicDiameters",
     "CatalogueEntry",
     "Caution",
+    "Counterbore",
     "Depths",
     "Diameters",
     "DimensionsApply",
@@ -47,6 +48,7 @@ __all__ = [
     "RejectedTap",
     "Source",
     "Standard",
+    "StatedCountersink",
     "Status",
     "Step",
     "Tap",

@@ -27,6 +27,8 @@ CODES: dict[str, str] = {
     "thread_short": "The thread is too short to carry its screw",
     "thin_wall": "Little wall is left under the drill's tip",
     "bottoming_only": "The hole leaves room for a short bottoming tap only",
+    "drill_of_drawing": "The drill that the drawing states often misses the thread's limits",
+    "countersink_deep": "The countersink of the drawing takes much of the thread",
     "tool_too_short": "The standard tool does not reach the bottom",
     "finish_not_feasible": "The finish leaves no room in the thread",
     "pipe_thread_deep": "A taper thread at size is not full as deep as the drawing asks",

@@ -17,12 +17,15 @@ _PLACES = {"in": 6, "mm": 5}
 
 @dataclass(slots=True)
 class Extent:
-    """How deep a hole goes, in its unit; None = not fixed by the note. ``drill_limit``: no deeper than that."""
+    """How deep a hole goes, in its unit; None = not fixed by the note. ``drill_limit``: no deeper than that;
+    ``drill_bound`` whether its depth is a least or a greatest one.
+    """
 
     kind: Literal["blind", "through"] | None
     full_thread_depth: Decimal | None = None
     drill_depth: Decimal | None = None
     drill_limit: Decimal | None = None
+    drill_bound: Literal["", "MIN", "MAX"] = ""
 
 
 def settle(case: NoteCase) -> Extent:
@@ -32,8 +35,9 @@ def settle(case: NoteCase) -> Extent:
     """
     kind = _kind(case)
     found = Extent(kind, _thread_depth(case), case.depth(case.parts.drill_depth))
-    if found.drill_depth is not None and case.parts.drill_depth is not None and case.parts.drill_depth.limit == "MAX":
-        found.drill_limit = found.drill_depth
+    if found.drill_depth is not None and case.parts.drill_depth is not None:
+        found.drill_bound = case.parts.drill_depth.limit
+        found.drill_limit = found.drill_depth if found.drill_bound == "MAX" else None
     if kind == "blind" and found.full_thread_depth is None:
         _ask_depth(case, found)
     if case.parts.loose and not case.questions.has("depth_of_what"):

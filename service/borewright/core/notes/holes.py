@@ -119,6 +119,7 @@ def _hole(case: NoteCase, count: int | None, extent: Extent, drill: Decimal | No
         countersink=recesses.countersink(case),
         counterbore=recesses.counterbore(case),
         sides=recesses.sides(case),
+        reamed=case.parts.has("ream"),
         thickness=None if thickness is None else case.value(thickness.named["s"]),
         words=recesses.words(case),
     )
@@ -130,6 +131,7 @@ def _hole(case: NoteCase, count: int | None, extent: Extent, drill: Decimal | No
         kind=extent.kind,
         full_thread_depth=extent.full_thread_depth,
         drill_depth_limit=extent.drill_limit,
+        drill_depth_bound=extent.drill_bound,
         finish=general.finish,
         dimensions_apply=general.dimensions_apply,
         masked=general.masked,

@@ -41,7 +41,10 @@ class Recess:
 
 @dataclass(frozen=True, slots=True)
 class AsWritten:
-    """What the note says of a hole, lengths in the hole's unit; ``words`` are texts of the note by what they are."""
+    """What the note says of a hole, lengths in the hole's unit; ``words`` are texts of the note by what they are.
+
+    ``reamed``: the drill's size is that of a reamer.
+    """
 
     thread: str | None
     drill: Decimal | None = None
@@ -52,6 +55,7 @@ class AsWritten:
     counterbore: Recess | None = None
     sides: Literal["one", "both"] = "one"
     thickness: Decimal | None = None
+    reamed: bool = False
     words: tuple[tuple[str, str], ...] = ()
 
 
@@ -66,6 +70,7 @@ class NoteHole:
     kind: Literal["blind", "through"] | None
     full_thread_depth: Decimal | None
     drill_depth_limit: Decimal | None
+    drill_depth_bound: Literal["", "MIN", "MAX"]
     finish: str | None
     dimensions_apply: DimensionsApply | None
     masked: bool

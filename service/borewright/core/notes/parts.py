@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import Literal
 
 from .grammar import Element
 from .tokens import Token
@@ -17,7 +18,7 @@ class Depth:
     """A depth as written; ``size`` None where its number was not read. ``limit``: MIN or MAX."""
 
     size: Token | None
-    limit: str = ""
+    limit: Literal["", "MIN", "MAX"] = ""
     choices: tuple[Token, ...] = ()
     element: Element | None = None
 
@@ -96,7 +97,7 @@ def _add(parts: HoleParts, element: Element) -> Part:
 
 def _depth(element: Element) -> Depth:
     words = {word for token in element.tokens if "limit" in token.kinds for word in [token.text.upper().strip(".")]}
-    limit = "MAX" if words & {"MAX", "MAXIMUM", "HOECHSTENS"} else "MIN" if words else ""
+    limit: Literal["", "MIN", "MAX"] = "MAX" if words & {"MAX", "MAXIMUM", "HOECHSTENS"} else "MIN" if words else ""
     if element.reads == "range_depth":
         return Depth(None, limit, (element.named["n"], element.named["m"]), element)
     return Depth(element.named.get("s"), limit, (), element)

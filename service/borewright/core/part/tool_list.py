@@ -15,8 +15,8 @@ from .tools_of_hole import UsedTool, used_tools
 RANK = {
     name: place
     for place, name in enumerate(
-        ("spot_drill", "pilot_drill", "drill", "redrill", "ream", "bore", "countersink", "tap", "thread_mill",
-         "single_point_thread")
+        ("spot_drill", "pilot_drill", "drill", "redrill", "ream", "bore", "counterbore", "countersink", "tap",
+         "thread_mill", "single_point_thread")
     )
 }  # fmt: skip
 

@@ -24,11 +24,11 @@ from .selection import ToolSet, log_chance
 
 #: Operations with a tool that is set in the machine.
 AT_THE_SPINDLE = frozenset({
-    "spot_drill", "pilot_drill", "drill", "redrill", "ream", "bore", "countersink", "tap", "thread_mill",
+    "spot_drill", "pilot_drill", "drill", "redrill", "ream", "bore", "counterbore", "countersink", "tap", "thread_mill",
     "single_point_thread",
 })  # fmt: skip
 #: Operations for which the part leaves the machine: what follows them is another set-up.
-AWAY_FROM_THE_MACHINE = frozenset({"finish", "harden", "mask", "strip", "stress_relief", "bake"})
+AWAY_FROM_THE_MACHINE = frozenset({"finish", "harden", "mask", "strip", "stress_relief", "bake", "turn_over"})
 
 
 #: What a changed tool costs beside acceptance, so that a hole keeps its own where another saves none and loses nothing;
@@ -84,7 +84,8 @@ def alternatives(specification: Specification) -> tuple[Alternative, ...]:
         return (own,)
     if drill.recommended.operation != "drill":
         return (own,)
-    drills = [drill.recommended, *_at_hand([one for one in drill.alternatives if _drilled(one)])]
+    others = [] if specification.request.hole.drill else [one for one in drill.alternatives if _drilled(one)]
+    drills = [drill.recommended, *_at_hand(others)]
     taps = [tap.recommended, *_at_hand([one for one in tap.alternatives if _like(tap.recommended, one)])]
     pairs = [(one, other) for one in drills for other in taps][1:]
     return (own, *(_alternative(specification, one, other) for one, other in pairs))

@@ -21,7 +21,7 @@ SCRAPS_THE_PART = (
     "mask_chromium", "mask_heat_treatment", "square_flanks", "thread_data_missing", "minor_max_not_held",
     "percent_outside_limits", "chart_drill_below_min", "separate_gauges", "gauge_before_finish",
     "pipe_makeup_short", "pipe_sealant_required", "dryseal_mates", "ptf_short_mates", "npsm_is_mechanical",
-    "g_is_not_rp", "pipe_forms_never_interchange", "rc_drill_lists", "countersink_limited",
+    "g_is_not_rp", "pipe_forms_never_interchange", "rc_drill_lists", "countersink_limited", "counterbore_datum",
     "run_out_short", "thread_relief", "chamfer_room_short", "forming_hole_tolerance", "forming_check_minor_diameter",
     "forming_needs_ductile_material", "forming_needs_trial", "plastic_closes_in", "plate_thin_in_deep_holes",
     "anodize_thin_in_deep_holes", "flake_fills_roots", "finish_thickness_on_drawing", "overtap_large", "overtap_mark",

@@ -12,8 +12,10 @@ from borewright.core import drilling, finishing, tapping, way_of_making
 from borewright.core.caches import cached, cached_apart
 from borewright.core.drilling import DrillRequest
 from borewright.core.drilling.part_remarks import as_drilled_in_plastic
+from borewright.core.drilling.stated_drill import drill_of_drawing
+from borewright.core.errors import DrillingError
 from borewright.core.finishing.measured_coat import with_measured_coat
-from borewright.core.hole import depths, taper_pipe, taper_pipe_depths
+from borewright.core.hole import counterbore, depths, taper_pipe, taper_pipe_depths
 from borewright.core.hole.tight_bottom import Room
 from borewright.core.joint import least_torque
 from borewright.core.materials import part_material
@@ -22,6 +24,7 @@ from borewright.core.model import (
     Caution,
     Depths,
     Diameters,
+    Drill,
     DrillChoice,
     FinishInput,
     Hole,
@@ -31,6 +34,7 @@ from borewright.core.model import (
     TapChoice,
     Thread,
 )
+from borewright.core.quantity_text import length
 from borewright.core.requests import (
     DrillRecommendation,
     HoleSpecRequest,
@@ -107,16 +111,16 @@ def way_of(
 ) -> Way:
     """How ``thread`` is made, before any tool is chosen.
 
-    Args: ``request`` as it came; ``depth`` of full thread in the thread's unit; ``material`` of the part; ``allowance``
-        of the finish.
+    Args: ``request`` as it came; ``depth``, the length of full thread in the thread's unit; ``material`` of the part;
+        ``allowance`` of the finish.
     Source: as :func:`way_of_making.decide`.
     """
-    wall = request.hole.thickness if request.hole.kind == "through" else None
+    wall = in_unit(request.hole.thickness, thread) if request.hole.kind == "through" else None
     percent = request.percent_thread
     asked = MakingQuestion(
         material=material,
         depth=depth,
-        wall=in_unit(wall, thread),
+        wall=None if wall is None else wall - counterbore.floor(thread, request.hole),
         has_tap=_has_tap(thread, request, material, allowance),
         percent=None if percent is None else percent.target,
     )
@@ -154,6 +158,9 @@ def tools_of(
         tap = tapping.recommend(thread, tap_request(request, request.hole, space, thread, allowance, way.material))
     to_make = finishing.limits_to_make(thread, allowance)
     depth = _depths(thread, request, drill=drill, tap=tap, space=space, to_make=to_make)
+    if request.hole.counterbore is not None:
+        wide, deep = counterbore.sizes(thread, request.hole)
+        depth = replace(depth, counterbore_diameter=wide, counterbore_depth=deep)
     if way.threading is None:
         silent = replace(depth.notes, cautions=(), decisions=())
         return Tools(None, None, None, replace(depth, notes=silent))
@@ -184,7 +191,24 @@ def drill_request(
         coat=finishing.coat_to_come(allowance),
         oversize=drilling.own_oversize(thread, request.machine, request.shop_figures, material),
         prescribed=request.prescribed.drill if isinstance(request, HoleSpecRequest) else None,
+        stated=_stated(request, thread),
     )
+
+
+def _stated(request: DrillRecommendation | HoleSpecRequest, thread: Thread) -> Drill | None:
+    """The drill that the drawing of a hole states."""
+    if not isinstance(request, HoleSpecRequest) or request.hole.drill is None:
+        return None
+    found = drill_of_drawing(request.hole.drill, thread.unit)
+    if found.diameter(thread.unit) >= thread.basic.major_diameter:
+        raise DrillingError(
+            "drill_larger_than_thread",
+            f"a hole of {request.hole.drill} leaves nothing to tap: {thread.designation} has a major diameter of"
+            f" {length(thread.basic.major_diameter, thread.unit)}",
+            pointer="/hole/drill",
+            allowed=(f"less than {length(thread.basic.major_diameter, thread.unit)}",),
+        )
+    return found
 
 
 def tap_request(
@@ -234,7 +258,7 @@ def drills_of(
     Source: as :func:`drilling.recommend`.
     """
     chart = None
-    if request.objective != "least_torque":
+    if request.objective != "least_torque" or request.stated is not None:
         drill = drilling.recommend(finishing.as_cut(thread, allowance), request)
     else:
         chart, drill = _least_torque(thread, request, joint, allowance)

@@ -76,10 +76,20 @@ def _depth(plan: Plan, limits: PurposeLimits) -> str:
     if thread.taper is not None and plan.tap is not None:
         travel = taper_pipe.travel_words(thread, depths.tap_travel, to_make=limits.to_tap.pitch_diameter)
         thread_depth = f"tap {travel}; full thread {length(depths.full_thread_depth, thread.unit)}"
+    bored = _counterbore(thread, depths)
     if hole.kind == "through":
-        return f"{thread_depth}, through"
+        return f"{thread_depth}, through{bored}"
     drilled, tip = (length(one, thread.unit, 3) for one in (depths.drill_depth, depths.drill_tip_depth))
-    return f"{thread_depth}, drill {drilled} at full diameter, tip {tip}"
+    return f"{thread_depth}, drill {drilled} at full diameter, tip {tip}{bored}"
+
+
+def _counterbore(thread: Thread, depths: Depths) -> str:
+    wide, deep = depths.counterbore_diameter, depths.counterbore_depth
+    if wide is None:
+        return ""
+    if deep is None:
+        return f"; spotface {length(wide, thread.unit)} diameter"
+    return f"; counterbore {length(wide, thread.unit)} diameter, {length(deep, thread.unit)} deep"
 
 
 def _speed(cutting: CuttingData | None) -> str:

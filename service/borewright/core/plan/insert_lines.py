@@ -7,6 +7,7 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import NamedTuple
 
+from borewright.core.hole import counterbore
 from borewright.core.model import Hole, Notes, Range, Thread
 from borewright.core.model.decision import Decision
 from borewright.core.quantity_text import length, span
@@ -54,7 +55,8 @@ def lines(plan: Plan) -> Iterator[Line]:
     if not insert:
         return
     name = str(insert["nominal_thread"])
-    chosen = fitting(plan.thread, plan.hole, plan.depths.full_thread_depth)
+    depth = plan.depths.full_thread_depth - counterbore.floor(plan.thread, plan.hole)
+    chosen = fitting(plan.thread, plan.hole, depth)
     if chosen is not None:
         yield _install(plan.thread, name, chosen)
         yield Line(

@@ -15,6 +15,8 @@ from borewright.core.cutting import cutting_data
 from borewright.core.cutting.records import CuttingData, CuttingRequest
 from borewright.core.drilling import own_oversize, scatter
 from borewright.core.gauging import Gauging, gauges
+from borewright.core.hole import counterbore
+from borewright.core.hole.reach import Reach
 from borewright.core.joint.least_torque import Comparison, compare
 from borewright.core.joint.strength import Strength, assess
 from borewright.core.model import (
@@ -39,6 +41,7 @@ from borewright.core.way_of_making import Way
 from . import health
 
 _CACHED = 256
+_NO_FLOOR = Decimal(0)
 _NO_MATERIAL = (
     "The part material was not given, so chart drill and least-torque drill are not compared: name the material."
 )
@@ -78,6 +81,7 @@ class ChosenTools:
     tap: TapChoice | None
     depths: Depths
     engagement: Decimal
+    reached: Reach | None = None
 
 
 def describe(chosen: ChosenTools) -> Process:
@@ -176,6 +180,8 @@ def _cutting_request(chosen: ChosenTools) -> CuttingRequest | None:
         method=chosen.request.method,
         machine=chosen.request.machine,
         figures=chosen.request.shop_figures,
+        floor=counterbore.floor(chosen.thread, chosen.request.hole),
+        counterbored_first=chosen.reached is not None and chosen.reached.counterbored_first,
     )
 
 
@@ -189,20 +195,23 @@ def cutting_request(
     method: Method,
     machine: Machine,
     figures: ShopFigures | None = None,
+    floor: Decimal = _NO_FLOOR,
+    counterbored_first: bool = False,
 ) -> CuttingRequest:
     """The hole as the cutting data see it, lengths in the thread's unit.
 
     Args: ``material`` of the part; ``tap``, None where none makes the thread; ``drill``; ``depths``; ``kind`` of hole;
-        ``method`` of tapping; ``machine``; ``figures`` of the shop.
+        ``method`` of tapping; ``machine``; ``figures`` of the shop; ``floor`` of a counterbore below the face, and
+        whether it is ``counterbored_first``, so that the drill starts there.
     """
     request = CuttingRequest(
         material=material,
         hole_kind="blind" if kind == "blind" else "through",
         drill_diameter=drill.diameter,
         hole_diameter=mean_hole(drill),
-        drill_depth=depths.drill_tip_depth,
-        full_thread_depth=depths.full_thread_depth,
-        tap_travel=depths.tap_travel,
+        drill_depth=depths.drill_tip_depth - (floor if counterbored_first else 0),
+        full_thread_depth=depths.full_thread_depth - floor,
+        tap_travel=depths.tap_travel - floor,
         method=method,
         tapped=tap is not None,
         machine=machine,

@@ -7,6 +7,7 @@ thread that is coated is gauged before the finish (with before-finish limits) an
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from decimal import Decimal
 from typing import Literal
 
@@ -20,7 +21,7 @@ from borewright.core.practice import figure, sizes
 from borewright.core.quantity_text import feed, length, named
 from borewright.core.rounding import half_even, plain
 
-from . import finish_lines, insert_lines, pilot_drilling
+from . import counterbore_lines, finish_lines, insert_lines, pilot_drilling
 from .hole_making_lines import ALONG_THE_EDGE, with_figures
 from .operation import Line, Operation, Plan
 from .ream_or_bore import is_bored
@@ -45,13 +46,19 @@ def operations(plan: Plan) -> tuple[Operation, ...]:
     if plan.drill is None:
         return ()
     making = (with_figures(line, plan, plan.drill) for line in _hole_making(plan, plan.drill))
-    lines = [*making, *finish_lines.around(plan, tuple(_threading(plan))), *insert_lines.lines(plan)]
+    lines = [
+        *making,
+        *finish_lines.around(plan, tuple(_turned(plan, plan.drill, _threading(plan)))),
+        *insert_lines.lines(plan),
+    ]
     return tuple(Operation(SEQUENCE_STEP * number, line) for number, line in enumerate(lines, start=1))
 
 
 def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
     depths, drill = plan.depths, choice.recommended
     yield _spot(_spot_diameter(plan, drill.diameter), plan.hole.point_angle_deg)
+    if depths.counterbore_diameter is not None and counterbore_lines.is_first(plan):
+        yield counterbore_lines.line(plan, hole_diameter=choice.hole_diameter)
     name, where = named(drill.drill.label, drill.diameter, plan.thread.unit), _depth_words(plan)
     yield from pilot_drilling.lines(plan.thread, drill.diameter, depths)
     yield Line(
@@ -75,6 +82,8 @@ def _hole_making(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
     )
     if drill.operation == "drill_and_ream":
         yield from _ream(plan, choice)
+    if depths.counterbore_diameter is not None and not counterbore_lines.is_first(plan):
+        yield counterbore_lines.line(plan, hole_diameter=choice.hole_diameter)
     yield _countersink(depths.countersink_diameter, depths.countersink_angle_deg, plan.thread.unit)
 
 
@@ -85,6 +94,27 @@ def _spot_diameter(plan: Plan, drill_diameter: Decimal) -> Decimal:
         return wanted
     first = next(iter(pilot_drilling.pilots(drill_diameter, unit)), drill_diameter)
     return min(first, _LARGEST_SPOT[unit])
+
+
+def _turned(plan: Plan, choice: DrillChoice, threading: Iterator[Line]) -> Iterator[Line]:
+    """The lines of the thread, with the countersink of the far side where the drawing has one: it comes before the tap
+    where the thread may be tapped from there, so that no burr is left in it.
+    """
+    stated, hole = plan.hole.countersink, plan.hole
+    if stated is None or stated.sides == "one" or hole.kind == "blind":
+        yield from threading
+        return
+    from_far = hole.full_thread_depth is None and plan.depths.counterbore_diameter is None and plan.thread.taper is None
+    sunk = _countersink(plan.depths.countersink_diameter, plan.depths.countersink_angle_deg, plan.thread.unit)
+    far = [
+        Line("turn_over", {"kind": "clamping"}, {}, "Turn the part over"),
+        with_figures(replace(sunk, text=f"{sunk.text}, far side"), plan, choice),
+    ]
+    if from_far:
+        yield from far
+    yield from threading
+    if not from_far:
+        yield from far
 
 
 @cached(_CACHED)

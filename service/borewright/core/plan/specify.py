@@ -14,7 +14,7 @@ from dataclasses import replace
 
 from borewright.core import callout, finishing, standards, tapping, way_of_making
 from borewright.core.drilling.part_remarks import plastic_cautions
-from borewright.core.hole import depths
+from borewright.core.hole import counterbore, depths
 from borewright.core.hole.reach import Reach, reach
 from borewright.core.joint import mating_screw
 from borewright.core.model import Allowance, Caution, Hole, Material, Notes, Thread
@@ -34,7 +34,7 @@ from borewright.core.shop_figures.left_out import HoleServed
 from borewright.core.standards.insert.insert_object import check_hole
 from borewright.core.tapping import TapMarking
 
-from . import insert_lines, machine_limits, pilot_drilling
+from . import as_stated, insert_lines, machine_limits, pilot_drilling
 from .all_faults import telling_all
 from .choices import (
     JointDemand,
@@ -142,7 +142,10 @@ def decode_marking(request: DecodeRequest) -> TapMarking:
 @telling_all
 def specify(request: HoleSpecRequest) -> Specification:
     """The complete specification of the tapped hole of ``request``. Raises BorewrightError when it cannot be made."""
-    return _specify(request, whatever=False)
+    found = _specify(request, whatever=False)
+    if not as_stated.holds(request.hole):
+        return found
+    return as_stated.held_against(found, lambda own: _specify(own, whatever=False))
 
 
 def specify_as_tapped(request: HoleSpecRequest) -> Specification:
@@ -162,24 +165,26 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
     allowance = allowance_of(thread, request.finish, material, request.shop_figures)
     to_make = finishing.limits_to_make(thread, allowance)
     full_depth, assumed = depths.full_thread_depth(thread, request.hole)
-    engagement = in_unit(request.length_of_engagement, thread) or full_depth
-    check_hole(thread, kind=request.hole.kind, depth=full_depth)
-    way = way_of(thread, request, full_depth, material, allowance)
+    counterbore.check(thread, request.hole, full_depth)
+    long = full_depth - counterbore.floor(thread, request.hole)
+    engagement = in_unit(request.length_of_engagement, thread) or long
+    check_hole(thread, kind=request.hole.kind, depth=long)
+    way = way_of(thread, request, long, material, allowance)
     if whatever:
         way = way_of_making.as_tapped(way)
     tools = tools_of(thread, request, way, engagement=engagement, allowance=allowance)
-    process = describe(
-        ChosenTools(
-            thread, request, material, way, allowance, tools.chart, tools.drill, tools.tap, tools.depths, engagement
-        )
-    )
     reached = _reach(thread, request.hole, tools)
+    chosen = ChosenTools(
+        thread, request, material, way, allowance, tools.chart, tools.drill, tools.tap, tools.depths, engagement
+    )
+    process = describe(replace(chosen, reached=reached))
     plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, way, tools.drill, tools.tap, tools.depths)
     plan = replace(plan, cutting=process.cutting, tapping=request.machine.tapping, reach=reached, material=material)
-    deep = deep_cautions(thread, tools.tap, tools.depths.full_thread_depth, request.method)
+    deep = deep_cautions(thread, tools.tap, tools.depths.full_thread_depth - (full_depth - long), request.method)
     own = Notes(assumptions=assumed, cautions=(*deep, *plastic_cautions(material), *_thrust(thread, tools, process)))
-    inserted = insert_lines.notes(thread, request.hole, full_depth)
-    notes = _gather(joined(own, inserted, way.notes, _not_feasible(allowance), process.notes), material)
+    inserted = insert_lines.notes(thread, request.hole, long)
+    bored = counterbore.notes(thread, request.hole, full_depth)
+    notes = _gather(joined(own, bored, inserted, way.notes, _not_feasible(allowance), process.notes), material)
     limits = limits_by_purpose(thread, allowance)
     return Specification(
         request=request,

@@ -10,11 +10,11 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from .figures import plain
-from .frame import TOP, Frame
+from .frame import Frame
 from .geometry import HoleShape, drilled_diameter
 from .pen import ARROW, LETTER, Pen, width_of
 
-_LEVELS_ABOVE = (6.0, 12.0)
+_LEVEL_ABOVE = 6.0
 _BESIDE, _ELBOW, _GAP, _APART = 5.0, 3.0, 1.0, 4.4
 _TO_MIDDLE = LETTER * 0.36
 _BELOW = 7.0
@@ -37,12 +37,15 @@ def draw(pen: Pen, frame: Frame, reply: Mapping[str, Any]) -> float:
 def _above(pen: Pen, frame: Frame, reply: Mapping[str, Any]) -> None:
     shape, depths = frame.shape, reply["depths"]
     sink = f"Ø{plain(depths['countersink_diameter'])} × {plain(depths['countersink_angle'])}°"
+    sink += " both faces" if shape.both_sides else ""
     rows = [("countersink", shape.countersink_mm, sink), ("major", shape.major_mm, reply["thread"]["designation"])]
+    if shape.floor_mm:
+        rows.append(("counterbore", shape.bore_mm, f"Ø{plain(depths['counterbore_diameter'])} counterbore"))
     rows.sort(key=lambda row: -row[1])  # the wider one lies nearer, so that nothing runs through its words
-    for (name, diameter, words), above in zip(rows, _LEVELS_ABOVE, strict=True):
-        height = TOP - above
+    for level, (name, diameter, words) in enumerate(rows, start=1):
+        height = frame.top - level * _LEVEL_ABOVE
         for side in (-1, 1):
-            foot = frame.at(diameter, 0, side)
+            foot = frame.at(diameter, 0.0 if name == "counterbore" else shape.floor_mm, side)
             pen.line("extension", foot, (foot[0], height - 1.2), kind="dimension")
         _diameter(pen, frame, name, diameter, height, words)
 
@@ -50,7 +53,7 @@ def _above(pen: Pen, frame: Frame, reply: Mapping[str, Any]) -> None:
 def _below(pen: Pen, frame: Frame, reply: Mapping[str, Any], level: float) -> None:
     shape = frame.shape
     for side in (-1, 1):
-        foot = frame.at(shape.drill_mm, shape.thickness_mm or 0 if shape.through else shape.drill_depth_mm, side)
+        foot = frame.at(shape.drill_mm, shape.far_edge_mm if shape.through else shape.drill_depth_mm, side)
         pen.line("extension", foot, (foot[0], level + 1.2), kind="dimension")
     words = f"Ø{plain(drilled_diameter(reply))} {drill_name(reply)}".rstrip()
     _diameter(pen, frame, "drill", shape.drill_mm, level, words)
@@ -81,6 +84,8 @@ def _depths(shape: HoleShape, reply: Mapping[str, Any]) -> list[Row]:
     """What is counted from the face: name, from, to, words; the shallowest first."""
     depths = reply["depths"]
     rows = [("full-thread", 0.0, shape.full_thread_mm, f"{plain(depths['full_thread_depth'])} full thread")]
+    if shape.floor_mm:
+        rows.append(("counterbore-depth", 0.0, shape.floor_mm, f"{plain(depths['counterbore_depth'])} counterbore"))
     if not shape.through:
         rows.append(("drill-depth", 0.0, shape.drill_depth_mm, f"{plain(depths['drill_depth'])} drill"))
         rows.append(("drill-tip", 0.0, shape.tip_mm, f"{plain(depths['drill_tip_depth'])} to tip"))
@@ -120,9 +125,9 @@ def run_out(shape: HoleShape, reply: Mapping[str, Any]) -> float:
 def _running(pen: Pen, frame: Frame, rows: Sequence[Row]) -> float:
     """Depths along one line from the face; where their words end."""
     along = frame.right + _BESIDE
-    pen.line("extension", (frame.right, TOP), (along + 1.5, TOP), kind="dimension")
-    pen.arrow((along, TOP), (0.0, 1.0))
-    levels = _levels([frame.y(row[2]) for row in rows], TOP + LETTER)
+    pen.line("extension", (frame.right, frame.top), (along + 1.5, frame.top), kind="dimension")
+    pen.arrow((along, frame.top), (0.0, 1.0))
+    levels = _levels([frame.y(row[2]) for row in rows], frame.top + LETTER)
     for (name, above, below, words), level in zip(rows, levels, strict=True):
         end = frame.y(below)
         pen.line(f"dim-{name}", (along, frame.y(above)), (along, end), kind="dimension")
@@ -139,13 +144,15 @@ def _extends_from(frame: Frame, depth: float, side: int = 1) -> float:
     shape = frame.shape
     if depth == shape.thickness_mm:
         return frame.right if side > 0 else frame.left
+    if depth == shape.floor_mm:
+        return frame.x(shape.bore_mm, side)
     return frame.x(0 if depth == shape.tip_mm else shape.major_mm, side)
 
 
 def _between(pen: Pen, frame: Frame, rows: Sequence[Row]) -> float:
     """Lengths on the left, their words beside them; where the words end."""
     along = frame.left - _BESIDE
-    levels = _levels([(frame.y(row[1]) + frame.y(row[2])) / 2 for row in rows], TOP)
+    levels = _levels([(frame.y(row[1]) + frame.y(row[2])) / 2 for row in rows], frame.top)
     for (name, above, below, words), level in zip(rows, levels, strict=True):
         for depth in (above, below):
             start = (_extends_from(frame, depth, -1), frame.y(depth))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from .geometry import HoleShape
 from .pen import Point
 
-TOP = 17.0
+_TOP, _LEVEL = 17.0, 6.0
 _EDGE = 4.0
 _FIELD_WIDTH, _FIELD_HEIGHT = 28.0, 72.0
 _MARGIN_BELOW, _WALL_BESIDE = 6.0, 6.0
@@ -18,13 +18,14 @@ class Frame:
 
     def __init__(self, shape: HoleShape, room: float) -> None:
         self.shape, self.scale = shape, _scale(shape)
+        self.top = _TOP + (_LEVEL if shape.floor_mm else 0.0)  # a counterbore has a dimension of its own above
         half = _widest(shape) / 2 * self.scale + _WALL_BESIDE
         self.left = _EDGE + room
         self.axis, self.right = self.left + half, self.left + 2 * half
         deepest = shape.tip_mm if not shape.through else shape.thickness_mm or shape.tip_mm
         self.open_below = shape.thickness_mm is None
         below = deepest * self.scale + _MARGIN_BELOW if self.open_below else (shape.thickness_mm or 0) * self.scale
-        self.bottom = TOP + below
+        self.bottom = self.top + below
         self.lowest = max(self.bottom, self.y(deepest))
 
     def x(self, diameter_mm: float, side: int) -> float:
@@ -33,7 +34,7 @@ class Frame:
 
     def y(self, depth_mm: float) -> float:
         """Where a depth lies."""
-        return TOP + depth_mm * self.scale
+        return self.top + depth_mm * self.scale
 
     def at(self, diameter_mm: float, depth_mm: float, side: int) -> Point:
         """A point on the wall."""
@@ -41,7 +42,7 @@ class Frame:
 
 
 def _widest(shape: HoleShape) -> float:
-    return max(shape.countersink_mm, shape.major_mm)
+    return max(shape.countersink_mm, shape.major_mm, shape.bore_mm)
 
 
 def _scale(shape: HoleShape) -> float:

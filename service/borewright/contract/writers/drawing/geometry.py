@@ -19,7 +19,11 @@ _MM = {"in": 25.4, "mm": 1.0}
 
 @dataclass(frozen=True, slots=True)
 class HoleShape:
-    """Every length in millimetres, angles in degrees; ``thickness_mm`` None where the wall is not known."""
+    """Every length in millimetres, angles in degrees; ``thickness_mm`` None where the wall is not known.
+
+    ``bore_mm`` is the diameter of a counterbore with its floor ``floor_mm`` below the face, both 0 where none is sunk;
+    ``both_sides``: the far face is countersunk too.
+    """
 
     through: bool
     major_mm: float
@@ -34,31 +38,45 @@ class HoleShape:
     drill_depth_mm: float
     tip_mm: float
     thickness_mm: float | None
+    bore_mm: float = 0.0
+    floor_mm: float = 0.0
+    both_sides: bool = False
 
     def major_at(self, depth_mm: float) -> float:
         """Major diameter at a depth; the taper counts on the diameter."""
-        return self.major_mm - self.taper_ratio * depth_mm
+        return self.major_mm - self.taper_ratio * (depth_mm - self.floor_mm)
 
     def minor_at(self, depth_mm: float) -> float:
         """Diameter of the crests at a depth: the cone of the thread, but never inside the drilled hole."""
         if not self.taper_ratio:
             return self.minor_mm
-        return max(self.drill_mm, self.minor_mm - self.taper_ratio * depth_mm)
+        return max(self.drill_mm, self.minor_mm - self.taper_ratio * (depth_mm - self.floor_mm))
 
     @property
     def crests_begin_mm(self) -> float:
         """Depth at which the countersink meets the crests."""
-        meets = self._cone_depth(self.minor_mm, self.taper_ratio)
-        return (
-            meets
-            if self.minor_at(meets) > self.drill_mm or not self.taper_ratio
-            else self._cone_depth(self.drill_mm, 0.0)
-        )
+        meets = self.floor_mm + self._cone_depth(self.minor_mm, self.taper_ratio)
+        if self.minor_at(meets) > self.drill_mm or not self.taper_ratio:
+            return meets
+        return self.floor_mm + self._cone_depth(self.drill_mm, 0.0)
 
     @property
     def roots_begin_mm(self) -> float:
         """Depth at which the countersink meets the major diameter."""
-        return self._cone_depth(self.major_mm, self.taper_ratio)
+        return self.floor_mm + self._cone_depth(self.major_mm, self.taper_ratio)
+
+    @property
+    def far_edge_mm(self) -> float:
+        """Depth at which the hole of a through wall ends, or the countersink of its far face begins."""
+        wall = self.thickness_mm or self.drill_depth_mm
+        return wall - self._cone_depth(self.drill_mm, 0.0) if self.both_sides else wall
+
+    @property
+    def full_end_mm(self) -> float:
+        """Depth to which the full thread is drawn: to the countersink of the far face where that comes before it."""
+        wall = self.thickness_mm or self.drill_depth_mm
+        far = wall - self._cone_depth(self.major_mm, 0.0)
+        return min(self.full_thread_mm, far) if self.both_sides else self.full_thread_mm
 
     def _cone_depth(self, diameter_mm: float, taper_ratio: float) -> float:
         slope = 2 * math.tan(math.radians(self.countersink_deg / 2)) - taper_ratio
@@ -69,6 +87,8 @@ class HoleShape:
         """Depth where the last trace of thread ends."""
         end = self.full_thread_mm + self.run_out_mm
         bottom = self.thickness_mm if self.through else self.drill_depth_mm
+        if self.both_sides:
+            bottom = self.far_edge_mm
         return end if bottom is None else min(end, bottom)
 
 
@@ -104,6 +124,7 @@ def hole_shape(spec: Specification, reply: Mapping[str, Any]) -> HoleShape:
     wall = None if hole.thickness is None else float(hole.thickness.to(spec.thread.unit)) * _MM[spec.thread.unit]
     basic, larger = thread["basic"], _overtap(spec)
     through = hole.kind == "through"
+    floor = (depths.get("counterbore_depth") or 0.0) * mm
     return HoleShape(
         through=through,
         major_mm=basic["major_diameter"] * mm + larger,
@@ -118,4 +139,7 @@ def hole_shape(spec: Specification, reply: Mapping[str, Any]) -> HoleShape:
         drill_depth_mm=depths["drill_depth"] * mm,
         tip_mm=depths["drill_tip_depth"] * mm,
         thickness_mm=depths["drill_depth"] * mm if through and wall is None else wall,
+        bore_mm=depths["counterbore_diameter"] * mm if floor else 0.0,
+        floor_mm=floor,
+        both_sides=through and hole.countersink is not None and hole.countersink.sides == "both",
     )

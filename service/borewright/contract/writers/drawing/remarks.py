@@ -36,11 +36,17 @@ def _remarks(shape: HoleShape, reply: Mapping[str, Any]) -> Iterator[str]:
         name = " ".join(part for part in (finish["specification"], finish["class"]) if part)
         yield f"Finish: {name or finish['process']}, {finish['applied'].replace('_', ' ')}."
     yield from _taper(reply) if reply["thread"]["taper"] else _limits(reply)
+    yield from _spotface(reply["depths"])
     if reply["depths"]["breakthrough"] is not None:
         yield f"Drill point travels {plain(reply['depths']['breakthrough'])} beyond the far face."
     point = f" · drill point {shape.point_deg:g}°"
     yield f"Dimensions in {_FIGURES[reply['units']['length']]}{point}"
     yield "Sizes are those to be machined; the part drawing and its standards govern."
+
+
+def _spotface(depths: Mapping[str, Any]) -> Iterator[str]:
+    if "counterbore_diameter" in depths and "counterbore_depth" not in depths:
+        yield f"Spotface Ø{plain(depths['counterbore_diameter'])}, until the face is clean."
 
 
 def _limits(reply: Mapping[str, Any]) -> Iterator[str]:

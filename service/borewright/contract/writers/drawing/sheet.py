@@ -73,8 +73,12 @@ def _in_words(shape: HoleShape, reply: Mapping[str, Any]) -> str:
             f" {plain(depths['drill_tip_depth'])} {unit} to the tip of the {shape.point_deg:g} degree point;"
             f" run-out {plain(dimensions.run_out(shape, reply))} {unit}."
         )
+    if shape.floor_mm:
+        wide, deep = plain(depths["counterbore_diameter"]), plain(depths["counterbore_depth"])
+        said.append(f"Counterbore diameter {wide} {unit}, {deep} {unit} deep; the countersink lies at its floor.")
     said.append(
-        f"Countersink diameter {plain(depths['countersink_diameter'])} {unit}, {depths['countersink_angle']} degrees."
+        f"Countersink diameter {plain(depths['countersink_diameter'])} {unit}, {depths['countersink_angle']} degrees"
+        f"{', on both faces' if shape.both_sides else ''}."
     )
     if depths["wall_left"] is not None:
         said.append(f"Wall left under the tip {plain(depths['wall_left'])} {unit}.")
