@@ -1,4 +1,4 @@
-"""Completion in a real bash on a real terminal: the script that the command prints, the TAB key."""
+"""Completion in real shells on a real terminal: the script that the command prints, the TAB key."""
 
 from __future__ import annotations
 
@@ -15,22 +15,28 @@ PROMPT = "ready> "
 MAN = Path(__file__).parents[2] / "client" / "man"
 
 
+#: How each shell is started without a person's own settings, and what makes it complete.
+SHELLS = {
+    "bash": (("--norc", "--noprofile", "-i"), "source"),
+    "zsh": (("-f", "-i"), "unsetopt zle_bracketed_paste prompt_cr prompt_sp; autoload -Uz compinit; compinit -u; source"),
+}
+
+
 @pytest.fixture
 def complete(on_terminal, command, borewright, tmp_path):
-    script = tmp_path / "borewright.bash"
-    script.write_text(borewright("--completion", "bash"))
     (tmp_path / "holes_of_krp.csv").write_text("id,thread\n")
 
-    ready = f"PS1='{PROMPT}'; PATH={command.parent}:$PATH; cd {tmp_path}; source {script}"
-
-    def press_tab(line: str) -> str:
+    def press_tab(line: str, shell: str = "bash") -> str:
         """What stands on the line after TAB."""
+        script = tmp_path / f"borewright.{shell}"
+        script.write_text(borewright("--completion", shell))
+        options, load = SHELLS[shell]
         typed = [
-            ("$ ", ready + "\r"),
+            ("$ ", f"PS1='{PROMPT}'; PATH={command.parent}:$PATH; cd {tmp_path}; {load} {script}\r"),
             (f"\n{PROMPT}", f"{line}\t\x01echo \r"),  # goes to the start of the line and shows what it has become
             (f"\n{PROMPT}", "exit\r"),
         ]
-        shown = on_terminal(shutil.which("bash"), "--norc", "--noprofile", "-i", typed=typed, PS1="$ ", TERM="dumb").out
+        shown = on_terminal(shutil.which(shell), *options, typed=typed, PS1="$ ", TERM="dumb").out
         lines = re.sub(r"\x1b\[[0-9;?]*[a-zA-Z]", "", shown).splitlines()
         return next(text for text in reversed(lines) if text.startswith("borewright")).rstrip()
 
@@ -50,6 +56,40 @@ def complete(on_terminal, command, borewright, tmp_path):
 )
 def test_bash_completes(complete, typed, completed):
     assert complete(typed) == completed
+
+
+def needs(shell):
+    if shutil.which(shell) is None:
+        pytest.skip(f"NO {shell.upper()}: Debian's {shell} is missing; `bash tests/run long` installs it")
+
+
+@pytest.mark.long
+def test_zsh_completes(complete):
+    needs("zsh")
+    for typed, completed in (
+        ("borewright al", "borewright allowance"),
+        ("borewright spec M8 --objective ac", "borewright spec M8 --objective acceptance"),
+        ("borewright batch holes_", "borewright batch holes_of_krp.csv"),
+    ):
+        assert complete(typed, "zsh") == completed
+
+
+@pytest.mark.long
+def test_fish_completes(command, borewright, tmp_path):
+    """``complete -C`` is fish's own completion of a line, without a terminal."""
+    needs("fish")
+    script = tmp_path / "borewright.fish"
+    script.write_text(borewright("--completion", "fish"))
+    (tmp_path / "holes_of_krp.csv").write_text("id,thread\n")
+    for typed, completed in (
+        ("borewright al", "allowance"),
+        ("borewright spec M8 --draw", "--drawing"),
+        ("borewright spec M8 --objective ac", "acceptance"),
+        ("borewright batch holes_", "holes_of_krp.csv"),
+    ):
+        ask = f"set -x PATH {command.parent} $PATH; cd {tmp_path}; source {script}; complete -C '{typed}'"
+        done = subprocess.run(["fish", "--no-config", "-c", ask], capture_output=True, text=True, check=True)
+        assert [line.partition("\t")[0] for line in done.stdout.splitlines()] == [completed], typed
 
 
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish", "powershell"])
