@@ -74,7 +74,7 @@ class Calls:
 
     @Called
     def drawing(self, /, request: Body, media_type: str = "image/svg+xml") -> Call[bytes]:
-        """``POST /v1/hole-specs`` as a section to scale: SVG, and where the service can print, PDF or PNG."""
+        """``POST /v1/hole-specs`` as a section to scale (SVG; PNG where the service prints) or machine sheet (PDF)."""
         return post_for("/v1/hole-specs", request, media_type)
 
     @Called

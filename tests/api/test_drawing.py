@@ -51,17 +51,17 @@ PLATED = {
 }
 
 
-def printed(client, body, media_type):
-    answer = client.post("/v1/hole-specs", json=body, headers={"Accept": media_type})
+def printed(client, body, media_type, query=""):
+    answer = client.post(f"/v1/hole-specs{query}", json=body, headers={"Accept": media_type})
     assert answer.status_code == 200
     assert answer.mimetype == media_type
     return answer.get_data()
 
 
-def test_a_pdf_holds_the_figures_as_text_and_is_to_scale(client):
+def test_a_section_as_pdf_holds_the_figures_as_text_and_is_to_scale(client):
     pypdf = pytest.importorskip("pypdf")
     pytest.importorskip("cairosvg")
-    made = printed(client, PLATED, "application/pdf")
+    made = printed(client, PLATED, "application/pdf", "?view=section")
     (page,) = pypdf.PdfReader(io.BytesIO(made)).pages
     said = page.extract_text()
     depths = client.post("/v1/hole-specs", json=PLATED).get_json()["depths"]
@@ -73,7 +73,7 @@ def test_a_pdf_holds_the_figures_as_text_and_is_to_scale(client):
     paper_mm = [float(length) / 72 * 25.4 for length in (page.mediabox.width, page.mediabox.height)]
     assert paper_mm == pytest.approx([float(svg.get(side).removesuffix("mm")) for side in ("width", "height")], abs=0.1)
     assert "1/2-13 UNC-2B" in pypdf.PdfReader(io.BytesIO(made)).metadata.title
-    assert made == printed(client, PLATED, "application/pdf")
+    assert made == printed(client, PLATED, "application/pdf", "?view=section")
 
 
 def test_a_png_has_the_size_of_the_sheet(client):

@@ -18,7 +18,10 @@ MAN = Path(__file__).parents[2] / "client" / "man"
 #: How each shell is started without a person's own settings, and what makes it complete.
 SHELLS = {
     "bash": (("--norc", "--noprofile", "-i"), "source"),
-    "zsh": (("-f", "-i"), "unsetopt zle_bracketed_paste prompt_cr prompt_sp; autoload -Uz compinit; compinit -u; source"),
+    "zsh": (
+        ("-f", "-i"),
+        "unsetopt zle_bracketed_paste prompt_cr prompt_sp; autoload -Uz compinit; compinit -u; source",
+    ),
 }
 
 

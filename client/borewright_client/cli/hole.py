@@ -18,7 +18,10 @@ _DRAWINGS = {".svg": "image/svg+xml", ".pdf": "application/pdf", ".png": "image/
 
 @command(
     "spec", "complete specification of one tapped hole",
-    option("--drawing", metavar="FILE", type=click.Path(), help="write a section to scale as well: .svg, .pdf or .png"),
+    option(
+        "--drawing", metavar="FILE", type=click.Path(),
+        help="write a section to scale (.svg, .png) or the machine sheet (.pdf) as well",
+    ),
     option("--full", is_flag=True, help="show all of it, not only what a screen holds"),
     request="hole_spec",
     examples=(

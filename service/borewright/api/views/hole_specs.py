@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
 from flask import Blueprint, Response, request
 
+from borewright.api import page_link
 from borewright.api.answers import JSON, computed, offered, offers, wanted, written
 from borewright.api.batch.job import CSV, NDJSON, XLSX, XML, Job
 from borewright.api.problems import Refusal
@@ -16,6 +18,8 @@ from borewright.contract import replies, verdicts
 from borewright.contract.requests import HOLE_SPEC, Asked
 from borewright.contract.requests.queries import DetailQuery, HoleSpecQuery
 from borewright.contract.writers import b2mml, drawing
+from borewright.contract.writers.machine_sheet import machine_sheet
+from borewright.core.plan.specification import Specification
 from borewright.core.plan.specify import specify
 
 blueprint = Blueprint("hole_specs", __name__, url_prefix="/v1/hole-specs")
@@ -27,25 +31,37 @@ _QUERY, _AUDIT_QUERY = HoleSpecQuery(), DetailQuery()
 @offers(b2mml.MEDIA_TYPE, drawing.MEDIA_TYPE, *drawing.media_types())
 def create() -> Response:
     """The complete specification of one tapped hole; nothing is stored."""
-    asked = HOLE_SPEC.asked(read_request(_QUERY))
+    body = read_request(_QUERY)
+    asked = HOLE_SPEC.asked(body)
     spec = specify(asked.request)
-    if request.args.get("view") != "section" and wanted() == JSON:
+    section = request.args.get("view") == "section"
+    if not section and wanted() == JSON:
         return computed(replies.hole_spec_pieces(spec, asked))
     reply = replies.hole_spec_reply(spec, replace(asked, detail="full"))
     if wanted() == drawing.DXF:
         return written(drawing.section_dxf(spec, reply), drawing.DXF)
+    if wanted() == drawing.PDF and not section:
+        return _printed(lambda: _sheet(spec, reply, body), f"Tapped hole {spec.thread.designation}")
     if wanted() in drawing.printed_types():
-        return _printed(drawing.section_drawing(spec, reply), f"Section of tapped hole {spec.thread.designation}")
-    if request.args.get("view") == "section" or wanted() == drawing.MEDIA_TYPE:
+        return _printed(
+            lambda: drawing.section_drawing(spec, reply), f"Section of tapped hole {spec.thread.designation}"
+        )
+    if section or wanted() == drawing.MEDIA_TYPE:
         return written(drawing.section_drawing(spec, reply), drawing.MEDIA_TYPE)
     return written(b2mml.operations_definition(reply), b2mml.MEDIA_TYPE)
 
 
-def _printed(svg: bytes, title: str) -> Response:
+def _sheet(spec: Specification, reply: Mapping[str, Any], body: dict[str, Any]) -> bytes:
+    usual = "letter" if reply["units"]["length"] == "in" else "a4"
+    opens = page_link.link(request.host_url.rstrip("/"), body)
+    return machine_sheet(spec, reply, paper=request.args.get("paper", usual), link=opens)
+
+
+def _printed(svg: Callable[[], bytes], title: str) -> Response:
     media_type = wanted() or drawing.PDF
     try:
-        return written(drawing.printed(svg, media_type, title), media_type)
-    except drawing.PrinterMissing as fault:
+        return written(drawing.printed(svg(), media_type, title), media_type)
+    except (drawing.PrinterMissing, OSError) as fault:
         possible = [one for one in offered() if one not in drawing.printed_types()]
         raise Refusal(
             "media_type_not_acceptable", f"Answers are made as {', '.join(possible)}.", allowed=possible

@@ -144,9 +144,11 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         " `spec_id`. The Business To Manufacturing Markup Language (B2MML) is used courtesy of MESA International."
         " `Accept: image/svg+xml`, or `?view=section`, gives a dimensioned section drawing to scale as ISO 6410-1 shows"
         " threads: widths in paper millimetres, `data-scale` is paper length over true length."
-        " `Accept: application/pdf` (to scale, words as text) and `image/png` give the same drawing,"
-        " `image/vnd.dxf` the hole in true size with layers by the line kinds of ISO 128, where the service was"
-        " installed with its `print` extra; elsewhere the 406 names what is made. `detail` shows less: `figures`"
+        " `Accept: application/pdf` gives the sheet for the machine on one page: card, section to scale, what is to be"
+        " decided, limits, gauges, operations, cautions and a QR code that opens the hole on the page of this service;"
+        " with `view=section` the drawing alone. `image/png` gives the drawing, `image/vnd.dxf` the hole in true size"
+        " with layers by the line kinds of ISO 128. All three where the service was installed"
+        " with its `print` extra; elsewhere the 406 names what is made. `detail` shows less: `figures`"
         " (schema hole-spec-figures-reply, 6 to 9 KB) or `routing` (hole-spec-routing-reply, 1.5 to 5 KB)." + _COMPUTES,
         shown.HoleSpecReply,
         _hole_spec,

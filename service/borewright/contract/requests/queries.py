@@ -65,7 +65,13 @@ class OnlyReviewQuery(NoQuery):
 class HoleSpecQuery(DetailQuery):
     """Query of POST /v1/hole-specs."""
 
-    view = Choice("`section` answers with the section drawing, as `Accept: image/svg+xml` does.", ("section",))
+    view = Choice(
+        "`section` answers with the section drawing, as `Accept: image/svg+xml` does, also where PDF is asked for.",
+        ("section",),
+    )
+    paper = Choice(
+        "Paper of the machine sheet in PDF. Default: letter where the reply is in inches, else a4.", ("a4", "letter")
+    )
 
 
 class ThreadQuery(ObjectSchema):
