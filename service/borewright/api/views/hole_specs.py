@@ -19,7 +19,6 @@ from borewright.contract.requests import HOLE_SPEC, Asked
 from borewright.contract.requests.queries import DetailQuery, HoleSpecQuery
 from borewright.contract.writers import b2mml, drawing
 from borewright.contract.writers.machine_sheet import machine_sheet
-from borewright.core.plan.specification import Specification
 from borewright.core.plan.specify import specify
 
 blueprint = Blueprint("hole_specs", __name__, url_prefix="/v1/hole-specs")
@@ -51,7 +50,7 @@ def create() -> Response:
     return written(b2mml.operations_definition(reply), b2mml.MEDIA_TYPE)
 
 
-def _sheet(spec: Specification, reply: Mapping[str, Any], body: dict[str, Any]) -> bytes:
+def _sheet(spec: Any, reply: Mapping[str, Any], body: dict[str, Any]) -> bytes:
     usual = "letter" if reply["units"]["length"] == "in" else "a4"
     opens = page_link.link(request.host_url.rstrip("/"), body)
     return machine_sheet(spec, reply, paper=request.args.get("paper", usual), link=opens)
