@@ -64,8 +64,21 @@ def test_hardened_part_is_threaded_before_it_is_hardened():
     spec = specify(asked("M8", "blind", "12", "mm", "4140", "62 HRC"))
     order = named(spec)
     assert order.index("tap") < order.index("harden") < order.index("inspect")
+    drill = spec.operations[order.index("drill")].line
+    assert drill.tool["substrate"] == "HSS"  # 197 HB needs no carbide (common practice)
     assert spec.way.material.hardness_hb < 250  # annealed 4140 is 197 HB
     assert "before hardening" in spec.review[0].text
+
+
+def test_of_an_unknown_material_hardness_alone_is_known():
+    """Common practice: what no table holds is a person's decision; 450 HB wears out high-speed steel whatever it is."""
+    unheard, hard = (specify(asked("M12", "through", "12", "mm", "unobtainium", said)) for said in (None, "450 HB"))
+    assert [one.code for one in unheard.review] == ["material_not_held"]
+    assert unheard.tap.recommended.substrate == "HSS"
+    assert [one.code for one in hard.review] == ["hard_to_tap", "material_not_held"]
+    assert hard.tap.recommended.substrate == "carbide"
+    drill = next(one.line for one in hard.operations if one.line.operation == "drill")
+    assert drill.tool["substrate"] == "carbide"
 
 
 def test_no_annealed_state_no_tools():

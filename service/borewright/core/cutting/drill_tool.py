@@ -39,7 +39,7 @@ def drill_tool(material: Material | None) -> DrillTool:
     """
     rows = _rows()
     if material is None:
-        return rows[-1].tool
+        return next(row.tool for row in rows if row.family == row.iso_group == "")
     return next(row.tool for row in rows if row.speaks_for(material))
 
 

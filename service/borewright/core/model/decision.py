@@ -24,6 +24,7 @@ CODES: dict[str, str] = {
     "no_insert_fits": "The hole is too shallow for the shortest insert",
     "thread_too_short": "The wall holds too little thread",
     "hard_to_tap": "The part is hard: how the thread is made is to be chosen",
+    "material_not_held": "Nothing is held for the material that was named",
     "thread_short": "The thread is too short to carry its screw",
     "thin_wall": "Little wall is left under the drill's tip",
     "bottoming_only": "The hole leaves room for a short bottoming tap only",

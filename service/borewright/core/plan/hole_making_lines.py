@@ -37,7 +37,7 @@ def with_figures(line: Line, plan: Plan, drill: DrillChoice) -> Line:
 
 def _drilled(line: Line, plan: Plan) -> Line:
     """The drill with its material, and where its pecks end."""
-    made = drill_tool(plan.material)
+    made = drill_tool(plan.way.material)
     tool = {**line.tool, "substrate": made.substrate, "surface": made.surface, "point": made.point}
     parameters, text = {**line.parameters}, line.text
     peck = None if plan.cutting is None else plan.cutting.peck

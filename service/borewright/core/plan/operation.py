@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from borewright.core.cutting.records import CuttingData
 from borewright.core.hole.reach import Reach
-from borewright.core.model import Allowance, Depths, DrillChoice, Hole, Material, Range, TapChoice, Thread
+from borewright.core.model import Allowance, Depths, DrillChoice, Hole, Range, TapChoice, Thread
 from borewright.core.way_of_making import Way
 
 
@@ -48,4 +48,3 @@ class Plan:
     cutting: CuttingData | None = None
     tapping: str | None = None
     reach: Reach | None = None
-    material: Material | None = None

@@ -179,7 +179,7 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
     )
     process = describe(replace(chosen, reached=reached))
     plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, way, tools.drill, tools.tap, tools.depths)
-    plan = replace(plan, cutting=process.cutting, tapping=request.machine.tapping, reach=reached, material=material)
+    plan = replace(plan, cutting=process.cutting, tapping=request.machine.tapping, reach=reached)
     deep = deep_cautions(thread, tools.tap, tools.depths.full_thread_depth - (full_depth - long), request.method)
     own = Notes(assumptions=assumed, cautions=(*deep, *plastic_cautions(material), *_thrust(thread, tools, process)))
     inserted = insert_lines.notes(thread, request.hole, long)

@@ -21,26 +21,19 @@ class Habit(NamedTuple):
     surface: str
     reason: str
 
+    def speaks_for(self, family: str | None, iso_group: str | None, hardness_hb: float | None) -> bool:
+        """Whether the row holds for family, group and hardness; an unknown hardness is inside every row."""
+        soft_enough = self.hardness_to_hb is None or hardness_hb is None or hardness_hb <= self.hardness_to_hb
+        return self.family in ("", family) and self.iso_group in ("", iso_group) and soft_enough
+
 
 def habit(material: Material | None) -> Habit:
-    """The first row that holds for a material's family, ISO 513 group and hardness; the last for one not known.
+    """The first row that holds for a material's family, ISO 513 group and hardness; that for none where None.
 
     Source: tap_practice table (common practice).
     """
-    rows = _habits()
-    if material is None:
-        return rows[-1]
-    family, group, hardness = material.family, material.iso_group, material.hardness_hb
-    for row in rows:
-        of_family = not row.family or row.family == family
-        of_group = not row.iso_group or row.iso_group == group
-        if of_family and of_group and _soft_enough(row, hardness):
-            return row
-    return rows[-1]
-
-
-def _soft_enough(row: Habit, hardness_hb: float | None) -> bool:
-    return row.hardness_to_hb is None or hardness_hb is None or hardness_hb <= row.hardness_to_hb
+    known = (None, None, None) if material is None else (material.family, material.iso_group, material.hardness_hb)
+    return next(row for row in _habits() if row.speaks_for(*known))
 
 
 @read_once

@@ -1,10 +1,10 @@
-"""Figures that look as if they were meant in the other unit, or as a share instead of percent."""
+"""Figures that look as if they were meant in the other unit or as a share, and materials of which nothing is held."""
 
 from __future__ import annotations
 
 from decimal import Decimal
 
-from borewright.core.model import MM_PER_INCH, Thread, Unit
+from borewright.core.model import MM_PER_INCH, Material, Thread, Unit
 from borewright.core.model.decision import Decision
 from borewright.core.practice import figure
 from borewright.core.rounding import half_even, plain
@@ -16,11 +16,11 @@ _PERCENT_BELOW = figure("doubt_percent_below")
 
 
 def doubts(thread: Thread, asked: MakingQuestion) -> tuple[Decision, ...]:
-    """Questions about ``asked`` figures of ``thread`` that are hardly meant as they stand.
+    """Questions about ``asked`` figures of ``thread`` that are hardly meant as they stand, and about its material.
 
     Source: thresholds of way_of_making (our own).
     """
-    return (*_depth(thread, asked), *_percent(asked))
+    return (*_depth(thread, asked), *_percent(asked), *_unknown(asked.material))
 
 
 def _depth(thread: Thread, asked: MakingQuestion) -> tuple[Decision, ...]:
@@ -62,3 +62,16 @@ def _percent(asked: MakingQuestion) -> tuple[Decision, ...]:
         " percent_thread is in percent."
     )
     return (Decision("percent_doubtful", text, "/percent_thread"),)
+
+
+def _unknown(material: Material | None) -> tuple[Decision, ...]:
+    """A material that was named and of which nothing is held: the plan is one for a material that taps easily."""
+    if material is None or material.family is not None or material.iso_group is not None:
+        return ()
+    planned = "a metal that is easy to tap" if material.hardness_hb is None else "its hardness alone"
+    text = (
+        f"{material.name!r} is not in the tables: drill and tap are those for {planned}, and no speeds are given."
+        " Decide: name its alloy, family or ISO 513 group with its hardness, or take tools and speeds from the shop's"
+        " record."
+    )
+    return (Decision("material_not_held", text, "/material"),)
