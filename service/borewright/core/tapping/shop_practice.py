@@ -22,7 +22,9 @@ class Habit(NamedTuple):
     reason: str
 
     def speaks_for(self, family: str | None, iso_group: str | None, hardness_hb: float | None) -> bool:
-        """Whether the row holds for family, group and hardness; an unknown hardness is inside every row."""
+        """Whether the row holds for ``family``, ``iso_group`` and ``hardness_hb`` (Brinell); an unknown hardness is
+        inside every row.
+        """
         soft_enough = self.hardness_to_hb is None or hardness_hb is None or hardness_hb <= self.hardness_to_hb
         return self.family in ("", family) and self.iso_group in ("", iso_group) and soft_enough
 
