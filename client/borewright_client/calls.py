@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence, Sized
 from typing import Any
 
 from . import replies
+from .answers import json_object
 from .batch import Lines
 from .call import Body, Call, Called, Paged, Pages, Streamed, get, post, post_for, written
 from .errors import ClientError
@@ -96,6 +97,22 @@ class Calls:
     def audit_batch(self, /, items: Sequence[Body], **fields: Any) -> Call[replies.AuditBatchReply]:
         """``POST /v1/hole-specs/audit/batch``: a routing checked, item by item; ``defaults`` fill all items."""
         return post("/v1/hole-specs/audit/batch", {"items": list(items), **fields})
+
+    @Called
+    def rework_batch(self, /, items: Sequence[Body], **fields: Any) -> Call[replies.ReworkBatchReply]:
+        """``POST /v1/rework/batch``: ways for many holes that went wrong, in order; ``defaults`` fill all items."""
+        return post("/v1/rework/batch", {"items": list(items), **fields})
+
+    @Called
+    def read_sheet(self, /, content: bytes, media_type: str = "text/csv") -> Call[replies.SheetReadReply]:
+        """``POST /v1/hole-specs/requests``: the rows of a sheet of holes as requests, not judged yet.
+
+        Args:
+            content: the bytes of a CSV or of a workbook.
+            media_type: which of the two; that of a workbook is
+                ``application/vnd.openxmlformats-officedocument.spreadsheetml.sheet``.
+        """
+        return Call("POST", "/v1/hole-specs/requests", json_object, content, sent=media_type)
 
     @Called
     def compare(self, /, before: Body, after: Body | None = None, **fields: Any) -> Call[replies.CompareReply]:

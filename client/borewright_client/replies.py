@@ -441,6 +441,15 @@ class DifferenceItem(TypedDict):
     after: Any
 
 
+class DispositionCounts(TypedDict):
+    """Holes by what is proposed first."""
+
+    use_as_is: int
+    rework: int
+    repair: int
+    scrap: int
+
+
 class DrillChanceItem(TypedDict):
     """A drill and how often its holes are accepted."""
 
@@ -1525,6 +1534,14 @@ class RemarkItem(TypedDict):
     text: str
 
 
+class ReworkBatchReply(TypedDict):
+    """Reply of POST /v1/rework/batch."""
+
+    summary: ReworkSummary
+    columns: NotRequired[list[HeadingRead]]
+    results: list[ReworkResult]
+
+
 class ReworkProof(TypedDict):
     """The figures that speak for a way; each is there where the way has it."""
 
@@ -1601,6 +1618,27 @@ class ReworkReply(TypedDict):
     ruled_out: list[RuledOutItem]
 
 
+class ReworkResult(TypedDict):
+    """The answer to one hole."""
+
+    index: int
+    row: NotRequired[int]
+    same_id_as_row: NotRequired[int]
+    id: str | None
+    status: Literal["ok", "error"]
+    rework: NotRequired[ReworkReply]
+    problem: NotRequired[ItemProblem]
+
+
+class ReworkSummary(TypedDict):
+    """How a batch of holes that went wrong came out."""
+
+    items: int
+    ok: int
+    failed: int
+    verdicts: DispositionCounts
+
+
 class ReworkWayItem(TypedDict):
     """One way to go on."""
 
@@ -1620,6 +1658,33 @@ class ReworkWayItem(TypedDict):
     sources: list[SourceItem]
 
 
+class RowRead(TypedDict):
+    """A row of a sheet as a request."""
+
+    index: int
+    row: int
+    same_id_as_row: NotRequired[int]
+    id: str | None
+    status: Literal["ok", "error"]
+    request: NotRequired[dict[str, Any]]
+    problem: NotRequired[ItemProblem]
+
+
+class RowSummary(TypedDict):
+    """How a sheet was read."""
+
+    items: int
+    ok: int
+    failed: int
+    verdicts: RowVerdictCounts
+
+
+class RowVerdictCounts(TypedDict):
+    """Rows by what became of them."""
+
+    read: int
+
+
 class RuledOutItem(TypedDict):
     """A way that is none here."""
 
@@ -1636,6 +1701,14 @@ SavedSection = TypedDict(
     },
 )
 """How many tools the plan saves."""
+
+
+class SheetReadReply(TypedDict):
+    """Reply of POST /v1/hole-specs/requests."""
+
+    summary: RowSummary
+    columns: list[HeadingRead]
+    results: list[RowRead]
 
 
 class ShopFiguresReply(TypedDict):

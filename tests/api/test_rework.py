@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 from pathlib import Path
 
+import openpyxl
 import pytest
 from jsonschema import Draft202012Validator
 
@@ -199,3 +202,67 @@ def test_a_part_too_hard_to_cut_gets_no_thread_promised(client):
     hard = {**HOUSING, "material": {"name": "4140", "hardness": "58 HRC"}}
     reply = ask(client, hard, condition="stripped")
     assert all(one["operations"] for one in reply["ways"] if "request" in one)
+
+
+#: Three holes of a shift: stripped, refused by GO after zinc, and one that names no condition that is known.
+SHIFT = """Hole,Callout,Type,Depth (in),Wall,Material,Finish,What is wrong,When found,Edge,Remarks
+KRP-1,3/8-16 UNC-2B,blind,0.75,1.25,6061-T6,,stripped,,0.5,pump housing
+KRP-2,1/4-20 UNC-2B,blind,1/2 in,,4140,ASTM B633 Fe/Zn 8,go_does_not_enter,after_finish,,valve block
+KRP-3,M8,blind,16 mm,,6061-T6,,striped,,,
+"""
+CSV, NDJSON = "text/csv", "application/x-ndjson"
+XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+
+
+def _batch(client, data, media, accept="application/json"):
+    answer = client.post("/v1/rework/batch", data=data, content_type=media, headers={"Accept": accept})
+    assert answer.status_code == 200, answer.get_json()
+    return answer
+
+
+def _judged(reply):
+    return [(way["text"], way["disposition"], way["proof"]) for way in reply["ways"]]
+
+
+def test_a_sheet_of_holes_is_answered_as_the_holes_are(client):
+    """Sheet, workbook, lines and JSON: the same answers as one by one; a bad row has its problem and its cell."""
+    one = ask(client, HOUSING, condition="stripped", edge_distance=0.5)
+    other = ask(
+        client,
+        {"thread": "1/4-20 UNC-2B", "hole": {"type": "blind", "full_thread_depth": "1/2 in"}, "material": "4140",
+         "finish": "ASTM B633 Fe/Zn 8"},
+        condition="go_does_not_enter",
+        stage="after_finish",
+    )  # fmt: skip
+    book, content = openpyxl.Workbook(), io.BytesIO()
+    for row in csv.reader(io.StringIO(SHIFT)):
+        book.active.append(row)
+    book.save(content)
+    for data, media in ((SHIFT, CSV), (content.getvalue(), XLSX)):
+        reply = _batch(client, data, media).get_json()
+        assert reply["summary"] == {
+            "items": 3, "ok": 2, "failed": 1, "verdicts": {"use_as_is": 0, "rework": 1, "repair": 1, "scrap": 0}
+        }  # fmt: skip
+        first, second, third = reply["results"]
+        assert (first["row"], _judged(first["rework"])) == (2, _judged(one))
+        assert _judged(second["rework"]) == _judged(other)
+        (error,) = third["problem"]["errors"]
+        assert (error["column"], error["cell"], error["did_you_mean"]) == ("What is wrong", "striped", ["stripped"])
+    item = {**HOUSING, "found": {"condition": "stripped", "edge_distance": 0.5}}
+    lines = _batch(client, json.dumps(item) + "\n", NDJSON, accept=NDJSON).data.splitlines()
+    assert json.loads(lines[0])["rework"] == one
+    held = {"items": [{"found": item["found"]}, 3], "defaults": HOUSING}
+    answers = _batch(client, json.dumps(held), "application/json").get_json()["results"]
+    assert answers[0]["rework"]["ways"] == one["ways"]
+    assert answers[1]["problem"]["code"] == "body_not_object"
+
+
+def test_a_sheet_of_ways(client):
+    """A row a hole: what is proposed first, who decides, and the names of the other ways."""
+    one = ask(client, HOUSING, condition="stripped", edge_distance=0.5)
+    rows = list(csv.DictReader(io.StringIO(_batch(client, SHIFT, CSV, accept="*/*").get_data(as_text=True))))
+    assert [row["status"] for row in rows] == ["ok", "ok", "error"]
+    assert rows[0]["first.way"] == "insert_in_the_same_place"
+    assert rows[0]["first.authority"] == one["ways"][0]["authority"]
+    assert rows[0]["other.way"].split(" | ") == [way["way"] for way in one["ways"][1:]]
+    assert rows[2]["problem.errors.pointer"] == "/found/condition"

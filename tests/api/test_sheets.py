@@ -221,3 +221,25 @@ def test_what_is_written_can_be_read_by_a_spreadsheet(client):
     assert row["units.feed"] == "in/rev"
     again = {**item, "stock": {"drills": [row["drill.recommended.label"]]}}
     assert client.post("/v1/hole-specs", json=again).json["drill"]["recommended"]["diameter"] == 0.3125
+
+
+def test_a_sheet_is_read_into_requests_that_can_be_sent(client):
+    """What a sheet cannot say goes with its requests; rows that cannot be read have their problem in their place."""
+    rows = "Hole,Callout,Thru,Wall (mm),Count\r\nA,M8,yes,12,4\r\nB,13-Jan,yes,12,1\r\nC,M6,yes,10,2\r\n"
+    answer = client.post("/v1/hole-specs/requests", data=rows, content_type="text/csv")
+    assert answer.status_code == 200, answer.json
+    assert answer.json["summary"] == {"items": 3, "ok": 2, "failed": 1, "verdicts": {"read": 2}}
+    first, bad, last = answer.json["results"]
+    assert first["request"] == {
+        "id": "A", "thread": "M8", "hole": {"type": "through", "thickness": "12 mm"}, "count": 4,
+    }  # fmt: skip
+    assert (last["row"], last["request"]["count"]) == (4, 2)
+    assert (bad["row"], bad["id"], bad["problem"]["errors"][0]["code"]) == (3, "B", "cell_is_a_date")
+    plan = client.post("/v1/part-plans", json={"holes": [first["request"], last["request"]]})
+    assert plan.status_code == 200, plan.json
+    lines = client.post(
+        "/v1/hole-specs/requests", data=rows, content_type="text/csv", headers={"Accept": "application/x-ndjson"}
+    )
+    assert [json.loads(line) for line in lines.data.splitlines()][::2] == [first, last]
+    refused = client.post("/v1/hole-specs/requests", json={"items": []})
+    assert (refused.status_code, refused.json["errors"][0]["allowed"][0]) == (415, "text/csv")

@@ -33,6 +33,8 @@ CALLS: dict[str, tuple[tuple[Any, ...], dict[str, Any]]] = {
     "decode_tap": (("M8 D5",), {}),
     "read_note": (("4X M6 THRU",), {"defaults": {"hole": {"thickness": 5}}}),
     "rework": (({**HOLE, "found": {"condition": "stripped", "edge_distance": 20}},), {}),
+    "rework_batch": (([{**HOLE, "found": {"condition": "stripped", "edge_distance": 20}}] * 2,), {}),
+    "read_sheet": ((b"thread,type,thickness\r\nM8,through,10 mm\r\n",), {}),
     "fit_shop_figures": (([HELD],), {}),
     "hole_spec": ((HOLE,), {}),
     "hole_spec_figures": ((HOLE,), {}),

@@ -10,12 +10,14 @@ import sys
 from collections import deque
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import ExitStack
+from itertools import count
 from pathlib import Path
 from types import SimpleNamespace
 from typing import IO, Any
 
 import click
 
+from ..call import post_for
 from ..client import Client, Reply
 from . import flat, holes, workbooks
 from .batch_summary import VERDICTS, Summary
@@ -50,20 +52,18 @@ def ask(client: Client, options: SimpleNamespace) -> Reply:
     """Specify every hole of a file; how many failed. What is to be known of them is told at the end."""
     with ExitStack() as files:
         options.holes = holes.kept(files, options.holes)
-        if workbooks.is_workbook(options.output) or workbooks.is_left_to_the_service(options.holes, COLUMNS):
-            _refuse_with_sheets(options)
+        theirs, summary = workbooks.is_left_to_the_service(options.holes, COLUMNS), Summary(options.holes)
+        if (theirs or workbooks.is_workbook(options.output)) and not (options.shop_figures or options.with_requests):
             return _sent_whole(client, options, files)
-        summary, source = Summary(options.holes), Path(options.holes)
         defaults = {**_defaults(options), **kept_figures(options.shop_figures)}
-        # A fault of the file itself is told before anything is asked; what comes through a pipe is read once.
-        total = sum(1 for _ in opened(source)) if source.is_file() else None
-        target = _target(files, options)
-        write = _csv(target) if _wants_csv(options) else _lines(target)
-        rows: deque[holes.Hole] = deque()
-        sent = _Requests(opened(source), rows, total, _asked_of_all(options))
-        items = iter(sent) if total is None else sent
-        for result in client.batch(items, defaults=defaults, progress=bool(options.output)):
-            hole = rows.popleft()
+        found = _Found(client, Path(options.holes), theirs=theirs)
+        if workbooks.is_workbook(options.output):
+            _write_workbook(client, options, list(found.opened()), defaults)
+            write: Callable[[Reply], None] = _nothing
+        else:
+            target = _target(files, options)
+            write = _csv(target) if _wants_csv(options) else _lines(target)
+        for hole, result in _answered(client, options, found, defaults):
             summary.add(hole, result)
             verdict = result["spec"]["verdict"] if "spec" in result else None
             if not options.only or verdict != VERDICTS[0]:
@@ -72,15 +72,67 @@ def ask(client: Client, options: SimpleNamespace) -> Reply:
     return {"failed": summary.failed}
 
 
+class _Found:
+    """The holes of a file, read here or by the service; ``total`` is how many there are, None of what comes through a
+    pipe.
+    """
+
+    def __init__(self, client: Client, source: Path, *, theirs: bool) -> None:
+        self._source, self._read = source, list(_of_one(client, source)) if theirs else None
+        # A fault of the file itself is told before anything is asked; what comes through a pipe is read once.
+        self.total = sum(1 for _ in self.opened()) if theirs or source.is_file() else None
+
+    def opened(self) -> Iterator[holes.Hole]:
+        """The holes, in their order."""
+        return opened(self._source) if self._read is None else iter(self._read)
+
+
+def _of_one(client: Client, source: Path) -> Iterator[holes.Hole]:
+    """The holes of a sheet as the service reads it, without how many of each a part has."""
+    for hole in workbooks.read(client, source):
+        hole.request.pop("count", None)
+        yield hole
+
+
+def _answered(
+    client: Client, options: SimpleNamespace, found: _Found, defaults: Mapping[str, Any]
+) -> Iterator[tuple[holes.Hole, Reply]]:
+    """Each hole with its answer, or with its problem where the service could not read its row."""
+    rows: deque[holes.Hole] = deque()
+    sent = _Requests(found.opened(), rows, found.total, _asked_of_all(options))
+    items = iter(sent) if found.total is None else sent
+    place = count()
+    for result in client.batch(items, defaults=defaults, progress=bool(options.output)):
+        yield from _unread(rows, place)
+        yield rows.popleft(), {**result, "index": next(place)}
+    yield from _unread(rows, place)
+
+
+def _unread(rows: deque[holes.Hole], place: Iterator[int]) -> Iterator[tuple[holes.Hole, Reply]]:
+    while rows and rows[0].problem is not None:
+        hole = rows.popleft()
+        told = {"index": next(place), "id": hole.request["id"], "status": "error", "problem": hole.problem}
+        yield hole, told
+
+
+def _write_workbook(
+    client: Client, options: SimpleNamespace, found: Sequence[holes.Hole], defaults: Mapping[str, Any]
+) -> None:
+    """A workbook of what the rows that can be read ask for, written by the service; the others are told at the end."""
+    if options.with_requests:
+        raise WrongUse("--with-requests writes lines: name a file that ends in .ndjson")
+    items = [hole.request for hole in found if hole.problem is None]
+    path = "/v1/hole-specs/batch" + (f"?only={options.only}" if options.only else "")
+    asked = {"defaults": defaults, "items": items}
+    Path(options.output).write_bytes(client.run(post_for(path, asked, workbooks.form(options.output))))
+
+
+def _nothing(_: Reply) -> None:
+    """What the service has written is not written again."""
+
+
 def _request(options: SimpleNamespace, hole: holes.Hole, defaults: Mapping[str, Any]) -> dict[str, Any]:
     return {"request": {**defaults, **hole.request}} if options.with_requests else {}
-
-
-def _refuse_with_sheets(options: SimpleNamespace) -> None:
-    """Options that a file which the service reads, or a workbook that it writes, cannot have."""
-    for name, asked in {"--with-requests": options.with_requests, "--shop-figures": options.shop_figures}.items():
-        if asked:
-            raise WrongUse(f"{name} is for .ndjson, and for .csv with our own names of columns, not for .xlsx")
 
 
 def _sent_whole(client: Client, options: SimpleNamespace, files: ExitStack) -> Reply:
@@ -122,7 +174,8 @@ class _Requests:
     def __iter__(self) -> Iterator[dict[str, Any]]:
         for hole in self._found:
             self._rows.append(hole)
-            yield {**hole.request, **self._always}
+            if hole.problem is None:
+                yield {**hole.request, **self._always}
 
 
 def opened(source: Path, further: Sequence[str] = ()) -> Iterator[holes.Hole]:

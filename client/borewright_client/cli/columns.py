@@ -68,7 +68,7 @@ WRITTEN: dict[str, tuple[str, ...]] = {
     "rework": (
         "id", "condition", "stage", "way", "disposition", "needs_authority", "authority", "conforms", "thread", "text",
         "units.length", *(f"proof.{name}" for name in _OF_A_PROOF), "operations.text", "cautions.code",
-        "cautions.text", "tables_version",
+        "cautions.text", "tables_version", "problem.code", "problem.detail",
     ),
     "fit": (
         "figure", "group", "unit", "count", "prior.mean", "prior.standard_deviation", "data.mean", "posterior.mean",

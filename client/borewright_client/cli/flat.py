@@ -52,7 +52,7 @@ def _rows(command: str, reply: Reply) -> Iterator[Reply]:
     elif command == "note":
         yield from ({**hole, **hole["request"]} for hole in reply["holes"])
     elif command == "rework":
-        yield from ({**reply, **one} for one in reply["ways"])
+        yield from _ways(reply)
     elif command == "compare":
         yield from _compared(reply)
     elif command == "fit":
@@ -61,6 +61,12 @@ def _rows(command: str, reply: Reply) -> Iterator[Reply]:
         yield from ({**reply, **finding} for finding in reply["findings"] or [{}])
     else:
         yield reply
+
+
+def _ways(reply: Reply) -> Iterator[Reply]:
+    for result in reply.get("results") or [{"rework": reply}]:
+        found = result.get("rework", result)
+        yield from ({**found, **one} for one in found.get("ways") or [{}])
 
 
 def _compared(reply: Reply) -> Iterator[Reply]:

@@ -19,10 +19,14 @@ from .fields import Request, figure, put
 
 
 class Hole(NamedTuple):
-    """A request and the row it came from, counted as a spreadsheet counts them (of .ndjson: the line)."""
+    """A request and the row it came from, counted as a spreadsheet counts them (of .ndjson: the line).
+
+    ``problem`` where the service could not read the row.
+    """
 
     row: int
     request: Request
+    problem: Request | None = None
 
 
 def is_csv(name: str) -> bool:

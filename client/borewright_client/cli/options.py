@@ -34,6 +34,7 @@ _CALLED = {
     "hole.countersink.angle": "--countersink-angle",
     "hole.countersink.sides": "--countersink-sides",
     "material.group": "--material-group",
+    "machine.name": "--machine-name",
     "finish.class": "--finish-class",
     "finish.thickness": "--finish-thickness",
     "finish.reading": "--finish-reading",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from contextlib import ExitStack
 from pathlib import Path
 from types import SimpleNamespace
@@ -44,11 +45,10 @@ def plan(client: Client, options: SimpleNamespace) -> Reply:
     with ExitStack() as files:
         source = Path(holes.kept(files, options.holes))
         theirs = workbooks.is_left_to_the_service(str(source), (*COLUMNS, "count"))
-        if theirs and options.shop_figures:
-            raise WrongUse("--shop-figures is for .ndjson, and for .csv with our own names of columns")
-        if theirs or (options.output and not options.shop_figures):
+        if (theirs or options.output) and not options.shop_figures:
             return _sent_whole(client, options, source)
-        listed = [hole.request for hole in opened(source, further=("count",))]
+        found = workbooks.read(client, source) if theirs else list(opened(source, further=("count",)))
+        listed = [hole.request for hole in _readable(source, found)]
     times = {"tool_change_time": options.tool_change_time, "positioning_time": options.positioning_time}
     machine = {name: value for name, value in times.items() if value is not None}
     asked: dict[str, Any] = {
@@ -67,6 +67,18 @@ def plan(client: Client, options: SimpleNamespace) -> Reply:
         content = client.run(post_for("/v1/part-plans", given(asked), workbooks.form(options.output)))
         Path(options.output).write_bytes(content)
     return client.plan_part(given(asked))
+
+
+def _readable(source: Path, found: Sequence[holes.Hole]) -> Sequence[holes.Hole]:
+    """The holes that were found. Raises WrongUse where a row could not be read."""
+    faults = [
+        f"{source} row {hole.row}, column {fault.get('column')}: {fault['detail']}"
+        for hole in found
+        for fault in (hole.problem or {}).get("errors", ())
+    ]
+    if faults:
+        raise WrongUse("\n".join(faults))
+    return found
 
 
 def _sent_whole(client: Client, options: SimpleNamespace, source: Path) -> Reply:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from .hints import hint
 from .sheet import WIDTH, Paint, Row, Sheet
 from .text_parts import reasons
 from .words import Reply, number, plain, window
@@ -28,7 +29,9 @@ _NO_LENGTH = ("percent", "ratio", "factor", "threads", "chamfer")
 
 
 def rework(reply: Reply, paint: Paint | None = None) -> str:
-    """Every way with who decides, its figures and operations; then what is none."""
+    """Every way with who decides, its figures and operations; then what is none. Of a file a few lines a hole."""
+    if "results" in reply:
+        return _of_many(reply, paint)
     sheet = Sheet(paint, WIDTH)
     ways = reply["ways"]
     name = " ".join(filter(None, (reply.get("id"), reply["thread"])))
@@ -38,6 +41,43 @@ def rework(reply: Reply, paint: Paint | None = None) -> str:
     reasons(sheet, "No way here", (f"{plain(one['way'])}: {one['why']}" for one in reply["ruled_out"]))
     reasons(sheet, "Assumptions", reply["assumptions"])
     return str(sheet)
+
+
+def _of_many(reply: Reply, paint: Paint | None) -> str:
+    """What is proposed first for each hole, what else there is, and what is wrong with a row."""
+    sheet = Sheet(paint, WIDTH)
+    counts = reply["summary"]
+    sheet.title(f"{counts['items']} holes that went wrong", f"{counts['failed']} with a problem; proposed, never given")
+    for one in reply["results"]:
+        sheet.heading(_whose(one))
+        sheet.rows(_proposed(one["rework"]) if "rework" in one else _wrong(one["problem"]))
+    return str(sheet)
+
+
+def _whose(one: Reply) -> str:
+    row = f"row {one['row']}" if "row" in one else f"item {one['index'] + 1}"
+    found = one.get("rework", {})
+    return ", ".join(filter(None, (row, one["id"], found.get("thread"), plain(found.get("condition", "")))))
+
+
+def _proposed(found: Reply) -> Iterator[Row]:
+    first, *others = found["ways"]
+    thread = f", {first['thread']}" if first.get("thread") else ""
+    yield _DISPOSITIONS[first["disposition"]], f"{plain(first['way'])}{thread}: {first['text']}"
+    leave = "needs leave of " if first["needs_authority"] else ""
+    yield "who decides", f"{leave}{first['authority']}"
+    if others:
+        yield "or", "; ".join(_in_short(one) for one in others)
+
+
+def _in_short(one: Reply) -> str:
+    thread = f" {one['thread']}" if one.get("thread") else ""
+    return f"{plain(one['way'])}{thread} ({_DISPOSITIONS[one['disposition']]})"
+
+
+def _wrong(problem: Reply) -> Iterator[Row]:
+    for error in problem["errors"] or [{"pointer": "", "detail": problem["detail"]}]:
+        yield error.get("column") or error["pointer"] or "/", f"{error['detail']}{hint(error)}"
 
 
 def _way(sheet: Sheet, place: int, one: Reply, unit: str) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import json
 from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Any
@@ -13,6 +14,7 @@ from ..client import Client
 from ..errors import RequestRefused
 from .exit_codes import WrongUse
 from .hints import hint
+from .holes import Hole
 
 NDJSON = "application/x-ndjson"
 _XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
@@ -46,6 +48,16 @@ def is_left_to_the_service(name: str, columns: Collection[str]) -> bool:
     except (UnicodeDecodeError, csv.Error):
         return first[:2] in (b"\xff\xfe", b"\xfe\xff") or 0 in first[:2]
     return any(one.strip() and one.strip() not in columns for one in names)
+
+
+def read(client: Client, source: Path) -> list[Hole]:
+    """The holes of a file as the service reads it. Raises: ClientError, WrongUse where it has no head."""
+    lines = answer(client, "/v1/hole-specs/requests", source, {}, NDJSON).splitlines()
+    return [_hole(json.loads(line)) for line in lines]
+
+
+def _hole(result: Mapping[str, Any]) -> Hole:
+    return Hole(result["row"], result.get("request") or {"id": result["id"]}, result.get("problem"))
 
 
 def answer(client: Client, path: str, source: Path, query: Mapping[str, object], accept: str) -> bytes:

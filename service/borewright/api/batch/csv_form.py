@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Any
 
 from borewright.contract.requests.csv_columns import OF_PLACE, OUTPUT
@@ -14,15 +16,27 @@ Json = dict[str, Any]
 _FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r")
 
 
-def head() -> bytes:
-    """The first row of an answer."""
-    return _row(list(OUTPUT))
+@dataclass(frozen=True, slots=True)
+class CsvForm:
+    """How a kind of answer is written: its ``columns``, the first those of its place, and what is ``known`` of a result
+    by their names.
+    """
+
+    columns: tuple[str, ...]
+    known: Callable[[Json], Json]
+
+    def head(self) -> bytes:
+        """The first row of an answer."""
+        return _row(list(self.columns))
+
+    def show(self, result: Json) -> bytes:
+        """The row of a result without its place."""
+        known = {**self.known(result), "status": result["status"], "id": result["id"]}
+        return b"," + _row([_cell(found(known, path.split("."))) for path in self.columns[len(OF_PLACE) :]])
 
 
-def show(result: Json) -> bytes:
-    """The row of a result without its place."""
-    known = {**result, **(result.get("spec") or {}), "status": result["status"], "id": result["id"]}
-    return b"," + _row([_cell(found(known, path.split("."))) for path in list(OUTPUT)[len(OF_PLACE) :]])
+#: Of specifications: every field of one.
+SPECIFICATIONS = CsvForm(tuple(OUTPUT), lambda result: {**result, **(result.get("spec") or {})})
 
 
 def place(index: int, row: int | None, same_id_as_row: int | None) -> bytes:

@@ -25,7 +25,7 @@ from .lines import Broken
 from .requests_asked import RequestsAsked
 from .sheet_items import COLUMNS_HEADER, Columns, SheetItem
 
-_SHOW = {CSV: csv_form.show, XML: b2mml.result, XLSX: spec_workbook.show}
+_SHOW = {XML: b2mml.result, XLSX: spec_workbook.show}
 _PER_CHUNK = 64
 _CHUNK_BYTES = 65_536
 #: Ids of a sheet that are remembered to find them again.
@@ -62,7 +62,7 @@ def reply(job: Job) -> Response:
         lines = asked.of_lines(lines) if wanted == XLSX else lines
         results = _until_broken(answers, map(answers.of_piece, lines))
     else:
-        answers, sheet = _answers(job, wanted, query), uploads.sheet(form, time)
+        answers, sheet = _answers(job, wanted, query), uploads.sheet(form, time, job.columns)
         columns, rows = Columns(sheet.told), bounds.at_most(iter(sheet), uploads.most_rows(form))
         rows = asked.of_rows(rows) if wanted == XLSX else rows
         results = _until_broken(answers, _of_rows(answers, rows))
@@ -71,7 +71,7 @@ def reply(job: Job) -> Response:
     if wanted == JSON:
         return _summary(results, shown, columns)
     results = bounds.ending_well(results, answers.refused)
-    response = _workbook(results, shown, asked) if wanted == XLSX else _stream(results, wanted, shown)
+    response = _workbook(results, shown, asked) if wanted == XLSX else _stream(results, job, wanted, shown)
     if columns is not None and columns.header:
         response.headers[COLUMNS_HEADER] = columns.header
     return response
@@ -97,10 +97,12 @@ def _until_broken(answers: Answers, results: Iterator[Result]) -> Iterator[Resul
 
 
 def _wanted(form: str) -> str:
-    """The form of the answer: the one that was sent, where the caller does not mind."""
+    """The form of the answer: the one that was sent, where the caller does not mind and it is written here."""
+    possible = offered()
+    first = form if form in possible else JSON
     if request.headers.get("Accept") in (None, "*/*"):
-        return form
-    return request.accept_mimetypes.best_match((form, *(other for other in offered() if other != form))) or form
+        return first
+    return request.accept_mimetypes.best_match((first, *(other for other in possible if other != first))) or first
 
 
 def _answers(job: Job, form: str, defaults: Mapping[str, Any]) -> Answers:
@@ -108,7 +110,7 @@ def _answers(job: Job, form: str, defaults: Mapping[str, Any]) -> Answers:
     return Answers(
         job,
         form=form,
-        show=_SHOW.get(form),
+        show=job.csv.show if form == CSV else _SHOW.get(form),
         defaults=defaults,
         instance=request.path,
         request_id=exchange.of(request.environ).request_id,
@@ -172,8 +174,8 @@ def _line(index: int, result: Result) -> bytes:
     return b"".join((place, first[1:], *rest))
 
 
-def _stream(results: Iterator[Result], form: str, wanted: Shown) -> Response:
-    chunks = _chunks(results, form, wanted)
+def _stream(results: Iterator[Result], job: Job, form: str, wanted: Shown) -> Response:
+    chunks = _chunks(results, job, form, wanted)
     gzip = compression.asked_for(request.headers.get("Accept-Encoding", ""))
     response = Response(_deflated(chunks) if gzip else chunks, mimetype=form)
     if gzip:
@@ -181,9 +183,9 @@ def _stream(results: Iterator[Result], form: str, wanted: Shown) -> Response:
     return response
 
 
-def _chunks(results: Iterator[Result], form: str, wanted: Shown) -> Iterator[bytes]:
+def _chunks(results: Iterator[Result], job: Job, form: str, wanted: Shown) -> Iterator[bytes]:
     """The rows of an answer: at most 64 at a time, fewer where they are long."""
-    waiting = {CSV: [csv_form.head()], XML: [b2mml.OPENING]}.get(form, [])
+    waiting = {CSV: [job.csv.head()], XML: [b2mml.OPENING]}.get(form, [])
     size = ok = failed = kept = 0
     for index, result in enumerate(results):
         row = _row(index, result, form) if wanted.has(result) else b""

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
+import orjson
 from flask import Blueprint, Response, request
 
 from borewright.api import page_link
@@ -16,7 +17,7 @@ from borewright.api.request_body import read_request
 from borewright.api.response_cache import Answer
 from borewright.contract import replies, verdicts
 from borewright.contract.requests import HOLE_SPEC, Asked
-from borewright.contract.requests.queries import DetailQuery, HoleSpecQuery
+from borewright.contract.requests.queries import DetailQuery, HoleSpecQuery, NoQuery
 from borewright.contract.writers import b2mml, drawing
 from borewright.contract.writers.machine_sheet import machine_sheet
 from borewright.core.plan.specify import specify
@@ -105,6 +106,21 @@ JOB = Job("hole-spec", "spec", verdicts.HOLE, _item, _item_in_full)
 def create_many() -> Response:
     """A specification for each item; nothing is stored."""
     return _batch(JOB)
+
+
+@blueprint.post("/requests")
+@offers(NDJSON)
+def read_rows() -> Response:
+    """The rows of a sheet of holes as requests; nothing is stored."""
+    from borewright.contract.sheets.rows import PART_COLUMNS  # the first hole does without
+
+    if request.mimetype not in (CSV, XLSX):
+        raise Refusal("media_type_unsupported", "Send a sheet: CSV or a workbook.", allowed=(CSV, XLSX))
+    return _batch(Job("request", "request", verdicts.ROW, _as_read, query=NoQuery(), kept=False, columns=PART_COLUMNS))
+
+
+def _as_read(body: dict[str, Any]) -> Answer:
+    return Answer(verdicts.ROW[0], (orjson.dumps(body),))
 
 
 @blueprint.post("/audit")

@@ -66,6 +66,11 @@ TAGS: Mapping[str, str] = {
 _COMPUTES = " The call only computes: nothing is stored, and asking again gives the same answer."
 
 
+def listed(columns: Mapping[str, str]) -> str:
+    """The ``columns`` of a sheet with their meanings, as a text."""
+    return "; ".join(f"`{name}` {meaning}" for name, meaning in columns.items())
+
+
 def _first(found: Mapping[str, dict[str, Any]]) -> dict[str, Any]:
     return next(iter(found.values()))
 

@@ -13,8 +13,8 @@ from borewright.contract.requests import HOLE_SPEC
 from borewright.contract.requests.batch import BatchRequestBody
 from borewright.contract.requests.csv_columns import COLUMNS, OUTPUT
 from borewright.contract.requests.note import NOTE, NoteRequestBody
-from borewright.contract.requests.queries import BatchQuery
-from borewright.contract.sections.batch import BatchReply
+from borewright.contract.requests.queries import BatchQuery, NoQuery
+from borewright.contract.sections.batch import BatchReply, SheetReadReply
 from borewright.contract.sections.notes import NoteReply
 from borewright.contract.writers import b2mml, workbook
 from borewright.core import notes
@@ -22,7 +22,7 @@ from borewright.core.plan import specify
 
 from . import examples
 from . import reply_schemas as shown
-from .endpoints import Endpoint
+from .endpoints import Endpoint, listed
 
 _HOLE = examples.HOLE_SPEC["metric_through"]
 _ROW = {"id": _HOLE["id"], "thread": _HOLE["thread"], "hole.type": "through", "hole.thickness": "25 mm"}
@@ -48,6 +48,17 @@ def _note() -> Mapping[str, Any]:
     return note_reply(notes.read(wanted.request.request), wanted)
 
 
+def _row_read() -> dict[str, Any]:
+    hole = {"type": _ROW["hole.type"], "thickness": _ROW["hole.thickness"]}
+    request = {"id": _ROW["id"], "thread": _ROW["thread"], "hole": hole}
+    return {"index": 0, "row": 2, "id": _ROW["id"], "status": "ok", "request": request}
+
+
+def _sheet_read() -> Mapping[str, Any]:
+    counts = {"items": 1, "ok": 1, "failed": 0, "verdicts": {"read": 1}}
+    return {"summary": counts, "columns": [], "results": [_row_read()]}
+
+
 def _b2mml() -> str:
     return (b2mml.OPENING + b2mml.result(_result()) + b2mml.CLOSING).decode()
 
@@ -56,10 +67,6 @@ def _batch() -> Mapping[str, Any]:
     result = _result()
     counts = {verdict: int(verdict == result["spec"]["verdict"]) for verdict in verdicts.HOLE}
     return {"summary": {"items": 1, "ok": 1, "failed": 0, "verdicts": counts}, "results": [result]}
-
-
-def _listed(columns: Mapping[str, str]) -> str:
-    return "; ".join(f"`{name}` {meaning}" for name, meaning in columns.items())
 
 
 OPERATIONS: tuple[Endpoint, ...] = (
@@ -83,10 +90,10 @@ OPERATIONS: tuple[Endpoint, ...] = (
         " not simply names of columns are told in `columns`, or in the header `Borewright-Columns`; one that can mean"
         " two columns is refused. A date that a spreadsheet made of a callout, a drill or a depth is refused with what"
         " it probably was. Faults name `column` and `cell`. Columns that are read: "
-        + _listed({name: column.meaning for name, column in COLUMNS.items()})
+        + listed({name: column.meaning for name, column in COLUMNS.items()})
         + ". Lists are joined by `;`; a bare length is in the unit of `unit_system`, else of the thread; text carries"
         " its own unit; the columns are the same whatever `explain` and `detail` say. Columns that are written: "
-        + _listed(OUTPUT)
+        + listed(OUTPUT)
         + ". A workbook that is written has three sheets: the columns as they were sent and after them those of the"
         " answer, what is to be decided, and the tools with their holes; it can be sent again."
         " Lists are joined by ` | `; a fraction has its unit (`5/16 in`), a text that a spreadsheet would take for a"
@@ -110,6 +117,23 @@ OPERATIONS: tuple[Endpoint, ...] = (
         },
         binary_requests=(workbook.MEDIA_TYPE,),
         binary_replies=(workbook.MEDIA_TYPE,),
+    ),
+    Endpoint(
+        "post",
+        "/v1/hole-specs/requests",
+        "readHoleSheet",
+        "hole specifications",
+        "Read a sheet of holes into requests",
+        "A CSV or a workbook (.xlsx) as POST /v1/hole-specs/batch reads it: each row as the request that it stands for,"
+        " not judged yet, to be sent with what a sheet cannot say, as `shop_figures` in the `defaults` of a batch or of"
+        " a part plan. Headings and cells that cannot be read are told as there. The call only computes: nothing is"
+        " stored.",
+        SheetReadReply,
+        _sheet_read,
+        query=NoQuery,
+        other_requests={"text/csv": "\r\n".join((",".join(_ROW), ",".join(_ROW.values()), ""))},
+        other_replies={"application/x-ndjson": lambda: orjson.dumps(_row_read()).decode() + "\n"},
+        binary_requests=(workbook.MEDIA_TYPE,),
     ),
     Endpoint(
         "post",

@@ -5,12 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from borewright.contract.requests.rework import ReworkBody, rework_asked
+import orjson
+
+from borewright.contract import verdicts
+from borewright.contract.requests.csv_columns import COLUMNS
+from borewright.contract.requests.queries import ReworkBatchQuery
+from borewright.contract.requests.rework import ReworkBatchBody, ReworkBody, rework_asked
+from borewright.contract.requests.rework_columns import REWORK_COLUMNS, REWORK_OUTPUT
 from borewright.contract.rework_reply import rework_reply
 from borewright.contract.sections.rework import ReworkReply
+from borewright.contract.sections.rework_batch import ReworkBatchReply
 from borewright.core.rework import rework
 
-from .endpoints import Endpoint
+from .endpoints import Endpoint, listed
 
 #: Holes of Kestrel Ridge Pumps: a pump housing whose thread was stripped, a valve block that GO refuses after plating.
 REWORK: Mapping[str, dict[str, Any]] = {
@@ -36,9 +43,34 @@ REWORK: Mapping[str, dict[str, Any]] = {
 }
 
 
+_STRIPPED = REWORK["stripped_in_a_pump_housing"]
+#: The same hole as a row of a sheet.
+_ROW = {
+    "id": "KRP-4105-D1",
+    "thread": "3/8-16 UNC-2B",
+    "hole.type": "blind",
+    "hole.full_thread_depth": "0.75",
+    "hole.thickness": "1.25",
+    "material": "6061-T6",
+    "found.condition": "stripped",
+    "found.edge_distance": "0.5",
+}
+
+
 def _rework() -> Mapping[str, Any]:
-    asked = rework_asked(REWORK["stripped_in_a_pump_housing"])
+    asked = rework_asked(_STRIPPED)
     return rework_reply(rework(asked.asked.request), asked)
+
+
+def _result() -> dict[str, Any]:
+    return {"index": 0, "id": _STRIPPED["id"], "status": "ok", "rework": _rework()}
+
+
+def _rework_batch() -> Mapping[str, Any]:
+    result = _result()
+    first = result["rework"]["ways"][0]["disposition"]
+    counts = {verdict: int(verdict == first) for verdict in verdicts.REWORK}
+    return {"summary": {"items": 1, "ok": 1, "failed": 0, "verdicts": counts}, "results": [result]}
 
 
 REWORKED: tuple[Endpoint, ...] = (
@@ -59,5 +91,33 @@ REWORKED: tuple[Endpoint, ...] = (
         _rework,
         request=ReworkBody,
         request_examples=REWORK,
+    ),
+    Endpoint(
+        "post",
+        "/v1/rework/batch",
+        "findReworks",
+        "rework",
+        "Find the ways for many holes that went wrong",
+        "As POST /v1/rework for many holes, answered in order; one bad item never spoils the rest. One JSON document,"
+        " `application/x-ndjson` with an item a line, `text/csv` or a workbook (.xlsx) with a hole a row, read as POST"
+        " /v1/hole-specs/batch reads them; answered as JSON, lines, or CSV with the way that is proposed first and the"
+        " names of the others. Columns that are read, beside those of POST /v1/hole-specs/batch: "
+        + listed({name: column.meaning for name, column in REWORK_COLUMNS.items() if name not in COLUMNS})
+        + ". Columns that are written: "
+        + listed(REWORK_OUTPUT)
+        + ". The call only computes: nothing is stored.",
+        ReworkBatchReply,
+        _rework_batch,
+        query=ReworkBatchQuery,
+        request=ReworkBatchBody,
+        request_examples={"two_holes": {"items": list(REWORK.values())}},
+        other_requests={
+            "application/x-ndjson": orjson.dumps(_STRIPPED).decode() + "\n",
+            "text/csv": "\r\n".join((",".join(_ROW), ",".join(_ROW.values()), "")),
+        },
+        other_replies={
+            "application/x-ndjson": lambda: orjson.dumps(_result()).decode() + "\n",
+            "text/csv": lambda: ",".join(REWORK_OUTPUT) + "\r\n",
+        },
     ),
 )

@@ -214,25 +214,9 @@ def _operation(endpoint: Endpoint, plugin: MarshmallowPlugin) -> Json:
         "description": endpoint.text,
         "parameters": [*_parameters(endpoint, plugin), "RequestId"],
     }
-    if endpoint.request is not None:
-        made["requestBody"] = {
-            "required": True,
-            "description": "The request.",
-            "content": {
-                "application/json": {
-                    "schema": endpoint.request,
-                    "examples": {name: {"value": body} for name, body in (endpoint.request_examples or {}).items()},
-                },
-                **{
-                    media_type: {"schema": {"type": "string", "format": "binary"}, "example": example}
-                    for media_type, example in endpoint.other_requests.items()
-                },
-                **{
-                    media_type: {"schema": {"type": "string", "format": "binary"}}
-                    for media_type in endpoint.binary_requests
-                },
-            },
-        }
+    bodies = _bodies(endpoint)
+    if bodies:
+        made["requestBody"] = {"required": True, "description": "The request.", "content": bodies}
     if endpoint.path in _OPEN:
         made["security"] = []
     made["responses"] = _responses(endpoint)
@@ -255,6 +239,19 @@ def _parameters(endpoint: Endpoint, plugin: MarshmallowPlugin) -> Iterator[Json]
         }
 
 
+def _bodies(endpoint: Endpoint) -> Json:
+    """What can be sent, by media type."""
+    bodies: Json = {}
+    if endpoint.request is not None:
+        examples = {name: {"value": body} for name, body in (endpoint.request_examples or {}).items()}
+        bodies["application/json"] = {"schema": endpoint.request, "examples": examples}
+    for media_type, example in endpoint.other_requests.items():
+        bodies[media_type] = {"schema": {"type": "string", "format": "binary"}, "example": example}
+    for media_type in endpoint.binary_requests:
+        bodies[media_type] = {"schema": {"type": "string", "format": "binary"}}
+    return bodies
+
+
 def _responses(endpoint: Endpoint) -> Json:
     ok: Json = {"description": endpoint.reply_text, "headers": {"X-Request-Id": _header("RequestId")}}
     other = {"type": "object" if endpoint.media_type == "application/json" else "string"}
@@ -272,7 +269,7 @@ def _responses(endpoint: Endpoint) -> Json:
         made["304"] = {"description": "The caller's copy is still right."}
     if endpoint.path_parameter is not None:
         made["404"] = {"$ref": "#/components/responses/NotFound"}
-    refused = _OF_EVERY_CALL | (_OF_BODY if endpoint.request is not None else {})
+    refused = _OF_EVERY_CALL | (_OF_BODY if endpoint.request is not None or endpoint.other_requests else {})
     if endpoint.request is None and endpoint.query is None:
         refused = {status: name for status, name in refused.items() if status != "400"}
     if endpoint.path in _OPEN:

@@ -10,13 +10,14 @@ from borewright.contract.requests.batch import BatchRequestBody
 from borewright.contract.requests.compare import CompareBatchBody, CompareRequestBody
 from borewright.contract.requests.note import NoteRequestBody
 from borewright.contract.requests.part_plan import PartPlanBody
-from borewright.contract.requests.rework import ReworkBody
+from borewright.contract.requests.rework import ReworkBatchBody, ReworkBody
 from borewright.contract.requests.shop_figures_fit import FitRequestBody
-from borewright.contract.sections.batch import BatchReply
+from borewright.contract.sections.batch import BatchReply, SheetReadReply
 from borewright.contract.sections.compare import CompareBatchReply, CompareReply
 from borewright.contract.sections.notes import NoteReply
 from borewright.contract.sections.part_plan import PartPlanReply
 from borewright.contract.sections.rework import ReworkReply
+from borewright.contract.sections.rework_batch import ReworkBatchReply
 from borewright.contract.sections.shop_figures import ShopFiguresReply
 
 from . import reply_schemas as shown
@@ -41,6 +42,9 @@ PUBLISHED: dict[str, type[Schema]] = {
     "part-plan-reply": PartPlanReply,
     "rework-request": ReworkBody,
     "rework-reply": ReworkReply,
+    "rework-batch-request": ReworkBatchBody,
+    "rework-batch-reply": ReworkBatchReply,
+    "sheet-read-reply": SheetReadReply,
     "shop-figures-request": FitRequestBody,
     "shop-figures-reply": ShopFiguresReply,
     "thread-request": bodies.ThreadRequest,

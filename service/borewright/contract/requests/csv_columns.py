@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from typing import NamedTuple
 
 from borewright.contract.fields.composites import Array, Object, ObjectSchema, OneOf, ShortForm
@@ -38,21 +38,24 @@ _KINDS = {"number": "figure", "string": "text", "boolean": "flag", "array": "lis
 _END_OF_SENTENCE = re.compile(r"(?<!e\.g)\.(?: |$)")
 
 
-def fields_with_columns(schema: type[ObjectSchema], path: str = "") -> Iterator[tuple[str, StrictField]]:
-    """Dotted name of every field of a request that has a column."""
+def fields_with_columns(
+    schema: type[ObjectSchema], path: str = "", without: Container[str] = WITHOUT_COLUMNS
+) -> Iterator[tuple[str, StrictField]]:
+    """Dotted name of every field of a request that has a column; those in ``without`` have no inner ones."""
     for attribute, field in schema._declared_fields.items():
         assert isinstance(field, StrictField)
         name = f"{path}{field.data_key or attribute}"
         if not isinstance(field, Object):
             yield name, field
         whole = field.options.get("object") if isinstance(field, OneOf) else field
-        if isinstance(whole, Object) and name not in WITHOUT_COLUMNS:
+        if isinstance(whole, Object) and name not in without:
             alone = field.short if isinstance(field, ShortForm) else None
-            inner = fields_with_columns(whole.schema_class, f"{name}.")
+            inner = fields_with_columns(whole.schema_class, f"{name}.", without)
             yield from (one for one in inner if one[0] != f"{name}.{alone}")
 
 
-def _column(field: StrictField) -> Column:
+def column_of(field: StrictField) -> Column:
+    """The column of a field."""
     kind = next(kind for taken, kind in _KINDS.items() if taken in field.takes)
     if isinstance(field, OneOf):  # a cell holds what is no object
         field = next(option for taken, option in field.options.items() if taken != "object")
@@ -75,7 +78,7 @@ def _meaning(field: StrictField, words: tuple[str, ...]) -> str:
 
 _FOUND = dict(fields_with_columns(HoleSpecRequestBody))
 #: Columns that are read, each the dotted name of a field of a request.
-COLUMNS: Mapping[str, Column] = {name: _column(field) for name, field in _FOUND.items()}
+COLUMNS: Mapping[str, Column] = {name: column_of(field) for name, field in _FOUND.items()}
 #: Name of the field that a text stands for, where further columns say more of its object.
 TEXT_OF: Mapping[str, str] = {
     name: field.short for name, field in _FOUND.items() if isinstance(field, ShortForm) and name not in WITHOUT_COLUMNS

@@ -56,6 +56,12 @@ class BatchQuery(DetailQuery):
     unit_system = parts.unit_system()
 
 
+class ReworkBatchQuery(DetailQuery):
+    """Query of the batch of holes that went wrong."""
+
+    unit_system = parts.unit_system()
+
+
 class OnlyReviewQuery(NoQuery):
     """Query of the batches whose answers have one form."""
 

@@ -15,6 +15,7 @@ from borewright.core.errors import BorewrightError
 from borewright.core.model import ThreadCallout
 from borewright.core.rework import BrokenTap, FaultFound, Measured, ReworkRequest, found
 
+from .batch import BatchRequestBody
 from .bodies import HoleSpecFields, hole_spec_request
 from .lengths import length
 from .request import Asked
@@ -116,6 +117,10 @@ class ReworkBody(HoleSpecFields[ReworkRequest]):
         " verdict, review and headline.",
         ("full", "figures", "routing"),
     )
+
+
+class ReworkBatchBody(BatchRequestBody):
+    """Body of POST /v1/rework/batch."""
 
 
 @dataclass(frozen=True, slots=True)

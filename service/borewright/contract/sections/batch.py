@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from .detail import hole_spec
-from .reply_fields import choice, count, rows, section, word
-from .schema import SectionSchema
+from .reply_fields import OBJECT, choice, count, rows, section, word
+from .schema import ReplyField, SectionSchema
 from .service import Problem, ProblemFault
 
 
@@ -61,6 +61,43 @@ class BatchResult(SectionSchema):
     status = choice("ok or error.", ("ok", "error"))
     spec = hole_spec("The specification, as POST /v1/hole-specs answers it; present when ok.", present=False)
     problem = section("What is wrong with this item; present when error.", ItemProblem, present=False)
+
+
+class RowVerdictCounts(SectionSchema):
+    """Rows by what became of them."""
+
+    read = count("Rows that stand for a request")
+
+
+class RowSummary(ItemCounts):
+    """How a sheet was read."""
+
+    verdicts = section("Rows that were read.", RowVerdictCounts)
+
+
+class RowRead(SectionSchema):
+    """A row of a sheet as a request."""
+
+    index = count("Place of the row among the rows", "a count from 0")
+    row = count("Row of the sheet", "a count from 1")
+    same_id_as_row = count("Row of the sheet before this one that has the same id", "a count from 1", present=False)
+    id = word("The caller's own name of the hole.", nullable=True)
+    status = choice("ok or error.", ("ok", "error"))
+    request = ReplyField(
+        "The hole as POST /v1/hole-specs takes it (published schema: hole-spec-request), not judged yet; `count` is"
+        " that of a part plan; present when ok.",
+        OBJECT,
+        present=False,
+    )
+    problem = section("What is wrong with the cells of this row; present when error.", ItemProblem, present=False)
+
+
+class SheetReadReply(SectionSchema):
+    """Reply of POST /v1/hole-specs/requests."""
+
+    summary = section("How the sheet was read.", RowSummary)
+    columns = rows("Headings that are not simply names of columns, as they were read.", HeadingRead)
+    results = rows("A request a row, in order.", RowRead)
 
 
 class BatchReply(SectionSchema):

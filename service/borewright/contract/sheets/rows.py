@@ -118,13 +118,13 @@ def _pointer(column: str) -> str:
 
 def _put(request: Json, name: str, found: object) -> None:
     """Set a value; a text that names what dotted columns say more of becomes a field of that object."""
-    path, _, last = name.rpartition(".")
-    if path:
-        inner = request.setdefault(path, {})
+    *path, last = name.split(".")
+    for depth, part in enumerate(path, 1):
+        inner = request.setdefault(part, {})
         if not isinstance(inner, dict):
-            inner = request[path] = {_TEXT_OF[path]: inner}
+            inner = request[part] = {_TEXT_OF[".".join(path[:depth])]: inner}
         request = inner
-    elif isinstance(request.get(last), dict):
-        request[last][_TEXT_OF[last]] = found
-        return
-    request[last] = found
+    if isinstance(request.get(last), dict):
+        request[last][_TEXT_OF[name]] = found
+    else:
+        request[last] = found
