@@ -10,6 +10,7 @@ from pkgutil import walk_packages
 import borewright
 import pytest
 from borewright.core import caches
+from every import every
 
 ROOT = Path(borewright.__file__).parent
 PROJECT = Path(__file__).parents[2]
@@ -37,7 +38,7 @@ def every_cache():
     return caches.caches()
 
 
-@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.relative_to(ROOT).as_posix())
+@every("path", MODULES, ids=lambda path: path.relative_to(ROOT).as_posix())
 def test_no_module_makes_its_own_cache(path):
     made = {"functools", "functools.cache", "functools.lru_cache", "functools.cached_property"} & _imported(path)
     assert path.name == "caches.py" or not made

@@ -10,7 +10,7 @@ from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
-import pytest
+from every import every
 
 ROOT = Path(__file__).parent.parent.parent
 PACKAGE = ROOT / "service" / "borewright"
@@ -69,7 +69,7 @@ def functions(paths: list[Path]) -> Iterator[Function]:
 FUNCTIONS = list(functions(SOURCES))
 
 
-@pytest.mark.parametrize("path", SOURCES, ids=lambda path: str(path.relative_to(ROOT)))
+@every("path", SOURCES, ids=lambda path: str(path.relative_to(ROOT)))
 def test_modules_are_short(path):
     assert path in GENERATED or len(path.read_text(encoding="utf-8").splitlines()) <= LONGEST_MODULE
 

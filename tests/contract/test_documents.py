@@ -13,6 +13,7 @@ from borewright import __version__
 from borewright.api import create_app
 from borewright.contract.documents import openapi, publish, published
 from borewright.contract.documents.endpoints import ENDPOINTS
+from every import every
 from openapi_spec_validator import validate
 
 ROOT = Path(__file__).parent.parent.parent
@@ -126,7 +127,7 @@ def media_types() -> Iterator[tuple[str, dict[str, Any]]]:
 MEDIA = list(media_types())
 
 
-@pytest.mark.parametrize(("place", "media"), MEDIA, ids=[place for place, _ in MEDIA])
+@every(("place", "media"), MEDIA, ids=[place for place, _ in MEDIA])
 def test_examples_of_the_document_hold(place, media):
     examples = [entry["value"] for entry in media.get("examples", {}).values()]
     examples += [media["example"]] if "example" in media else []

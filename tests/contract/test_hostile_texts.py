@@ -17,10 +17,10 @@ from re import _parser as parser  # type: ignore[attr-defined]
 from typing import Any
 
 import borewright
-import pytest
 from borewright.contract.requests import ALLOWANCE, DECODE, HOLE_SPEC, THREAD
 from borewright.core.errors import BorewrightError
 from borewright.core.plan.specify import allow_finish, decode_marking, resolve_thread
+from every import every
 
 PACKAGE = Path(borewright.__file__).parent
 FUNCTIONS = {"compile", "match", "fullmatch", "search", "sub", "split", "findall", "finditer"}
@@ -95,7 +95,7 @@ def test_patterns_are_found():
     assert len(PATTERNS) > 50
 
 
-@pytest.mark.parametrize(("place", "pattern"), PATTERNS, ids=[place for place, _ in PATTERNS])
+@every(("place", "pattern"), PATTERNS, ids=[place for place, _ in PATTERNS])
 def test_no_nested_repeats(place, pattern):
     assert list(repeats_of(parser.parse(pattern))) == []
 
@@ -155,8 +155,8 @@ HOSTILE = (
 )
 
 
-@pytest.mark.parametrize("read", [resolve, finish, decode, depth])
-@pytest.mark.parametrize("piece", HOSTILE)
+@every("read", [resolve, finish, decode, depth])
+@every("piece", HOSTILE)
 def test_work_grows_with_length(read, piece):
     """Twice the text takes at most three times the calls, once the tables are loaded."""
     short, long = (f"1/2-13 {(piece * length)[:length]}!" for length in (90, 180))

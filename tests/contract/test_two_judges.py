@@ -14,6 +14,7 @@ import pytest
 from borewright.contract.documents import openapi, published
 from borewright.contract.faults import RequestInvalid
 from borewright.contract.fields.composites import ObjectSchema
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from marshmallow import ValidationError
@@ -176,7 +177,7 @@ def test_both_accept(name, body):
     assert PUBLISHED[name].is_valid(body)
 
 
-@pytest.mark.parametrize(("name", "body"), BAD, ids=case_name)
+@every(("name", "body"), BAD, ids=case_name)
 def test_both_refuse(name, body):
     assert not running_verdict(name, body)
     assert not PUBLISHED[name].is_valid(body)
@@ -187,7 +188,7 @@ def test_reading_gives_what_marshmallow_loads(name, body):
     assert RUNNING[name].read(body) == RUNNING[name].load(body)
 
 
-@pytest.mark.parametrize(("name", "body"), BAD, ids=case_name)
+@every(("name", "body"), BAD, ids=case_name)
 def test_marshmallow_refuses_too_what_has_fields(name, body):
     if any(part == {} for part in body.values()):
         return

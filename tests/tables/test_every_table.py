@@ -7,6 +7,7 @@ import re
 import pytest
 from borewright import tables
 from borewright.core.model import STATUSES
+from every import every
 
 HEAD = ("title", "document", "edition", "table", "status", "cross-check")
 STATUS = set(STATUSES)
@@ -52,7 +53,7 @@ KEYS = {
 NAMES = tables.names()
 
 
-@pytest.mark.parametrize("name", NAMES)
+@every("name", NAMES)
 def test_head_names_the_source(name):
     head = tables.load(name).head
     assert [key for key in HEAD if not head.get(key) and key != "edition"] == []
@@ -61,7 +62,7 @@ def test_head_names_the_source(name):
     assert head["status"] in STATUS or (columns and head["status"].startswith(("see column ", "see columns ")))
 
 
-@pytest.mark.parametrize("name", NAMES)
+@every("name", NAMES)
 def test_status_words_of_rows_and_columns(name):
     table = tables.load(name)
     columns = [column for column in table.rows[0] if "status" in column.split("_")]
@@ -70,7 +71,7 @@ def test_status_words_of_rows_and_columns(name):
     assert words - STATUS <= {""}
 
 
-@pytest.mark.parametrize("name", NAMES)
+@every("name", NAMES)
 def test_columns_with_a_unit_say_it(name):
     table = tables.load(name)
     for column in table.rows[0]:
@@ -83,7 +84,7 @@ def test_columns_with_a_unit_say_it(name):
     assert unknown == []
 
 
-@pytest.mark.parametrize("name", NAMES)
+@every("name", NAMES)
 def test_no_row_twice(name):
     rows = tables.load(name).rows
     assert rows, "an empty table"
@@ -92,7 +93,7 @@ def test_no_row_twice(name):
     assert len(found) == len(set(found))
 
 
-@pytest.mark.parametrize("name", NAMES)
+@every("name", NAMES)
 def test_cells_are_clean(name):
     table = tables.load(name)
     for row in table.rows:

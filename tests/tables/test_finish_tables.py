@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-import pytest
 from borewright.core.finishing.finish_text import read
 from borewright.core.model import STATUSES
 from borewright.tables import load
+from every import every
 
 FINISHES = load("finishes").rows
 
@@ -25,7 +25,7 @@ def test_closed_vocabularies():
     assert {row[column] for row in FINISHES for column in ("status", "growth_status")} <= set(STATUSES)
 
 
-@pytest.mark.parametrize("row", FINISHES, ids=lambda row: f"{row['specification']} {row['finish_class']}")
+@every("row", FINISHES, ids=lambda row: f"{row['specification']} {row['finish_class']}")
 def test_a_row_is_consistent(row):
     for unit in ("um", "in"):
         least, most = _number(row[f"t_min_{unit}"]), _number(row[f"t_max_{unit}"])
@@ -79,7 +79,7 @@ def test_tables_refer_to_each_other():
         assert set(row["applies_to"].split("|")) <= families | set(names) | {"*"}
 
 
-@pytest.mark.parametrize(
+@every(
     ("name", "meant"),
     [(name, row["specifications"]) for row in load("finish_names").rows for name in row["names"].split("|")],
 )

@@ -4,6 +4,7 @@ from itertools import pairwise
 
 import pytest
 from borewright import tables
+from every import every
 
 HP_IN3_MIN = 2730.4  # N/mm2
 
@@ -20,7 +21,7 @@ def _all_groups(name, column):
     return {group for row in _rows(name) for group in _groups(row[column])}
 
 
-@pytest.mark.parametrize("row", _rows("materials"), ids=lambda row: row["material_id"])
+@every("row", _rows("materials"), ids=lambda row: row["material_id"])
 def test_ksi_column_against_mpa_column(row):
     for kind in ("tensile", "yield", "shear"):
         ksi, mpa = row[f"{kind}_ksi"], row[f"{kind}_mpa"]
@@ -30,7 +31,7 @@ def test_ksi_column_against_mpa_column(row):
             assert float(mpa) / 6.894757 == pytest.approx(float(ksi), abs=0.5 * 10**-digits + 0.08)
 
 
-@pytest.mark.parametrize("row", _rows("screw_grades"), ids=lambda row: f"{row['standard']} {row['grade']}")
+@every("row", _rows("screw_grades"), ids=lambda row: f"{row['standard']} {row['grade']}")
 def test_screw_ksi_against_mpa(row):
     for kind in ("proof", "yield", "tensile"):
         if row[f"{kind}_ksi"]:

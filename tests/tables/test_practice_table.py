@@ -8,6 +8,7 @@ import borewright
 import pytest
 from borewright import tables
 from borewright.core import practice
+from every import every
 
 PACKAGE = Path(borewright.__file__).parent
 ROWS = tables.load("practice").rows
@@ -42,7 +43,7 @@ def test_every_figure_is_used_and_every_one_used_is_there():
     assert asked == set(held)
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: row["name"])
+@every("row", ROWS, ids=lambda row: row["name"])
 def test_a_row_says_what_it_is_and_why(row):
     assert practice.figure(row["name"]) == Decimal(row["value"]) > 0
     assert row["meaning"].endswith(".")

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 import pytest
 from borewright import tables
+from every import every
 from outside_figures import derived, published
 
 READ = {"published": published, "derived": derived}
@@ -75,9 +76,7 @@ def plain(name):
     return re.sub(r" \(printed .*\)$|, standing for .*$", "", name)
 
 
-@pytest.mark.parametrize(
-    "row", [row for row in held("drilling_speeds") if row["source"]], ids=lambda row: row["printed_as"]
-)
+@every("row", [row for row in held("drilling_speeds") if row["source"]], ids=lambda row: row["printed_as"])
 def test_drilling_speeds_as_published(row):
     """Name, hardness and speed of each row; a harder row may reach down to the softer one."""
     said = re.search(r"\(printed (\d+-\d+) HB\)", row["printed_as"])

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import pytest
 from borewright import tables
+from every import every
 
 PIPE_THREADS = {
     **{"1/16": "27", "1/8": "27", "1/4": "18", "3/8": "18", "1/2": "14", "3/4": "14", "1": "11.5", "1 1/4": "11.5"},
@@ -38,9 +39,7 @@ def test_set_ups_order_the_spread_around_the_usual_one():
     assert (found["setup_guided"], found["setup_usual"], found["setup_poor"]) == (0.6, 1, 1.5)
 
 
-@pytest.mark.parametrize(
-    "row", [row for row in rows("material_names") if row["tensile_mpa"]], ids=lambda row: row["name"]
-)
+@every("row", [row for row in rows("material_names") if row["tensile_mpa"]], ids=lambda row: row["name"])
 def test_strength_of_a_name_is_what_its_designation_says(row):
     """GJL-250 has 250 MPa, GG25 has 25 kgf/mm2 rounded to 250; S235 and its old names have 360 (EN 10025-2)."""
     if row["name"] in ("S235", "S235JR", "ST37", "1.0038"):

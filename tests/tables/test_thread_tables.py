@@ -9,6 +9,7 @@ from itertools import groupby, pairwise
 
 import pytest
 from borewright import tables
+from every import every
 
 
 def rows(name):
@@ -26,7 +27,7 @@ def inches(label: str) -> Decimal:
     return Decimal(value.numerator) / Decimal(value.denominator)
 
 
-@pytest.mark.parametrize("row", rows("unified_series"), ids=lambda row: row["nominal"])
+@every("row", rows("unified_series"), ids=lambda row: row["nominal"])
 def test_unified_labels_and_constant_pitch_columns(row):
     assert Decimal(row["basic_major_in"]) == inches(row["nominal"])
     graded = {row[name] for name in ("UNC", "UNF", "UNEF")} - {""}
@@ -143,9 +144,7 @@ def by_rank(row) -> float:
     return R40_SERIES[at + RANKS[row["quantity"]][row["grade"]]]
 
 
-@pytest.mark.parametrize(
-    "row", CELLS, ids=lambda row: f"{row['quantity']} {row['d_to_mm']} {row['pitch_mm']} {row['grade']}"
-)
+@every("row", CELLS, ids=lambda row: f"{row['quantity']} {row['d_to_mm']} {row['pitch_mm']} {row['grade']}")
 def test_tolerances_move_by_ranks(row):
     """Every tolerance is a preferred number, whole ranks from grade 6; one cell of Td stands alone."""
     expected = by_rank(row)

@@ -9,6 +9,7 @@ from borewright.core import callout
 from borewright.core.audit import AsPlanned, AuditRequest, PlannedTap, audit
 from borewright.core.model import Hole, Length
 from borewright.core.requests import HoleSpecRequest
+from every import every
 from outside_figures import outside
 
 HOLE = Hole("through", thickness=Length(Decimal(1), "in"))
@@ -69,12 +70,12 @@ def test_the_files_are_read_whole():
     assert len(RECOMMENDED) > 100
 
 
-@pytest.mark.parametrize(("thread", "drill"), CHARTED)
+@every(("thread", "drill"), CHARTED)
 def test_chart_drill_is_not_rejected(thread, drill):
     assert errors(thread, drill, PlannedTap(style="straight_flute"), "drill") == []
 
 
-@pytest.mark.parametrize(("thread", "marking"), RECOMMENDED)
+@every(("thread", "marking"), RECOMMENDED)
 def test_recommended_limit_is_not_rejected(thread, marking):
     assert errors(thread, "5 mm", PlannedTap(marking), "tap") == []
 

@@ -11,11 +11,11 @@ from collections import Counter
 from decimal import Decimal
 from pathlib import Path
 
-import pytest
 from borewright.core import callout
 from borewright.core.audit import CODES, AsPlanned, AuditRequest, PlannedTap, audit
 from borewright.core.model import FinishInput, Hole, Length, LengthRange, MaterialInput
 from borewright.core.requests import HoleSpecRequest
+from every import every
 
 ROUTING = Path(__file__).with_name("kestrel_ridge_routing.csv")
 WORDS = {"plate": "finish", "galvanize": "finish"}
@@ -88,12 +88,12 @@ def test_the_file_holds_what_it_says():
     assert len({line["part"] for line in LINES}) == 200
 
 
-@pytest.mark.parametrize("line", BAD, ids=lambda line: f"{line['part']} {line['mistake']}")
+@every("line", BAD, ids=lambda line: f"{line['part']} {line['mistake']}")
 def test_planted_mistake_is_found(line):
     assert set(raised(line)) == {line["mistake"]}
 
 
-@pytest.mark.parametrize("line", GOOD, ids=lambda line: f"{line['part']} {line['thread']}")
+@every("line", GOOD, ids=lambda line: f"{line['part']} {line['thread']}")
 def test_good_line_raises_nothing(line):
     assert raised(line) == []
 

@@ -8,6 +8,7 @@ from borewright.core.callout import read
 from borewright.core.errors import BorewrightError
 from borewright.core.standards import resolve
 from borewright.core.standards.metric import sizes as metric_series
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -49,14 +50,14 @@ def test_every_size_in_every_spelling_is_itself(case: tuple[str, Decimal, Decima
     assert (found.thread_class, found.hand, found.unit) == (grade, hand, "mm")
 
 
-@pytest.mark.parametrize(("diameter", "pitch"), THREADS)
+@every(("diameter", "pitch"), THREADS)
 def test_every_class_is_kept(diameter: Decimal, pitch: Decimal) -> None:
     for grade in CLASSES:
         found = read(f"M{diameter:f}x{pitch:f}-{grade}-LH")
         assert (found.thread_class, found.assumptions) == (grade, ())
 
 
-@pytest.mark.parametrize(("diameter", "pitch"), COARSE)
+@every(("diameter", "pitch"), COARSE)
 def test_no_pitch_means_coarse(diameter: Decimal, pitch: Decimal) -> None:
     found = read(f"M{diameter:f}-6H")
     assert (found.pitch, found.series) == (pitch, "coarse")

@@ -7,6 +7,7 @@ from borewright.core.model import CatalogueEntry
 from borewright.core.requests import ThreadFields
 from borewright.core.standards import catalogue, resolve
 from borewright.tables import load
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -15,7 +16,7 @@ CATALOGUE: list[CatalogueEntry] = [
 ]
 
 
-@pytest.mark.parametrize("entry", CATALOGUE, ids=lambda entry: entry.designation)
+@every("entry", CATALOGUE, ids=lambda entry: entry.designation)
 def test_every_catalogued_designation_is_itself(entry: CatalogueEntry) -> None:
     lower = entry.designation if entry.system == "insert_metric" else entry.designation.lower()  # 5h is another class
     for text in (entry.designation, lower, f"{entry.designation} LH"):
@@ -72,7 +73,7 @@ def test_every_pipe_size_in_every_spelling(case: tuple[str, str, str, str]) -> N
     assert (found.system, found.size, found.hand) == (system, size, hand)
 
 
-@pytest.mark.parametrize(
+@every(
     ("text", "expected"),
     [
         ("1/4-18 NPT", "1/4-18 NPT"),

@@ -8,6 +8,7 @@ from borewright.core.callout import read
 from borewright.core.errors import BorewrightError
 from borewright.core.standards import resolve
 from borewright.core.standards.unified import sizes as unified_series
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -95,15 +96,15 @@ def test_every_size_in_every_spelling_is_itself(case: tuple[str, str, Decimal, s
     assert found.nominal_diameter == unified_series.SIZES[size]
 
 
-@pytest.mark.parametrize(("size", "tpi", "series"), THREADS)
+@every(("size", "tpi", "series"), THREADS)
 def test_size_and_pitch_alone_name_the_series(size: str, tpi: Decimal, series: str) -> None:
     found = read(f"{size}-{tpi:f}")
     assert (found.size, found.series, found.thread_class) == (size, series, "2B")
     assert len(found.assumptions) == 2
 
 
-@pytest.mark.parametrize(("size", "tpi", "series"), THREADS)
-@pytest.mark.parametrize("grade", ["1B", "2B", "3B"])
+@every(("size", "tpi", "series"), THREADS)
+@every("grade", ["1B", "2B", "3B"])
 def test_designation_reads_back(size: str, tpi: Decimal, series: str, grade: str) -> None:
     found = read(f"{size}-{tpi:f} {series.lstrip('0123456789')}-{grade}-LH")
     assert read(resolve(found).designation) == found

@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 from borewright.core import callout, drilling, standards
+from every import every
 
 FILES = {Path(str(entry)).name: entry.locate() for entry in files("bd_warehouse") or ()}
 
@@ -39,7 +40,7 @@ def test_parallel_pipe_threads(row):
 CUT = {"#5", "#10", "#18", "#25", "#28", "#69"}
 
 
-@pytest.mark.parametrize("row", rows("drill_sizes.csv"), ids=lambda row: row["Size"])
+@every("row", rows("drill_sizes.csv"), ids=lambda row: row["Size"])
 def test_number_and_letter_drills(row):
     theirs, ours = Decimal(row["Diameter"]), drilling.find_drill(row["Size"]).diameter_in
     assert abs(ours - theirs) <= (Decimal("0.0005") if row["Size"] in CUT else 0)
@@ -57,7 +58,7 @@ def fastener_sizes() -> list[str]:
 NOT_STANDARD = {"M3-0.45", "#4-36", "1-14"}
 
 
-@pytest.mark.parametrize("size", [size for size in fastener_sizes() if size not in NOT_STANDARD])
+@every("size", [size for size in fastener_sizes() if size not in NOT_STANDARD])
 def test_fastener_threads_are_standard_sizes(size):
     """A size that fasteners are made in is a coarse or fine standard thread here too."""
     found = standards.resolve(callout.read(size))

@@ -13,6 +13,7 @@ from borewright.core.materials import alloys, part_material
 from borewright.core.materials.profile import profile
 from borewright.core.model import MaterialInput
 from borewright.core.requests import Machine
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -153,9 +154,9 @@ _HOLES = [
 ]
 
 
-@pytest.mark.parametrize("style", ["spiral_point", "spiral_flute", "straight_flute"])
-@pytest.mark.parametrize("text", ["1018", "4140 30 HRC", "4140 45 HRC", "304", "6061-T6", "GG25", "Ti-6Al-4V", "C360"])
-@pytest.mark.parametrize("hole", _HOLES, ids=lambda hole: hole[0].designation)
+@every("style", ["spiral_point", "spiral_flute", "straight_flute"])
+@every("text", ["1018", "4140 30 HRC", "4140 45 HRC", "304", "6061-T6", "GG25", "Ti-6Al-4V", "C360"])
+@every("hole", _HOLES, ids=lambda hole: hole[0].designation)
 def test_a_clutch_both_drives_and_protects_or_none_is_advised(hole, text, style):
     thread, drill = hole
     depth = 2 * thread.nominal_diameter
@@ -298,7 +299,7 @@ def test_family_stands_on_a_named_alloy():
     assert any("stand for mild steel" in text for text in data.notes.assumptions)
 
 
-@pytest.mark.parametrize("row", alloys.alloys(), ids=lambda row: row.material_id)
+@every("row", alloys.alloys(), ids=lambda row: row.material_id)
 def test_every_alloy_answers(row):
     data = _data(row.material_id)
     assert (data.drill is None) == (row.family == "plastic")

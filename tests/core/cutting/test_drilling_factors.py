@@ -3,9 +3,9 @@
 import csv
 from pathlib import Path
 
-import pytest
 from borewright.core.cutting import drilling_forces
 from borewright.core.cutting.drilling_forces import Chisel
+from every import every
 
 PRINTED = Path(__file__).parents[2] / "published" / "drilling_factors_mh31.csv"
 #: FT at 8.8 mm is printed 5.96; its neighbours and the power 0.8 ask for 5.70.
@@ -27,7 +27,7 @@ def _factor(name, argument):
     return drilling_forces.thrust_lbf(feed_in_rev=1, diameter_in=argument, **_ONE)
 
 
-@pytest.mark.parametrize("row", _rows(), ids=lambda row: f"{row['factor']} {row['argument']} {row['unit']}")
+@every("row", _rows(), ids=lambda row: f"{row['factor']} {row['argument']} {row['unit']}")
 def test_printed_factors(row):
     """Machinery's Handbook 31st ed. p. 1153 Tables 8 and 9, inch and metric, to six tenths of the last digit."""
     last = 10.0 ** -len(row["printed"].partition(".")[2])

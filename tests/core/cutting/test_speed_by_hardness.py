@@ -12,6 +12,7 @@ from borewright.core.materials import alloys, part_material
 from borewright.core.materials.profile import CuttingProfile, profile
 from borewright.core.model import MaterialInput
 from borewright.core.requests import Machine
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -49,8 +50,8 @@ def test_harder_is_never_faster(group, one, other):
             assert slow.high_ft_min <= fast.high_ft_min + 1e-9
 
 
-@pytest.mark.parametrize("group", sorted(GROUPS))
-@pytest.mark.parametrize("speed", SPEEDS, ids=("drill", "tap"))
+@every("group", sorted(GROUPS))
+@every("speed", SPEEDS, ids=("drill", "tap"))
 def test_no_cliffs(group, speed):
     """Steepest printed change: 70 to 20 ft/min between the middles of two ranges, under 1.5 ft/min for 1 HB."""
     found = [speed(_at(GROUPS[group], float(hb))) for hb in range(40, 701)]
@@ -78,11 +79,11 @@ def test_annealed_4140_is_tapped_at_its_own_row():
     assert hardened.tap.spindle_speed_rpm < annealed.tap.spindle_speed_rpm
 
 
-@pytest.mark.parametrize("method", ["cut", "form"])
-@pytest.mark.parametrize("coated", [True, False])
-@pytest.mark.parametrize("chamfer", ["plug", "bottoming"])
-@pytest.mark.parametrize("depth", ["0.5", "2.2"])
-@pytest.mark.parametrize("text", ["4140", "1018", "304", "6061-T6", "GG25", "Ti-6Al-4V", "718", "D2 at 55 HRC"])
+@every("method", ["cut", "form"])
+@every("coated", [True, False])
+@every("chamfer", ["plug", "bottoming"])
+@every("depth", ["0.5", "2.2"])
+@every("text", ["4140", "1018", "304", "6061-T6", "GG25", "Ti-6Al-4V", "718", "D2 at 55 HRC"])
 def test_speeds_lie_inside_the_range_they_print(text, depth, chamfer, coated, method):
     for machine in (Machine(), Machine(max_spindle_speed_rpm=50), Machine(max_power_kw=0.05)):
         data = _data(

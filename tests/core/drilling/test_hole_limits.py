@@ -10,6 +10,7 @@ import pytest
 from borewright.core import callout, standards
 from borewright.core.drilling import hole_limits
 from borewright.core.model import Thread
+from every import every
 
 PUBLISHED = Path(__file__).parents[2] / "published"
 ROWS = list(csv.DictReader((PUBLISHED / "unified_hole_limits.csv").read_text(encoding="utf-8").splitlines()))
@@ -39,7 +40,7 @@ def test_the_table_is_whole_and_only_misprints_are_excluded():
     assert all(key[:2] in keys for key in MISPRINTS)
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['thread']}-{row['class']}")
+@every("row", ROWS, ids=lambda row: f"{row['thread']}-{row['class']}")
 def test_row(row):
     for thread_class in row["class"].split("/"):
         thread = thread_of(row, thread_class)

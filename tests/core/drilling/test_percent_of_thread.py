@@ -6,10 +6,10 @@ import csv
 from decimal import ROUND_HALF_EVEN, Decimal
 from pathlib import Path
 
-import pytest
 from borewright.core import callout, standards
 from borewright.core.drilling import find_drill, mean_oversize, percent_of_thread
 from borewright.core.model import Thread
+from every import every
 
 PUBLISHED = Path(__file__).parents[2] / "published"
 ROWS = list(csv.DictReader((PUBLISHED / "unified_tap_drill.csv").read_text(encoding="utf-8").splitlines()))
@@ -43,7 +43,7 @@ def test_the_table_is_whole_and_only_misprints_are_excluded():
     assert all(key[:3] in keys for key in MISPRINTS)
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['thread']}-{row['class']} {row['drill_label']}")
+@every("row", ROWS, ids=lambda row: f"{row['thread']}-{row['class']} {row['drill_label']}")
 def test_row(row):
     thread, drill = thread_of(row), Decimal(row["drill_in"])
     assert str(thread.basic.major_diameter) == row["basic_major_in"]
@@ -57,7 +57,7 @@ def test_row(row):
         assert whole(percent_of_thread(thread, drill + oversize.value)) == expected(row, "probable_percent")
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['thread']}-{row['class']} {row['drill_label']}")
+@every("row", ROWS, ids=lambda row: f"{row['thread']}-{row['class']} {row['drill_label']}")
 def test_label_of_the_row_is_that_drill(row):
     label = row["drill_label"]
     label = f"{label} in" if label.isdigit() else label

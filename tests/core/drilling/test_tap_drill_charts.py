@@ -9,6 +9,7 @@ from borewright.core import callout, standards
 from borewright.core.drilling import DrillRequest, find_drill, percent_of_thread, recommend
 from borewright.core.model import Thread
 from borewright.tables import load
+from every import every
 from outside_figures import outside
 
 METRIC = outside("metric_tap_drill")
@@ -43,7 +44,7 @@ def test_the_charts_are_whole():
     assert len(WALL) == 46
 
 
-@pytest.mark.parametrize("row", METRIC, ids=lambda row: f"M{row['D']}x{row['P']}")
+@every("row", METRIC, ids=lambda row: f"M{row['D']}x{row['P']}")
 def test_iso_2306_drill_is_recommended(row):
     thread = standards.resolve(callout.read(f"M{row['D']}x{row['P']}-{row['D1_class']}"))
     choice = recommend(thread, DrillRequest())
@@ -57,7 +58,7 @@ def test_iso_2306_drill_is_recommended(row):
     )
 
 
-@pytest.mark.parametrize("row", METRIC, ids=lambda row: f"M{row['D']}x{row['P']}")
+@every("row", METRIC, ids=lambda row: f"M{row['D']}x{row['P']}")
 def test_iso_2306_percent(row):
     """Column pct_of_0_6495P_US_convention: 100 % = 1.299038 P, one decimal."""
     thread = standards.resolve(callout.read(f"M{row['D']}x{row['P']}-{row['D1_class']}"))
@@ -65,7 +66,7 @@ def test_iso_2306_percent(row):
     assert f"{percent:.1f}" == row["pct_of_0_6495P_US_convention"]
 
 
-@pytest.mark.parametrize("row", WALL, ids=lambda row: row["thread"])
+@every("row", WALL, ids=lambda row: row["thread"])
 def test_the_wall_chart_of_inch_shops(row):
     """Common practice: the drill that is sold nearest to 75 percent of thread is the one that hangs on the wall."""
     choice = recommend(unified(row["thread"], row["class"]), DrillRequest())
@@ -74,7 +75,7 @@ def test_the_wall_chart_of_inch_shops(row):
     assert not choice.recommended.special
 
 
-@pytest.mark.parametrize(("name", "thread_class"), list(GROUPS))
+@every(("name", "thread_class"), list(GROUPS))
 def test_published_charts_are_compared_and_the_rule_is_kept(name, thread_class):
     """No listed inch drill inside the limits is nearer to D - 0.75 x 1.299038 P than the one recommended."""
     thread = unified(name, thread_class[-2:])

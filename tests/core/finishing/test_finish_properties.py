@@ -12,6 +12,7 @@ from borewright.core.errors import BorewrightError
 from borewright.core.finishing import allow
 from borewright.core.finishing.products import products
 from borewright.core.model import FinishInput, Length, LengthRange
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -66,7 +67,7 @@ def test_a_thicker_coat_never_asks_for_a_smaller_hole(text, thin, more):
     assert less.feasible or not greater.feasible
 
 
-@pytest.mark.parametrize("product", PRODUCTS, ids=lambda row: row.label)
+@every("product", PRODUCTS, ids=lambda row: row.label)
 def test_every_product_gives_a_thickness_or_a_coded_refusal(product):
     """And, where it answers, limits, at least one assumption and sources."""
     for text in TEXTS:
@@ -83,7 +84,7 @@ def test_every_product_gives_a_thickness_or_a_coded_refusal(product):
         assert found.notes.sources
 
 
-@pytest.mark.parametrize("product", PRODUCTS, ids=lambda row: row.label)
+@every("product", PRODUCTS, ids=lambda row: row.label)
 def test_masked_changes_nothing(product):
     for text in TEXTS:
         thread = _thread(text)
@@ -105,8 +106,8 @@ WORDS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("text", TEXTS)
-@pytest.mark.parametrize("finish", ["ASTM B633 Fe/Zn 8", "hard anodize", "MIL-DTL-16232 Type M", "zinc 0.0002 in"])
+@every("text", TEXTS)
+@every("finish", ["ASTM B633 Fe/Zn 8", "hard anodize", "MIL-DTL-16232 Type M", "zinc 0.0002 in"])
 def test_every_figure_can_be_redone(text, finish):
     steps = allow(_thread(text), FinishInput(text=finish)).notes.steps
     quantities = {step.quantity for step in steps}

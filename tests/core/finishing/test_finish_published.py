@@ -10,6 +10,7 @@ from borewright.core.finishing import allow
 from borewright.core.finishing.feasibility import position_g_nominal_um
 from borewright.core.finishing.flank_geometry import flank_factor
 from borewright.core.model import FinishInput, Length, LengthRange, Range
+from every import every
 from outside_figures import outside
 
 
@@ -155,8 +156,8 @@ def test_metric_overtap_of_a563m(row):
     assert next(source.status for source in found.notes.sources if source.field == "overtap") == "from_memory"
 
 
-@pytest.mark.parametrize("by_class", [True, False], ids=["class on the callout", "position asked of the finish"])
-@pytest.mark.parametrize("row", _rows("iso965_5"), ids=lambda row: f"{row['thread']} {row['class']}")
+@every("by_class", [True, False], ids=["class on the callout", "position asked of the finish"])
+@every("row", _rows("iso965_5"), ids=lambda row: f"{row['thread']} {row['class']}")
 def test_metric_overtap(row, by_class):
     """ISO 965-5:1998: deviations and limits of every size, and M8 by the formula."""
     if by_class:

@@ -9,6 +9,7 @@ from borewright.core.errors import BorewrightError, FinishError
 from borewright.core.finishing import catalogue
 from borewright.core.finishing.finish_text import read
 from borewright.core.finishing.products import products
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from outside_figures import outside
@@ -58,7 +59,7 @@ IN_FORCE = [
 ]
 
 
-@pytest.mark.parametrize(("name", "row"), IN_FORCE, ids=lambda value: value if isinstance(value, str) else _text(value))
+@every(("name", "row"), IN_FORCE, ids=lambda value: value if isinstance(value, str) else _text(value))
 def test_every_published_row_is_read_by_its_own_words(name, row):
     product = read(_text(row), unit="in").product
     if _key(name, row) in NOT_LIMITS:
@@ -94,7 +95,7 @@ def test_superseded_rows_are_not_guessed(text):
 PRODUCTS = [row for rows in products().values() for row in rows]
 
 
-@pytest.mark.parametrize("product", PRODUCTS, ids=lambda row: row.label)
+@every("product", PRODUCTS, ids=lambda row: row.label)
 def test_every_product_is_read_back_by_its_label(product):
     """Size classes of hot-dip documents are chosen by the thread, so any row of the document will do."""
     for unit in ("in", "mm"):

@@ -10,6 +10,7 @@ from borewright.core.gauging import gauges
 from borewright.core.gauging.gauge_notes import GaugeNotes
 from borewright.core.gauging.plain import plain_plug
 from borewright.core.model import FinishInput, Range
+from every import every
 
 
 def _thread(text):
@@ -95,7 +96,7 @@ def _some_of_the_catalogue():
     return [entry.designation for entry in standards.catalogue() if entry.system in held][::7]
 
 
-@pytest.mark.parametrize("text", _some_of_the_catalogue())
+@every("text", _some_of_the_catalogue())
 def test_zones_of_the_catalogue(text):
     thread = _thread(text)
     found = gauges(thread)

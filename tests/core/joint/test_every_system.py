@@ -2,7 +2,6 @@
 
 from decimal import Decimal
 
-import pytest
 from borewright.core import callout, standards
 from borewright.core.chance.acceptance import AcceptanceRequest, chance
 from borewright.core.cutting import cutting_data
@@ -12,6 +11,7 @@ from borewright.core.joint.strength import applies, assess
 from borewright.core.materials import part_material
 from borewright.core.model import MaterialInput
 from borewright.core.requests import MatingScrew
+from every import every
 
 STEEL = part_material.find(MaterialInput("4140 at 28 HRC"))
 
@@ -23,7 +23,7 @@ def _sample():
     return [text for texts in by_system.values() for text in texts[:: max(len(texts) // 12, 1)]]
 
 
-@pytest.mark.parametrize("text", _sample())
+@every("text", _sample())
 def test_answers_for_every_system(text):
     thread = standards.resolve(callout.read(text))
     minor, length = thread.basic.minor_diameter, thread.nominal_diameter * Decimal("1.25")

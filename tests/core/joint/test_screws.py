@@ -3,6 +3,7 @@
 import pytest
 from borewright.core.errors import MaterialError
 from borewright.core.joint.screws import find_grade, shown_grades, usual_grade
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from outside_figures import outside
@@ -61,7 +62,7 @@ def _size_mm(row: dict[str, str]) -> float:
     return sizes.get(row["size_range"], 12)
 
 
-@pytest.mark.parametrize("row", _rows(), ids=lambda row: f"{row['standard']} {row['grade']} {row['size_range']}")
+@every("row", _rows(), ids=lambda row: f"{row['standard']} {row['grade']} {row['size_range']}")
 def test_every_printed_row_is_found(row):
     found = find_grade(_one_name(row), diameter_mm=_size_mm(row))
     assert found.tensile_mpa == pytest.approx(float(row["tensile_MPa"]), abs=0.6)

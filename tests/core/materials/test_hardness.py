@@ -5,6 +5,7 @@ from contextlib import suppress
 import pytest
 from borewright.core.errors import MaterialError
 from borewright.core.materials import hardness
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from outside_figures import outside
@@ -14,7 +15,7 @@ def _printed(table: str) -> list[dict[str, str]]:
     return [row for row in outside("hardness_conversion") if row["table"].startswith(table)]
 
 
-@pytest.mark.parametrize("row", _printed("HRC"), ids=lambda row: f"HRC{row['HRC']}")
+@every("row", _printed("HRC"), ids=lambda row: f"HRC{row['HRC']}")
 def test_printed_rockwell_c_rows(row):
     found = hardness.convert(hardness.HardnessReading("HRC", float(row["HRC"])))
     assert (found.hb is None) == (row["HB_3000kg"] == "")

@@ -7,6 +7,7 @@ from borewright.core.errors import MaterialError
 from borewright.core.materials import alloys, part_material
 from borewright.core.materials.part_material import find
 from borewright.core.model import MaterialInput
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from outside_figures import outside
@@ -33,7 +34,7 @@ def _codes(material) -> set[str]:
     return {caution.code for caution in material.notes.cautions}
 
 
-@pytest.mark.parametrize("row", _printed(), ids=lambda row: row["material_id"])
+@every("row", _printed(), ids=lambda row: row["material_id"])
 def test_every_row_is_in_the_catalogue_as_printed(row):
     found = next(entry for entry in part_material.catalogue() if entry.material_id == row["material_id"])
     assert (found.family, found.iso_group) == (row["family"], row["iso513"])
@@ -68,7 +69,7 @@ def test_catalogue_is_complete():
     assert {entry.iso_group for entry in part_material.catalogue()} == {"P", "M", "K", "N", "S"}
 
 
-@pytest.mark.parametrize("entry", part_material.catalogue(), ids=lambda entry: entry.material_id)
+@every("entry", part_material.catalogue(), ids=lambda entry: entry.material_id)
 def test_shear_is_never_above_the_cap_of_its_family(entry):
     if entry.shear_strength_mpa is None:
         assert entry.family == "plastic" or entry.tensile_strength_mpa is None
@@ -78,7 +79,7 @@ def test_shear_is_never_above_the_cap_of_its_family(entry):
     assert 0.43 < share <= limit
 
 
-@pytest.mark.parametrize(
+@every(
     ("text", "material_id"),
     [
         ("4140", "4140-A"),
@@ -131,14 +132,14 @@ def test_names_as_people_type_them(text, material_id):
     assert "material_unknown" not in _codes(found)
 
 
-@pytest.mark.parametrize("row", alloys.alloys(), ids=lambda row: row.material_id)
+@every("row", alloys.alloys(), ids=lambda row: row.material_id)
 def test_every_alloy_finds_itself(row):
     assert find(MaterialInput(row.material_id)).material_id == row.material_id
     assert row.alloy in {alloys.by_id()[find(MaterialInput(row.alloy)).material_id].alloy}
     assert find(MaterialInput(row.name)).family == row.family
 
 
-@pytest.mark.parametrize("alias", alloys.aliases(), ids=lambda alias: alias.name)
+@every("alias", alloys.aliases(), ids=lambda alias: alias.name)
 def test_every_other_name_leads_to_an_alloy(alias):
     assert alias.rows
     found = find(MaterialInput(alias.name))

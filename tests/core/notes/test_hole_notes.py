@@ -7,9 +7,9 @@ import json
 from decimal import Decimal
 from pathlib import Path
 
-import pytest
 from borewright.core import callout, standards
 from borewright.core.notes import CODES, NoteRequest, read
+from every import every
 
 PUBLISHED = Path(__file__).parents[2] / "published"
 UNITS = {"inch": "in", "metric": "mm", "": None}
@@ -70,7 +70,7 @@ def test_all_printed_notes_are_here():
     assert {code for row in NOTES for code in json.loads(row["expected"])["questions"]} == set(CODES)
 
 
-@pytest.mark.parametrize("row", NOTES, ids=lambda row: row["id"])
+@every("row", NOTES, ids=lambda row: row["id"])
 def test_reads_as_printed(row):
     reading, expected = reading_of(row), json.loads(row["expected"])
     assert {question.code for question in reading.questions} == set(expected["questions"])
@@ -86,7 +86,7 @@ def test_reads_as_printed(row):
     assert len(reading.unread) == len(expected["unread"])
 
 
-@pytest.mark.parametrize("row", NOTES, ids=lambda row: row["id"])
+@every("row", NOTES, ids=lambda row: row["id"])
 def test_every_character_is_accounted_for(row):
     reading = reading_of(row)
     spans = [span for hole in reading.holes for span in hole.read_from]

@@ -9,6 +9,7 @@ from borewright.core.notes import MAX_LENGTH, NoteRequest, grammar, read
 from borewright.core.notes.characters import plain_copy
 from borewright.core.notes.reading import Work, read_copy
 from borewright.core.rounding import half_even
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -193,7 +194,7 @@ def test_empty_and_endless_notes_are_refused(note, code):
     assert refused.value.code == code
 
 
-@pytest.mark.parametrize("rule", grammar().rules, ids=lambda rule: f"{rule.name} {rule.reads}: {rule.form}")
+@every("rule", grammar().rules, ids=lambda rule: f"{rule.name} {rule.reads}: {rule.form}")
 def test_every_rule_reads_its_example(rule):
     before = (
         "M6 x 12 "

@@ -8,6 +8,7 @@ import pytest
 from borewright.core import callout, standards
 from borewright.core.model import STATUSES, Length, Step, Thread
 from borewright.core.rounding import half_even, half_up
+from every import every
 
 FAMILIES = {"unified", "unified_j", "iso_metric", "metric_j", "unified_miniature"}
 #: One thread in seven is enough: pitch, diameter range and class rules all recur.
@@ -58,7 +59,7 @@ def check(found: Thread) -> int:
     return redone
 
 
-@pytest.mark.parametrize("entry", SAMPLE, ids=lambda entry: entry.designation)
+@every("entry", SAMPLE, ids=lambda entry: entry.designation)
 def test_steps_give_their_own_values(entry):
     for thread_class in entry.classes or (None,):
         text = f"{entry.designation}-{thread_class}" if thread_class else entry.designation

@@ -11,6 +11,7 @@ from decimal import Decimal
 
 import pytest
 from borewright.core.model import Range, Thread
+from every import every
 from outside_figures import derived, outside
 
 Row = Mapping[str, str]
@@ -310,8 +311,8 @@ def test_dryseal_form_consistent_with_its_fractions(resolved, row):
         assert abs(thread.extra["truncation"][name] - fraction) <= Decimal("0.0001")
 
 
-@pytest.mark.parametrize("row", rows_of("iso228_g_dimensions"), ids=lambda row: row["size"])
-@pytest.mark.parametrize("mating_class", ["A", "B"])
+@every("row", rows_of("iso228_g_dimensions"), ids=lambda row: row["size"])
+@every("mating_class", ["A", "B"])
 def test_external_g_consistent_with_its_tolerances(resolved, row, mating_class):
     """ISO 228-1:2000 Table 1: upper deviations zero, class B twice the tolerance of class A."""
     external = resolved(f"G {row['size']} {mating_class}").external

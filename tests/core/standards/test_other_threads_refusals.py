@@ -9,6 +9,7 @@ from borewright.core import callout, standards
 from borewright.core.errors import BorewrightError, ThreadError
 from borewright.core.model import Length
 from borewright.core.requests import ThreadFields
+from every import every
 
 D = Decimal
 
@@ -91,7 +92,7 @@ REFUSED = (
 )
 
 
-@pytest.mark.parametrize(("given", "code", "offered"), REFUSED, ids=lambda value: str(value)[:60])
+@every(("given", "code", "offered"), REFUSED, ids=lambda value: str(value)[:60])
 def test_refused_with_what_exists(given, code, offered):
     with pytest.raises(BorewrightError) as refusal:
         standards.resolve(callout.from_fields(given))

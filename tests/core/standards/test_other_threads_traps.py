@@ -11,6 +11,7 @@ from borewright.core.errors import HoleError
 from borewright.core.model import Length, Range
 from borewright.core.requests import ThreadFields
 from borewright.core.standards.insert import insert_object
+from every import every
 from outside_figures import outside
 
 D = Decimal
@@ -69,7 +70,7 @@ def test_inch_maxima_stay_open(resolved):
     assert "greatest pitch diameter" in thread.extra["insert"]["not_held"]
 
 
-@pytest.mark.parametrize("row", rows_of("sti_inch_limits_bracket"), ids=lambda row: f"{row['thread']}-{row['class']}")
+@every("row", rows_of("sti_inch_limits_bracket"), ids=lambda row: f"{row['thread']}-{row['class']}")
 def test_inch_minima_are_plausible(resolved, row):
     """The least pitch diameter lies below the tap's greatest and below the derived bound; nothing else is used."""
     size = f"#{row['thread']}" if float(row["D_nominal_in"]) < 0.25 else row["thread"]
@@ -184,7 +185,7 @@ def r40(value):
     )
 
 
-@pytest.mark.parametrize("row", rows_of("tr_dimensions"), ids=lambda row: row["thread"])
+@every("row", rows_of("tr_dimensions"), ids=lambda row: row["thread"])
 def test_trapezoidal_tolerances_against_their_rule(resolved, row):
     """TD1 (4) = .63 x 230 P^.7; TD2 = k x Td2(6), both on R40 (ISO 2903, rule from memory).
 

@@ -14,6 +14,7 @@ from borewright.core import callout, standards
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Diameters, Thread
 from borewright.core.rounding import plain
+from every import every
 from outside_figures import outside
 
 Row = dict[str, str]
@@ -69,13 +70,13 @@ UNIFIED_INTERNAL = {
 }
 
 
-@pytest.mark.parametrize("row", rows("unified_internal_limits"), ids=lambda row: row["designation"])
+@every("row", rows("unified_internal_limits"), ids=lambda row: row["designation"])
 def test_unified_internal(row):
     limits = thread(row["designation"]).internal
     compare("unified_internal_limits", row["designation"], row, limits, UNIFIED_INTERNAL)
 
 
-@pytest.mark.parametrize("row", rows("unj_internal_limits"), ids=lambda row: row["designation"])
+@every("row", rows("unj_internal_limits"), ids=lambda row: row["designation"])
 def test_unj_internal_consistent_with_its_formulas(row):
     columns = {f"{name}_in": where for name, where in UNIFIED_INTERNAL.items()}
     compare("unj_internal_limits", row["designation"], row, thread(row["designation"]).internal, columns)
@@ -89,7 +90,7 @@ UNIFIED_EXTERNAL = {
 }
 
 
-@pytest.mark.parametrize("row", rows("unified_external_limits"), ids=lambda row: row["designation"])
+@every("row", rows("unified_external_limits"), ids=lambda row: row["designation"])
 def test_unified_external(row):
     """The mate of each class: 1A in 1B, 2A in 2B, 3A in 3B."""
     size = row["designation"].removesuffix(row["class"])
@@ -129,9 +130,7 @@ def metric(diameter: str, pitch: str, thread_class: str) -> str:
     return f"M{plain(Decimal(diameter))}x{plain(Decimal(pitch))}-{thread_class}"
 
 
-@pytest.mark.parametrize(
-    "row", rows("metric_internal_limits"), ids=lambda row: metric(row["D"], row["P"], row["class"])
-)
+@every("row", rows("metric_internal_limits"), ids=lambda row: metric(row["D"], row["P"], row["class"]))
 def test_metric_internal(row):
     if row["class"] == "6H as printed":
         refused_class(metric(row["D"], row["P"], "6H"))
@@ -157,9 +156,7 @@ METRIC_EXTERNAL = {
 }
 
 
-@pytest.mark.parametrize(
-    "row", rows("metric_external_limits"), ids=lambda row: metric(row["d"], row["P"], row["class"])
-)
+@every("row", rows("metric_external_limits"), ids=lambda row: metric(row["d"], row["P"], row["class"]))
 def test_metric_external(row):
     name = metric(row["d"], row["P"], row["class"])
     columns = dict(METRIC_EXTERNAL)
@@ -173,7 +170,7 @@ def test_metric_external(row):
     compare("metric_external_limits", name, row, limits, columns)
 
 
-@pytest.mark.parametrize("row", rows("mj_internal_limits"), ids=lambda row: row["designation"])
+@every("row", rows("mj_internal_limits"), ids=lambda row: row["designation"])
 def test_mj_internal_consistent_with_its_formulas(row):
     columns = {
         "minor_min_mm": ("minor_diameter", "min"),

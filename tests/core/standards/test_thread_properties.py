@@ -8,6 +8,7 @@ import pytest
 from borewright.core import callout, standards
 from borewright.core.errors import BorewrightError
 from borewright.core.model import CatalogueEntry, Length, Thread
+from every import every
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -22,7 +23,7 @@ def in_class(entry: CatalogueEntry, thread_class: str) -> Thread:
     return standards.resolve(callout.read(f"{bare}-{thread_class}"))
 
 
-@pytest.mark.parametrize("entry", ENTRIES, ids=lambda entry: entry.designation)
+@every("entry", ENTRIES, ids=lambda entry: entry.designation)
 def test_limits_are_in_order(entry):
     for thread_class in entry.classes:
         found = in_class(entry, thread_class)
@@ -37,9 +38,7 @@ def test_limits_are_in_order(entry):
         assert standards.resolve(callout.read(found.designation)).designation == found.designation
 
 
-@pytest.mark.parametrize(
-    "entry", [e for e in ENTRIES if e.system == "unified" and "3B" in e.classes], ids=lambda e: e.designation
-)
+@every("entry", [e for e in ENTRIES if e.system == "unified" and "3B" in e.classes], ids=lambda e: e.designation)
 def test_tolerance_grows_with_looser_class(entry):
     widths = [
         in_class(entry, name).internal.pitch_diameter.width for name in ("3B", "2B", "1B") if name in entry.classes

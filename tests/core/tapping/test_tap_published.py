@@ -15,6 +15,7 @@ from borewright.core.errors import BorewrightError
 from borewright.core.model import BasicDiameters, Thread
 from borewright.core.tapping import TapRequest, insert, limits, metric
 from borewright.core.tapping.marking import decode
+from every import every
 from outside_figures import outside
 
 
@@ -96,7 +97,7 @@ def insert_thread(nominal: Thread) -> Thread:
     return replace(nominal, system=system, basic=basic)
 
 
-@pytest.mark.parametrize("row", of_kind("STI_2B", "STI_3B"), ids=lambda row: f"{row['kind']} {name(row)}")
+@every("row", of_kind("STI_2B", "STI_3B"), ids=lambda row: f"{row['kind']} {name(row)}")
 def test_insert_taps_by_size(row):
     nominal = thread(f"{row['size_range_or_size']}-{row['tpi']}")
     found = limits.labelled(insert_thread(nominal), row["limit"])
@@ -112,7 +113,7 @@ def test_insert_taps_by_size(row):
 STI_MISPRINTS = {"M33x3.5": "1.3897"}
 
 
-@pytest.mark.parametrize("row", rows("sti_metric_tap_limits"), ids=lambda row: row["thread"])
+@every("row", rows("sti_metric_tap_limits"), ids=lambda row: row["thread"])
 def test_metric_insert_taps_by_size(row):
     nominal = thread(row["thread"])
     sti, _ = insert.rows_for("mm", nominal=nominal.nominal_diameter, pitch_or_tpi=nominal.pitch)
@@ -132,7 +133,7 @@ STI_5H_MISPRINTS = {
 }
 
 
-@pytest.mark.parametrize("row", rows("sti_metric_taps_5h6h"), ids=lambda row: f"M{row['nominal_mm']}x{row['pitch_mm']}")
+@every("row", rows("sti_metric_taps_5h6h"), ids=lambda row: f"M{row['nominal_mm']}x{row['pitch_mm']}")
 def test_metric_insert_taps_of_classes_5h_and_6h(row):
     """ANSI/ASME B94.9-2008 (R2018) Table 26a, column for 5H and 6H."""
     size = row["nominal_mm"], row["pitch_mm"]
@@ -226,7 +227,7 @@ def test_iso_class_2_of_m10():
 NOT_MADE = {("7/8", "14"), ("1", "12"), ("1", "14")}
 
 
-@pytest.mark.parametrize("row", rows("recommended_h_limits"), ids=lambda row: f"{row['size']}-{row['tpi']}")
+@every("row", rows("recommended_h_limits"), ids=lambda row: f"{row['size']}-{row['tpi']}")
 def test_recommended_h_limits(row):
     for thread_class, column in (("1B", "rec_2B"), ("2B", "rec_2B"), ("3B", "rec_3B")):
         text = f"{row['size']}-{row['tpi']} {row['series']}-{thread_class}"
