@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from contextlib import contextmanager
 from pathlib import Path
+from urllib.parse import urlencode
 
 import pytest
 from selenium.webdriver.common.by import By
@@ -111,7 +112,15 @@ def request_as(browser, form):
     return find(browser, "#copy-text").text
 
 
+def open_everything(browser, url):
+    """The answer to every field, asked by the link of its page, all of it unfolded."""
+    browser.get(f"{url}/?{urlencode({'type': 'blind', **EVERYTHING, **CHOSEN})}")
+    ready(browser)
+    unfold(browser)
+
+
 def ask_everything(browser, url):
+    """Every field typed and chosen by hand."""
     browser.get(url + "/")
     find(browser, ".more > summary").click()
     fill(browser, **EVERYTHING)
@@ -136,9 +145,45 @@ def screen(browser, width, height, *, mobile=False, scheme="light"):
         browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": []})
 
 
+#: Of what is made alike again and again, rows and entries, the first few are looked at.
+THINNED = """
+for (const place of document.querySelectorAll("tbody, ul, ol, dl.fields, dl.figures"))
+  [...place.children].slice(6).forEach((one) => { if (!one.contains(document.activeElement)) one.remove(); });
+"""
+#: The lines of an element as they are seen, words in folded parts and drawings left out, each with where it ends.
+SEEN = """
+const lines = [], words = [], walk = document.createTreeWalker(arguments[0], NodeFilter.SHOW_TEXT);
+while (walk.nextNode()) {
+  const node = walk.currentNode;
+  if (node.parentElement.closest("svg, details:not([open]) > :not(summary)")) continue;
+  for (const word of node.data.matchAll(/[^ \\n]+/g)) {
+    const range = document.createRange();
+    range.setStart(node, word.index);
+    range.setEnd(node, word.index + word[0].length);
+    const box = range.getBoundingClientRect();
+    if (box.height) words.push([Math.round(box.bottom), box.left, word[0]]);
+  }
+}
+words.sort((one, other) => one[0] - other[0] || one[1] - other[1]);
+for (const [bottom, , word] of words) {
+  const last = lines.at(-1);
+  if (last && bottom - last[0] < 6) last[1] += ` ${word}`;
+  else lines.push([bottom, word]);
+}
+return lines;
+"""
+
+
+def seen_lines(browser, selector="#result"):
+    """Pairs of where a line ends, in pixels from the top, and its words."""
+    return browser.execute_script(SEEN, find(browser, selector))
+
+
 def violations(browser, context="document"):
+    """Rules of WCAG 2.2 AA that the page breaks; it is thinned out, so nothing may be asked of it afterwards."""
     if not AXE.is_file():
         pytest.skip(f"NO ACCESSIBILITY RULES: axe-core is not at {AXE}; `bash tests/run` puts it there")
+    browser.execute_script(THINNED)
     browser.execute_script(AXE.read_text(encoding="utf-8"))
     rules = "{rules: {'target-size': {enabled: true}}}"  # WCAG 2.2 AA, which axe leaves out unless it is asked for
     found = browser.execute_async_script(f"axe.run({context}, {rules}).then(arguments[arguments.length - 1])")

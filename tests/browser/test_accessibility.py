@@ -3,34 +3,98 @@
 from __future__ import annotations
 
 import pytest
-from page import find, ready, screen, unfold, until, violations
+from page import find, open_everything, ready, screen, unfold, until, violations
+from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 
 REVIEWED = "/?thread=%234-40+UNC-2B&type=blind&depth=0.5&material=304&finish=ASTM+B633+Fe/Zn+12"
+PAGES = (
+    "/",
+    "/note",
+    "/part",
+    "/rework",
+    "/shop-figures",
+    "/docs",
+    "/docs/createHoleSpecs",
+    "/problems",
+    "/problems/callout_ambiguous",
+    REVIEWED,
+)
+
+
+def opened(browser, service_url, path):
+    browser.get(service_url + path)
+    if path == REVIEWED:
+        ready(browser)
+        unfold(browser)
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_every_page_keeps_the_rules_in_both_schemes(browser, service_url, scheme):
     with screen(browser, 1280, 900, scheme=scheme):
-        for path in ("/", "/note", "/part", "/rework", REVIEWED):
-            browser.get(service_url + path)
-            if path == REVIEWED:
-                ready(browser)
-                unfold(browser)
+        for path in PAGES:
+            opened(browser, service_url, path)
             assert violations(browser) == [], path
         browser.get(f"{service_url}/?thread=1/4&type=blind&depth=deep")
         until(browser, lambda: browser.find_elements(By.CSS_SELECTOR, ".fault:not(:empty)"))
         assert violations(browser) == []
 
 
-def test_twice_the_size_needs_no_sideways_scrolling(browser, service_url):
-    """200 % of 1280 pixels are 640 (WCAG 1.4.10 asks for 400 %: the phone of 320 pixels)."""
-    with screen(browser, 640, 400):
-        browser.get(service_url + REVIEWED)
-        ready(browser)
-        assert browser.execute_script("return document.documentElement.scrollWidth") <= 640
-        assert find(browser, "#section svg").size["width"] > 100
+def test_the_whole_form_and_all_of_an_answer_keep_the_rules(browser, service_url):
+    """Every field filled, every part unfolded, on a desk and on the narrowest phone."""
+    for width, height, mobile in ((1280, 900, False), (320, 640, True)):
+        with screen(browser, width, height, mobile=mobile):
+            open_everything(browser, service_url)
+            browser.execute_script("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+            assert browser.execute_script("return document.documentElement.scrollWidth") <= width
+            assert violations(browser) == []
+
+
+def test_twice_the_size_and_a_phone_need_no_sideways_scrolling(browser, service_url):
+    """200 % of 1280 pixels are 640 (WCAG 1.4.4), 400 % are 320 (WCAG 1.4.10)."""
+    for width, height in ((640, 400), (320, 256)):
+        with screen(browser, width, height):
+            for path in PAGES:
+                opened(browser, service_url, path)
+                assert browser.execute_script("return document.documentElement.scrollWidth") <= width, path
+    assert find(browser, "#section svg").size["width"] > 100
+
+
+#: What the TAB key must reach, of long lists the first entries only; and where it has been, and whether that was seen.
+PRESSED = "a[href], input:not([type=radio]), input:checked, select, textarea, button, summary, [tabindex='0']"
+WATCHED = """
+for (const place of document.querySelectorAll("ul, dl.fields"))
+  [...place.children].slice(4).forEach((one) => one.remove());
+window.reached = [];
+window.addEventListener("focusin", ({ target }) => {
+  if (window.reached.some(([one]) => one === target)) return;
+  window.reached.push([target, getComputedStyle(target).outlineStyle]);
+});
+return [...document.querySelectorAll(arguments[0])].filter((one) => one.checkVisibility()).length;
+"""
+MISSED = """
+const places = new Map(window.reached);
+const missed = [...document.querySelectorAll(arguments[0])].filter((one) => one.checkVisibility() && !places.has(one));
+const unseen = window.reached.filter(([, outline]) => outline === "none");
+return [missed, unseen.map(([one]) => one)].map((found) => found.map((one) => one.outerHTML));
+"""
+
+
+def test_whatever_can_be_pressed_is_reached_by_the_tab_key_and_seen(browser, service_url):
+    for path in PAGES[:-1]:
+        browser.get(service_url + path)
+        count = browser.execute_script(WATCHED, PRESSED)
+        ActionChains(browser).send_keys(Keys.TAB * (count + 2)).perform()
+        assert "skip" in browser.execute_script("return window.reached[0][0].className")
+        assert browser.execute_script(MISSED, PRESSED) == [[], []], path
+
+
+def test_the_skip_link_leads_past_the_head(browser, service_url):
+    for path, target in (("/docs", "operations"), ("/docs/resolveThread", "title"), ("/problems", "problems")):
+        browser.get(service_url + path)
+        find(browser, ".skip").send_keys(Keys.ENTER)
+        assert browser.switch_to.active_element.get_attribute("id") == target
 
 
 def test_who_wants_no_motion_sees_none(browser, service_url):

@@ -11,6 +11,7 @@ from threading import Thread
 
 import pytest
 import requests
+from page import find, ready, violations
 from selenium.webdriver.support.ui import WebDriverWait
 
 DEMO = Path(__file__).parent.parent.parent / "service" / "demo"
@@ -109,6 +110,14 @@ def test_a_changed_attribute_asks_again_and_a_fault_is_told(browser, pages, keye
     assert browser.execute_script("return arguments[0].shadowRoot.querySelector('b')", hole) is None
 
 
+def test_a_person_gives_a_key_once(browser, keyed):
+    """The browser's own question for name and password opens the page and all that it asks for."""
+    browser.get(keyed.replace("http://", f"http://planner:{KEY}@"))
+    browser.get(f"{keyed}/?thread=M8&type=blind&depth=12+mm")
+    assert "6.8 mm" in ready(browser)
+    assert find(browser, "#result svg").is_displayed()
+
+
 def test_the_page_of_the_demo_tells_both_holes(browser, pages, processes):
     port = processes.free_port()
     service = processes.start(port, BOREWRIGHT_CORS_ORIGINS=pages[1])
@@ -117,6 +126,7 @@ def test_the_page_of_the_demo_tells_both_holes(browser, pages, processes):
         state = browser.find_element("id", "state")
         WebDriverWait(browser, SECONDS).until(lambda _: "KRP-4105-P1: ready" in state.text)
         assert "KRP-4105-D1: " in state.text
+        assert violations(browser) == []
     finally:
         processes.stop(service)
 

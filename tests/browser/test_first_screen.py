@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 import requests
-from page import fill, find, ready, screen, specify, until, violations
+from page import fill, find, ready, screen, seen_lines, specify, until, violations
 from selenium.webdriver.common.by import By
 from selenium.webdriver.support.ui import Select
 
 PLATED = "thread=1/2-13+UNC-2B&type=blind&depth=1&thickness=1.6&material=4140&finish=ASTM+B633+Fe/Zn+8"
-#: What is to be decided stands on the page of these two, a taper pipe thread on the third.
+#: Plated, infeasible, taper pipe, hard, large, galvanized.
 HOLES = (
     PLATED,
     "thread=%234-40+UNC-2B&type=blind&depth=0.5&material=304&finish=ASTM+B633+Fe/Zn+12",
-    "thread=1/4-18+NPT&type=blind",
+    "thread=1/4-18+NPT&type=blind&material=A36",
+    "thread=M10&type=blind&depth=20&material=4140+45+HRC",
+    "thread=2-4.5+UNC-2B&type=blind&depth=3&material=A36",
+    "thread=3/8-16+UNC-2B&type=through&thickness=0.75&material=A36&finish=ASTM+A153",
 )
 SCREENS = {"desk": (1280, 800, False), "phone": (390, 844, True)}
 
@@ -23,7 +28,8 @@ def bottom(browser, selector):
 
 
 @pytest.mark.parametrize("name", SCREENS)
-def test_card_and_section_are_seen_without_scrolling(browser, service_url, name):
+def test_the_answer_is_found_at_a_glance(browser, service_url, name):
+    """Drill, depth, tap, speed, gauge and what to decide in the first twelve lines, the section on the first screen."""
     width, height, mobile = SCREENS[name]
     with screen(browser, width, height, mobile=mobile):
         for query in HOLES:
@@ -33,6 +39,20 @@ def test_card_and_section_are_seen_without_scrolling(browser, service_url, name)
             assert bottom(browser, "dl.card") <= height
             assert bottom(browser, "#section svg") <= height, query
             assert browser.execute_script("return document.documentElement.scrollWidth") <= width
+            found_within(browser, 12)
+            browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print"})
+            if name == "desk":
+                found_within(browser, 12)
+            browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": ""})
+
+
+def found_within(browser, count):
+    """Each entry of the card begins, and what is to be decided stands, within so many lines."""
+    lines = [words for _, words in seen_lines(browser)[:count]]
+    for entry in ("Drill", "Tap", "Depth", "Speed", "Gauge"):
+        assert any(re.match(rf"{entry} \S", line) for line in lines), (entry, lines)
+    for decision in browser.find_elements(By.CSS_SELECTOR, "#decide li")[:1]:
+        assert any(decision.text[:20] in line for line in lines), (decision.text, lines)
 
 
 def test_the_page_is_no_longer_than_three_screens(browser, service_url):

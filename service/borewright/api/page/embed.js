@@ -6,7 +6,7 @@
   const TEXTS = { thread: ["thread"], depth: ["hole", "full_thread_depth"], thickness: ["hole", "thickness"], type: ["hole", "type"],
     material: ["material"], finish: ["finish"], units: ["unit_system"], name: ["id"] };
   const CARD = { drill: "Drill", tap: "Tap", depth: "Depth", speed: "Speed", gauge: "Gauge" };
-  const VERDICTS = { ready: "Ready for the shop", review: "To be decided before it goes to the shop", infeasible: "Cannot be made as it stands" };
+  const VERDICTS = { ready: "Ready for the shop", review: "Not yet for the shop", infeasible: "Cannot be made as it stands" };
   const STYLE = new CSSStyleSheet();
   STYLE.replaceSync(`
     :host { display: block; font: inherit; color: inherit; }
@@ -16,7 +16,7 @@
     dl { display: grid; grid-template-columns: max-content 1fr; gap: .15em 1em; }
     dd { margin: 0; font-variant-numeric: tabular-nums; }
     dt, small { opacity: .8; }
-    summary { cursor: pointer; min-height: 1.5em; }
+    summary { cursor: pointer; } summary, a { min-height: 24px; padding-block: 2px; } a { display: inline-block; }
     ul, ol { padding-inline-start: 1.4em; }`);
 
   /** An element with children; text stays text. */

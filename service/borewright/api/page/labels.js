@@ -22,7 +22,7 @@ export function label(name) {
 
 const VERDICTS = {
   ready: "Ready for the shop",
-  review: "To be decided before it goes to the shop",
+  review: "Not yet for the shop",
   infeasible: "Cannot be made as it stands",
 };
 

@@ -26,7 +26,11 @@ _TITLE, _VERDICT, _CARD, _HEAD, _PLAIN, _SMALL = 20.0, 12.0, 14.0, 10.0, 9.0, 8.
 _CODE = 24.0
 #: Least room beside the section for words, room between, and room for the names of figures.
 _BESIDE, _BETWEEN, _NAMES = 60.0, 4.0, 30.0
-_VERDICTS = {"ready": "Ready", "review": "Review", "infeasible": "Not to be made as it stands"}
+_VERDICTS = {
+    "ready": "Ready for the shop",
+    "review": "Not yet for the shop",
+    "infeasible": "Cannot be made as it stands",
+}
 _DIAMETERS = ("pitch_diameter", "minor_diameter", "major_diameter")
 
 
