@@ -50,7 +50,7 @@ def _stated(hole: NoteHole) -> dict[str, Any]:
         "drill": None if written.reamed else _drill(hole),
         **({depth: _number(written.drill_depth)} if depth and hole.kind == "blind" else {}),
         "countersink": {**_present(turned), **both} or None,
-        "counterbore": _present(sizes) if sizes.get("diameter") is not None else None,
+        "counterbore": None if bore is None else _present(sizes),
     }
 
 
@@ -58,6 +58,8 @@ def missing(request: Mapping[str, Any]) -> list[str]:
     """Pointers of what the request needs and does not have: with any of these it is not ready to post."""
     hole = request["hole"]
     needed = [] if "thread" in request else ["/thread"]
+    if "diameter" not in hole.get("counterbore", {"diameter": None}):
+        needed.append("/hole/counterbore/diameter")
     if "type" not in hole:
         return [*needed, "/hole/type"]
     depth = _NEEDED.get(hole["type"])

@@ -175,14 +175,14 @@ HOSTILE = (
 
 @pytest.mark.parametrize("piece", HOSTILE)
 def test_work_is_bounded(piece):
-    """Each token is looked at once: some rules are tried for each of at most 1,500 tokens and in 40 repairs."""
+    """Each token is looked at once: some rules are tried for each of at most 1,000 tokens and in 40 repairs."""
     note = (piece * MAX_LENGTH)[:MAX_LENGTH]
     try:
         reading = read(NoteRequest(note))
     except BorewrightError as error:
         assert error.code == "note_too_many_holes"
     else:
-        assert reading.steps <= 12 * 1_500
+        assert reading.steps <= 12 * 1_000
 
 
 @pytest.mark.parametrize(

@@ -28,15 +28,20 @@ _SIGNS = {
     "°": "°º˚",
     " ": "\t\u00a0\u1680\u2002\u2003\u2007\u2009\u202f\u3000",
     "\n": "\n\u2028\u2029\u0085\x0b\x0c",
+    ",": "、",
+    ".": "。",
     "": "\r\u00ad\u200b\u200e\u200f\u2060\ufeff",
 }
 _FRACTIONS = "½¼¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
 #: Letters of other alphabets that look like ours.
 _ALIKE = dict(zip("АВЕКМНОРСТХасеорх" + "ΑΒΕΗΚΜΝΟΡΤΧ", "ABEKMHOPCTXaceopx" + "ABEHKMNOPTX", strict=True))
-_FOLDED = {sign: plain for plain, signs in _SIGNS.items() for sign in signs}
+_FOLDED = {sign: plain for plain, signs in _SIGNS.items() for sign in signs} | {
+    sign: f" {unicodedata.normalize('NFKC', sign).replace('⁄', '/')} " for sign in _FRACTIONS
+}
 _SPECIAL = {"ß": "ss", "æ": "ae", "œ": "oe", "Œ": "OE", "Æ": "AE"}
 _DRAWN = re.compile(r"\|_\||└┘|\\/|<>(?= ?[0-9.])|(?<![A-Za-z0-9↧⊥])(?<![↧⊥] )[oOQ@](?=\.[0-9]|[1-9][0-9]?[.,][0-9])")
-_PLAIN = re.compile(r"[^*\t\r`\x0b\x0c]*")
+#: A run of characters that stand for themselves, or one that may not.
+_RUN = re.compile(r"[\n -)+-_a-~]+|.", re.DOTALL)
 _DRAWN_SIGNS = {"|_|": COUNTERBORE, "└┘": COUNTERBORE, "\\/": COUNTERSINK}
 
 
@@ -91,17 +96,17 @@ class _Writer:
         self.ends.extend([end] * len(new))
 
     def put_letters(self, note: str, start: int, end: int) -> None:
-        part = note[start:end]
-        if part.isascii() and _PLAIN.fullmatch(part):
-            self.text.append(part)
-            self.starts.extend(range(start, end))
-            self.ends.extend(range(start + 1, end + 1))
-            return
-        for place, sign in enumerate(part, start):
-            alike = _ALIKE.get(sign)
+        for run in _RUN.finditer(note, start, end):
+            first, last = run.span()
+            if run[0].isascii() and run[0] not in _FOLDED:
+                self.text.append(run[0])
+                self.starts.extend(range(first, last))
+                self.ends.extend(range(first + 1, last + 1))
+                continue
+            alike = _ALIKE.get(run[0])
             if alike is not None:
-                self.repairs.append((place, place + 1, f"the letter U+{ord(sign):04X} is read as {alike}"))
-            self.put(place, place + 1, alike or _folded(sign))
+                self.repairs.append((first, last, f"the letter U+{ord(run[0]):04X} is read as {alike}"))
+            self.put(first, last, alike or _folded(run[0]))
 
 
 def plain_copy(note: str) -> Copy:
@@ -127,8 +132,6 @@ def _folded(sign: str) -> str:
     plain = _FOLDED.get(sign, _SPECIAL.get(sign))
     if plain is not None:
         return plain
-    if sign in _FRACTIONS:
-        return " " + unicodedata.normalize("NFKC", sign).replace("⁄", "/") + " "
     if "\uff01" <= sign <= "\uff5e" or "\u00c0" <= sign <= "\u024f":
         whole = unicodedata.normalize("NFKD", sign)
         return "".join(part for part in whole if not unicodedata.combining(part))

@@ -34,6 +34,9 @@ def settle(case: NoteCase) -> int | None:
     if parts.has("both_sides") and not parts.has("countersink", "counterbore", "chamfer"):
         one = numbers[0] if numbers else 1
         return _open(case, "Is the number of holes that of one side or of both?", (Decimal(one), Decimal(2 * one)))
+    left = next((int(one.read_as) for one in case.unread if one.read_as.isascii() and one.read_as.isdigit()), None)
+    if left is not None and not numbers and 1 < left <= _MOST:
+        return _open(case, f"{left} was not read: is it the number of holes?", (Decimal(left), Decimal(1)))
     if parts.has("typical") and not numbers:
         _open(case, "TYP says that there are several and not how many.", ())
         return 1

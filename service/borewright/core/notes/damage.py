@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, islice
 
 from .characters import DIAMETER, Copy
 from .general import lines
@@ -19,6 +19,7 @@ _ALIKE = {
 _PAIRS = (("LI", "U"), ("RN", "M"), ("VV", "W"), ("CL", "D"), ("I-I", "H"), ("l-l", "H"))
 _CHUNK = re.compile(r"(?<![^ \n])[^ \n]{1,24}(?![^ \n])")
 _WORD = re.compile(r"[A-Za-z]{4,14}")
+_SAYS = re.compile(r"[A-Za-z0-9]")
 _CLASS = re.compile(r"-(6[A-Z]|[A-Za-z]H)$")
 _ZERO = re.compile(r"(?<![0-9A-Za-z.,])0(?=[.,][0-9]|[1-9][0-9]*[.,][0-9]|[1-9][0-9])")
 #: Bounds of the work: damaged places of a note, repairs tried of one place, and of all.
@@ -60,8 +61,9 @@ def mend(copy: Copy, work: Work) -> tuple[Copy, Reading]:
 def _damaged(copy: Copy, reading: Reading) -> list[tuple[int, int]]:
     """Runs without blanks that hold something unread."""
     found = []
-    unread = [span for span in reading.unread if re.search(r"[A-Za-z0-9]", copy.text[slice(*span)])]
-    if len(unread) > 2 * _MOST_PLACES:
+    read_as_nothing = (span for span in reading.unread if _SAYS.search(copy.text, *span))
+    unread = list(islice(read_as_nothing, 2 * _MOST_PLACES + 1))
+    if not unread or len(unread) > 2 * _MOST_PLACES:
         return []
     of_all = list(lines(copy, reading))
     for chunk in _CHUNK.finditer(copy.text):

@@ -29,7 +29,8 @@ _INCH_CLASS = (
     r"(?:\s?[-\s]\s?(?:CLASS\s|CL\.?\s)?(?P<class>[1-5][ABGC](?:/[1-3][AB])?|(?<=-)[123])(?![0-9A-Z/.%])"
     r"|\s\((?:CLOSE|MEDIUM|FREE|NORMAL)\))?"
 )
-_METRIC_CLASS = r"(?:\s?[-\s]\s?(?P<class>(?:[3-9][A-Ha-h]){1,2}(?:/(?:[3-9][a-h]){1,2})?)(?![0-9A-Za-z]))?"
+_NO_MORE = r"(?!(?!x\s?[0-9.,])[0-9A-Za-z])"
+_METRIC_CLASS = rf"(?:\s?[-\s]\s?(?P<class>(?:[3-9][A-Ha-h]){{1,2}}(?:/(?:[3-9][a-h]){{1,2}})?){_NO_MORE})?"
 _IGNORE = re.IGNORECASE
 
 _WITH_PITCH = re.compile(
@@ -45,8 +46,9 @@ _METRIC = re.compile(
     rf"(?P<pitch>\s?x\s?(?:PH\s?{_NUMBER}\s?P\s?)?(?P<after>{_NUMBER})|-(?P<dashed>{_NUMBER})(?![A-Za-z0-9]))?",
     _IGNORE,
 )
+_PITCH_WORD = "(?i:FINE|FEIN(?:GEWINDE)?|PAS FIN|PASSO FINE|PASO FINO|COARSE|REGELGEWINDE)"
 _METRIC_TAIL = re.compile(
-    rf"(?:\s?[-\s]\s?(?P<fine>FINE|FEIN|FEINGEWINDE|COARSE|REGELGEWINDE)(?![A-Z]))?(?P<insert>{_INSERT}){_METRIC_CLASS}{_INSERT}"
+    rf"(?:\s?[-\s]\s?(?P<fine>{_PITCH_WORD})(?![A-Za-z]))?(?P<insert>{_INSERT}){_METRIC_CLASS}{_INSERT}"
 )
 _PIPE = re.compile(
     rf"(?P<head>G|RC|RP|PT|PF|PS|W)\s?(?P<size>[0-9]{{1,2}}[-\s]{_FRACTION}|{_FRACTION}|[1-6](?![0-9.,]))"
@@ -105,7 +107,7 @@ def _metric(text: str, found: re.Match[str]) -> Designation | None:
     if tail is None:  # every part of it may be missing
         return None
     if tail["fine"]:
-        words += " fine" if tail["fine"].upper().startswith("F") else " coarse"
+        words += " coarse" if tail["fine"][0] in "CRcr" else " fine"
     stated = tail["class"]
     assumptions: tuple[str, ...] = ()
     if stated and found["head"].islower():

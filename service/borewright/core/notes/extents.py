@@ -47,7 +47,7 @@ def settle(case: NoteCase) -> Extent:
 
 def _kind(case: NoteCase) -> Literal["blind", "through"] | None:
     parts = case.parts
-    blind = parts.has("blind", "to_bottom")
+    blind = parts.has("blind", "to_bottom", "bottoming")
     if parts.through and parts.has("blind"):
         case.questions.ask("depth_of_what", "The note says both through and blind.", ("through", "blind"))
         return None

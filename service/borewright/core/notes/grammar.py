@@ -2,7 +2,8 @@
 
 A rule's ``form`` is a line of items parted by blanks. An item names kinds of tokens (``size``, ``size|numbered``); with
 ``?`` behind it the item may be missing; ``place:size`` gives the token a name. Items behind the form look ahead: with
-``>`` before it a token must follow, with ``!`` it must not. An item that may be missing is taken wherever it stands.
+``>`` before it a token must follow (``>limit?``: it may), with ``!`` it must not. An item that may be missing is taken
+wherever it stands.
 """
 
 from __future__ import annotations
@@ -129,13 +130,15 @@ def _may_open(items: Sequence[FormItem], kinds: Sequence[frozenset[str]]) -> boo
 
 def _fits(items: Sequence[FormItem], tokens: Sequence[Token], place: int) -> tuple[int, dict[str, Token]] | None:
     named: dict[str, Token] = {}
-    first, ahead = place, 0
+    first, ahead, end = place, 0, len(tokens)
     for item in items:
-        here = place + ahead < len(tokens) and not item.kinds.isdisjoint(tokens[place + ahead].kinds)
+        at = place + ahead
+        here = at < end and not item.kinds.isdisjoint(tokens[at].kinds)
         if item.absent or item.ahead:
-            if here == item.absent:
+            if here != item.absent:
+                ahead += here
+            elif item.absent or not item.optional:
                 return None
-            ahead += here
         elif here:
             if item.name:
                 named[item.name] = tokens[place]

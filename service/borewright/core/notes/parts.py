@@ -97,7 +97,9 @@ def _add(parts: HoleParts, element: Element) -> Part:
 
 def _depth(element: Element) -> Depth:
     words = {word for token in element.tokens if "limit" in token.kinds for word in [token.text.upper().strip(".")]}
-    limit: Literal["", "MIN", "MAX"] = "MAX" if words & {"MAX", "MAXIMUM", "HOECHSTENS"} else "MIN" if words else ""
+    limit: Literal["", "MIN", "MAX"] = (
+        "MAX" if words & {"MAX", "MAXI", "MAXIMUM", "HOECHSTENS", "HOCHSTENS"} else "MIN" if words else ""
+    )
     if element.reads == "range_depth":
         return Depth(None, limit, (element.named["n"], element.named["m"]), element)
     return Depth(element.named.get("s"), limit, (), element)

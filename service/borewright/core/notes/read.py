@@ -157,7 +157,7 @@ def _formatting(note: str, copy: Copy) -> Iterable[NoteSpan]:
     """Codes of the note that only say how its text looks."""
     place = 0
     for start, end in zip((*copy.starts, len(note)), (*copy.ends, len(note)), strict=True):
-        if note[place:start].strip():
+        if start > place and note[place:start].strip():
             yield NoteSpan(place, start, "formatting")
         place = max(place, end)
 

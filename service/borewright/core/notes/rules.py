@@ -16,13 +16,14 @@ _COUNT = (
     Rule("C2", "count", "n:bracketed_whole places?", "(2) HOLES"),
     Rule("C2", "count", "n:whole places places? typical?", "4 PLCS"),
     Rule("C2", "count", "n:whole required", "3 REQ'D"),
-    Rule("C2", "count", "quantity point|colon|equals? n:whole places?", "QTY 4"),
+    Rule("C2", "count", "quantity point|colon|equals? n:whole|bracketed_whole places?", "QTY 4"),
     Rule("C2", "count", "number_of n:whole places", "N. 4 fori"),
+    Rule("C8", "count", "n:whole >spaced", "6 EQ SP"),
     Rule("C11", "count", "n:whole dash >metric|thread", "4-M6", frozenset({START})),
     Rule("C5", "typical", "typical", "TYP"),
 )
 _THREAD_LENGTHS = (
-    Rule("Y9", "turns", "by|comma? limit? n:whole full_turns limit?", "8 FULL THREADS MIN"),
+    Rule("Y9", "turns", "by|comma|dash? limit? n:whole full_turns limit?", "8 FULL THREADS MIN"),
     Rule("Y7", "thread_depth", "depth_sign limit? s:size limit? full deep? limit?", "↧ .25 MIN FULL THREAD"),
     Rule("Y7", "thread_depth", "by|dash? limit? s:size limit? full deep? limit?", ".50 MIN FULL THD"),
     Rule(
@@ -30,6 +31,8 @@ _THREAD_LENGTHS = (
     ),
     Rule("Y1", "thread_depth", "deep|deep_first full equals|colon? limit? s:size limit?", "DEPTH FULL THD .50"),
     Rule("D3", "drill", "drill s:size >depth_word >size !places|required|full|limit", "Kernloch 8,5 tief 28"),
+    Rule("D3", "drill", "drill s:size >depth_word >limit? >size >limit !full", "DRILL 6.8 DEPTH 20 MIN"),
+    Rule("D3", "drill", "drill s:size >depth_word >limit >size !full", "DRILL 6.8 DEPTH MIN 20"),
     Rule("Y1", "drill_depth", "drill limit? s:size limit? deep limit?", "TAP DRILL .70 MAX DEPTH"),
     Rule("Y1", "drill_depth", "drill deep|deep_first|depth_sign limit? s:size limit?", "DRILL DEPTH .75"),
     Rule("Y1", "drill_depth", "drill_depth equals|colon? limit? s:size limit?", "Bohrtiefe 16"),
@@ -140,11 +143,13 @@ _THREAD = (
     Rule("H6", "right_hand", "open? right_hand close?", "RH"),
     Rule("H4", "size_and_tap", "s:size|numbered pipe_tap", "1/4 PIPE TAP"),
     Rule("H4", "size_and_tap", "s:size|numbered tap !size", "1/4 TAP"),
+    Rule("H4", "size_and_tap", "s:numbered|fraction tap >by? >limit? >size >deep|full|limit", "1/2 TAP .75 DEEP"),
     Rule("H4", "size_and_tap", "tap s:numbered|fraction !deep !limit !full", "TAP 1/4"),
     Rule("H4", "pipe_tap", "pipe_tap", "PIPE TAP"),
 )
 _EXTENT = (
     Rule("Y6", "to_bottom", "to_bottom", "TAP TO BOTTOM"),
+    Rule("Y6", "bottoming", "bottoming", "BOTTOMING TAP"),
     Rule("P1", "thru", "thru", "THRU ALL"),
     Rule("P6", "blind", "blind", "DO NOT BREAK THRU"),
     Rule("T3", "range_depth", "depth_sign|deep|deep_first|by n:size glued_dash m:size deep?", "↧ 12-14"),
@@ -153,6 +158,7 @@ _EXTENT = (
     Rule("T3", "depth", "square_to s:size", "⊥ 12"),
     Rule("Y12", "depth", "by|dash? limit? s:size limit? deep limit?", "X .75 DP"),
     Rule("Y12", "depth", "deep|deep_first equals|colon? limit? s:size limit?", "prof. 12"),
+    Rule("Y12", "depth", "by|dash? s:size deep_first !size !limit !on", "16 profondeur"),
     Rule("Y10", "hole_depth", "slash s:size", "M10×25/30", _AFTER_DEPTH),
     Rule("H9", "depth", "by limit? s:size limit? !places !required", "M10x1x20", _AFTER_PART),
     Rule("Y11", "depth", "spaced_dash limit? s:size limit? !places !required !counting", "M8 - 16", _AFTER_PART),

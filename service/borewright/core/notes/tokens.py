@@ -28,8 +28,13 @@ _FRACTION = re.compile(r"([0-9]{1,3})/(2|4|8|16|32|64)(?![0-9.,])")
 _DECIMAL = re.compile(_N)
 _AFTER_SIZE = re.compile(_UNIT + _TOLERANCE + _DUAL, _IGNORE)
 _ANGLE = re.compile(r" ?(?:°|DEGREES?|DEGS?|GRAD)(?![A-Z])\.?(?: ?(?:INCL(?:UDED|USIVE)?|INC)(?![A-Z])\.?)?", _IGNORE)
-_BRACKETED = re.compile(rf"\( ?(?:Ø ?)?({_N}|[0-9]{{1,2}}/(?:2|4|8|16|32|64)) ?(MM|IN|\")? ?(?:DIA)? ?\)", _IGNORE)
-_NUMBERED = re.compile(r"(?:#|NO\.?|NR\.?) ?([0-9]{1,2})(?![0-9/.,]|-[0-9])", _IGNORE)
+_BRACKETED = re.compile(
+    rf"\( ?(?:Ø ?)?({_N}|[0-9]{{1,2}}/(?:2|4|8|16|32|64)) ?(MM|IN|\")? ?(?:DIA|REF\.?)? ?\)", _IGNORE
+)
+_BRACKETED_LABEL = re.compile(r"\( ?(?:#|NO\.?) ?[0-9]{1,2} ?\)", _IGNORE)
+#: A fraction that says itself that it is one of an inch.
+_INCH_FRACTION = re.compile(r"[0-9]{1,2}/(?:2|4|8|16|32|64) ?(?:\"|''|IN(?![A-Z]))", _IGNORE)
+_NUMBERED = re.compile(r"(?:#|NO\.?|NR\.?) ?([0-9]{1,2})(?![0-9/]|[.,][0-9]|-[0-9])", _IGNORE)
 _WORD = re.compile(r"(?:[A-Za-z]\.){2,4}[A-Za-z]?(?![A-Za-z])|[A-Za-z][A-Za-z']*")
 _BLANKS = re.compile(r"[ \n]*")
 _SIGNS = {
@@ -39,9 +44,11 @@ _SIGNS = {
     "|": "bar", "+": "plus",
 }  # fmt: skip
 _MOST_WORDS = 7
+#: Kinds of words and letters that mean nothing by themselves.
+_NOTHING = frozenset({"letter", "unknown", "joining", "to"})
 _FIGURES = frozenset("0123456789.,")
 #: Pieces of a note that are read; the rest is unread (our own limit: a note of 4,000 characters has some 900).
-_MOST_TOKENS = 1_500
+_MOST_TOKENS = 1_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,9 +86,21 @@ class Cutter:
             token = self._thread(place) or self._number(place) or self._word(place) or self._sign(place)
             if "newline" in token.kinds:
                 self._after_metric = False
+            if self._is_torn(token):
+                last = self.tokens.pop()
+                token = Token(frozenset({"other"}), last.start, token.end, text[last.start : token.end])
             self.tokens.append(token)
             place = token.end
         return self.tokens
+
+    def _is_torn(self, token: Token) -> bool:
+        """Whether a letter without a meaning is glued to the number before it, which then is none (``1A``); U, V and W
+        behind a depth are the form of a hole's bottom (ISO 15786), a class is a number and a letter.
+        """
+        if not token.kinds <= _NOTHING or not self.tokens or token.text[0] in "UVW" or not token.text[0].isalpha():
+            return False
+        last, before = self.tokens[-1], self.tokens[-2].kinds if len(self.tokens) > 1 else frozenset()
+        return last.end == token.start and "size" in last.kinds and last.unit is None and "class_word" not in before
 
     def _last(self) -> frozenset[str]:
         return self.tokens[-1].kinds if self.tokens else frozenset()
@@ -117,6 +136,8 @@ class Cutter:
             value = _value(found[1])
             kinds = {"bracketed", "bracketed_whole"} if found[1].isdigit() and not found[2] else {"bracketed"}
             return Token(frozenset(kinds), place, found.end(), found[0], value)
+        if first == "(" and (found := _BRACKETED_LABEL.match(text, place)):
+            return Token(frozenset({"bracketed"}), place, found.end(), found[0])
         if first in "#Nn" and (found := _NUMBERED.match(text, place)) and not text[place - 1 : place].isalpha():
             return Token(frozenset({"numbered"}), place, found.end(), found[0], Decimal(found[1]))
         if not (first.isascii() and first.isdigit()) and not (first in ".," and text[place + 1 : place + 2].isdigit()):
@@ -130,7 +151,7 @@ class Cutter:
         found = None if self._after_metric else _MIXED.match(text, place)
         if found and int(found[2]) < int(found[3]):
             value, end, kinds = int(found[1]) + _part(found[2], found[3]), found.end(), {"size", "fraction"}
-        elif not self._after_metric and (found := _FRACTION.match(text, place)) and int(found[1]) % 2:
+        elif self._may_be_fraction(place) and (found := _FRACTION.match(text, place)) and int(found[1]) % 2:
             value, end, kinds = _part(found[1], found[2]), found.end(), {"size", "fraction"}
         else:
             found = _DECIMAL.match(text, place)
@@ -152,6 +173,10 @@ class Cutter:
             end = after.end()
         return Token(frozenset(kinds), place, end, text[place:end], value, unit)
 
+    def _may_be_fraction(self, place: int) -> bool:
+        """After a metric thread a slash parts two depths, unless the fraction bears the sign of the inch."""
+        return not self._after_metric or _INCH_FRACTION.match(self.text, place) is not None
+
     def _endless(self, place: int) -> Token:
         """A run of figures that is no number of a drawing."""
         end = place + 1
@@ -162,7 +187,7 @@ class Cutter:
     def _word(self, place: int) -> Token | None:
         text = self.text
         if not text[place].isascii():
-            known = next((word for word in unspaced() if text.startswith(word, place)), None)
+            known = next((word for word in unspaced().get(text[place], ()) if text.startswith(word, place)), None)
             if known is None:
                 return None
             return Token(phrases()[known][0][1], place, place + len(known), known)
@@ -208,14 +233,15 @@ class Cutter:
         """``x`` between numbers, or after a number of holes; ``counting`` where it is written as a count is."""
         text = self.text
         if text[place] not in "xX" or not {"size", "whole", "numbered", "diameter_word", "angle"} & self._last():
-            if text[place] not in "xX" or text[place + 1 : place + 2].isalpha() or text[place - 1 : place].isalpha():
+            glued = text[place - 1 : place].isalpha() and "thread" not in self._last()
+            if text[place] not in "xX" or text[place + 1 : place + 2].isalpha() or glued:
                 return None
             return Token(frozenset({"by"}), place, place + 1, text[place])
         after = text[place + 1 : place + 2]
         if after.isascii() and after.isalpha() and not self._opens(place + 1):
             return None
         glued_left = self.tokens[-1].end == place
-        counting = glued_left and (after in ("", " ", "\n", "(", ")", ",") or after in "Ø⌴⌵↧#")
+        counting = glued_left and (after in ("", " ", "\n", "(", ")", ",", ":") or after in "Ø⌴⌵↧#")
         return Token(frozenset({"by", "counting"} if counting else {"by"}), place, place + 1, text[place])
 
     def _opens(self, place: int) -> bool:

@@ -31,6 +31,9 @@ def english_words() -> tuple[str, ...]:
 
 
 @read_once
-def unspaced() -> tuple[str, ...]:
-    """Words of a script that puts no blanks between words, longest first."""
-    return tuple(sorted((first for first in phrases() if not first.isascii()), key=len, reverse=True))
+def unspaced() -> Mapping[str, tuple[str, ...]]:
+    """Words of a script that puts no blanks between words, by their first character, longest first."""
+    by_first: dict[str, list[str]] = {}
+    for word in sorted((first for first in phrases() if not first.isascii()), key=len, reverse=True):
+        by_first.setdefault(word[0], []).append(word)
+    return MappingProxyType({first: tuple(words) for first, words in by_first.items()})
