@@ -51,9 +51,9 @@ _METRIC_TAIL = re.compile(
     rf"(?:\s?[-\s]\s?(?P<fine>{_PITCH_WORD})(?![A-Za-z]))?(?P<insert>{_INSERT}){_METRIC_CLASS}{_INSERT}"
 )
 _PIPE = re.compile(
-    rf"(?P<head>G|RC|RP|PT|PF|PS|W)\s?(?P<size>[0-9]{{1,2}}[-\s]{_FRACTION}|{_FRACTION}|[1-6](?![0-9.,]))"
+    rf"(?P<head>G|RC|RP|PT|PF|PS|W)\s?(?P<size>[0-9]{{1,2}}[-\s]{_FRACTION}|{_FRACTION}|[1-6](?![0-9]|[.,][0-9]))"
     r"(?:\s?(?P<class>[AB])(?![A-Z0-9]))?"
-    rf"|(?P<american>A?NPTF?|NPS[CFMI])\s?-?(?:[0-9]{{1,2}}[-\s]{_FRACTION}|{_FRACTION}|[1-9](?![0-9.,]))(?:-{_TPI})?",
+    rf"|(?P<american>A?NPTF?|NPS[CFMI])\s?-?(?:[0-9]{{1,2}}[-\s]{_FRACTION}|{_FRACTION}|[1-9](?![0-9]|[.,][0-9]))(?:-{_TPI})?",
     _IGNORE,
 )
 _TRAPEZOIDAL = re.compile(rf"TR\s?{_NUMBER}\s?x\s?{_NUMBER}(?:\s?-\s?[7-9][HE](?![A-Z0-9]))?", _IGNORE)
