@@ -26,11 +26,13 @@ def test_threads_an_inch_of_american_pipe(name):
 
 
 def test_operations_beside_the_drill():
-    """Usual rules: ream at half the speed and twice the feed, countersink at a third and half, spot at the full one."""
+    """Usual rules: ream at half the speed and twice the feed, countersink at a third and half, spot at the full one,
+    counterbore at half of both.
+    """
     found = {
         row["operation"]: (float(row["speed_share"]), float(row["feed_share"])) for row in rows("other_operations")
     }
-    assert found == {"ream": (0.5, 2), "countersink": (0.33, 0.5), "spot_drill": (1, 0.5)}
+    assert found == {"ream": (0.5, 2), "countersink": (0.33, 0.5), "spot_drill": (1, 0.5), "counterbore": (0.5, 0.5)}
 
 
 def test_set_ups_order_the_spread_around_the_usual_one():
