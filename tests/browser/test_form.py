@@ -30,6 +30,7 @@ def test_a_fault_stands_at_its_field(browser, service_url, field, fields):
     assert f"{field}-fault" in wrong.get_attribute("aria-describedby")
     assert not find(browser, "#result").is_displayed()
     assert find(browser, "#refused").is_displayed()
+    assert "/problems/" in find(browser, "#refused a").get_attribute("href")
 
 
 def test_what_was_meant_is_one_click_away(browser, service_url):

@@ -68,6 +68,7 @@ def test_faults_by_row_and_column(borewright, sheet):
         "KRP-4,M8,blind,-4,,",
         ",M8,through,,12,6061-T6",
         "KRP-6,M8,blind,,,",
+        "KRP-4,M8,blind,16,,",
     )
     told = borewright("batch", path, "-o", path.with_name("specs.csv"), code=1).splitlines()
     assert told[0].startswith(f"{path} row 4, KRP-2, column thread, '1/4-2O UNC': ")
@@ -76,10 +77,19 @@ def test_faults_by_row_and_column(borewright, sheet):
     assert "Probably blind is meant. Allowed: blind, through." in "\n".join(told)
     assert any("row 6, KRP-4, column hole.full_thread_depth, -4" in line for line in told)
     assert any(f"{path} row 8, KRP-6, column hole.full_thread_depth: " in line for line in told)
-    assert re.fullmatch(r"6 holes: 2 specified \(\d ready, \d review, \d infeasible\), 4 with a problem", told[-1])
+    assert "row 9, KRP-4: the same id as row 6" in "\n".join(told)
+    assert re.fullmatch(r"7 holes: 3 specified \(\d ready, \d review, \d infeasible\), 4 with a problem", told[-1])
     rows = rows_of(path.with_name("specs.csv").read_text())
     assert [(row["row"], row["status"]) for row in rows][:2] == [("2", "ok"), ("4", "error")]
     assert rows[1]["problem.errors.pointer"] == "/thread"
+
+
+def test_a_date_made_of_a_callout_is_told_once_under_our_own_columns_too(borewright, sheet):
+    for cell, meant in (("13-Jan", "1-13 UNS"), ("1/2/2013", "1/2-13 UNC")):
+        path = sheet(HEAD, f"KRP-1,{cell},blind,1,,")
+        told, _ = borewright("batch", path, "-o", path.with_name("specs.csv"), code=1).splitlines()
+        assert f"{cell!r} is a date" in told
+        assert told.count(meant) == 1
 
 
 def test_the_holes_to_look_at_and_why(borewright, ran, sheet):

@@ -18,6 +18,8 @@ from .words import plain
 #: Holes that are told one by one; the file that is written has all of them.
 _MOST_TOLD = 50
 _LONGEST = 160
+#: Ids that are remembered, to say which ones are doubled.
+_MOST_IDS = 100_000
 #: Verdicts of a specification; the first one leaves nothing to decide.
 VERDICTS = ("ready", "review", "infeasible")
 
@@ -32,9 +34,12 @@ class Summary:
         self.failed = 0
         self._faults: list[str] = []
         self._waiting: list[str] = []
+        self._row_of: dict[str, int] = {}
+        self._doubled: list[str] = []
 
     def add(self, hole: holes.Hole, result: Reply) -> None:
         """One more answer."""
+        self._look_for_its_id(hole)
         if result["status"] != "ok":
             self.failed += 1
             if len(self._faults) < _MOST_TOLD:
@@ -49,10 +54,20 @@ class Summary:
         """Print it, to standard error."""
         paint = paint_for(sys.stderr)
         lines = [paint.bad(printable(line)) for line in self._faults[:_MOST_TOLD]]
-        lines += [paint.warn(printable(line)) for line in self._waiting]
+        lines += [paint.warn(printable(line)) for line in (*self._doubled, *self._waiting)]
         if max(len(self._faults), len(self._waiting)) >= _MOST_TOLD:
             lines.append(f"... {self.failed + self._to_decide()} holes in all; the output has every one")
         print("\n".join([*lines, self._counts()]), file=sys.stderr)
+
+    def _look_for_its_id(self, hole: holes.Hole) -> None:
+        """Say that an earlier hole has the same id."""
+        name = hole.request.get("id")
+        if not isinstance(name, str):
+            return
+        if name in self._row_of and len(self._doubled) < _MOST_TOLD:
+            self._doubled.append(f"{self._where(hole)}: the same id as {self._row} {self._row_of[name]}")
+        elif len(self._row_of) < _MOST_IDS:
+            self._row_of.setdefault(name, hole.row)
 
     def _to_decide(self) -> int:
         return self.verdicts.total() - self.verdicts[VERDICTS[0]]

@@ -18,8 +18,8 @@ def hint(error: Mapping[str, Any]) -> str:
     """What is probably meant, and what is allowed."""
     meant, allowed = error.get("did_you_mean"), error.get("allowed")
     meant = [meant] if isinstance(meant, str) else meant
-    said = ""
-    if meant:
+    said, detail = "", error.get("detail", "")
+    if meant and not all(str(one) in detail for one in meant):  # some details name it themselves
         few = len(meant) <= _FEW
         said = f" Probably {' or '.join(map(str, meant))} is meant." if few else f" It can be {_listed(meant)}."
     return said + (f" Allowed: {', '.join(map(str, allowed))}." if allowed else "")

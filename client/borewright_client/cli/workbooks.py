@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Any
@@ -20,6 +21,10 @@ NDJSON = "application/x-ndjson"
 _XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 _FORMS = {".csv": "text/csv", ".xlsx": _XLSX}
 _FIRST_BYTES = 65_536
+#: A cell that may be a date which a spreadsheet made of a callout: the service knows what was typed.
+_MONTHS = "jan|feb|mar|mär|mrz|apr|may|mai|jun|jul|aug|sep|oct|okt|nov|dec|dez"
+_DAY = rf"\d{{1,2}}[-. ]{{1,2}}(?:{_MONTHS})\w*|(?:{_MONTHS})[-. ]\d{{1,2}}|\d+/\d+/\d{{4}}|\d{{5}}"
+_DATE = re.compile(rf'(?:^|,)"?(?:{_DAY})"?(?=,|\r?$)', re.IGNORECASE | re.MULTILINE)
 _UNREADABLE = 400
 
 
@@ -34,7 +39,7 @@ def is_workbook(name: str | None) -> bool:
 
 
 def is_left_to_the_service(name: str, columns: Collection[str]) -> bool:
-    """Whether a file is no CSV in UTF-8 with commas and our own names of columns, nor lines."""
+    """Whether a file is no CSV in UTF-8 with commas and our own names of columns, nor lines; or holds dates."""
     if is_workbook(name):
         return True
     path = Path(name)
@@ -43,11 +48,11 @@ def is_left_to_the_service(name: str, columns: Collection[str]) -> bool:
     with path.open("rb") as source:
         first = source.read(_FIRST_BYTES)
     try:
-        line = first.decode("utf-8-sig", "strict" if len(first) < _FIRST_BYTES else "ignore").partition("\n")[0]
-        names = next(csv.reader([line], strict=True), [])
+        text = first.decode("utf-8-sig", "strict" if len(first) < _FIRST_BYTES else "ignore")
+        names = next(csv.reader([text.partition("\n")[0]], strict=True), [])
     except (UnicodeDecodeError, csv.Error):
         return first[:2] in (b"\xff\xfe", b"\xfe\xff") or 0 in first[:2]
-    return any(one.strip() and one.strip() not in columns for one in names)
+    return any(one.strip() and one.strip() not in columns for one in names) or _DATE.search(text) is not None
 
 
 def read(client: Client, source: Path) -> list[Hole]:

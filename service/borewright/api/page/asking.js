@@ -3,9 +3,20 @@ import { make } from "./dom.js";
 
 const UNREACHED = { title: "The service did not answer", detail: "Is it running? Try again.", errors: [] };
 
+/** Of more than these nothing is probable. */
+const FEW = 3;
+
 /** What is wrong, and what was probably meant. */
 export function meant(fault, said = String) {
-  return fault.detail + (fault.did_you_mean?.length ? ` Probably ${fault.did_you_mean.map((one) => said(one)).join(" or ")} is meant.` : "");
+  const names = (fault.did_you_mean ?? []).map((one) => said(one));
+  if (!names.length) return fault.detail;
+  const listed = names.length < 2 ? names[0] : `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
+  return `${fault.detail} ${names.length > FEW ? `It can be ${listed}.` : `Probably ${listed} is meant.`}`;
+}
+
+/** Where cause and remedy of a problem stand. */
+export function explained(problem) {
+  return problem.type ? make("p", {}, make("a", { href: problem.type }, "What to do next")) : null;
 }
 
 /** How many there are of what has its plural by an s. */
@@ -44,7 +55,7 @@ export function asking(form, { send, show, tell = (fault) => fault.detail }) {
     status.textContent = "";
     refused.append(make("p", {}, make("strong", {}, problem.title)));
     const faults = problem.errors?.length ? problem.errors : [problem];
-    refused.append(...faults.map((fault) => make("p", {}, tell(fault))));
+    refused.append(...[...faults.map((fault) => make("p", {}, tell(fault))), explained(problem)].filter(Boolean));
     refused.hidden = false;
     refused.focus();
   }

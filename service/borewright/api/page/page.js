@@ -1,5 +1,6 @@
 // The page of one hole: reads the form, asks the service, shows the answer or the fault at its field.
 import { fill, written } from "./address.js";
+import { explained } from "./asking.js";
 import { comparison, kept } from "./compare.js";
 import { make, text } from "./dom.js";
 import { show } from "./result.js";
@@ -148,7 +149,7 @@ function refuse(problem) {
   }
   refused.append(make("p", {}, make("strong", {}, problem.title)));
   if (!first && !elsewhere.length) refused.append(make("p", {}, problem.detail ?? ""));
-  refused.append(...elsewhere.map((fault) => make("p", {}, `${fault.pointer} ${fault.detail}`)));
+  refused.append(...[...elsewhere.map((fault) => make("p", {}, `${fault.pointer} ${fault.detail}`)), explained(problem)].filter(Boolean));
   refused.hidden = false;
   (first ?? refused).focus();
 }

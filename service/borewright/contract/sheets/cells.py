@@ -13,6 +13,8 @@ from borewright.core.errors import Fault
 
 from . import dates
 
+#: Of more callouts than these none is probable.
+_FEW = 3
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,14})(?:\.[0-9]{1,18})?")
 _BARE_DECIMAL = re.compile(r"\.[0-9]{1,18}")
 _FRACTION = re.compile(r"(?:[0-9]{1,3}[- ])?[0-9]{1,3}/(?:2|4|8|16|32|64)")
@@ -106,7 +108,8 @@ def date_fault(name: str, kind: str, cell: str) -> Fault | None:
 
 
 def _date(cell: str, meant: tuple[str, ...]) -> Fault:
-    typed = f", probably {' or '.join(meant)}" if meant else ""
+    named = " or ".join(part for part in (", ".join(meant[:-1]), *meant[-1:]) if part)
+    typed = f", {'probably' if len(meant) <= _FEW else 'which can be'} {named}" if meant else ""
     return Fault(
         "cell_is_a_date",
         f"{shown(cell)} is a date: a spreadsheet made it of what was typed{typed}."
