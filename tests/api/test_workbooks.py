@@ -120,6 +120,16 @@ def test_the_sheets_of_an_answer(client):
     tools = {row[:2]: row[5:] for row in sheets_of(answer.data)["tools"]}
     assert tools["twist drill", "27/64 in"] == ("1", "KRP-1")
     assert tools["spot drill", None] == ("2", "KRP-1 | =1+1")
+
+
+def test_the_review_names_doubled_ids_and_calls_no_long_list_probable(client):
+    rows = "id,thread,hole.type,hole.full_thread_depth\nKRP-1,1/4,blind,0.5\nKRP-2,M8,blind,16\nKRP-2,M8,blind,18\n"
+    answer = client.post(URL, data=rows, headers={"Content-Type": "text/csv", "Accept": MEDIA_TYPE})
+    review = sheets_of(answer.data)["review"]
+    assert [row[0] for row in review if row[2] == "same_id"] == ["KRP-2", "KRP-2"]
+    (many,) = [row[3] for row in review if row[2] == "callout_ambiguous"]
+    assert "It can be 1/4-20 UNC, 1/4-28 UNF," in many
+    assert "Probably" not in many
     assert sent(client, answer.data, MEDIA_TYPE).data == answer.data
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
@@ -24,6 +25,8 @@ _TOOLS = ("kind", "tool", "included angle", "substrate", "surface", "holes", "id
 #: What a tool is known by, whichever it has.
 _NAMES = ("label", "marking", "condition")
 _NO_TOOLS = ("wash", "finish")
+#: Of more choices than these none is probable.
+_FEW = 3
 
 
 def show(result: Json) -> bytes:
@@ -45,9 +48,23 @@ def _review(result: Json, spec: Json) -> Iterator[Sequence[object]]:
     for decision in spec.get("review", ()):
         yield decision["code"], decision["text"], None, None
     for fault in result.get("problem", {}).get("errors", ()):
-        meant = fault.get("did_you_mean")
-        said = f"{fault['detail']} Probably {' or '.join(meant)} is meant." if meant else fault["detail"]
-        yield fault["code"], said, fault.get("column", fault["pointer"]), fault.get("cell")
+        yield fault["code"], _said(fault), fault.get("column", fault["pointer"]), fault.get("cell")
+
+
+def _told(result: Json, times: Counter[str]) -> Iterator[Sequence[object]]:
+    if times.get(result["id"], 1) > 1:
+        yield "same_id", f"{times[result['id']]} holes of this sheet have this id.", "id", result["id"]
+    yield from result["review"]
+
+
+def _said(fault: Json) -> str:
+    """What is wrong, and what was meant where the detail does not name it itself; of many nothing is probable."""
+    detail, meant = str(fault["detail"]), [str(one) for one in fault.get("did_you_mean", ())]
+    if all(one in detail for one in meant):
+        return detail
+    if len(meant) <= _FEW:
+        return f"{detail} Probably {' or '.join(meant)} is meant."
+    return f"{detail} It can be {', '.join(meant[:-1])} or {meant[-1]}."
 
 
 def _tools(spec: Json) -> Iterator[Sequence[object]]:
@@ -63,8 +80,11 @@ def _tools(spec: Json) -> Iterator[Sequence[object]]:
 
 def written(head: Sequence[str], asked: Sequence[Sequence[object]], results: Sequence[Json]) -> bytes:
     """The workbook. Args: ``head`` and ``asked`` are the columns and cells that were sent, ``results`` as shown."""
+    times = Counter(result["id"] for result in results if result["id"])
     holes = [[*cells, *result["cells"]] for cells, result in zip(asked, results, strict=True)]
-    review = [(result["id"], result["verdict"] or "problem", *row) for result in results for row in result["review"]]
+    review = [
+        (result["id"], result["verdict"] or "problem", *row) for result in results for row in _told(result, times)
+    ]
     return workbook.written(
         (
             Table("holes", (*head, *_ANSWER), holes),
