@@ -192,7 +192,7 @@ EVERY_FIELD = {
     "mating_screw": {"class": "7e", "grade": "8.8"},
     "stock": {"drills": ["33 mm"], "taps": ["Tr 40"]},
     "machine": {
-        "max_spindle_speed": 3000, "max_torque": "5 N*m", "max_power": 7.5, "tapping": "floating",
+        "max_spindle_speed": 3000, "max_torque": "5 N*m", "max_power": 7.5, "tapping": "floating", "name": "VMC 2",
         "drill_oversize": {"mean": 0.05, "standard_deviation": "10 um"},
     },
     "safety_factor": 1.5, "strict": True, "tap_limits": "metric_d", "edition": "1989",
