@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+import csv
+from pathlib import Path
+
+import openpyxl
 from page import find, until, violations
+
+MEASURED = Path(__file__).parents[2] / "service" / "demo" / "measurements.csv"
 
 
 def test_the_example_is_fitted_and_drawn(browser, service_url):
@@ -26,3 +32,21 @@ def test_a_measurement_that_cannot_be_is_said_with_its_place(browser, service_ur
     find(browser, "button[type=submit]").click()
     until(browser, lambda: find(browser, "#refused").is_displayed())
     assert "Measurement 2" in find(browser, "#refused").text
+
+
+def test_a_workbook_goes_as_it_is(browser, service_url, tmp_path):
+    """A file goes before what is pasted; who types again means the text."""
+    with MEASURED.open(encoding="utf-8", newline="") as rows:
+        book = openpyxl.Workbook()
+        for row in csv.reader(rows):
+            book.active.append(row)
+    sheet = tmp_path / "measurements.xlsx"
+    book.save(sheet)
+    browser.get(service_url + "/shop-figures")
+    find(browser, "#file").send_keys(str(sheet))
+    find(browser, "button[type=submit]").click()
+    until(browser, lambda: find(browser, "#result").is_displayed())
+    assert "in 30 pieces" in find(browser, "main").text
+    find(browser, "#list").send_keys("kind")
+    assert find(browser, "#file").get_attribute("value") == ""
+    assert violations(browser) == []

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import random
 import re
+import statistics
 from math import exp, inf, log, sqrt
 from pathlib import Path
 
@@ -155,10 +157,23 @@ def test_published_examples():
 def test_an_outlier_is_found_and_not_dropped():
     """Eight masses of uranium (NIST/SEMATECH e-Handbook 1.3.5.17.1): 245.57 lies outside, G = 2.4687 by one side."""
     values = [199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57]
-    place, distance = lots.farthest(values)
+    place, distance = lots.Ends(values).farthest()
     assert (place, distance) == (7, pytest.approx(2.4687, abs=1e-4))
     assert lots.outliers(values, QUANTILES) == (7,)
     assert lots.outliers(values[:5], QUANTILES) == ()
+
+
+def test_the_farthest_of_those_left():
+    """One after the other is taken; mean and deviation of those left as the statistics module works them out."""
+    chance = random.Random(17)
+    values = [chance.gauss(50, 2) for _ in range(60)] + [50.0, 50.0, 71.0, 12.0]
+    ends, left = lots.Ends(values), dict(enumerate(values))
+    for _ in range(40):
+        mean, sigma = statistics.fmean(left.values()), statistics.stdev(left.values())
+        place, distance = ends.farthest()
+        assert distance == pytest.approx(max(abs(one - mean) for one in left.values()) / sigma, rel=1e-9)
+        assert abs(left.pop(place) - mean) / sigma == pytest.approx(distance, rel=1e-9)
+        ends.take(place)
 
 
 def test_parts_of_a_batch_stand_for_fewer():

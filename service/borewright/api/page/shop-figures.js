@@ -4,7 +4,9 @@ import { facts, list, make, svg, table } from "./dom.js";
 import { EXAMPLE } from "./shop-example.js";
 
 const form = document.getElementById("ask");
+const file = document.getElementById("file");
 const result = document.getElementById("result");
+const TYPES = { xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet", ndjson: "application/x-ndjson" };
 const NAMES = { drill_oversize: "Oversize of drilled holes", tap_oversize: "Oversize of tapped threads", coat: "Thickness of the coat on a surface",
   tapping_torque: "Tapping torque", tap_life: "Taps that broke", go_no_go: "Counts of GO and NOT GO" };
 const UNITS = { share: "of the tolerance", times: "times the model's", rate: "a hole" };
@@ -15,7 +17,9 @@ const ends = (one) => `${short(one.low)} to ${short(one.high)}`;
 
 function send() {
   const said = new URLSearchParams([...new FormData(form)].filter(([name, value]) => name !== "list" && value));
-  return fetch(`/v1/shop-figures/fit?${said}`, { method: "POST", headers: { "Content-Type": "text/csv" }, body: form.elements.list.value });
+  const chosen = file.files[0];
+  const type = TYPES[chosen?.name.split(".").at(-1).toLowerCase()] ?? "text/csv";
+  return fetch(`/v1/shop-figures/fit?${said}`, { method: "POST", headers: { "Content-Type": type }, body: chosen ?? form.elements.list.value });
 }
 
 function tell(fault) {
@@ -132,7 +136,9 @@ function label(x, y, said, kind = "") {
 }
 
 document.getElementById("example").addEventListener("click", () => {
+  file.value = "";
   form.elements.list.value = EXAMPLE;
   form.requestSubmit();
 });
+form.elements.list.addEventListener("input", () => { file.value = ""; });
 asking(form, { send, show, tell });

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Sequence
 from itertools import accumulate
-from math import dist, inf, sqrt
+from math import fsum, inf, sqrt
 from typing import NamedTuple
 
 from borewright.core.practice import count, number
@@ -112,27 +113,56 @@ def outliers(values: Sequence[float], quantiles: Quantiles) -> tuple[int, ...]:
     """
     if len(values) < LEAST_FOR_OUTLIERS:
         return ()
-    left = sorted(range(len(values)), key=values.__getitem__)
+    left = Ends(values)
     taken: list[int] = []
     flagged = 0
     for _ in range(max(len(values) // _ONE_OUTLIER_OF, 1)):
-        place, distance = farthest([values[one] for one in left])
-        n = len(left)
-        taken.append(left.pop(place))
-        if distance > critical_distance(n, quantiles, chance=OUTLIER_CHANCE / 2):
+        place, distance = left.farthest()
+        critical = critical_distance(left.count, quantiles, chance=OUTLIER_CHANCE / 2)
+        left.take(place)
+        taken.append(place)
+        if distance > critical:
             flagged = len(taken)
     return tuple(sorted(taken[:flagged]))
 
 
-def farthest(values: Sequence[float]) -> tuple[int, float]:
-    """Place of the one of ``values`` that lies farthest from their mean, and how many standard deviations that is, a
-    ratio.
+class Ends:
+    """Values of which the farthest is taken, one after the other: it is always the smallest or the largest.
+
+    Args: ``values`` in one unit.
     """
-    n, mean = len(values), sum(sorted(values)) / len(values)
-    sigma = dist(values, [mean] * n) / sqrt(n - 1)
-    low, high = min(values), max(values)
-    value = low if mean - low > high - mean else high
-    return values.index(value), abs(value - mean) / sigma if sigma > 0 else 0.0
+
+    def __init__(self, values: Sequence[float]) -> None:
+        self._middle = sum(sorted(values)) / len(values)
+        self._order = deque(sorted(range(len(values)), key=values.__getitem__))
+        self._off = [value - self._middle for value in values]
+        self._sum = fsum(self._off)
+        self._squares = fsum(off * off for off in self._off)
+
+    @property
+    def count(self) -> int:
+        """How many values are left."""
+        return len(self._order)
+
+    def farthest(self) -> tuple[int, float]:
+        """Place of the value that lies farthest from the mean of those left, the larger of two that lie as far, and
+        how many of their standard deviations that is, a ratio.
+        """
+        low, high, n = self._order[0], self._order[-1], self.count
+        mean = self._sum / n
+        variance = max(self._squares - self._sum * mean, 0.0) / (n - 1)
+        below, above = mean - self._off[low], self._off[high] - mean
+        place, away = (low, below) if below > above else (high, above)
+        return place, away / sqrt(variance) if variance > 0 else 0.0
+
+    def take(self, place: int) -> None:
+        """Leave out the value at ``place``, which is the smallest or the largest."""
+        if self._order[0] == place:
+            self._order.popleft()
+        else:
+            self._order.pop()
+        self._sum -= self._off[place]
+        self._squares -= self._off[place] ** 2
 
 
 def critical_distance(pieces: int, quantiles: Quantiles, *, chance: float) -> float:
