@@ -173,7 +173,20 @@ BAD = [
     ({"kind": "tapping_torque", "torque": 500, "expected_torque": 10}, "measurement_not_of_this", None),
     ({"kind": "drilled_holes", "drill": "1/4"}, "field_value_unknown", "/measurements/0/kind"),
     ({**DRILLED, "measured": []}, "list_length_wrong", "/measurements/0/measured"),
-    ({**DRILLED, "thread": "1/4-19 XYZ"}, None, "/measurements/0/thread"),
+    ({"kind": "taps_used", "thread": "1/4-19 XYZ", "holes": 3}, None, "/measurements/0/thread"),
+    ({**DRILLED, "thread": "M8", "torque": "3 N*m"}, "shop_field_not_of_kind", "/measurements/0/thread"),
+    ({**DRILLED, "drill": "5/17"}, "drill_unknown", "/measurements/0/drill"),
+    ({**DRILLED, "drill_diameter": 0.29}, "measurement_not_of_this", "/measurements/0/drill_diameter"),
+    (
+        {"kind": "tapped_thread", "thread": "3/8-16 UNC-2B", "tap_pitch_diameter": 0.3479, "measured": 0.336},
+        "measurement_not_of_this",
+        "/measurements/0/tap_pitch_diameter",
+    ),
+    (
+        {"kind": "go_no_go", "thread": "1/4-20", "checked": 9, "limits": {"min": 0.3344, "max": 0.3401}},
+        "measurement_not_of_this",
+        "/measurements/0/limits/min",
+    ),
 ]
 
 

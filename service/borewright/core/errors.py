@@ -57,6 +57,7 @@ CODES: dict[str, str] = {
     "finish_conflict": "The finish fields contradict each other",
     "overtap_not_defined": "No oversize system for hot-dip zinc covers this thread",
     "shop_field_missing": "A measurement of this kind needs another field",
+    "shop_field_not_of_kind": "A measurement of this kind has no such field",
     "measurement_not_of_this": "A measured value cannot belong to the drill, thread, coat or hole that is named",
     "measurements_without_spread": "All measured values are the same: the gauge reads too coarsely",
     "measurements_too_many": "More values than are fitted at once",

@@ -12,7 +12,7 @@ from borewright.contract.fields.ranges import Range
 from borewright.contract.fields.request_units import RequestUnits
 from borewright.contract.fields.strict import Boolean, Choice, FloatNumber, JsonSchema, QuantityField, StrictField, Text
 from borewright.contract.fields.strict import Whole as WholeNumber
-from borewright.core.errors import BorewrightError
+from borewright.core.errors import BorewrightError, Fault
 from borewright.core.model import LengthRange, Unit
 from borewright.core.shop_figures.measurements import FitRequest, Gauge, Measurement
 
@@ -25,6 +25,16 @@ from .thread import settled
 from .thread import thread as thread_field
 
 MOST_MEASUREMENTS, _MOST_OF_ONE = 10_000, 1_000
+#: What each kind of measurement is told by, and what every one may tell.
+_OF_KIND: Mapping[str, tuple[str, ...]] = {
+    "drilled_hole": ("drill", "measured", "drill_diameter", "drill_style", "setup"),
+    "tapped_thread": ("thread", "measured", "tap", "tap_pitch_diameter", "tap_id", "tap_style", "method", "tapping"),
+    "coat": ("finish", "measured", "thread", "before", "after", "diameter", "plater"),
+    "tapping_torque": ("torque", "expected_torque", "thread", "fluid", "tap_style", "method", "tapping"),
+    "go_no_go": ("thread", "checked", "go_refused", "not_go_entered", "limits", "diameter"),
+    "taps_used": ("thread", "holes", "broken", "tap_id", "tap_style", "method", "tapping", "fluid"),
+}
+_OF_EVERY_KIND = ("kind", "material", "machine", "batch", "date", "selection", "gauge_uncertainty")
 KINDS = ("drilled_hole", "tapped_thread", "coat", "tapping_torque", "go_no_go", "taps_used")
 _BARE = "A bare number is in the unit of `unit_system`, else of the drill or thread; text carries its own unit."
 
@@ -188,8 +198,27 @@ class FitRequestBody(RequestSchema[FitRequest]):
         return FitRequest(measurements, gauge, unit=unit, **known)
 
 
+def _refuse_of_other_kinds(given: Mapping[str, Any], place: int) -> None:
+    """Refuse fields that say nothing of a measurement of its kind."""
+    kind, keys = given["kind"], {name: field.data_key or name for name, field in _ONE.fields.items()}
+    allowed = (*_OF_KIND[kind], *_OF_EVERY_KIND)
+    faults = [
+        Fault(
+            "shop_field_not_of_kind",
+            f"A measurement of kind {kind} has no field `{keys[name]}`.",
+            f"/measurements/{place}/{keys[name]}",
+            allowed,
+        )
+        for name, value in given.items()
+        if value is not None and keys[name] not in allowed
+    ]
+    if faults:
+        raise RequestInvalid(faults)
+
+
 def _measurement(given: Mapping[str, Any], place: int, units: RequestUnits) -> Measurement:
     fields = dict(given)
+    _refuse_of_other_kinds(fields, place)
     named = fields.pop("thread", None)
     try:
         thread = None if named is None else settled(named, units.bare)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from borewright.core.errors import ShopFigureError
+from borewright.core.errors import BorewrightError, ShopFigureError
 from borewright.core.model import Notes, Source, Unit
 
 from . import counted, lots, normal_fit
@@ -19,7 +19,7 @@ from .lot_remarks import Remark, remarks
 from .measurements import FitRequest, Measurement
 from .normal_fit import Interval, Pieces, Posterior, Prior
 from .quantiles import Quantiles
-from .readings import datum
+from .readings import datum, drill_of
 
 _MOST_VALUES = 10_000
 #: Holes to come that a rate of breaking taps is told for.
@@ -132,9 +132,10 @@ def _order(item: tuple[Group, object]) -> str:
 def _unit_of(first: Measurement) -> Unit:
     """Unit of the reply where none is asked for: that of the first drill or thread."""
     if first.drill is not None:
-        from borewright.core.drilling.drill_sizes import find_drill
-
-        return "mm" if find_drill(first.drill, "in").series == "metric" else "in"
+        try:
+            return "mm" if drill_of(first, "in").series == "metric" else "in"
+        except BorewrightError as error:
+            raise error.under("/measurements/0") from None
     if first.thread is not None:
         return first.thread.unit
     given = next(iter((*first.measured, *first.before)), None)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from decimal import Decimal
 from math import log
 
@@ -13,7 +13,7 @@ from borewright.core.drilling.drill_sizes import find_drill
 from borewright.core.drilling.standard_drills import mean_oversize
 from borewright.core.errors import BorewrightError
 from borewright.core.finishing.flank_geometry import flank_factor
-from borewright.core.model import MM_PER_INCH, FinishInput, Range, Thread, Unit
+from borewright.core.model import MM_PER_INCH, Drill, FinishInput, Range, Thread, Unit
 from borewright.core.practice import figure, number
 from borewright.core.quantity_text import length
 from borewright.core.tapping import fit, limits
@@ -25,6 +25,7 @@ from .measurements import Gauge, Measurement
 Reader = Callable[[Measurement, int, Unit, Gauge | None], Datum]
 #: How far a figure may lie from what it is measured on and is still believed.
 _HOLE_SHARE = figure("shop_hole_off_drill_share")
+_GROUND_SHARE = figure("shop_drill_off_label_share")
 _PITCH_SHARE = figure("shop_pitch_diameter_off_share")
 _COAT_TIMES = figure("shop_coat_times")
 _TORQUE_TIMES = number("shop_torque_times")
@@ -42,11 +43,27 @@ def datum(measurement: Measurement, place: int, unit: Unit, gauge: Gauge | None)
         raise error.under(f"/measurements/{place}") from None
 
 
+def drill_of(measurement: Measurement, unit: Unit) -> Drill:
+    """The drill of ``measurement``, a bare size in ``unit``. Raises BorewrightError that points at its field."""
+    label = needed(measurement.drill, "drill")
+    try:
+        return find_drill(label, unit)
+    except BorewrightError as error:
+        raise error.under("/drill") from None
+
+
 def _drilled_hole(measurement: Measurement, place: int, unit: Unit, gauge: Gauge | None) -> Datum:
-    drill = find_drill(needed(measurement.drill, "drill"), unit)
+    drill = drill_of(measurement, unit)
     own: Unit = "mm" if drill.series == "metric" else "in"
     nominal = drill.diameter(unit)
     diameter = nominal if measurement.drill_diameter is None else length_of(measurement.drill_diameter, unit, own)
+    if abs(diameter - nominal) > _GROUND_SHARE * nominal:
+        raise refused(
+            "measurement_not_of_this",
+            f"{length(diameter, unit)} is no diameter of a drill {drill.label}.",
+            "/drill_diameter",
+            allowed=(around(nominal, share=_GROUND_SHARE, unit=unit),),
+        )
     band, published = size_band(nominal, unit), mean_oversize(nominal, unit)
     if band is None or published is None:
         raise refused("value_out_of_range", "No spread of drilled holes is held for this size.", "/drill")
@@ -87,7 +104,7 @@ def _tapped_thread(measurement: Measurement, place: int, unit: Unit, gauge: Gaug
     own, tolerance = thread.unit, float(usual.tolerance)
     low, high = _tap_band(measurement, thread)
     measured = [length_of(one, own, own) for one in needed(measurement.measured, "measured")]
-    _believed_pitch(measured, thread)
+    _believed_pitch(measured, thread, [f"/measured/{place}" for place in range(len(measured))])
     middle = (low + high) / 2
     mean = fit.OVERSIZE_SHARE if measurement.method == "cut" else -fit.closing_in(thread) / usual.tolerance
     sigma = distributions.factor("pitch_sigma_share")
@@ -120,14 +137,14 @@ def _tapped_thread(measurement: Measurement, place: int, unit: Unit, gauge: Gaug
     )
 
 
-def _believed_pitch(measured: list[Decimal], thread: Thread) -> None:
+def _believed_pitch(measured: Sequence[Decimal], thread: Thread, pointers: Sequence[str]) -> None:
     basic = thread.basic.pitch_diameter
-    for index, one in enumerate(measured):
+    for one, pointer in zip(measured, pointers, strict=True):
         if abs(one - basic) > _PITCH_SHARE * basic:
             raise refused(
                 "measurement_not_of_this",
                 f"{length(one, thread.unit)} is no pitch diameter of {thread.designation}.",
-                f"/measured/{index}",
+                pointer,
                 allowed=(around(basic, share=_PITCH_SHARE, unit=thread.unit),),
             )
 
@@ -136,7 +153,7 @@ def _tap_band(measurement: Measurement, thread: Thread) -> tuple[Decimal, Decima
     """Limits of the tap's pitch diameter in the thread's unit; one value where it was measured."""
     if measurement.tap_pitch_diameter is not None:
         size = length_of(measurement.tap_pitch_diameter, thread.unit, thread.unit)
-        _believed_pitch([size], thread)
+        _believed_pitch([size], thread, ("/tap_pitch_diameter",))
         return size, size
     known = {
         one.limit.label: one for system in limits.systems_for(thread) for one in limits.limits_of_tables(thread, system)
@@ -258,6 +275,8 @@ def _go_no_go(measurement: Measurement, place: int, unit: Unit, _gauge_of_list: 
         )
     if low is None or high is None or high <= low:
         raise refused("range_inconsistent", "GO and NOT GO need two limits, the smaller first.", "/limits")
+    if measurement.limits is not None and measurement.diameter == "pitch":
+        _believed_pitch([low, high], thread, ("/limits/min", "/limits/max"))
     sigma = float(high - low) / 4
     counts = Gauged(checked, by_go, entered, float(low), float(high))
     key = (thread.designation, measurement.diameter, measurement.machine)
