@@ -8,6 +8,7 @@ from decimal import Decimal
 from borewright.core.errors import Fault, ReworkError
 from borewright.core.quantity_text import length
 
+from .impossible_figures import impossible
 from .rework_case import WRONG_THREAD, ReworkCase, other_thread
 
 _MEASURED = "/found/measured"
@@ -19,7 +20,7 @@ def refuse(case: ReworkCase) -> None:
     Raises: ReworkError with every fault found.
     Source: definition of the conditions.
     """
-    faults = (*_missing(case), *_other_thread(case), *_against_condition(case))
+    faults = (*_missing(case), *_other_thread(case), *impossible(case), *_against_condition(case))
     if faults:
         raise ReworkError.of(faults)
 
