@@ -116,4 +116,4 @@ def test_the_textbook_s_posterior_by_the_steps_of_the_fit():
 def test_the_distance_of_the_farthest():
     """N12: eight masses of uranium."""
     (row,) = _rows("N12", "Grubbs G")
-    assert lots.Ends(_values(row)).farthest()[1] == pytest.approx(float(row["printed"]), abs=1e-4)
+    assert lots.ValuesLeft(_values(row)).farthest()[1] == pytest.approx(float(row["printed"]), abs=1e-4)

@@ -157,7 +157,7 @@ def test_published_examples():
 def test_an_outlier_is_found_and_not_dropped():
     """Eight masses of uranium (NIST/SEMATECH e-Handbook 1.3.5.17.1): 245.57 lies outside, G = 2.4687 by one side."""
     values = [199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57]
-    place, distance = lots.Ends(values).farthest()
+    place, distance = lots.ValuesLeft(values).farthest()
     assert (place, distance) == (7, pytest.approx(2.4687, abs=1e-4))
     assert lots.outliers(values, QUANTILES) == (7,)
     assert lots.outliers(values[:5], QUANTILES) == ()
@@ -167,7 +167,7 @@ def test_the_farthest_of_those_left():
     """One after the other is taken; mean and deviation of those left as the statistics module works them out."""
     chance = random.Random(17)
     values = [chance.gauss(50, 2) for _ in range(60)] + [50.0, 50.0, 71.0, 12.0]
-    ends, left = lots.Ends(values), dict(enumerate(values))
+    ends, left = lots.ValuesLeft(values), dict(enumerate(values))
     for _ in range(40):
         mean, sigma = statistics.fmean(left.values()), statistics.stdev(left.values())
         place, distance = ends.farthest()

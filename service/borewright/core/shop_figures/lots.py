@@ -113,7 +113,7 @@ def outliers(values: Sequence[float], quantiles: Quantiles) -> tuple[int, ...]:
     """
     if len(values) < LEAST_FOR_OUTLIERS:
         return ()
-    left = Ends(values)
+    left = ValuesLeft(values)
     taken: list[int] = []
     flagged = 0
     for _ in range(max(len(values) // _ONE_OUTLIER_OF, 1)):
@@ -126,7 +126,7 @@ def outliers(values: Sequence[float], quantiles: Quantiles) -> tuple[int, ...]:
     return tuple(sorted(taken[:flagged]))
 
 
-class Ends:
+class ValuesLeft:
     """Values of which the farthest is taken, one after the other: it is always the smallest or the largest.
 
     Args: ``values`` in one unit.
