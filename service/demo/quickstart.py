@@ -119,7 +119,14 @@ def drawing(client: Client) -> None:
     holes = [hole for note in housing["notes"] for hole in read(client, note, housing)]
     depths = [number(hole["hole"].get("full_thread_depth")) for hole in holes]
     rows = [
-        (note["id"], note["note"], number(hole["count"]), hole["thread"], hole["hole"]["type"], depth)
+        (
+            note["id"],
+            one_line(note["note"]),
+            number(hole["count"]),
+            hole["thread"],
+            hole["hole"]["type"],
+            depth,
+        )
         for note, hole, depth in zip(housing["notes"], holes, depths, strict=True)
     ]
     print_table(("hole", "note", "number", "thread", "type", "depth"), rows)
@@ -131,6 +138,11 @@ def drawing(client: Client) -> None:
     PART_ROUTING.write_bytes(client.b2mml_part(asked))
     print(f"\nThe routing, an operation a tool, is in {PART_ROUTING.relative_to(ROOT)} (B2MML).")
     print("The page /part shows the same and prints the setter's sheet.")
+
+
+def one_line(note: str) -> str:
+    """A note with its lines beside each other."""
+    return note.replace("\n", " / ")
 
 
 def tool_row(tool: Reply, of: int) -> tuple[str, ...]:

@@ -121,3 +121,18 @@ def test_what_is_wrong_around_the_holes_refuses_the_request(client, changed, poi
 def test_counts_that_are_none_are_refused_at_their_hole(plan, count):
     found = plan(holes=[HOLES[0], {**HOLES[2], "count": count}])
     assert found["refused"][0]["errors"][0]["pointer"] == "/holes/1/count"
+
+
+def test_a_drill_that_the_drawing_states_binds_its_hole(plan):
+    """By themselves 2B and 3B of a size are made with one drill for the sake of 3B; the stated 5/16 of 2B stays."""
+    cast = {"defaults": {"material": "grey iron class 30"}}
+    free = {"type": "blind", "full_thread_depth": 0.62}
+    seal = {"id": "seal", "thread": "3/8-16 UNC-3B", "hole": BLIND, "count": 4}
+    cover = {"id": "cover", "thread": "3/8-16 UNC-2B", "hole": free, "count": 4}
+    assert "5/16 twist drill" not in {tool["tool"] for tool in plan(**cast, holes=[cover, seal])["tools"]}
+    stated = {**cover, "hole": {**free, "drill": "5/16", "counterbore": {"diameter": 0.81, "depth": 0.06}}}
+    found = plan(**cast, holes=[stated, seal])
+    drills = {tool["tool"]: tool["holes"] for tool in found["tools"] if tool["kind"] == "drill"}
+    assert drills["5/16 twist drill"] == ["cover"]
+    steps = [step["operation"] for step in found["sequence"] if "cover" in step["holes"]]
+    assert steps == ["spot_drill", "drill", "counterbore", "countersink", "tap"]

@@ -64,6 +64,7 @@ def test_the_notes_of_a_drawing_become_the_plan_of_its_part(day):
         (tap,) = [line for line in tools if line.startswith(size)]
         assert tap.split("  ")[-1].strip() == served
         assert f" {count} " in tap
+    assert {"counterbore, 0.81 in", "counterbore, 1.25 in"} <= {line.split("  ")[0] for line in tools}
     routing = ElementTree.parse(ROOT / "build" / "kestrel_ridge_housing.xml").getroot()
     assert routing.findtext("{*}ID") == "KRP-1077"
     assert len(routing.findall("{*}OperationsSegment")) == 1 + len([line for line in tools if "  standard  " in line])

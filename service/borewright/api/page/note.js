@@ -35,7 +35,7 @@ function show(reply) {
   result.replaceChildren(
     make("h2", {}, "What the note says"),
     marked(reply, sent),
-    questions(reply),
+    ...questions(reply),
     ...reply.holes.map(hole),
     ...titled("Not understood, and without effect", reply.unread.map((one) => one.text)),
     ...titled("General notes", reply.general.map((one) => `${one.text}: ${one.changes.join(", ") || "changes nothing"}`)),
@@ -63,12 +63,12 @@ function marked(reply, note) {
 }
 
 function questions(reply) {
-  if (!reply.questions.length) return null;
-  return make("div", { class: "asked" }, make("h3", {}, "To answer before the holes go on"),
+  if (!reply.questions.length) return [];
+  return [make("div", { class: "asked" }, make("h3", {}, "To answer before the holes go on"),
     list(reply.questions.map((one) => {
       const options = one.options.length ? ` ${one.options.join(" / ")}` : "";
       return `${one.hole === null ? "" : `Hole ${one.hole + 1}: `}${one.text}${options}`;
-    }), "questions"));
+    }), "questions"))];
 }
 
 function hole(one, place) {

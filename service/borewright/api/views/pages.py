@@ -27,8 +27,8 @@ def hole() -> Response:
 @blueprint.get("/note")
 @only(HTML)
 def note() -> Response:
-    """The page of hole notes."""
-    return _page("note.html")
+    """The page of hole notes, with the rules by which they are read."""
+    return page(_note(request.path))
 
 
 @blueprint.get("/part")
@@ -88,6 +88,13 @@ def link() -> Response:
 
 def _page(name: str) -> Response:
     return page(_made(name, request.path))
+
+
+@cache
+def _note(here: str) -> bytes:
+    from borewright.core.notes import grammar  # whoever opens no page of notes does without
+
+    return framed("note.html", here, rules=grammar().rules)
 
 
 @cache
