@@ -168,7 +168,9 @@ def test_posts_say_that_they_only_compute():
 
 def test_document_and_routes_are_the_same():
     """All but the pages for people, which are no part of the contract for programs."""
-    rules = [rule for rule in create_app().url_map.iter_rules() if not rule.endpoint.startswith(("pages.", "reference."))]
+    rules = [
+        rule for rule in create_app().url_map.iter_rules() if not rule.endpoint.startswith(("pages.", "reference."))
+    ]
     routed = {
         (method.lower(), rule.rule.replace("<", "{").replace(">", "}"))
         for rule in rules
