@@ -418,3 +418,20 @@ def test_other_requests_tell_what_they_do_not_use(client):
     allowed = client.post("/v1/allowances", json={**body, "finish": "ASTM B633 Fe/Zn 8"}).json
     for reply in (tap, allowed):
         assert "the shop's figures of drilled holes are not used: no drill is chosen here" in reply["assumptions"]
+
+
+def test_spare_taps_lie_in_the_kit_of_a_lot(client):
+    """Three breaks in 400 holes: of 4 holes in 100 parts three are expected, and Poisson's printed tables give six or
+    fewer in 0.9665 of such lots, five or fewer in 0.9161. A single part asks for none.
+    """
+    life = {"count": 400, "broken": 3, "rate": 0.0075, "rate_high": 0.02}
+    plan = {
+        "holes": [_hole("3/8-16 UNC-2B", id="A", count=4)],
+        "shop_figures": {"unit_system": "inch", "tap_life": [life]},
+    }
+    one, lot = (
+        client.post("/v1/part-plans", json={**plan, "lot_size": size}).json["kit"]["other"] for size in (1, 100)
+    )
+    assert one == []
+    assert [text.partition(" of ")[0] for text in lot] == ["6 spare"]
+    assert "3 are expected to break in 400 holes" in lot[0]

@@ -130,7 +130,7 @@ class KitSection(SectionSchema):
     tools = FieldRows("Every tool once.", words_in_units("One of them."))
     gauges = texts("Gauges with what they check: before and after a finish they are different ones.")
     fluids = texts("Cutting fluids.")
-    other = texts("Masks, inserts and their tools.")
+    other = texts("Masks, inserts and their tools; spare taps, where the shop counted how often they break.")
 
 
 class PartDecisionItem(SectionSchema):

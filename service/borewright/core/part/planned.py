@@ -66,7 +66,7 @@ def plan_part(request: PartRequest, solve: Solver) -> PartPlan:
         steps=steps,
         order_optimal=proved,
         time=time_of(steps, request),
-        kit=kit(planned, tools),
+        kit=kit(planned, tools, request.lot_size),
         review=review,
         verdict=_verdict(planned, review, refused=bool(request.refused or refused)),
         notes=notes(request, planned),
