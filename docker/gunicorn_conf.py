@@ -2,6 +2,7 @@
 
 import atexit
 import gc
+import logging
 import os
 import resource
 import shutil
@@ -103,12 +104,18 @@ logconfig_dict = {
 }
 
 
+def _worth_telling(record: logging.LogRecord) -> bool:
+    """All but gunicorn's own line of where it listens, which is blank with ``reuse_port``; `when_ready` says it."""
+    return not str(record.msg).startswith("Listening at:")
+
+
 def on_starting(server: object) -> None:
     """Hold addresses that came by gunicorn's own command line to the same rules, and signals while it forks."""
     from borewright.api import addresses
     from borewright.api.worker import hold_signals_at_forks
 
     hold_signals_at_forks()
+    logging.getLogger("gunicorn.error").addFilter(_worth_telling)
     try:
         check_open(_settings, *server.cfg.bind)  # type: ignore[attr-defined]
         server.marks = addresses.hold(*server.cfg.bind)  # type: ignore[attr-defined]

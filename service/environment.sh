@@ -4,6 +4,15 @@
 
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 
+step() { # step N/M WHAT: says what comes now
+    echo "$1 $2 ..." >&2
+}
+
+quietly() { # COMMAND...: what it says is shown only where it fails
+    local said
+    said=$("$@" 2>&1) || { echo "$said" >&2; return 1; }
+}
+
 find_python() {
     local name
     for name in python3.13 python3.12 python3.11 python3; do
@@ -18,7 +27,12 @@ find_python() {
 }
 
 install_in() { # FOLDER WHAT...
-    "$1/bin/pip" install --quiet --disable-pip-version-check "${@:2}"
+    quietly "$1/bin/pip" install --quiet --disable-pip-version-check "${@:2}"
+}
+
+install_of_debian() { # PACKAGE...
+    quietly apt-get update -qq || true
+    DEBIAN_FRONTEND=noninteractive quietly apt-get install -y -qq --no-install-recommends "$@"
 }
 
 make_venv() { # make_venv FOLDER
@@ -27,7 +41,7 @@ make_venv() { # make_venv FOLDER
     python=$(find_python) || return 1
     if ! "$python" -c 'import ensurepip' 2>/dev/null; then
         if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then
-            apt-get update -qq && apt-get install -y -qq "$(basename "$(readlink -f "$(command -v "$python")")")-venv" >&2
+            install_of_debian "$(basename "$(readlink -f "$(command -v "$python")")")-venv" || return 1
         else
             echo "the venv module is missing (Debian: apt-get install python3-venv)" >&2
             return 1
@@ -39,11 +53,13 @@ make_venv() { # make_venv FOLDER
 
 make_environment() {
     local venv="$root/.venv" stamp="$root/.venv/installed"
+    [ -x "$venv/bin/pip" ] || step 1/3 "Python and its environment, .venv"
     make_venv "$venv" || return 1
     if [ ! -e "$stamp" ] || [ -n "$(find "$root/service" "$root/client" "$root/pyproject.toml" -newer "$stamp" \
         -type f ! -name '*.pyc' -print -quit)" ]; then
-        echo "installing Borewright into .venv ..." >&2
+        step 2/3 "what Borewright needs"
         install_in "$venv" --require-hashes -r "$root/docker/build.lock" -r "$root/docker/run.lock" || return 1
+        step 3/3 "Borewright"
         install_in "$venv" --no-deps --no-build-isolation "$root" "$root/client" || return 1
         touch "$stamp"
     fi

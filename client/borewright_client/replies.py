@@ -104,7 +104,7 @@ class AuditResult(TypedDict):
 
     index: int
     id: str | None
-    status: Literal["ok", "error"]
+    status: ItemStatus
     audit: NotRequired[AuditReply]
     problem: NotRequired[Problem]
 
@@ -115,6 +115,9 @@ class AuditVerdictCounts(TypedDict):
     accept: int
     review: int
     reject: int
+
+
+Availability = Literal["standard", "special"]
 
 
 class BasicDiameters(TypedDict):
@@ -140,7 +143,7 @@ class BatchResult(TypedDict):
     row: NotRequired[int]
     same_id_as_row: NotRequired[int]
     id: str | None
-    status: Literal["ok", "error"]
+    status: ItemStatus
     spec: NotRequired[HoleSpecReply | HoleSpecFigures | HoleSpecRouting]
     problem: NotRequired[ItemProblem]
 
@@ -179,10 +182,13 @@ class CatalogueReply(TypedDict):
     tables_version: str
 
 
+Cause = Literal["request", "table", "rule"]
+
+
 class CauseItem(TypedDict):
     """A possible cause of what differs."""
 
-    cause: Literal["request", "table", "rule"]
+    cause: Cause
     certain: bool
     text: str
 
@@ -279,7 +285,7 @@ class CompareReply(TypedDict):
     verdict: Literal["keep", "update", "review"]
     before: ComparedSection
     after: ComparedSection
-    detail: Literal["full", "figures", "routing"]
+    detail: Detail
     same_request: bool | None
     why: list[CauseItem]
     changes: list[DifferenceItem]
@@ -292,7 +298,7 @@ class CompareResult(TypedDict):
 
     index: int
     id: str | None
-    status: Literal["ok", "error"]
+    status: ItemStatus
     comparison: NotRequired[CompareReply]
     problem: NotRequired[Problem]
 
@@ -421,6 +427,9 @@ class DepthsSectionInFigures(TypedDict):
     wall_left: NotRequired[float]
 
 
+Detail = Literal["full", "figures", "routing"]
+
+
 class DiameterLimits(TypedDict):
     """Limits of the three diameters of a thread."""
 
@@ -436,9 +445,12 @@ class DifferenceItem(TypedDict):
     how: Literal["changed", "added", "removed"]
     subject: Literal["tool", "depth", "limit", "gauge", "operation", "decision", "caution", "figure", "words", "source", "version"]
     matters: bool
-    why: list[Literal["request", "table", "rule"]]
+    why: list[Cause]
     before: Any
     after: Any
+
+
+DimensionsApply = Literal["before_finish", "after_finish"]
 
 
 class DispositionCounts(TypedDict):
@@ -504,7 +516,7 @@ class DrillItem(TypedDict):
     within_minor_diameter_limits: bool | None
     margin: Margin
     acceptance: float | None
-    operation: Literal["drill", "drill_and_ream"]
+    operation: DrillOperation
     in_stock: bool | None
     special: bool
     order_text: str | None
@@ -523,10 +535,13 @@ class DrillItemInFigures(TypedDict):
     within_minor_diameter_limits: NotRequired[bool]
     margin: MarginInFigures
     acceptance: NotRequired[float]
-    operation: Literal["drill", "drill_and_ream"]
+    operation: DrillOperation
     in_stock: NotRequired[bool]
     special: bool
     order_text: NotRequired[str]
+
+
+DrillOperation = Literal["drill", "drill_and_ream"]
 
 
 class DrillOption(TypedDict):
@@ -569,7 +584,7 @@ class DrillReply(TypedDict):
     rules_version: str
     derivation: NotRequired[list[StepItem]]
     thread: str
-    method: Literal["cut", "form"]
+    method: Method
     objective: str
     rule: str
     percent_basis: str
@@ -589,7 +604,7 @@ class DrillSection(TypedDict):
     """The choice of a drill."""
 
     thread: str
-    method: Literal["cut", "form"]
+    method: Method
     objective: str
     rule: str
     percent_basis: str
@@ -607,7 +622,7 @@ class DrillSection(TypedDict):
 class DrillSectionInFigures(TypedDict):
     """The choice of a drill."""
 
-    method: Literal["cut", "form"]
+    method: Method
     objective: str
     percent_basis: str
     target: DrillTargetInFigures
@@ -630,6 +645,9 @@ class DrillTargetInFigures(TypedDict):
 
     percent_thread: NotRequired[float]
     hole_diameter: float
+
+
+FailsFirst = Literal["screw", "internal_thread", "external_thread"]
 
 
 class FindingItem(TypedDict):
@@ -748,9 +766,9 @@ class FittedLimit(TypedDict):
 
     label: str
     pitch_diameter: Limits
-    status: Literal["published", "computed", "measured", "second_hand", "common_practice", "from_memory"]
+    status: SourceStatus
     fit: FitItem | None
-    availability: Literal["standard", "special"]
+    availability: Availability
     order_text: str | None
     equivalents: list[TapLimitItem]
 
@@ -799,6 +817,9 @@ class GeneralNoteItem(TypedDict):
     text: str
     changes: list[str]
     unread: list[str]
+
+
+Hand = Literal["right", "left"]
 
 
 class HardnessItem(TypedDict):
@@ -860,7 +881,7 @@ class HoleSpecFigures(TypedDict):
     derivation: NotRequired[list[StepItem]]
     id: str | None
     spec_id: str
-    verdict: Literal["ready", "review", "infeasible"]
+    verdict: Verdict
     review: list[DecisionItem]
     headline: HeadlineSection
     limits: PurposeLimitsSection
@@ -892,7 +913,7 @@ class HoleSpecReply(TypedDict):
     derivation: NotRequired[list[StepItem]]
     id: str | None
     spec_id: str
-    verdict: Literal["ready", "review", "infeasible"]
+    verdict: Verdict
     review: list[DecisionItem]
     headline: HeadlineSection
     limits: PurposeLimitsSection
@@ -919,7 +940,7 @@ class HoleSpecRouting(TypedDict):
     rules_version: str
     id: str | None
     spec_id: str
-    verdict: Literal["ready", "review", "infeasible"]
+    verdict: Verdict
     review: list[DecisionItem]
     headline: HeadlineSection
     operations: list[OperationInShort]
@@ -954,6 +975,9 @@ class ItemProblem(TypedDict):
     errors: list[CellFault]
 
 
+ItemStatus = Literal["ok", "error"]
+
+
 KeptCoat = TypedDict(
     "KeptCoat",
     {
@@ -986,7 +1010,7 @@ class KeptCut(TypedDict):
     spread: float
     scale_factors: list[float]
     mean: float
-    method: Literal["cut", "form"]
+    method: Method
     tapping: NotRequired[str]
     tap_style: NotRequired[str]
     taps_measured: bool
@@ -996,7 +1020,7 @@ class KeptFigures(TypedDict):
     """The figures to keep, and to send with every request as `shop_figures`."""
 
     id: str
-    unit_system: Literal["inch", "metric"]
+    unit_system: UnitSystem
     drill_oversize: list[KeptOversize]
     tap_oversize: list[KeptCut]
     coat: list[KeptCoat]
@@ -1129,6 +1153,9 @@ class MaterialSectionInFigures(TypedDict):
     value_basis: NotRequired[str]
 
 
+Method = Literal["cut", "form"]
+
+
 class NotComparedItem(TypedDict):
     """A field that only one of the two versions has."""
 
@@ -1146,7 +1173,7 @@ class NoteHoleItem(TypedDict):
     as_written: AsWrittenSection
     as_planned: dict[str, Any] | None
     finish: str | None
-    dimensions_apply: Literal["before_finish", "after_finish"] | None
+    dimensions_apply: DimensionsApply | None
     assumptions: list[str]
     read_from: list[NoteSpanItem]
 
@@ -1267,7 +1294,7 @@ class PartPlanReply(TypedDict):
     rules_version: str
     derivation: NotRequired[list[StepItem]]
     part: str | None
-    verdict: Literal["ready", "review", "infeasible"]
+    verdict: Verdict
     review: list[PartDecisionItem]
     refused: list[RefusedHoleItem]
     tools: list[PartToolItem]
@@ -1302,7 +1329,7 @@ class PartToolItem(TypedDict):
     holes: list[str]
     count: int
     in_stock: bool | None
-    availability: Literal["standard", "special"]
+    availability: Availability
 
 
 class PeckItem(TypedDict):
@@ -1466,7 +1493,7 @@ class RecommendedTap(TypedDict):
     marking: str
     acceptance: float | None
     in_stock: bool | None
-    availability: Literal["standard", "special"]
+    availability: Availability
     order_text: str | None
     equivalents: list[TapLimitItem]
     reasons: list[str]
@@ -1485,7 +1512,7 @@ class RecommendedTapInFigures(TypedDict):
     marking: str
     acceptance: NotRequired[float]
     in_stock: NotRequired[bool]
-    availability: Literal["standard", "special"]
+    availability: Availability
     order_text: NotRequired[str]
     equivalents: list[TapLimitItem]
     second_tap: NotRequired[TapItemInFigures]
@@ -1596,7 +1623,7 @@ class ReworkProof(TypedDict):
     required_length: NotRequired[float]
     safety_factor: NotRequired[float]
     safety_factor_as_drawn: NotRequired[float]
-    fails_first: NotRequired[Literal["screw", "internal_thread", "external_thread"]]
+    fails_first: NotRequired[FailsFirst]
 
 
 class ReworkReply(TypedDict):
@@ -1613,7 +1640,7 @@ class ReworkReply(TypedDict):
     id: str | None
     thread: str
     condition: str
-    stage: Literal["before_finish", "after_finish"]
+    stage: DimensionsApply
     ways: list[ReworkWayItem]
     ruled_out: list[RuledOutItem]
 
@@ -1625,7 +1652,7 @@ class ReworkResult(TypedDict):
     row: NotRequired[int]
     same_id_as_row: NotRequired[int]
     id: str | None
-    status: Literal["ok", "error"]
+    status: ItemStatus
     rework: NotRequired[ReworkReply]
     problem: NotRequired[ItemProblem]
 
@@ -1665,7 +1692,7 @@ class RowRead(TypedDict):
     row: int
     same_id_as_row: NotRequired[int]
     id: str | None
-    status: Literal["ok", "error"]
+    status: ItemStatus
     request: NotRequired[dict[str, Any]]
     problem: NotRequired[ItemProblem]
 
@@ -1736,10 +1763,13 @@ SourceItem = TypedDict(
         "document": "str",
         "edition": "str",
         "locator": "str",
-        "status": "Literal[\"published\", \"computed\", \"measured\", \"second_hand\", \"common_practice\", \"from_memory\"]",
+        "status": "SourceStatus",
     },
 )
 """Where a figure comes from."""
+
+
+SourceStatus = Literal["published", "computed", "measured", "second_hand", "common_practice", "from_memory"]
 
 
 class Span(TypedDict):
@@ -1791,7 +1821,7 @@ class StrengthSection(TypedDict):
     screw_tensile_force: float
     internal_strip_force: float
     external_strip_force: float
-    fails_first: Literal["screw", "internal_thread", "external_thread"]
+    fails_first: FailsFirst
     safety_factor: float
 
 
@@ -1842,7 +1872,7 @@ class TapDecodeReply(TypedDict):
     substrate: str | None
     ground: bool
     limit: TapLimitItem | None
-    hand: Literal["right", "left"]
+    hand: Hand
     surface: str | None
     chamfer: ChamferItem | None
     holds: list[HoldItem]
@@ -1861,7 +1891,7 @@ class TapItem(TypedDict):
     marking: str
     acceptance: float | None
     in_stock: bool | None
-    availability: Literal["standard", "special"]
+    availability: Availability
     order_text: str | None
     equivalents: list[TapLimitItem]
     reasons: list[str]
@@ -1879,7 +1909,7 @@ class TapItemInFigures(TypedDict):
     marking: str
     acceptance: NotRequired[float]
     in_stock: NotRequired[bool]
-    availability: Literal["standard", "special"]
+    availability: Availability
     order_text: NotRequired[str]
     equivalents: list[TapLimitItem]
 
@@ -1889,7 +1919,7 @@ class TapLimitItem(TypedDict):
 
     label: str
     pitch_diameter: Limits
-    status: Literal["published", "computed", "measured", "second_hand", "common_practice", "from_memory"]
+    status: SourceStatus
 
 
 class TapReply(TypedDict):
@@ -1988,7 +2018,7 @@ ThreadReply = TypedDict(
         "system": "str",
         "series": "str | None",
         "class": "str | None",
-        "hand": "Literal[\"right\", \"left\"]",
+        "hand": "Hand",
         "starts": "int",
         "nominal_diameter": "float",
         "pitch": "float",
@@ -2024,7 +2054,7 @@ ThreadSection = TypedDict(
         "system": "str",
         "series": "str | None",
         "class": "str | None",
-        "hand": "Literal[\"right\", \"left\"]",
+        "hand": "Hand",
         "starts": "int",
         "nominal_diameter": "float",
         "pitch": "float",
@@ -2060,7 +2090,7 @@ ThreadSectionInFigures = TypedDict(
         "system": "str",
         "series": "NotRequired[str]",
         "class": "NotRequired[str]",
-        "hand": "Literal[\"right\", \"left\"]",
+        "hand": "Hand",
         "starts": "int",
         "nominal_diameter": "float",
         "pitch": "float",
@@ -2119,6 +2149,9 @@ class TorqueBand(TypedDict):
     high: float
 
 
+UnitSystem = Literal["inch", "metric"]
+
+
 class Units(TypedDict):
     """Units of the numbers in this reply. Angles are degrees, spindle speeds rev/min, times seconds."""
 
@@ -2137,6 +2170,9 @@ class UnreadItem(TypedDict):
     start: int
     end: int
     text: str
+
+
+Verdict = Literal["ready", "review", "infeasible"]
 
 
 class VerdictCounts(TypedDict):
@@ -2159,7 +2195,7 @@ class WaySpecification(TypedDict):
     """What POST /v1/hole-specs answers to the `request` of a way; with `detail` it has further fields."""
 
     spec_id: str
-    verdict: Literal["ready", "review", "infeasible"]
+    verdict: Verdict
     review: list[DecisionItem]
     headline: HeadlineSection
 

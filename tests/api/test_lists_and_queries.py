@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from borewright.contract.catalogues import CATALOGUES
 
-#: Documents of one form: no parameter means anything to them.
+#: Documents of one form, and pages whose scripts read no query: no parameter means anything to them.
 WITHOUT_QUERY = (
     "/v1/version",
     "/health/live",
@@ -15,6 +15,12 @@ WITHOUT_QUERY = (
     "/problems",
     "/problems/draining",
     "/schemas/problem.schema.json",
+    "/note",
+    "/part",
+    "/rework",
+    "/shop-figures",
+    "/embed.js",
+    "/page/page.js",
 )
 
 

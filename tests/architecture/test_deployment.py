@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -68,6 +69,8 @@ def test_rules_and_page_name_figures_that_there_are():
     known = figures | set(re.findall(r"^# TYPE (borewright_\w+)", shown.get("/metrics").text, re.MULTILINE))
     rules = yaml.safe_load((DOCKER / "monitoring" / "alerts.yaml").read_text("utf-8"))
     expressions = [rule["expr"] for group in rules["groups"] for rule in group["rules"]]
+    panels = json.loads((DOCKER / "monitoring" / "dashboard.json").read_text("utf-8"))["panels"]
+    expressions += [target["expr"] for panel in panels for target in panel["targets"]]
     page = (DOCKER / "README.md").read_text("utf-8")
     named = set(re.findall(r"borewright_\w+", " ".join(expressions))) | set(re.findall(r"`(borewright_\w+?)[{`]", page))
     assert len(named) >= 5

@@ -103,6 +103,10 @@ def test_the_address_opens_the_hole_again(browser, service_url):
     browser.get("about:blank")
     browser.get(second)
     assert "KRP-7 & 8" in ready(browser)
+    browser.get(f"{first}&finsh=ASTM+B633+Fe/Zn+8")  # without its finish it would be another hole
+    until(browser, lambda: "finsh" in find(browser, "#refused").text)
+    assert find(browser, "#thread").get_attribute("value") == "M8"
+    assert not find(browser, "#result").is_displayed()
 
 
 def test_the_colours_follow_the_preference(browser, service_url):

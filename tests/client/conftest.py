@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import os
 import pty
 import select
-import subprocess
 import sys
 import termios
 import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NamedTuple
+from unittest import mock
 
 import pytest
+from borewright_client.cli import main
 
 COMMAND = Path(sys.executable).with_name("borewright")
 PATIENCE_SECONDS = 15
@@ -31,14 +34,18 @@ class Done(NamedTuple):
 
 @pytest.fixture
 def ran(service_url) -> Callable[..., Done]:
-    """Runs the command with its output in pipes."""
+    """Runs the command as its script does, in this process: a new one would import everything again."""
 
     def run(*arguments: str | Path, url: str = service_url, fed: str = "") -> Done:
-        environment = {**os.environ, "BOREWRIGHT_CLIENT_URL": url}
-        done = subprocess.run(
-            [COMMAND, *arguments], capture_output=True, text=True, env=environment, check=False, input=fed
-        )
-        return Done(done.returncode, done.stdout, done.stderr)
+        out, err = io.StringIO(), io.StringIO()
+        with (
+            mock.patch.dict(os.environ, BOREWRIGHT_CLIENT_URL=url),
+            mock.patch("sys.stdin", io.StringIO(fed)),
+            contextlib.redirect_stdout(out),
+            contextlib.redirect_stderr(err),
+        ):
+            code = main([str(argument) for argument in arguments])
+        return Done(code, out.getvalue().replace("\r\n", "\n"), err.getvalue())
 
     return run
 

@@ -1,4 +1,4 @@
-"""The `borewright` command as a user runs it: the installed program, the real service."""
+"""The `borewright` command as a user runs it: the program as its script runs it, the real service."""
 
 from __future__ import annotations
 
@@ -276,6 +276,13 @@ def test_colours_on_a_terminal_and_the_same_words(on_terminal, ran, command):
     assert "\x1b[33m" in shown.out  # cautions
     assert COLOUR.sub("", shown.out) == piped.out
     assert "\x1b" not in piped.out
+
+
+@pytest.mark.parametrize("arguments", [("thread", "M8", "--json"), ("thread", "M8x1,3")])
+def test_the_installed_script_is_that_command(command, ran, service_url, arguments):
+    settings = {**os.environ, "BOREWRIGHT_CLIENT_URL": service_url}
+    done = subprocess.run([command, *arguments], capture_output=True, text=True, env=settings, check=False)
+    assert (done.returncode, done.stdout, done.stderr) == ran(*arguments)
 
 
 @pytest.mark.parametrize("setting", [{"NO_COLOR": "1"}, {"TERM": "dumb"}])

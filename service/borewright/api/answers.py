@@ -19,7 +19,6 @@ _KEEP_SECONDS = 3600
 View = TypeVar("View", bound=Callable[..., Any])
 
 _OFFERED = "offered_media_types"
-_PAGES = "pages"
 _OWN_QUERY = "reads_its_query"
 #: The usual headers, known without parsing.
 _JSON_WILL_DO = (None, "*/*", JSON)
@@ -52,8 +51,8 @@ def own_query(view: View) -> View:
 
 
 def takes_query() -> bool:
-    """Whether the current request is for a page, whose script reads the query, or for a view that reads it."""
-    return request.blueprint == _PAGES or hasattr(current_app.view_functions.get(request.endpoint or ""), _OWN_QUERY)
+    """Whether the current request is for a view that reads its query, or whose page does."""
+    return hasattr(current_app.view_functions.get(request.endpoint or ""), _OWN_QUERY)
 
 
 def offered() -> tuple[str, ...]:

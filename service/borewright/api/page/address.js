@@ -11,9 +11,14 @@ export function written(form) {
   return new URLSearchParams([...(thread ? [thread] : []), ["type", form.elements.type.value], ...others]);
 }
 
-/** Fill the form from the query of a link; what the link does not name is left blank. */
+/** What a link may say besides the fields. */
+const OTHERS = ["type", "beside"];
+
+/** Fill the form from the query of a link; what the link does not name is left blank. Returns the names that are unknown. */
 export function fill(form, query) {
   form.reset();
   for (const field of fields(form)) if (query.has(field.id)) field.value = query.get(field.id);
   if (["blind", "through"].includes(query.get("type"))) form.elements.type.value = query.get("type");
+  const known = new Set([...OTHERS, ...fields(form).map((field) => field.id)]);
+  return [...new Set(query.keys())].filter((name) => !known.has(name));
 }

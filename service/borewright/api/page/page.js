@@ -179,9 +179,10 @@ async function suggest(catalogue, place, name) {
 /** A hole that the address names is asked for at once: a link, a bookmark, a page gone back to. */
 function opened() {
   const query = new URLSearchParams(location.search);
-  fill(form, query);
+  const unknown = fill(form, query);
   kind();
-  if (query.get("thread")) answer();
+  if (unknown.length) refuse({ title: "The link says what this page does not know", detail: `Not read: ${unknown.join(", ")}. Nothing was asked; the form shows the rest.`, errors: [] });
+  else if (query.get("thread")) answer();
   else unanswered();
 }
 

@@ -7,7 +7,7 @@ from importlib.resources import files
 
 from flask import Blueprint, Response, request
 
-from borewright.api.answers import document, only
+from borewright.api.answers import document, only, own_query
 from borewright.api.page_frame import HTML, KEEP_SECONDS, framed, page
 from borewright.api.problems import Refusal
 from borewright.contract.writers import link_code
@@ -19,6 +19,7 @@ _TYPES = {".css": "text/css", ".js": "text/javascript"}
 
 @blueprint.get("/")
 @only(HTML)
+@own_query
 def hole() -> Response:
     """The page of one hole."""
     return _page("index.html")
@@ -74,6 +75,7 @@ def piece(name: str) -> Response:
 
 @blueprint.get("/link.svg")
 @only(link_code.MEDIA_TYPE)
+@own_query
 def link() -> Response:
     """The QR code of a link to this service, for the printed sheet."""
     address = request.args.get("address", "")

@@ -7,11 +7,11 @@ import keyword
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from .published import openapi_json
+from .openapi import exact_document
+from .references import gather, referred
 
 Json = Mapping[str, Any]
 
-_COMPONENT = "#/components/schemas/"
 _SIMPLE = {"string": "str", "number": "float", "integer": "int", "boolean": "bool", "null": "None"}
 _HEAD = '''"""Replies of the service, a TypedDict a schema. Generated: what is changed here is lost.
 
@@ -26,12 +26,11 @@ from typing import Any, Literal, NotRequired, TypedDict
 
 def replies_module() -> str:
     """The source of the client's module of replies: every schema that an answer has, by name."""
-    document: Json = json.loads(openapi_json())
-    schemas: Json = document["components"]["schemas"]
-    found: dict[str, Json] = {}
+    document = exact_document()
+    found: dict[str, Any] = {}
     for answer in _answers(document):
-        _gather(answer, schemas, found)
-    return "\n\n".join((_HEAD, *(_typed_dict(name, found[name]) for name in sorted(found))))
+        gather(answer, document["components"]["schemas"], found)
+    return "\n\n".join((_HEAD, *(_declared(name, found[name]) for name in sorted(found))))
 
 
 def _answers(document: Json) -> Iterator[object]:
@@ -43,19 +42,8 @@ def _answers(document: Json) -> Iterator[object]:
         yield response.get("content", {})
 
 
-def _gather(value: object, schemas: Json, found: dict[str, Json]) -> None:
-    """Add the schemas that a value refers to, and theirs."""
-    if isinstance(value, list):
-        for part in value:
-            _gather(part, schemas, found)
-    if not isinstance(value, dict):
-        return
-    name = str(value.get("$ref", "")).removeprefix(_COMPONENT)
-    if name in schemas and name not in found:
-        found[name] = schemas[name]
-        _gather(schemas[name], schemas, found)
-    for part in value.values():
-        _gather(part, schemas, found)
+def _declared(name: str, schema: Json) -> str:
+    return f"{name} = {_type(schema)}\n" if "enum" in schema else _typed_dict(name, schema)
 
 
 def _typed_dict(name: str, schema: Json) -> str:
@@ -75,8 +63,9 @@ def _typed_dict(name: str, schema: Json) -> str:
 
 def _type(schema: Json) -> str:
     """The type of the values of a schema."""
-    if "$ref" in schema:
-        return str(schema["$ref"]).removeprefix(_COMPONENT)
+    name = referred(schema)
+    if name is not None:
+        return name
     if "anyOf" in schema:
         return " | ".join(dict.fromkeys(_type(option) for option in schema["anyOf"]))
     if "enum" in schema:

@@ -14,6 +14,7 @@ from borewright.contract.fields.composites import ObjectSchema, ReplySchema
 from borewright.contract.fields.strict import StrictField, describe
 from borewright.contract.problem_help import HELP
 
+from . import any_detail, shared_words
 from . import reply_schemas as shown
 from .endpoints import ENDPOINTS, TAGS, Endpoint
 from .endpoints_compare import COMPARISONS
@@ -22,6 +23,7 @@ from .endpoints_parts import PARTS
 from .endpoints_rework import REWORKED
 from .endpoints_shop import SHOP
 from .published_schemas import PUBLISHED
+from .references import gather, renamed
 
 Json = dict[str, Any]
 
@@ -92,13 +94,30 @@ _RESPONSES = {
 
 
 def document() -> Json:
-    """The OpenAPI 3.1 document of the service."""
+    """The OpenAPI 3.1 document of the service, in one schema what comes in several details."""
+    made, known = _exact()
+    any_detail.join(made, known)
+    return _sorted(made)
+
+
+def exact_document() -> Json:
+    """The document with what comes in several details as alternatives, each of them exact."""
+    return _sorted(_exact()[0])
+
+
+def _exact() -> tuple[Json, dict[str, type[Schema]]]:
+    """The document and the classes of its schemas, by name."""
     spec, plugin = _new_spec()
     for endpoint in (*ENDPOINTS, *COMPARISONS, *OPERATIONS, *PARTS, *REWORKED, *SHOP):
         spec.path(path=endpoint.path, operations={endpoint.method: _operation(endpoint, plugin)})
     _describe_problems(spec)
     made: Json = spec.to_dict()
-    _finish_schemas(made["components"]["schemas"])
+    known = _finish_schemas(made["components"]["schemas"])
+    shared_words.share(made)
+    return made, known
+
+
+def _sorted(made: Json) -> Json:
     made["components"]["schemas"] = dict(sorted(made["components"]["schemas"].items()))
     return {"openapi": made.pop("openapi"), **made}
 
@@ -144,14 +163,15 @@ def _field_schema(self: Any, field: StrictField, **_: Any) -> Json:
     return describe(field, self)
 
 
-def _finish_schemas(found: Json) -> None:
-    """Add what apispec does not take from a schema class: its description, and that it needs a field."""
+def _finish_schemas(found: Json) -> dict[str, type[Schema]]:
+    """Add what apispec does not take from a schema class, its description and that it needs a field; the classes."""
     known = {schema.__name__: schema for schema in _classes(ObjectSchema, ReplySchema)}
     for name, made in found.items():
         schema = known[name]
         made["description"] = " ".join((schema.__doc__ or "").split())
         if issubclass(schema, ObjectSchema) and schema.needs_a_field and "required" not in made:
             made["minProperties"] = 1
+    return known
 
 
 def _classes(*bases: type[Schema]) -> Iterator[type[Schema]]:
@@ -163,44 +183,16 @@ def _classes(*bases: type[Schema]) -> Iterator[type[Schema]]:
 
 def _standalone(name: str, root: str, parts: Json) -> Json:
     needed: Json = {}
-    _gather(parts[root], parts, needed)
-    body = _with_local_references(parts[root])
+    gather(parts[root], parts, needed)
+    body = renamed(parts[root], _local)
     made = {"$schema": DIALECT, "$id": f"{SCHEMA_HOME}{name}.schema.json", "title": name, **body}
     if needed:
-        made["$defs"] = {part: _with_local_references(needed[part]) for part in sorted(needed)}
+        made["$defs"] = {part: renamed(needed[part], _local) for part in sorted(needed)}
     return made
 
 
-_COMPONENT = "#/components/schemas/"
-
-
-def _references(value: object) -> Iterator[str]:
-    if isinstance(value, dict):
-        if isinstance(value.get("$ref"), str):
-            yield value["$ref"].removeprefix(_COMPONENT)
-        for inner in value.values():
-            yield from _references(inner)
-    elif isinstance(value, list):
-        for inner in value:
-            yield from _references(inner)
-
-
-def _gather(value: object, parts: Json, found: Json) -> None:
-    for name in _references(value):
-        if name not in found:
-            found[name] = parts[name]
-            _gather(parts[name], parts, found)
-
-
-def _with_local_references(value: Any) -> Any:
-    if isinstance(value, dict):
-        return {
-            name: "#/$defs/" + inner.removeprefix(_COMPONENT) if name == "$ref" else _with_local_references(inner)
-            for name, inner in value.items()
-        }
-    if isinstance(value, list):
-        return [_with_local_references(inner) for inner in value]
-    return value
+def _local(name: str) -> str:
+    return f"#/$defs/{name}"
 
 
 # --- operations --------------------------------------------------------------------------------------

@@ -216,6 +216,7 @@ class _Reader:
                 yield _KINDS[kind]
 
     def _allowed(self, schema: Json) -> Iterator[str]:
+        schema = self._target("schemas", schema)
         yield from map(str, schema.get("enum", ()))
         for one in (*schema.get("anyOf", ()), *([schema["items"]] if "items" in schema else ())):
             yield from self._allowed(one)

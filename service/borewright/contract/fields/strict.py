@@ -264,4 +264,5 @@ def _or_null(schema: JsonSchema) -> JsonSchema:
         return {"anyOf": [schema, {"type": "null"}]}
     if "type" not in schema:
         return schema
-    return {**schema, "type": [schema["type"], "null"]}
+    kinds = schema["type"] if isinstance(schema["type"], list) else [schema["type"]]
+    return {**schema, "type": [*kinds, "null"]}

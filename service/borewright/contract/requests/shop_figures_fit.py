@@ -59,8 +59,9 @@ class OneOrMany(StrictField):
         return self.many.convert(value, units)
 
     def json_schema(self, converter: Any) -> JsonSchema:
-        """One value, or an array of them."""
-        return {"anyOf": [*self.item.json_schema(converter)["anyOf"], self.many.json_schema(converter)]}
+        """One value or an array of them, in one schema: clients in Java know no array among alternatives."""
+        number, text = self.item.json_schema(converter)["anyOf"]
+        return {**number, **text, **self.many.json_schema(converter), "type": list(self.takes)}
 
 
 def _lengths(description: str, allowed: Range = ranges.LENGTH) -> OneOrMany:

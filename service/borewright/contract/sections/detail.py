@@ -59,8 +59,14 @@ def _declared(schema: type[SectionSchema], *names: str) -> dict[str, ReplyField]
     return {name: cast("ReplyField", schema._declared_fields[name]) for name in names}
 
 
-def _schema(base: type[SectionSchema], name: str, about: str, fields: Mapping[str, ReplyField]) -> Any:
-    return type(name, (base,), {"__doc__": about, **fields})
+def _schema(
+    base: type[SectionSchema],
+    name: str,
+    about: str,
+    fields: Mapping[str, ReplyField],
+    in_full: type[SectionSchema] | None = None,
+) -> Any:
+    return type(name, (base,), {"__doc__": about, "in_full": in_full, **fields})
 
 
 OperationInShort = _schema(
@@ -72,6 +78,7 @@ OperationInShort = _schema(
         "tool": free("Of the tool its label, marking or kind.", source=_named_tool),
         **_declared(OperationItem, "time", "text"),
     },
+    in_full=OperationItem,
 )
 OperationInFigures = _schema(
     OperationInShort,
@@ -84,9 +91,14 @@ OperationInFigures = _schema(
             present=False,
         )
     },
+    in_full=OperationItem,
 )
 CautionCode = _schema(
-    SectionSchema, "CautionCode", "Something that can cost money or hurt people.", _declared(CautionItem, "code")
+    SectionSchema,
+    "CautionCode",
+    "Something that can cost money or hurt people.",
+    _declared(CautionItem, "code"),
+    in_full=CautionItem,
 )
 
 
@@ -116,6 +128,7 @@ HoleSpecFigures = _schema(
     "Reply of POST /v1/hole-specs with `detail` figures: the fields of the full reply that hold figures. A field"
     " inside a section that has no value is left out.",
     {one.name: field for one, field in kept_fields(HoleSpecReply, _NOT_IN_FIGURES)} | _operations(OperationInFigures),
+    in_full=HoleSpecReply,
 )
 RoutingEnding = _schema(
     Ending,
@@ -128,6 +141,7 @@ HoleSpecRouting = _schema(
     "HoleSpecRouting",
     "Reply of POST /v1/hole-specs with `detail` routing: what a routing and a card at the machine need.",
     _declared(HoleSpecReply, "id", "spec_id", "verdict", "review", "headline") | _operations(OperationInShort),
+    in_full=HoleSpecReply,
 )
 
 #: A hole specification in each detail.

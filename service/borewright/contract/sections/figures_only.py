@@ -24,7 +24,7 @@ def figures_only(schema: type[SectionSchema], left_out: frozenset[str] = frozens
     fields = {one.name: absent_not_null(field) for one, field in kept_fields(schema, left_out)}
     if [*fields.values()] == [one.field for one in placed(schema)]:
         return schema
-    own = {"__doc__": schema.__doc__, "further": schema.further}
+    own = {"__doc__": schema.__doc__, "further": schema.further, "in_full": schema}
     return type(f"{schema.__name__}InFigures", (SectionSchema,), {**own, **fields})
 
 

@@ -73,6 +73,8 @@ class SectionSchema(ReplySchema):
     inherited_from: ClassVar[str | None] = None
     #: Name of a mapping in the record whose entries are further fields; those declared with this source document them.
     further: ClassVar[str | None] = None
+    #: Schema of the same object in the full reply; None where nothing is left out.
+    in_full: ClassVar[type[SectionSchema] | None] = None
 
 
 class NestedSection(ReplyField):
