@@ -10,9 +10,10 @@ import socket
 import subprocess
 import sys
 import time
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from typing import IO, NamedTuple
 
 import pytest
 import requests
@@ -24,11 +25,27 @@ settings.register_profile("long", derandomize=False, deadline=None, print_blob=T
 settings.load_profile("ci")
 
 ROOT = Path(__file__).parent.parent
-START_SECONDS = 30
+START_SECONDS = 60
 #: A process with mounts that only it sees, without rights beyond them.
 OWN_MOUNTS = ("unshare", "--map-root-user", "--mount")
 NGINX = shutil.which("nginx") or "/usr/sbin/nginx"
 NGINX_STREAM = Path("/usr/lib/nginx/modules/ngx_stream_module.so")
+
+
+class Surrounding(NamedTuple):
+    """What is done to every service that a test starts: commands of a shell before it, a reload behind its start."""
+
+    before: str = ""
+    reloaded: bool = False
+
+
+#: The variable of the environment with this name says which.
+SURROUNDINGS = {
+    "as delivered": Surrounding(),
+    "64 MiB for files": Surrounding("mount -t tmpfs -o size=64m tmpfs /tmp"),
+    "reloaded": Surrounding(reloaded=True),
+    "512 MiB of addresses": Surrounding("ulimit -v 524288"),
+}
 
 
 def free_port() -> int:
@@ -37,13 +54,30 @@ def free_port() -> int:
         return int(probe.getsockname()[1])
 
 
-def start_service(port: int, *, before: str = "", **settings: str) -> subprocess.Popen[bytes]:
+def start_service(
+    port: int, *, before: str = "", output: IO[bytes] | None = None, **settings: str
+) -> subprocess.Popen[bytes]:
     """gunicorn with the project's configuration; returns when it answers.
 
     Args:
         before: commands of a shell; they may mount, it then has mounts of its own.
+        output: where it writes; None = where the tests do.
         settings: variables of its environment.
     """
+    around = SURROUNDINGS[os.environ.get("SURROUNDINGS", "as delivered")]
+    service = _started(port, "\n".join(filter(None, (around.before, before))), output, settings)
+    if around.reloaded:
+        expected = int(settings.get("BOREWRIGHT_WORKERS", "2"))
+        first = set(workers_of(service, expected))
+        service.send_signal(signal.SIGHUP)
+        deadline = time.monotonic() + START_SECONDS
+        while first & set(workers_of(service, expected)):
+            assert time.monotonic() < deadline, "a worker is still that of before"
+            time.sleep(0.02)
+    return service
+
+
+def _started(port: int, before: str, output: IO[bytes] | None, settings: Mapping[str, str]) -> subprocess.Popen[bytes]:
     command = [
         str(Path(sys.executable).with_name("gunicorn")),
         *("--config", str(ROOT / "docker" / "gunicorn_conf.py"), "borewright.api.wsgi:app"),
@@ -58,7 +92,7 @@ def start_service(port: int, *, before: str = "", **settings: str) -> subprocess
         "BOREWRIGHT_LOG_LEVEL": "warning",
         **settings,
     }
-    service = subprocess.Popen(command, env=environment)
+    service = subprocess.Popen(command, env=environment, stdout=output, stderr=output)
     deadline = time.monotonic() + START_SECONDS
     while time.monotonic() < deadline and service.poll() is None:
         try:

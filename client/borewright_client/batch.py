@@ -79,6 +79,8 @@ class Lines(Generic[Result]):
             raise NoAnswer("the service did not get the whole slice")
         if problem.get("code") == "batch_too_large":
             raise RequestRefused(problem["status"], problem)
+        if problem.get("code") == "too_much_work" and self._answered:
+            raise NoAnswer("the time of the request is over: the rest is another one")
         result["index"] = self._index
         self._answered += 1
         self._index += 1

@@ -73,6 +73,10 @@ def dates(count: int) -> Iterator[tuple[int, int, int]]:
     return ((number % 12 + 1, number % 31 + 1, number % 97) for number in range(count))
 
 
+def body(**fields: object) -> bytes:
+    return json.dumps(fields).encode()
+
+
 Shape = Callable[[], bytes]
 OF_REQUEST: dict[str, Shape] = {
     "different keys, the last one twice": lambda: in_object(numbered('"%x":0') + b',"1ff":0'),
@@ -139,6 +143,49 @@ OF_BATCH: dict[str, tuple[str, Shape]] = {
 }  # fmt: skip
 
 
+PART, FIT, NOTE, REWORK = "/v1/part-plans", "/v1/shop-figures/fit", "/v1/notes/read", "/v1/rework"
+COMPARE = "/v1/hole-specs/compare"
+PIECE = {"kind": "drilled_hole", "drill": "5/16", "measured": "0.3135 in"}
+FOUND = {"condition": "stripped"}
+WIDE = {f"d{number}": 0 for number in range(60_000)}
+#: Of the other routes: what holds no more than a few items that can be worked out.
+ELSEWHERE: dict[str, tuple[str, str, Shape]] = {
+    "holes without a field": (PART, JSON, lambda: b'{"holes":[' + filled(b"{}") + b"]}"),
+    "wide defaults of a part": (PART, JSON, lambda: body(holes=[{}] * 1000, defaults=WIDE)),
+    "wide holes of a part": (PART, JSON, lambda: body(holes=[{}] * 1000, defaults={"hole": WIDE})),
+    "blank lines of a part": (PART, NDJSON, lambda: b"\n" * MEGABYTE),
+    "rows of a character of a part": (PART, CSV, lambda: HEAD + filled(b"x", by=b"\n")),
+    "cribs of a part": (
+        PART,
+        JSON,
+        lambda: body(holes=[tapped(one, stock={"taps": crib(one, 700)}) for one in range(20)]),
+    ),
+    "a note of a megabyte": (NOTE, JSON, lambda: body(note="M8 " * (MEGABYTE // 3))),
+    "a note of numbers": (NOTE, JSON, lambda: body(note="1/2 " * 1000)),
+    "a note of brackets": (NOTE, JSON, lambda: body(note="(" * 4000)),
+    "a note of signs": (NOTE, JSON, lambda: body(note="⌀⌴⌵↧×°±" * 571)),
+    "a note of damage": (NOTE, JSON, lambda: body(note=("l/4-2O UNC " * 400)[:4000])),
+    "general notes": (NOTE, JSON, lambda: body(note="M8", general_notes=["ALL CLASS 2B"] * 60_000)),
+    "what was found": (REWORK, JSON, lambda: body(**HOLE, found=WIDE)),
+    "rework with a crib": (REWORK, JSON, lambda: body(**HOLE, found=FOUND, stock={"taps": crib(3, 1000)})),
+    "pieces without a field": (FIT, NDJSON, lambda: filled(b"{}", by=b"\n")),
+    "rows of commas": (FIT, CSV, lambda: b"kind,measured\n" + filled(b",", by=b"\n")),
+    "a cell of values": (FIT, CSV, lambda: b"kind,drill,measured\ndrilled_hole,5/16," + filled(b"0.3", by=b"|")),
+    "as many values as are fitted": (
+        FIT,
+        JSON,
+        lambda: body(measurements=[PIECE | {"measured": [0.31 + n / 1e6 for n in range(1000)]}] * 10),
+    ),
+    "a machine for each piece": (
+        FIT,
+        JSON,
+        lambda: body(measurements=[PIECE | {"machine": f"VMC {n}"} for n in range(1500)]),
+    ),
+    "a deep reply": (COMPARE, JSON, lambda: b'{"before":' + b"[" * 25 + filled(b'{"a":0}') + b"]" * 25 + b"}"),
+    "a long query": (f"{SPEC}?{'&'.join(f'a{n}=1' for n in range(1500))}", JSON, lambda: body(**HOLE)),
+}
+
+
 @pytest.fixture(scope="module")
 def service() -> FlaskClient:
     """A client of a service that has answered before: what is loaded at first use is loaded."""
@@ -146,6 +193,10 @@ def service() -> FlaskClient:
     client.post(SPEC, json={**HOLE, "stock": {"taps": ["H3", "1/2-13 HSS G H5"]}})
     for form, body in ((JSON, items(HOLE)), (NDJSON, b"{}"), (CSV, HEAD + b"x")):
         client.post(BATCH, data=body, content_type=form)
+    client.post(PART, json={"holes": [HOLE]})
+    client.post(FIT, json={"measurements": [PIECE] * 9})
+    client.post(NOTE, json={"note": "4X M8 THRU"})
+    client.post(REWORK, json={**HOLE, "found": FOUND})
     return client
 
 
@@ -180,6 +231,13 @@ def test_a_batch_of_any_shape(service, most_seconds, shape):
     assert seconds(service, BATCH, body, form) < most_seconds * (MOST_DOCUMENTS if form == JSON else 1)
 
 
+@pytest.mark.parametrize("shape", ELSEWHERE)
+def test_a_body_of_any_shape_elsewhere(service, most_seconds, shape):
+    path, form, make = ELSEWHERE[shape]
+    sent = make()
+    assert seconds(service, path, sent, form) < most_seconds * (MOST_DOCUMENTS if shape == "cribs of a part" else 1)
+
+
 def test_a_key_that_comes_again_last_is_named(service):
     fields = ",".join(f'"{number:x}":0' for number in range(15_000))
     answer = service.post(SPEC, data=in_object(f'{fields},"3a7f":0'.encode()), content_type=JSON)
@@ -211,8 +269,10 @@ def test_time_is_a_setting_and_the_refusal_says_what_to_make_smaller():
     body = items(*(tapped(number, stock={"taps": crib(number, 300)}) for number in range(20)))
     answer = client.post(BATCH, data=body, content_type=JSON)
     assert (answer.status_code, answer.json["code"]) == (413, "too_much_work")
-    assert "10 ms" in answer.json["detail"]
+    assert "has 10 ms of processor time, and 0.4 ms more for each item" in answer.json["detail"]
     assert "fewer items or shorter stock lists" in answer.json["detail"]
+    part = client.post(PART, json={"holes": [tapped(number) for number in range(200)]})
+    assert (part.status_code, part.json["code"]) == (413, "too_much_work")
     streamed = client.post(BATCH, data=body, content_type=JSON, headers={"Accept": NDJSON})
     *_, last = streamed.get_data().splitlines()
     assert (streamed.status_code, json.loads(last)["problem"]["code"]) == (200, "too_much_work")
@@ -253,6 +313,26 @@ def test_an_answer_that_is_gathered_is_bounded():
     assert "65536 bytes" in answer.json["detail"]
 
 
+def test_only_what_can_be_worked_out_earns_time(service):
+    """Many good lines are answered though they take longer than one request; of lines that are none only the first."""
+    line = '{"thread":"M8","hole":{"type":"through","thickness":%d.%03d}}\n'
+    good = "".join(line % (9 + one // 1000, one % 1000) for one in range(300)).encode()
+    answer = create_app(Settings(max_cpu_ms=250)).test_client().post(BATCH, data=good, content_type=NDJSON)
+    assert answer.get_data().count(b'"status":"ok"') == 300
+    rubbish = good.replace(b'"thread"', b'"thraed"') * 3
+    answer = create_app(Settings(max_cpu_ms=10)).test_client().post(BATCH, data=rubbish, content_type=NDJSON)
+    found = [json.loads(one) for one in answer.get_data().splitlines()]
+    assert len(found) < 900
+    assert found[-1]["problem"]["code"] == "too_much_work"
+    assert "with 0 items worked out" in found[-1]["problem"]["detail"]
+
+
+def test_more_figures_than_a_shop_has_are_not_fitted_at_once(service):
+    answer = service.post(FIT, json={"measurements": [PIECE | {"machine": f"VMC {one}"} for one in range(1001)]})
+    assert (answer.status_code, answer.json["code"]) == (422, "measurements_too_many")
+    assert answer.json["errors"][0]["pointer"] == "/measurements"
+
+
 def test_items_of_a_stream_are_bounded_where_a_setting_says_so():
     client = create_app(Settings(max_stream_items=3)).test_client()
     answer = client.post(BATCH, data=filled(json.dumps(HOLE).encode(), 500, by=b"\n\n"), content_type=NDJSON)
@@ -263,10 +343,11 @@ def test_items_of_a_stream_are_bounded_where_a_setting_says_so():
 
 
 @pytest.mark.parametrize(("form", "head"), [(NDJSON, b""), (CSV, HEAD)])
-def test_an_upload_of_rubbish_is_not_read_to_its_end(service, form, head):
+def test_an_upload_of_rubbish_is_not_read_to_its_end(form, head):
     good = b'{"thread":"M8","hole":{"type":"through","thickness":9}}' if form == NDJSON else b"a,M8,blind,9"
     body = b"\n".join([head.strip(), *[b"x"] * 999, good, *[b"x"] * 1500])
-    answer = service.post(BATCH, data=body, content_type=form, headers={"Accept": NDJSON})
+    client = create_app(Settings(max_cpu_ms=20_000)).test_client()
+    answer = client.post(BATCH, data=body, content_type=form, headers={"Accept": NDJSON})
     found = [json.loads(line) for line in answer.get_data().splitlines()]
     assert len(found) == 999 + 1 + 1000 + 1
     assert found[999]["status"] == "ok"

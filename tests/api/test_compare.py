@@ -212,7 +212,7 @@ def test_every_damage_is_found_and_none_breaks_it(client, kept, detail):
         head = "".join(f"/{name}" for name in way[:1])
         assert found
         assert all(one.pointer.startswith(head) for one in found), way
-    for value in (None, [], {}, "x", 5, True):
+    for value in (None, [], {}, "x", 5, True, {"length": [], "depth": {}, "code": []}):
         before = dict.fromkeys(reply, value) | {"spec_id": "x", "operations": [value]}
         assert client.post(ONE, json={"before": before, "after": HOLE}).status_code == 200
 

@@ -144,3 +144,22 @@ def test_refusals_are_not_asked_again(monkeypatch):
     monkeypatch.setattr(Client, "_lines", lambda _, call: iter([answer]))
     with pytest.raises(RequestRefused):
         list(Client("http://nowhere").batch([hole(1)]))
+
+
+def test_the_rest_of_a_request_whose_time_is_over_is_another_one(monkeypatch):
+    """Each answer ends behind two items; nothing is lost, and an item that is too much by itself is told so."""
+    monkeypatch.setattr("borewright_client.client.time.sleep", lambda seconds: None)
+    over = {"id": None, "status": "error", "problem": {"status": 413, "code": "too_much_work"}}
+    asked: list[list[str]] = []
+
+    def two_at_a_time(_: Client, call: Any) -> Iterator[bytes]:
+        names = [json.loads(line)["id"] for line in call.body.splitlines()]
+        asked.append(names)
+        found = [over if name == "KRP-4" else {"id": name, "status": "ok", "spec": {}} for name in names[:2]]
+        return (json.dumps(one).encode() for one in [*found, over][: len(names)])
+
+    monkeypatch.setattr(Client, "_lines", two_at_a_time)
+    found = list(Client("http://nowhere").batch(hole(n) for n in range(6)))
+    assert [one["id"] for one in found] == ["KRP-0", "KRP-1", "KRP-2", "KRP-3", None, "KRP-5"]
+    assert [one["index"] for one in found] == [0, 1, 2, 3, 4, 5]
+    assert [len(names) for names in asked] == [6, 4, 2]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import signal
 import subprocess
 import time
 from collections.abc import Iterator
@@ -36,25 +35,10 @@ class Farm:
         raise AssertionError("the workers were not replaced")
 
 
-#: Commands before each of the services.
-SURROUNDINGS = {
-    "as delivered": "",
-    "reloaded": "",
-    "64 MiB for files": "mount -t tmpfs -o size=64m tmpfs /tmp",
-    "512 MiB of addresses": "ulimit -v 524288",
-}
-IN_LONG_RUNS = [pytest.param(name, marks=pytest.mark.long) for name in list(SURROUNDINGS)[1:]]
-
-
-@pytest.fixture(params=["as delivered", *IN_LONG_RUNS])
-def farm(request, tmp_path, processes) -> Iterator[Farm]:
+@pytest.fixture
+def farm(tmp_path, processes) -> Iterator[Farm]:
     ports = processes.free_port(), processes.free_port()
-    services = {port: processes.start(port, before=SURROUNDINGS[request.param]) for port in ports}
-    if request.param == "reloaded":
-        for port, service in services.items():
-            before = set(processes.workers(service))
-            service.send_signal(signal.SIGHUP)
-            Farm("", services).replaces(port, before)
+    services = {port: processes.start(port) for port in ports}
     with processes.balancer(tmp_path, *(f"127.0.0.1:{port}" for port in ports)) as url:
         yield Farm(url, services)
     for service in services.values():

@@ -9,7 +9,6 @@ import os
 import signal
 import socket
 import subprocess
-import sys
 import threading
 import time
 from collections.abc import Callable, Iterator
@@ -22,8 +21,6 @@ from pathlib import Path
 import pytest
 import requests
 from borewright_client import Client, ClientError
-
-ROOT = Path(__file__).parent.parent.parent
 
 #: Loaded by every Python process of a service at its start: its wall clock is off by the seconds that a file holds.
 SETTABLE_CLOCK = """
@@ -172,24 +169,9 @@ def in_trouble(processes) -> Iterator[Callable[..., tuple[str, subprocess.Popen[
     def start(log: str, **environment: str) -> tuple[str, subprocess.Popen[bytes]]:
         port = processes.free_port()
         with Path(log).open("wb") as written:
-            service = subprocess.Popen(
-                [
-                    Path(sys.executable).with_name("gunicorn"),
-                    *("--config", ROOT / "docker" / "gunicorn_conf.py", "borewright.api.wsgi:app"),
-                ],
-                env={
-                    **os.environ,
-                    "BOREWRIGHT_BIND": f"127.0.0.1:{port}",
-                    "BOREWRIGHT_LOG_LEVEL": "debug",
-                    **environment,
-                },
-                stdout=written,
-                stderr=written,
-            )
+            service = processes.start(port, output=written, BOREWRIGHT_LOG_LEVEL="debug", **environment)
         running.append(service)
-        url = f"http://127.0.0.1:{port}"
-        processes.wait(url)
-        return url, service
+        return f"http://127.0.0.1:{port}", service
 
     yield start
     for service in running:

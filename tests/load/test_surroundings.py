@@ -1,4 +1,8 @@
-"""What surrounds the service goes wrong: full and missing folders, few descriptors, signals. No answer is lost."""
+"""What surrounds the service goes wrong: full and missing folders, few descriptors, signals. No answer is lost.
+
+``in_surroundings.py`` runs these tests, and all others of faults, on 64 MiB of files, after a reload, and under 512 MiB
+of addresses.
+"""
 
 from __future__ import annotations
 

@@ -116,7 +116,7 @@ class Settings:
     max_cpu_ms: int = _setting(
         500,
         _whole(10, 3_600_000),
-        "milliseconds of processor time for every fifty items of a batch",
+        "milliseconds of processor time of a request; each item of a batch or hole of a part adds a twenty-fifth of it",
     )
     max_waiting_bytes: int = _setting(
         1_073_741_824,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import TypeVar
 
 from borewright.api.problems import Refusal
@@ -13,8 +13,8 @@ from borewright.core.errors import BorewrightError
 from .answers import Result
 
 Item = TypeVar("Item")
-#: Items that share the processor time of one request.
-ITEMS_A_BUDGET = 50
+#: So many items double the processor time of a request.
+ITEMS_A_BUDGET = 25
 #: Objects and lists of an item, and fields and items of its lists, on average over a batch.
 _OF_ITEM = MostValues(20, 200)
 #: Bytes of an item's answer, on average over a batch.
@@ -47,43 +47,56 @@ def values_of(items: int, one: MostValues = OF_REQUEST) -> MostValues:
 
 
 class Time:
-    """The processor time of a batch, from now on: so much for the first fifty items, as much again for fifty more.
+    """The processor time of a request, from now on: so much for itself, and a share of it for each item to work out.
 
-    Args: ``milliseconds`` for fifty items.
+    What is no item earns none: rubbish, blank lines, holes that cannot be read.
+
+    Args: ``milliseconds`` of the request; ``shares`` of an item.
     """
 
-    def __init__(self, milliseconds: int) -> None:
-        self._milliseconds, self._began, self._done = milliseconds, time.thread_time(), 0
+    def __init__(self, milliseconds: int, shares: int = 1) -> None:
+        self._milliseconds, self._an_item = milliseconds, milliseconds * shares / ITEMS_A_BUDGET
+        self._began, self._items = time.thread_time(), 0
 
-    def of_results(self, results: Iterator[Item]) -> Iterator[Item]:
-        """The results, or the items, as long as there is time. Raises Refusal ``too_much_work``."""
+    def allow(self, items: int) -> None:
+        """So many more items are worked out."""
+        self._items += items
+
+    def of_results(self, results: Iterator[Result]) -> Iterator[Result]:
+        """The results of a batch, as long as there is time. Raises Refusal ``too_much_work``."""
         for result in results:
             yield result
-            self._done += 1
+            self.allow(result.code not in _RUBBISH)
             self.check()
 
-    def of_blocks(self, blocks: Iterator[bytes]) -> Iterator[bytes]:
-        """The blocks of an upload, as long as there is time: they may hold no item. Raises as :meth:`check`."""
-        for block in blocks:
-            yield block
+    def of_each(self, found: Iterable[Item]) -> Iterator[Item]:
+        """Blocks, rows or holes, as long as there is time for what is done with each. Raises as :meth:`check`."""
+        for one in found:
+            yield one
             self.check()
+
+    @property
+    def left_s(self) -> float:
+        """Seconds that are left, none when the time is over."""
+        most = self._milliseconds + self._an_item * self._items
+        return max(0.0, most / 1000 - (time.thread_time() - self._began))
 
     def check(self) -> None:
         """Refuse what took too long. Raises Refusal ``too_much_work``."""
-        most = self._milliseconds * max(1.0, self._done / ITEMS_A_BUDGET)
-        if (time.thread_time() - self._began) * 1000 > most:
+        if not self.left_s:
             raise Refusal(
                 "too_much_work",
-                f"The first {self._done} items, with what stands between them, took longer than the"
-                f" {self._milliseconds} ms of processor time that {ITEMS_A_BUDGET} items have. Send fewer items or"
-                " shorter stock lists at once, and no empty lines.",
+                f"A request has {self._milliseconds} ms of processor time, and {self._an_item:g} ms more for each"
+                f" item; it took longer, with {self._items} items worked out. Send fewer items or shorter stock lists"
+                " at once,"
+                " no empty lines, and what was not answered in another request.",
             )
 
 
-def check_answer(size: int, most_items: int) -> None:
+def check_answer(size: int, most_items: int, pointer: str = "/items") -> None:
     """Refuse an answer that would be too long to be gathered before it is sent: twice what full answers come to.
 
-    Args: ``size`` in bytes so far; ``most_items`` that a batch may have.
+    Args: ``size`` in bytes so far; ``most_items`` that a batch may have; ``pointer`` to them.
 
     Raises: Refusal ``too_much_work``.
     """
@@ -92,7 +105,7 @@ def check_answer(size: int, most_items: int) -> None:
             "too_much_work",
             f"The answer is longer than {_ANSWER_BYTES * most_items} bytes. Send fewer items or shorter stock lists at"
             " once, ask for `detail` routing, or send a line an item: such a batch streams.",
-            pointer="/items",
+            pointer=pointer,
         )
 
 

@@ -49,7 +49,7 @@ def reply(job: Job) -> Response:
     form = uploads.form()
     query = job.query.read(query_object(request.args.items(multi=True), type(job.query)))
     only = query.pop("only_review", None)
-    wanted, time = _wanted(form), bounds.Time(settings.max_cpu_ms * job.cost)
+    wanted, time = _wanted(form), bounds.Time(settings.max_cpu_ms, job.cost)
     columns: Columns | None = None
     asked = RequestsAsked()
     if form == JSON:

@@ -114,7 +114,7 @@ def _lines(time: bounds.Time, *, text: bool = False) -> Iterator[bytes | None]:
     request.max_content_length = _UNBOUNDED
     upload = Intake(received(request.stream), most_waiting=settings.max_waiting_bytes, hang_up=_hang_up())
     found = blocks(upload, compressed=_compressed(), most_bytes=settings.max_stream_bytes)
-    return lines(time.of_blocks(in_utf_8(found) if text else found))
+    return lines(time.of_each(in_utf_8(found) if text else found))
 
 
 def _compressed() -> bool:

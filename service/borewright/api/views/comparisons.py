@@ -43,7 +43,7 @@ _JOB = Job(
     _compared,
     query=OnlyReviewQuery(),
     of_item=_OF_KEPT_REPLY,
-    cost=4,
+    cost=2,
     kept=False,
 )
 

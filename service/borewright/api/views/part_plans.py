@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from flask import Blueprint, Response, current_app, request
 
-from borewright.api.answers import computed, offers, wanted, written
+from borewright.api.answers import JSON, computed, offers, wanted, written
 from borewright.api.batch import bounds
 from borewright.api.batch.job import CSV, NDJSON, XLSX, XML
 from borewright.api.request_body import read_request
@@ -27,9 +28,10 @@ def create() -> Response:
     from borewright.core.part import plan_part  # the first hole does without
     from borewright.solver.part import solved
 
-    query = _query()
-    asked = _of_sheet(query) if request.mimetype in (NDJSON, CSV, XLSX) else _of_body(query)
-    return _shown(plan_part(asked.request, solved), asked, query.get("table", "operations"))
+    query, time = _query(), bounds.Time(current_app.config["BOREWRIGHT"].max_cpu_ms)
+    asked = _of_sheet(query, time) if request.mimetype in (NDJSON, CSV, XLSX) else _of_body(query, time)
+    plan = plan_part(asked.request, partial(solved, work=time), time)
+    return _shown(plan, asked, query.get("table", "operations"), time)
 
 
 def _query() -> Mapping[str, Any]:
@@ -40,29 +42,36 @@ def _query() -> Mapping[str, Any]:
     return given
 
 
-def _of_body(query: Mapping[str, Any]) -> PartAsked:
+def _of_body(query: Mapping[str, Any], time: bounds.Time) -> PartAsked:
     from borewright.contract.requests.part_plan import MOST_HOLES, PartPlanQuery, body_of_query, part_plan_asked
 
-    return part_plan_asked(body_of_query(query) | read_request(PartPlanQuery(), bounds.values_of(MOST_HOLES)))
+    body = read_request(PartPlanQuery(), bounds.values_of(MOST_HOLES))
+    return part_plan_asked(body_of_query(query) | body, work=time)
 
 
-def _of_sheet(query: Mapping[str, Any]) -> PartAsked:
+def _of_sheet(query: Mapping[str, Any], time: bounds.Time) -> PartAsked:
     from borewright.api.batch.part_holes import holes
     from borewright.contract.requests.part_plan import body_of_query, part_plan_asked
 
-    found, unread = holes(request.mimetype, bounds.Time(current_app.config["BOREWRIGHT"].max_cpu_ms))
-    return part_plan_asked({**body_of_query(query), "holes": found}, unread)
+    found, unread = holes(request.mimetype, time)
+    return part_plan_asked({**body_of_query(query), "holes": found}, unread, time)
 
 
-def _shown(plan: PartPlan, asked: PartAsked, table: str) -> Response:
+def _shown(plan: PartPlan, asked: PartAsked, table: str, time: bounds.Time) -> Response:
     from borewright.contract.part_plans import part_plan_pieces, part_plan_reply
+    from borewright.contract.requests.part_plan import MOST_HOLES
     from borewright.contract.writers import b2mml_part, part_tables
 
+    def wrote(size: int) -> None:
+        time.check()
+        bounds.check_answer(size, MOST_HOLES, "/holes")
+
     form = wanted()
+    if form == JSON:
+        return computed(part_plan_pieces(plan, asked, wrote))
+    reply = part_plan_reply(plan, asked, wrote)
     if form == CSV:
-        return written(part_tables.as_csv(part_tables.tables(part_plan_reply(plan, asked))[table]), CSV)
+        return written(part_tables.as_csv(part_tables.tables(reply)[table]), CSV)
     if form == XLSX:
-        return written(part_tables.as_workbook(part_plan_reply(plan, asked)), XLSX)
-    if form == XML:
-        return written(b2mml_part.part_definition(part_plan_reply(plan, asked)), XML)
-    return computed(part_plan_pieces(plan, asked))
+        return written(part_tables.as_workbook(reply), XLSX)
+    return written(b2mml_part.part_definition(reply), XML)

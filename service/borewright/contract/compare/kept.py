@@ -47,7 +47,8 @@ class Kept:
         reply = self.reply or {}
         units = reply.get("units")
         if isinstance(units, dict):
-            return _UNITS.get(units.get("length"))
+            length = units.get("length")
+            return _UNITS.get(length) if isinstance(length, str) else None
         card = reply.get("headline")
         found = _UNIT_IN_TEXT.search(str(card.get("depth"))) if isinstance(card, dict) else None
         return _UNITS[found[1]] if found else None

@@ -15,6 +15,7 @@ from borewright.core.errors import BorewrightError, Fault
 from borewright.core.model import Unit
 from borewright.core.part.model import Objective, PartHole, PartRequest, RefusedHole, Times
 from borewright.core.practice import number
+from borewright.core.time_left import UNBOUNDED, TimeLeft
 
 from . import parts
 from .batch import Defaults
@@ -128,19 +129,23 @@ _BODY = PartPlanBody()
 _NONE_UNREAD: Mapping[int, tuple[Fault, ...]] = {}
 
 
-def part_plan_asked(body: Mapping[str, Any], unread: Mapping[int, tuple[Fault, ...]] = _NONE_UNREAD) -> PartAsked:
+def part_plan_asked(
+    body: Mapping[str, Any], unread: Mapping[int, tuple[Fault, ...]] = _NONE_UNREAD, work: TimeLeft = UNBOUNDED
+) -> PartAsked:
     """The plan that a body asks for. A hole that cannot be read is refused by itself.
 
-    Args: ``unread`` are the faults of holes, by place, whose row of a sheet was refused before it became one.
+    Args:
+        unread: the faults of holes, by place, whose row of a sheet was refused before it became one.
+        work: what bounds the reading; each hole that can be read is an item of it.
 
-    Raises: RequestInvalid with every fault of the body around the holes.
+    Raises: RequestInvalid with every fault of the body around the holes; what ``work`` does.
     """
     given = _BODY.read(body)
     machine = dict(body.get("machine") or {})
     times = {name: machine.pop(name) for name in _TIMES if machine.get(name) is not None}
     shared = {name: body.get(name) for name in ("stock", "shop_figures", "unit_system")} | {"machine": machine}
     defaults = {name: value for name, value in shared.items() if value} | (body.get("defaults") or {})
-    holes, refused = _holes(body["holes"], defaults, unread)
+    holes, refused = _holes(body["holes"], defaults, unread, work)
     objective: Objective = given.get("objective", "fewest_tools")
     system = given.get("unit_system")
     request = PartRequest(
@@ -160,7 +165,7 @@ def part_plan_asked(body: Mapping[str, Any], unread: Mapping[int, tuple[Fault, .
 
 
 def _holes(
-    items: Iterable[Any], defaults: Mapping[str, Any], unread: Mapping[int, tuple[Fault, ...]]
+    items: Iterable[Any], defaults: Mapping[str, Any], unread: Mapping[int, tuple[Fault, ...]], work: TimeLeft
 ) -> tuple[tuple[PartHole, ...], tuple[RefusedHole, ...]]:
     """The holes that can be read and the others; each has a name of its own, by its place where it gives none."""
     holes: dict[str, PartHole] = {}
@@ -173,8 +178,10 @@ def _holes(
             if name in holes:
                 raise invalid("id_not_unique", f"A hole before this one has the id {name!r} too.", pointer="/id")
             holes[name] = _hole(name, {**defaults, **item})
+            work.allow(1)
         except BorewrightError as error:
             refused.append(RefusedHole(name, below("holes", below(place, error.faults))))
+        work.check()
     return tuple(holes.values()), tuple(refused)
 
 

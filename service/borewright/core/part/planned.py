@@ -15,6 +15,7 @@ from borewright.core.model import decision
 from borewright.core.plan.specification import Specification
 from borewright.core.plan.specify import specify
 from borewright.core.requests import HoleSpecRequest, Prescribed
+from borewright.core.time_left import UNBOUNDED, TimeLeft
 
 from .changes import changes
 from .kit import kit
@@ -38,16 +39,18 @@ class _Alone(NamedTuple):
     ways: tuple[Alternative, ...]
 
 
-def plan_part(request: PartRequest, solve: Solver) -> PartPlan:
+def plan_part(request: PartRequest, solve: Solver, work: TimeLeft = UNBOUNDED) -> PartPlan:
     """The plan for all holes of the part of ``request``.
 
     Holes that cannot be specified are named with what is wrong, the rest is planned.
 
-    Args: ``solve`` chooses candidates for rows of holes.
+    Args:
+        solve: chooses candidates for rows of holes.
+        work: is asked after each kind of hole whether there is time for the next; what it raises ends the plan.
     Source: uncapacitated facility location; each hole as its specification says.
     """
-    alone, refused = _each_alone(request)
-    chosen, specifications = _together(alone, request, solve)
+    alone, refused = _each_alone(request, work)
+    chosen, specifications = _together(alone, request, solve, work)
     planned = tuple(
         PlannedHole(hole, specifications[hole.name]) for hole in request.holes if hole.name in specifications
     )
@@ -73,7 +76,7 @@ def plan_part(request: PartRequest, solve: Solver) -> PartPlan:
     )
 
 
-def _each_alone(request: PartRequest) -> tuple[tuple[_Alone, ...], tuple[RefusedHole, ...]]:
+def _each_alone(request: PartRequest, work: TimeLeft) -> tuple[tuple[_Alone, ...], tuple[RefusedHole, ...]]:
     """Equal holes are specified once."""
     kinds: dict[HoleSpecRequest, list[PartHole]] = {}
     for hole in request.holes:
@@ -81,6 +84,7 @@ def _each_alone(request: PartRequest) -> tuple[tuple[_Alone, ...], tuple[Refused
     alone: list[_Alone] = []
     refused: list[RefusedHole] = []
     for asked, holes in kinds.items():
+        work.check()
         try:
             specification = specify(asked)
         except BorewrightError as error:
@@ -99,7 +103,7 @@ def _ways(asked: HoleSpecRequest, specification: Specification, request: PartReq
 
 
 def _together(
-    alone: tuple[_Alone, ...], request: PartRequest, solve: Solver
+    alone: tuple[_Alone, ...], request: PartRequest, solve: Solver, work: TimeLeft
 ) -> tuple[Selection, dict[str, Specification]]:
     """The best choice that every hole bears out, with the specification of each hole."""
     ways = {one.holes[0].name: _allowed(one, request.least_acceptance) for one in alone}
@@ -108,6 +112,7 @@ def _together(
         specifications: dict[str, Specification] = {}
         wrong = False
         for one in alone:
+            work.check()
             name = one.holes[0].name
             taken = next(way for way in ways[name] if way.candidate == chosen.candidates[name])
             found = _borne_out(one, taken, request)

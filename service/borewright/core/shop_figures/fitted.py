@@ -21,7 +21,8 @@ from .normal_fit import Interval, Pieces, Posterior, Prior
 from .quantiles import Quantiles
 from .readings import datum, drill_of
 
-_MOST_VALUES = 10_000
+#: A row of the reply for each group of values that are fitted together.
+_MOST_VALUES, _MOST_GROUPS = 10_000, 1_000
 #: Holes to come that a rate of breaking taps is told for.
 NEXT_HOLES = 100
 _BOOK = Prior(0.0, 1.0)
@@ -121,6 +122,13 @@ def fit_measurements(request: FitRequest, quantiles: Quantiles) -> FitResult:
     for place, measurement in enumerate(request.measurements):
         one = datum(measurement, place, unit, request.gauge)
         groups[one.group].append(one)
+    if len(groups) > _MOST_GROUPS:
+        raise ShopFigureError(
+            "measurements_too_many",
+            f"At most {_MOST_GROUPS} figures are fitted at once: these are of {len(groups)}. Send those of a machine, a"
+            " plater or a size by themselves.",
+            pointer="/measurements",
+        )
     rows = [_row(group, data, request, quantiles) for group, data in sorted(groups.items(), key=_order)]
     return FitResult(unit, tuple(rows), kept(rows, unit), request.confidence, _NOTES)
 
