@@ -123,12 +123,14 @@ def test_a_client_may_send_all_before_it_reads(processes):
     port = processes.free_port()
     service = processes.start(port, BOREWRIGHT_WORKERS="1")
     worker = Path(f"/proc/{service.pid}/task/{service.pid}/children").read_text("ascii").split()[0]
-    count = 60_000
+    count, length = 15_000, 720
     line = {"thread": "M8", "hole": {"type": "through", "thickness": 12}, "material": "4140"}
-    body = b"".join(json.dumps({"id": f"KRP-{n % 50}", **line}).encode().ljust(180) + b"\n" for n in range(count))
+    body = b"".join(json.dumps({"id": f"KRP-{n % 50}", **line}).encode().ljust(length) + b"\n" for n in range(count))
     connection = http.client.HTTPConnection("127.0.0.1", port, timeout=60)
     try:
-        connection.request("POST", "/v1/hole-specs/batch", body[: 180 * 100], {"Content-Type": "application/x-ndjson"})
+        connection.request(
+            "POST", "/v1/hole-specs/batch", body[: length * 100], {"Content-Type": "application/x-ndjson"}
+        )
         connection.getresponse().read()
         before = peak_mib(worker)
         connection.request("POST", "/v1/hole-specs/batch", body, {"Content-Type": "application/x-ndjson"})

@@ -7,6 +7,7 @@ import json
 import socket
 import time
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from urllib.parse import urlsplit
 
 import pytest
@@ -54,34 +55,49 @@ def rest(connection: socket.socket) -> bytes:
     return answer
 
 
-@pytest.mark.parametrize(
-    "part",
-    [
-        HALF_HEAD,
-        head("/v1/hole-specs", 500) + b"{",
-        head("/v1/threads/resolve", 500) + b"{",
-        head("/v1/hole-specs/audit", 500),
-        CHUNKED + b'5\r\n{"thr',
-        CHUNKED + b"1\r\n{\r\n",
-    ],
-)
-def test_what_does_not_come_is_told_and_the_connection_closed(impatient, part):
-    began = time.monotonic()
-    answer, _, body = rest(connected(impatient, part)).partition(b"\r\n\r\n")
-    assert SECONDS <= time.monotonic() - began < SECONDS + 3
-    assert answer.startswith(b"HTTP/1.1 408 ")
-    assert b"application/problem+json" in answer
-    problem = json.loads(body)
-    assert (problem["status"], problem["code"]) == (408, "request_too_slow")
-    assert "waits 1 seconds" in problem["detail"]
+HALVES = [
+    HALF_HEAD,
+    head("/v1/hole-specs", 500) + b"{",
+    head("/v1/threads/resolve", 500) + b"{",
+    head("/v1/hole-specs/audit", 500),
+    CHUNKED + b'5\r\n{"thr',
+    CHUNKED + b"1\r\n{\r\n",
+]
 
 
-@pytest.mark.parametrize(("path", "status"), [("/v1/taps/decode", 408), ("/v1/nothing", 404)])
-def test_a_late_body_is_no_request_of_its_own(impatient, path, status):
+def test_what_does_not_come_is_told_and_the_connection_closed(impatient):
+    """More of them than threads, all at once."""
+
+    def answered(part: bytes) -> tuple[float, bytes]:
+        began = time.monotonic()
+        answer = rest(connected(impatient, part))
+        return time.monotonic() - began, answer
+
+    with ThreadPoolExecutor(len(HALVES)) as pool:
+        found = list(pool.map(answered, HALVES))
+    for waited, answer in found:
+        head_of_answer, _, body = answer.partition(b"\r\n\r\n")
+        assert SECONDS <= waited < SECONDS + 3
+        assert head_of_answer.startswith(b"HTTP/1.1 408 ")
+        assert b"application/problem+json" in head_of_answer
+        problem = json.loads(body)
+        assert (problem["status"], problem["code"]) == (408, "request_too_slow")
+        assert "waits 1 seconds" in problem["detail"]
+
+
+def test_a_late_body_is_no_request_of_its_own(impatient):
     """What follows after the refusal would be read as the next request if the connection stayed open."""
-    connection = connected(impatient, head(path, 500))
-    assert connection.recv(65536).startswith(b"HTTP/1.1 %d " % status)
+    refused = {"/v1/taps/decode": 408, "/v1/nothing": 404}
+    connections = {path: connected(impatient, head(path, 500)) for path in refused}
+    for path, status in refused.items():
+        assert connections[path].recv(65536).startswith(b"HTTP/1.1 %d " % status)
     time.sleep(6)  # the server itself reads a body away for five seconds
+    for connection in connections.values():
+        assert what_follows(connection).count(b"HTTP/1.1") == 0
+
+
+def what_follows(connection: socket.socket) -> bytes:
+    """All that comes behind the first answer, where one more request is sent."""
     answers = b""
     with connection, contextlib.suppress(ConnectionError):
         connection.setblocking(False)
@@ -91,7 +107,7 @@ def test_a_late_body_is_no_request_of_its_own(impatient, path, status):
         connection.sendall(b"GET /v1/version HTTP/1.1\r\nHost: x\r\n\r\n")
         while more := connection.recv(65536):
             answers += more
-    assert answers.count(b"HTTP/1.1") == 0
+    return answers
 
 
 def drip(connection: socket.socket, sent: bytes) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import subprocess
 import time
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -35,11 +36,13 @@ class Farm:
         raise AssertionError("the workers were not replaced")
 
 
-@pytest.fixture
-def farm(tmp_path, processes) -> Iterator[Farm]:
+@pytest.fixture(scope="module")
+def farm(tmp_path_factory, processes) -> Iterator[Farm]:
+    """One for the tests of a module: each leaves both services as it found them, or others in their place."""
     ports = processes.free_port(), processes.free_port()
-    services = {port: processes.start(port) for port in ports}
-    with processes.balancer(tmp_path, *(f"127.0.0.1:{port}" for port in ports)) as url:
+    with ThreadPoolExecutor(2) as pool:
+        services = dict(zip(ports, pool.map(processes.start, ports), strict=True))
+    with processes.balancer(tmp_path_factory.mktemp("balancer"), *(f"127.0.0.1:{port}" for port in ports)) as url:
         yield Farm(url, services)
     for service in services.values():
         if service.poll() is None:

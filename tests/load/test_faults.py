@@ -195,8 +195,7 @@ def test_full_disk_for_logs(in_trouble, processes):
     assert processes.stop(service) == 0
 
 
-@pytest.mark.parametrize("jump", ["100000000", "-100000000", "-7200"])
-def test_clock_jumps(in_trouble, tmp_path, jump):
+def test_clock_jumps(in_trouble, tmp_path):
     """The wall clock leaps under a running service: no worker is taken for hung, every answer is right."""
     clock = tmp_path / "clock"
     clock.write_text("0", "ascii")
@@ -207,14 +206,13 @@ def test_clock_jumps(in_trouble, tmp_path, jump):
     while len(workers := master.read_text("ascii").split()) < 2 and time.monotonic() < deadline:
         time.sleep(0.05)
     assert len(workers) == 2
-    before = told_time(url)
-    clock.write_text(jump, "ascii")
-    assert abs(told_time(url) - before) > timedelta(hours=1), "the clock did not jump"
-    for _ in range(3):
-        ask_all(url)
-        time.sleep(0.5)
-    clock.write_text("0", "ascii")
-    ask_all(url)
+    for jump in ("100000000", "-100000000", "-7200", "0"):
+        before = told_time(url)
+        clock.write_text(jump, "ascii")
+        assert abs(told_time(url) - before) > timedelta(hours=1), "the clock did not jump"
+        for _ in range(2):
+            ask_all(url)
+            time.sleep(0.5)
     assert master.read_text("ascii").split() == workers, "a worker was replaced"
 
 
