@@ -86,6 +86,14 @@ def test_a_full_disk_makes_the_sender_wait(impatient, monkeypatch):
     assert first + b"".join(blocks) == b"".join(BLOCKS)
 
 
+def test_where_no_thread_can_be_made_blocks_come_as_they_are_wanted(monkeypatch):
+    def none_left(_):
+        raise RuntimeError("can't start new thread")
+
+    monkeypatch.setattr(threading.Thread, "start", none_left)
+    assert list(taken(BLOCKS)) == BLOCKS
+
+
 def test_what_breaks_off_is_told_after_what_came():
     def source():
         yield b"one"

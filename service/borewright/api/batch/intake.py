@@ -48,7 +48,11 @@ class Intake:
 
     def __iter__(self) -> Iterator[bytes]:
         """The blocks; the upload is left where the caller stops."""
-        self._thread.start()
+        try:
+            self._thread.start()
+        except RuntimeError:  # no room for one more: the sender waits for each block to be wanted
+            yield from self._received
+            return
         try:
             while (block := self._next()) is not None:
                 yield block
