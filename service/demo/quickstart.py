@@ -13,13 +13,14 @@ from pathlib import Path
 from typing import Any
 
 from borewright_client import Client, ClientError
-from borewright_client.cli import flat, text, text_card, text_part
+from borewright_client.cli import flat, text, text_card, text_part, text_rework, workbooks
 from borewright_client.cli.columns import BATCH
 from borewright_client.cli.words import number, window
 from running import ROOT, NotClean, running_service
 
 Reply = dict[str, Any]
 PARTS = Path(__file__).with_name("kestrel_ridge_pumps.json")
+GONE_WRONG = Path(__file__).with_name("gone_wrong.csv")
 HOUSING = Path(__file__).with_name("housing_notes.json")
 SPECS = ROOT / "build" / "kestrel_ridge_specs.csv"
 PART_ROUTING = ROOT / "build" / "kestrel_ridge_housing.xml"
@@ -44,6 +45,7 @@ def main() -> int:
             old_routing(client)
             drawing(client)
             evening(found)
+            gone_wrong(client)
     except (ClientError, NotClean) as error:
         print(error, file=sys.stderr)
         return 1
@@ -176,6 +178,17 @@ def evening(found: Sequence[Reply]) -> None:
                 print(f"  {line['sequence']:>3}  {line['text']}")
     print()
     print("The cautions of each specification go with it to whoever releases the routing.")
+
+
+def gone_wrong(client: Client) -> None:
+    """Three holes of the late shift went wrong."""
+    say("18:20", f"Three holes went wrong in the late shift ({GONE_WRONG.name}). What may be done about them?")
+    answers = workbooks.answer(client, "/v1/rework/batch", GONE_WRONG, {}, workbooks.NDJSON)
+    results = [json.loads(line) for line in answers.splitlines()]
+    failed = sum("problem" in one for one in results)
+    if failed:
+        raise NotClean(f"{failed} rows of {GONE_WRONG.name} are refused")
+    print(text_rework.rework({"summary": {"items": len(results), "failed": failed}, "results": results}))
 
 
 def requests() -> Iterator[Reply]:

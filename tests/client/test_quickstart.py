@@ -37,7 +37,7 @@ def day() -> str:
 
 
 def test_the_hours_in_their_order(day):
-    places = [day.index(f"\n{clock}  ") for clock in ("08:10", "11:40", "14:00", "15:30", "16:10", "17:00")]
+    places = [day.index(f"\n{clock}  ") for clock in ("08:10", "11:40", "14:00", "15:30", "16:10", "17:00", "18:20")]
     assert places == sorted(places)
     assert day.endswith("Service stopped cleanly.\n")
 
@@ -127,3 +127,10 @@ def test_one_answer_with_one_command():
     done = subprocess.run(asked, capture_output=True, text=True, check=False)
     assert (done.returncode, done.stderr) == (0, "")
     assert "M8x1.25-6H" in done.stdout
+
+
+def test_what_went_wrong_is_proposed_and_never_given(day):
+    """A stripped 3/8-16 of aluminium takes an insert, which the drawing does not list: a repair (common practice)."""
+    shown = day[day.index("18:20") :]
+    assert "KRP-6310-A2, 3/8-16 UNC-2B, stripped\n  repair       insert in the same place" in shown
+    assert shown.count("who decides") == 3
