@@ -120,6 +120,15 @@ class AuditVerdictCounts(TypedDict):
 Availability = Literal["standard", "special"]
 
 
+class AwayItem(TypedDict):
+    """What is done away from the spindle."""
+
+    after_stage: int
+    operation: str
+    text: str
+    holes: list[str]
+
+
 class BasicDiameters(TypedDict):
     """Basic diameters."""
 
@@ -1302,6 +1311,7 @@ class PartPlanReply(TypedDict):
     proof: ProofSection
     changes: list[ChangeItem]
     sequence: list[LoadingItem]
+    away_from_spindle: list[AwayItem]
     time: PartTimeSection
     kit: KitSection
     holes: list[HoleSpecReply | HoleSpecFigures | HoleSpecRouting]
@@ -1435,6 +1445,9 @@ class ProofSection(TypedDict):
 
     optimal: bool
     bound: int
+    proved: list[str]
+    loss: float | None
+    loss_bound: float | None
     order_optimal: bool
 
 

@@ -1,4 +1,4 @@
-"""Hole specifications over a Dask bag or DataFrame, partition by partition: for data that outgrows HTTP.
+"""Hole specifications and part plans over a Dask bag or DataFrame, partition by partition: what outgrows HTTP.
 
 Needs the extra: ``pip install borewright[dask]``. Each record is answered on its own, as in a batch: one that cannot be
 answered is a problem in its place and never spoils the rest. Order and partitions stay as they are.
@@ -57,6 +57,42 @@ def specify_frame(requests: DataFrame, *, defaults: Mapping[str, Any] | None = N
         _answer_frame, dict(defaults or {}), meta=meta
     )
     return answered
+
+
+def plan_bag(parts: Bag, *, defaults: Mapping[str, Any] | None = None) -> Bag:
+    """Plan every part of a bag: requests as POST /v1/part-plans takes them (dicts).
+
+    Args: ``defaults`` are fields for every request that does not have them itself, such as ``detail`` or ``stock``.
+
+    Returns: a bag of results ``{"part", "status": "ok", "plan"}`` or ``{"part", "status": "error", "problem"}``. A hole
+    that cannot be planned is named in its plan; only a request that is wrong around its holes is an error.
+    """
+    planned: Bag = parts.map_partitions(_plan_all, dict(defaults or {}))  # type: ignore[no-untyped-call]
+    return planned
+
+
+def plan(request: object, defaults: Mapping[str, Any] | None = None) -> Json:
+    """The plan of one part as :func:`plan_bag` gives it; never raises."""
+    from .contract.part_plans import part_plan_reply  # holes alone do without, and without the solver
+    from .contract.requests.part_plan import part_plan_asked
+    from .core.part import plan_part
+    from .solver.part import PartSolver
+
+    name = request.get("part") if isinstance(request, dict) else None
+    try:
+        if not isinstance(request, dict):
+            raise invalid("body_not_object", "Expected a request for a part plan as record.")
+        asked = part_plan_asked({**(defaults or {}), **request})
+        return {"part": name, "status": "ok", "plan": part_plan_reply(plan_part(asked.request, PartSolver()), asked)}
+    except BorewrightError as error:
+        return {"part": name, "status": "error", "problem": _problem(error.faults)}
+    except Exception as error:  # a fault of ours in one part must not end a job of thousands
+        _log.error("a part of a bulk job failed", exc_info=error)
+        return {"part": name, "status": "error", "problem": _problem((_FAULT_OF_OURS,))}
+
+
+def _plan_all(parts: Iterable[object], defaults: Mapping[str, Any]) -> list[Json]:
+    return [plan(one, defaults) for one in parts]
 
 
 def answer(request: object, defaults: Mapping[str, Any] | None = None) -> Json:

@@ -136,3 +136,95 @@ def test_a_drill_that_the_drawing_states_binds_its_hole(plan):
     assert drills["5/16 twist drill"] == ["cover"]
     steps = [step["operation"] for step in found["sequence"] if "cover" in step["holes"]]
     assert steps == ["spot_drill", "drill", "counterbore", "countersink", "tap"]
+
+
+def drilled_alone(client, hole):
+    return client.post("/v1/hole-specs", json=hole).json
+
+
+def test_one_tap_with_spiral_flutes_serves_through_and_blind_holes(plan):
+    """Spiral flutes bring the chips of a through hole back out of it; a spiral point packs those of a blind one."""
+    holes = [
+        {"id": "through", "thread": "3/8-16 UNC-2B", "hole": {"type": "through", "thickness": 0.5}},
+        {"id": "blind", "thread": "3/8-16 UNC-2B", "hole": BLIND},
+    ]
+    found = plan(holes=holes, defaults={"material": "1018"})
+    (tap,) = [tool for tool in found["tools"] if tool["kind"] == "tap"]
+    assert (tap["details"]["style"], tap["holes"]) == ("spiral_flute", ["through", "blind"])
+    assert [change["hole"] for change in found["changes"]] == ["through"]
+    apart = plan(holes=holes, defaults={"material": "1018"}, objective="as_specified")
+    styles = {tool["details"]["style"] for tool in apart["tools"] if tool["kind"] == "tap"}
+    assert styles == {"spiral_flute", "spiral_point"}
+
+
+def test_no_metric_drill_is_bought_for_an_inch_part_but_where_no_inch_drill_will_do(client, plan):
+    """Of 3/8-16 UNC-3B in grey iron 5/16 is the only inch drill inside 0.3070 to 0.3141 in (ASME B1.1), and stays
+    below 95 %."""
+    loose, tight = (
+        {"id": name, "thread": f"3/8-16 UNC-{name}", "hole": {"type": "blind", "full_thread_depth": 0.62}}
+        for name in ("2B", "3B")
+    )
+    iron = {"material": "grey iron class 30"}
+    assert drilled_alone(client, {**tight, **iron})["drill"]["recommended"]["label"] == "5/16"
+    assert drilled_alone(client, {**tight, **iron})["acceptance"]["both"] < 0.95
+    labels = {
+        name: [
+            tool["details"]["label"] for tool in plan(holes=holes, defaults=iron)["tools"] if tool["kind"] == "drill"
+        ]
+        for name, holes in (("loose", [loose]), ("both", [loose, tight]))
+    }
+    assert labels == {"loose": ["5/16"], "both": ["7.9 mm"]}
+    own = plan(holes=[loose, tight], defaults={**iron, "drill_series": ["fractional", "number", "letter"]})
+    assert [tool["details"]["label"] for tool in own["tools"] if tool["kind"] == "drill"] == ["5/16"]
+    assert [(one["hole"], one["code"]) for one in own["review"]] == [("3B", "least_acceptance_not_reached")]
+
+
+def test_the_best_that_can_be_reached_is_told_with_its_tools(client, plan):
+    hole = {"id": "B", "thread": "5/8-11 UNC-3B", "hole": BLIND, "material": "grey iron class 30"}
+    alone = drilled_alone(client, hole)
+    drills = [alone["drill"]["recommended"], *alone["drill"]["alternatives"]]
+    taps = [
+        alone["tap"]["recommended"],
+        *(tap for tap in alone["tap"]["alternatives"] if tap["availability"] == "standard"),
+    ]
+    best = max(drill["acceptance"] for drill in drills if drill["operation"] == "drill") * max(
+        tap["acceptance"] for tap in taps
+    )
+    found = plan(holes=[hole], least_acceptance=0.99999)
+    (told,) = [one for one in found["review"] if one["code"] == "least_acceptance_not_reached"]
+    assert told["hole"] == "B"
+    assert f"{100 * best:.1f} %" in told["text"]
+
+
+def test_time_that_is_over_gives_the_best_plan_so_far_with_its_gap(plan, monkeypatch):
+    best = plan()
+    monkeypatch.setattr("borewright.solver.part.SECONDS", 0.0)
+    found = plan()
+    proof = found["proof"]
+    assert (proof["optimal"], proof["bound"]) == (False, best["saved"]["to"])
+    assert "loss" not in proof["proved"]
+    assert proof["bound"] <= found["saved"]["to"] <= found["saved"]["from"]
+    assert proof["loss_bound"] <= best["proof"]["loss"] <= proof["loss"]
+    assert [spec["id"] for spec in found["holes"]] == ["A", "B", "C"]
+
+
+def test_thread_is_gauged_before_its_finish_and_after_it(plan):
+    plated = {"id": "D", "thread": "1/4-20 UNC-2B", "hole": BLIND, "finish": "ASTM B633 Fe/Zn 8", "material": "1018"}
+    found = plan(holes=[plated, HOLES[2]])
+    done = [step["operation"] for step in found["away_from_spindle"] if "D" in step["holes"]]
+    assert [name for name in done if name in ("inspect", "finish")] == ["inspect", "finish", "inspect"]
+    assert len([one for one in found["kit"]["gauges"] if "1/4-20" in one]) == 2
+
+
+def test_crib_of_the_query_is_the_stock_of_every_hole(client):
+    found = client.post("/v1/part-plans?drills=%235, %237&taps=H3; H5", json={**PART, "holes": HOLES[:2]}).json
+    assert [tool["in_stock"] for tool in found["tools"] if tool["kind"] in ("drill", "tap")] == [True, True]
+    refused = client.post("/v1/part-plans?drills=99/98", json=PART).json
+    assert {one["errors"][0]["code"] for one in refused["refused"]} == {"drill_unknown"}
+
+
+def test_times_say_where_they_are_from(plan):
+    stated = plan(machine={"tool_change_time": 4.5})
+    fields = {one["for"]: one["status"] for one in stated["sources"]}
+    assert fields == {"time.positioning": "common_practice", "time.cutting": "computed"}
+    assert "time.tool_changes" in {one["for"] for one in plan()["sources"]}

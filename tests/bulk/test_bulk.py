@@ -130,3 +130,29 @@ def test_a_fault_of_ours_is_told_in_its_record_only(monkeypatch, caplog):
     result = bulk.answer(requests(1)[0])
     assert result["problem"]["code"] == "internal_error"
     assert "ZeroDivisionError" in caplog.text
+
+
+def parts(count: int) -> list[dict[str, object]]:
+    hole = {"type": "blind", "full_thread_depth": "12 mm"}
+    return [
+        {
+            "part": f"KRP-{n}",
+            "holes": [
+                {"id": name, "thread": f"{name}-{n % 2 + 2}B", "hole": hole} for name in ("1/4-20 UNC", "#10-24 UNC")
+            ],
+        }
+        for n in range(count)
+    ]
+
+
+def test_parts_are_planned_like_requests_one_by_one(cluster):
+    """Each part as the service plans it; a request that is wrong is a problem in its place."""
+    asked = [*parts(5), {"part": "KRP-5", "holes": []}]
+    defaults = {"material": "1018"}
+    results = bulk.plan_bag(bag.from_sequence(asked, npartitions=3), defaults={"defaults": defaults}).compute()
+    client = create_app().test_client()
+    alone = [client.post("/v1/part-plans", json={**one, "defaults": defaults}).json for one in asked]
+    assert [result["part"] for result in results] == [one["part"] for one in asked]
+    assert orjson.loads(orjson.dumps([result["plan"] for result in results[:-1]])) == alone[:-1]
+    assert (results[-1]["status"], results[-1]["problem"]["code"]) == ("error", alone[-1]["code"])
+    assert bulk.plan(None)["problem"]["code"] == "body_not_object"

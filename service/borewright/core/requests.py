@@ -58,11 +58,20 @@ class Stock:
 
 
 @dataclass(frozen=True, slots=True)
+class TapBuild:
+    """How a tap is built beside its limit: style, and chamfer by its name."""
+
+    style: str
+    chamfer: str
+
+
+@dataclass(frozen=True, slots=True)
 class Prescribed:
-    """Tools that are fixed for a hole from outside, of those that hold its limits: a drill's label, a tap's limit."""
+    """Tools fixed for a hole from outside, of those that serve it: a drill's label, a tap's limit and build."""
 
     drill: str | None = None
     tap_limit: str | None = None
+    tap_build: TapBuild | None = None
 
 
 @dataclass(frozen=True, slots=True)

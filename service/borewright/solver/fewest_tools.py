@@ -1,188 +1,166 @@
-"""The choice of candidates which needs the fewest distinct tools, then loses the least: two linear programs.
+"""The choice of candidates that needs the fewest distinct tools, then loses the least, then takes the least time.
 
-Stage 1: minimise the tools in use y_j, where every row shares itself out among its candidates (their shares sum to 1)
-and a tool is in use as far as a row's candidates with it are. y is whole, the shares need not be: with y fixed every
-candidate with a share has all its tools, so a whole choice exists.
-Stage 2: the tools at most those of stage 1, the least sum of count times loss, then the least time.
+Stage 1 asks for the fewest tools that make every row (:mod:`.covering`). Stage 2 keeps to their number and asks for
+the least sum of count times loss, stage 3 keeps to that as well and asks for the least time (:mod:`.shares`). Rows
+that share no tool are solved apart, and so are drills and taps where they do not depend on one another.
 
-Source: uncapacitated facility location in its strong form; HiGHS, branch and bound with a proof of its bound.
+Source: set covering, uncapacitated facility location; branch and bound with a proof of its bound.
 """
 
 from __future__ import annotations
 
-import contextlib
-import math
-import os
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from typing import NamedTuple
 
-import highspy
-import numpy as np
-
-from borewright.core.part.selection import Row, Selection, ToolSet, best_with, components, core_of, greedy, tools_of
+from borewright.core.part.parted import parted
+from borewright.core.part.selection import (
+    Row,
+    Selection,
+    Stage,
+    ToolSet,
+    best_with,
+    components,
+    core_of,
+    greedy,
+    least_loss,
+)
 from borewright.core.part.selection import least_time as by_time
 
-#: Whole numbers come out of the solver as floats that are this near to them.
-_NEAR_WHOLE = 1e-6
+from .covering import fewest
+from .highs import Deadline
+from .shares import Shares
+
+#: Losses and seconds that differ by less are the same.
+_SAME_LOSS, _SAME_S = 1e-6, 1e-3
 #: Seconds added to a tool change, so that a tool costs something where changing it does not.
 _LEAST_CHANGE_S = 1e-3
-#: A tool is in use where the solver's 0 or 1 is nearer to 1.
-_IN_USE = 0.5
-#: Weight of a second of cutting beside the loss: decides ties only.
-_SECOND = 1e-9
+
+_Tools = frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
-class _Columns:
-    """Where each tool and each candidate of each row stands among the variables."""
+class _Choice(NamedTuple):
+    """The tools of a group of rows, and how far what was proved stays below what was found: tools, loss, seconds."""
 
-    tools: tuple[str, ...]
-    shares: tuple[tuple[int, ToolSet], ...]
-
-    @property
-    def count(self) -> int:
-        return len(self.tools) + len(self.shares)
+    tools: _Tools
+    fewer: int = 0
+    less_loss: float = 0.0
+    less_s: float = 0.0
 
 
-def fewest_tools(rows: Sequence[Row], *, limit_s: float) -> Selection:
+class Work:
+    """The solver's work for one part: the time for all of it, and what is solved already.
+
+    A choice that a hole does not bear out is made again: most groups of rows are the same as before.
+    """
+
+    def __init__(self, seconds: float) -> None:
+        self.deadline = Deadline(seconds)
+        self._solved: dict[tuple[str, tuple[Row, ...], _Tools], _Choice] = {}
+
+    def once(self, stage: str, rows: tuple[Row, ...], given: _Tools, solve: Callable[[], _Choice]) -> _Choice:
+        """What ``solve`` gives for the ``rows`` in a ``stage`` with the tools that are ``given``."""
+        key = stage, rows, given
+        if key not in self._solved:
+            self._solved[key] = solve()
+        return self._solved[key]
+
+
+def fewest_tools(rows: Sequence[Row], work: Work) -> Selection:
     """The best choice of candidates for rows which each have at least one.
 
-    ``limit_s`` bounds each stage of each group of rows that share tools. What was found when the time ran out is
-    returned with the bound that was proved until then; it is never worse than a choice made hole by hole.
+    ``work`` bounds the processor time of the solver. What was found when it ran out is returned with the bounds that
+    were proved until then; it is never worse than a choice made hole by hole.
     """
-    core = core_of(rows)
-    tools, at_least = core.needed, len(core.needed)
-    for rows_together in components(core.rows):
-        more, bound = _tools_for(rows_together, limit_s)
-        tools |= more
-        at_least += bound
+    needed, groups = _small([_untimed(row) for row in rows])
+    found = [_fewest_then_best(group, work) for group in groups]
+    tools, less_s = _quicker(rows, needed.union(*(each.tools for each in found)), work)
     chosen = best_with(rows, tools)
-    return Selection(
-        chosen, at_least, proved=len(frozenset().union(*(one.tools for one in chosen.values()))) <= at_least
+    at_least = len(needed) + sum(len(each.tools) - each.fewer for each in found)
+    many = len(frozenset().union(*(one.tools for one in chosen.values())))
+    loss, less_loss = _loss(rows, chosen), sum(each.less_loss for each in found)
+    seconds = _seconds(rows, chosen)
+    stages = (
+        Stage("tools", many, at_least, many <= at_least),
+        Stage("loss", loss, max(0.0, loss - less_loss), less_loss <= _SAME_LOSS),
+        Stage("time", seconds, seconds - less_s, less_s <= _SAME_S),
     )
+    return Selection(chosen, at_least, stages)
 
 
-def least_time(rows: Sequence[Row], *, tool_change_s: float, limit_s: float) -> Selection:
+def least_time(rows: Sequence[Row], work: Work, *, tool_change_s: float) -> Selection:
     """The choice with the least time of a part: cutting, and a tool change for each tool.
 
-    ``limit_s`` bounds each group of rows that share tools, as in :func:`fewest_tools`.
+    ``work`` bounds the processor time of the solver, as in :func:`fewest_tools`.
     """
-    core = core_of(rows)
-    tools, proved = core.needed, True
-    for rows_together in components(core.rows):
-        more, optimal = _quickest(rows_together, tool_change_s, limit_s)
-        tools |= more
-        proved = proved and optimal
-    return Selection(best_with(rows, tools, by_time), len(core.needed), proved)
+    needed, groups = _small(rows)
+    found = [_quickest(group, tool_change_s, work) for group in groups]
+    chosen = best_with(rows, needed.union(*(each.tools for each in found)), by_time)
+    many = len(frozenset().union(*(one.tools for one in chosen.values())))
+    seconds, less_s = _seconds(rows, chosen) + tool_change_s * many, sum(each.less_s for each in found)
+    return Selection(chosen, len(needed), (Stage("time", seconds, seconds - less_s, less_s <= _SAME_S),))
 
 
-def _quickest(rows: tuple[Row, ...], tool_change_s: float, limit_s: float) -> tuple[frozenset[str], bool]:
-    with _silent_solver(limit_s) as solver:
-        columns = _columns(rows)
-        _state(solver, rows, columns)
-        times = [rows[number].count * one.time_s for number, one in columns.shares]
-        costs = np.concatenate([np.full(len(columns.tools), tool_change_s + _LEAST_CHANGE_S), np.array(times)])
-        solver.changeColsCost(columns.count, np.arange(columns.count, dtype=np.int32), costs)
-        solver.run()
-        found = _tools_found(solver, rows, columns)
-        optimal = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
-    return (greedy(rows), False) if found is None else (found, optimal)
+def _small(rows: Sequence[Row]) -> tuple[_Tools, list[tuple[Row, ...]]]:
+    """The tools that are needed in any case, and the groups of rows that are left to choose for."""
+    whole = core_of(rows)
+    apart = core_of(parted(whole.rows))
+    return whole.needed | apart.needed, list(components(apart.rows))
 
 
-def _tools_for(rows: tuple[Row, ...], limit_s: float) -> tuple[frozenset[str], int]:
-    """The tools to use for rows that share tools, and the number below which there is no choice."""
-    best = greedy(rows)
-    with _silent_solver(limit_s) as solver:
-        columns = _columns(rows)
-        _state(solver, rows, columns)
-        solver.run()
-        bound = _bound(solver)
-        found = _tools_found(solver, rows, columns)
-        if found is not None and len(found) <= len(best):
-            best = found
-        _minimise_loss(solver, rows, columns, len(best))
-        solver.run()
-        found = _tools_found(solver, rows, columns)
-    if found is not None and len(found) <= len(best) and _loss(rows, found) <= _loss(rows, best):
-        best = found
-    return best, min(bound, len(best))
+def _untimed(row: Row) -> Row:
+    """The row without its times: more rows are equal then."""
+    if not any(one.time_s for one in row.candidates):
+        return row
+    untimed = (ToolSet(one.tools, one.acceptance, one.loss) for one in row.candidates)
+    return Row(row.holes, row.count, tuple(untimed))
 
 
-@contextlib.contextmanager
-def _silent_solver(limit_s: float) -> Iterator[highspy.Highs]:
-    """A solver with one thread and a fixed seed. It prints its name before it can be told not to: that goes nowhere."""
-    kept = os.dup(1)
-    with open(os.devnull, "wb") as nowhere:
-        os.dup2(nowhere.fileno(), 1)
-        try:
-            solver = highspy.Highs()  # type: ignore[no-untyped-call]
-        finally:
-            os.dup2(kept, 1)
-            os.close(kept)
-    for name, value in {
-        "output_flag": False,
-        "threads": 1,
-        "random_seed": 0,
-        "time_limit": limit_s,
-        "mip_rel_gap": 0.0,
-        "mip_abs_gap": 1e-9,
-    }.items():
-        solver.setOptionValue(name, value)
-    yield solver
-
-
-def _columns(rows: tuple[Row, ...]) -> _Columns:
-    tools = sorted(frozenset[str]().union(*(tools_of(row) for row in rows)))
-    return _Columns(tuple(tools), tuple((number, one) for number, row in enumerate(rows) for one in row.candidates))
-
-
-def _state(solver: highspy.Highs, rows: tuple[Row, ...], columns: _Columns) -> None:
-    """Write stage 1 into the solver."""
-    many = len(columns.tools)
-    solver.addVars(columns.count, np.zeros(columns.count), np.ones(columns.count))
-    everything = np.arange(columns.count, dtype=np.int32)
-    costs = np.concatenate([np.ones(many), np.zeros(columns.count - many)])
-    solver.changeColsCost(columns.count, everything, costs)
-    whole = np.full(many, highspy.HighsVarType.kInteger)
-    solver.changeColsIntegrality(many, everything[:many], whole)
-    number_of = {tool: number for number, tool in enumerate(columns.tools)}
-    first = many
-    for row in rows:
-        places = np.arange(first, first + len(row.candidates), dtype=np.int32)
-        solver.addRow(1.0, 1.0, len(places), places, np.ones(len(places)))
-        for tool in sorted(tools_of(row)):
-            using = [first + at for at, one in enumerate(row.candidates) if tool in one.tools]
-            indices = np.array([*using, number_of[tool]], dtype=np.int32)
-            solver.addRow(-highspy.kHighsInf, 0.0, len(indices), indices, np.array([*([1.0] * len(using)), -1.0]))
-        first += len(row.candidates)
-
-
-def _minimise_loss(solver: highspy.Highs, rows: tuple[Row, ...], columns: _Columns, most: int) -> None:
-    """Turn stage 1 into stage 2: no more tools than found, the least loss."""
-    many = len(columns.tools)
-    tools = np.arange(many, dtype=np.int32)
-    solver.addRow(-highspy.kHighsInf, float(most), many, tools, np.ones(many))
-    losses = [rows[number].count * (_SECOND * one.time_s + one.loss) for number, one in columns.shares]
-    costs = np.concatenate([np.zeros(many), np.array(losses)])
-    solver.changeColsCost(columns.count, np.arange(columns.count, dtype=np.int32), costs)
-
-
-def _bound(solver: highspy.Highs) -> int:
-    bound = solver.getInfo().mip_dual_bound
-    return max(1, math.ceil(bound - _NEAR_WHOLE)) if math.isfinite(bound) else 1
-
-
-def _tools_found(solver: highspy.Highs, rows: tuple[Row, ...], columns: _Columns) -> frozenset[str] | None:
-    """The tools in use; None where the time was over before every row had a candidate."""
-    if solver.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
-        return None
-    values = solver.getSolution().col_value
-    in_use = frozenset(tool for tool, value in zip(columns.tools, values, strict=False) if value > _IN_USE)
-    if all(any(one.tools <= in_use for one in row.candidates) for row in rows):
-        return in_use
-    return None
-
-
-def _loss(rows: tuple[Row, ...], tools: frozenset[str]) -> float:
-    chosen = best_with(rows, tools)
+def _loss(rows: Iterable[Row], chosen: dict[str, ToolSet]) -> float:
     return sum(row.count * chosen[row.holes[0]].loss for row in rows)
+
+
+def _seconds(rows: Iterable[Row], chosen: dict[str, ToolSet]) -> float:
+    return sum(row.count * chosen[row.holes[0]].time_s for row in rows)
+
+
+def _fewest_then_best(rows: tuple[Row, ...], work: Work) -> _Choice:
+    if len(rows) == 1:
+        best = min(rows[0].candidates, key=lambda one: (len(one.tools), *least_loss(one)))
+        return _Choice(best.tools)
+
+    def solve() -> _Choice:
+        tools, at_least = fewest(rows, work.deadline)
+        by_hole = greedy(rows)
+        if len(by_hole) < len(tools):
+            tools = by_hole
+        shares = Shares(rows)
+        better, bound = shares.least_loss(tools, work.deadline)
+        return _Choice(better, len(tools) - at_least, max(0.0, shares.loss(better) - bound))
+
+    return work.once("loss", rows, frozenset(), solve)
+
+
+def _quicker(rows: Sequence[Row], tools: _Tools, work: Work) -> tuple[_Tools, float]:
+    """As many tools with the same loss and the least time, and by how many seconds it may be less."""
+    _, groups = _small(rows)
+    less_s = 0.0
+    for group in groups:
+        shares = Shares(group)
+        before = tools & shares.tools
+
+        def solve(shares: Shares = shares, before: _Tools = before) -> _Choice:
+            after, bound = shares.least_time(before, work.deadline)
+            return _Choice(after, less_s=max(0.0, shares.time_s(after) - bound))
+
+        found = work.once("time", group, before, solve)
+        tools = (tools - before) | found.tools
+        less_s += found.less_s
+    return tools, less_s
+
+
+def _quickest(rows: tuple[Row, ...], tool_change_s: float, work: Work) -> _Choice:
+    def solve() -> _Choice:
+        tools, less_s = Shares(rows).quickest(greedy(rows), tool_change_s + _LEAST_CHANGE_S, work.deadline)
+        return _Choice(tools, less_s=less_s)
+
+    return work.once("all", rows, frozenset(), solve)

@@ -8,15 +8,25 @@ from borewright.core.part.model import PartRequest
 from borewright.core.part.selection import Row, Selection
 from borewright.core.time_left import UNBOUNDED, TimeLeft
 
-from .fewest_tools import fewest_tools, least_time
+from .fewest_tools import Work, fewest_tools, least_time
 
-#: Seconds that it may take for each stage of each group of holes; then the best choice so far is given with its bound.
-SECONDS = 2.0
+#: Seconds of processor time for each so many kinds of holes, up to the most; then the best choice so far is given with
+#: its bounds.
+SECONDS, KINDS, MOST_SECONDS = 2.0, 400, 10.0
 
 
-def solved(rows: Sequence[Row], request: PartRequest, work: TimeLeft = UNBOUNDED) -> Selection:
-    """The best choice for rows of holes, with what was proved of it, in the time that ``work`` leaves."""
-    limit_s = min(SECONDS, work.left_s)
-    if request.objective == "least_time":
-        return least_time(rows, tool_change_s=request.times.tool_change_s, limit_s=limit_s)
-    return fewest_tools(rows, limit_s=limit_s)
+class PartSolver:
+    """What chooses the candidates for the rows of one part, however often it is asked, in the time that is left."""
+
+    def __init__(self, left: TimeLeft = UNBOUNDED) -> None:
+        self._left = left
+        self._work: Work | None = None
+
+    def __call__(self, rows: Sequence[Row], request: PartRequest) -> Selection:
+        """The best choice for ``rows`` by the objective of ``request``, with what was proved of it."""
+        if self._work is None:
+            wanted_s = min(MOST_SECONDS, SECONDS * max(1.0, len(rows) / KINDS))
+            self._work = Work(min(wanted_s, self._left.left_s))
+        if request.objective == "least_time":
+            return least_time(rows, self._work, tool_change_s=request.times.tool_change_s)
+        return fewest_tools(rows, self._work)

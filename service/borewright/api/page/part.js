@@ -34,7 +34,8 @@ async function send() {
 }
 
 function tell(fault) {
-  form.elements[fault.pointer?.split("/").at(-1)]?.setAttribute?.("aria-invalid", "true");
+  const field = fault.pointer?.split("/").findLast((name) => name !== "length" && form.elements[name]?.name === name);
+  form.elements[field]?.setAttribute?.("aria-invalid", "true");
   return meant(fault);
 }
 
@@ -59,6 +60,7 @@ function plan(reply) {
     ...byHole(reply),
     ...moved(reply),
     make("h3", {}, "Order"), ...order(reply),
+    ...titled("Away from the spindle", away(reply)),
     make("h3", {}, "Where the time goes"), timeBar(reply),
     make("h3", {}, "Holes"), table("Holes", ["Hole", "Drill", "Depth", "Gauge", "Verdict"],
       reply.holes.map((one) => [one.id, ...["drill", "depth", "gauge"].map((name) => one.headline[name] ?? "–"), one.verdict])),
@@ -81,6 +83,7 @@ function toDecide(reply) {
 
 function proof({ saved: counted, proof: proved, time }) {
   const choice = proved.optimal ? "proved: no choice of tools is better for what was asked"
+    : proved.proved.includes("tools") ? "proved: no choice has fewer; which of as many is best was not settled in time"
     : `the best found in time; no choice has fewer than ${proved.bound}`;
   const sequence = proved.order_optimal ? "proved: no order has fewer" : "no fewer were found in time";
   return facts([
@@ -120,6 +123,14 @@ function order({ sequence, units, holes }) {
     ["Step", "Operation", "Tool", "Holes", "Number", "Speed, rev/min", `Feed, ${units.feed}`, "Time"],
     sequence.filter((step) => step.stage === stage).map((step) => [String(step.step), words(step.operation), step.tool,
       served(step), String(step.count), step.spindle_speeds.join(", ") || "–", text(step.feed), step.time === null ? "–" : told(step.time)]))]);
+}
+
+/** Inspection, finish and what else is done between the set-ups and after them; inspection alone is told by the gauges. */
+function away({ away_from_spindle: steps, holes }) {
+  if (steps.every((one) => one.operation === "inspect")) return [];
+  const several = new Set(steps.map((one) => one.after_stage)).size > 1;
+  const served = (one) => (one.holes.length === holes.length ? "all" : one.holes.join(", "));
+  return steps.map((one) => `${several ? `After set-up ${one.after_stage}: ` : ""}${one.text} (${served(one)})`);
 }
 
 function lacking({ tools }) {

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from flask import Blueprint, Response, current_app, request
@@ -26,11 +25,11 @@ blueprint = Blueprint("part_plans", __name__, url_prefix="/v1/part-plans")
 def create() -> Response:
     """One plan for all tapped holes of a part; nothing is stored."""
     from borewright.core.part import plan_part  # the first hole does without
-    from borewright.solver.part import solved
+    from borewright.solver.part import PartSolver
 
     query, time = _query(), bounds.Time(current_app.config["BOREWRIGHT"].max_cpu_ms)
     asked = _of_sheet(query, time) if request.mimetype in (NDJSON, CSV, XLSX) else _of_body(query, time)
-    plan = plan_part(asked.request, partial(solved, work=time), time)
+    plan = plan_part(asked.request, PartSolver(time), time)
     return _shown(plan, asked, query.get("table", "operations"), time)
 
 

@@ -12,7 +12,7 @@ from borewright.contract.requests.part_plan import PartPlanBody, PartPlanQuery, 
 from borewright.contract.sections.part_plan import PartPlanReply
 from borewright.contract.writers import b2mml_elements, b2mml_part, part_tables, workbook
 from borewright.core.part import plan_part
-from borewright.solver.part import solved
+from borewright.solver.part import PartSolver
 
 from .endpoints import Endpoint
 
@@ -34,7 +34,7 @@ PART_PLAN: Mapping[str, dict[str, Any]] = {
 
 def _part_plan() -> Mapping[str, Any]:
     asked = part_plan_asked(PART_PLAN["valve_block"])
-    return part_plan_reply(plan_part(asked.request, solved), asked)
+    return part_plan_reply(plan_part(asked.request, PartSolver()), asked)
 
 
 def _part_plan_csv() -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 from borewright.contract.faults import RequestInvalid, below, invalid
 from borewright.contract.fields import ranges
@@ -25,7 +25,7 @@ from .request import Detail
 from .shop_figures import shop_figures
 
 #: More kinds of holes than these are no part but a catalogue; equal ones are one with its count.
-MOST_HOLES = 1000
+MOST_HOLES = 5000
 _TIMES = ("tool_change_time", "positioning_time")
 _LEAST_ACCEPTANCE = number("part_least_acceptance")
 _TIMES_OF_A_SHOP = Times(number("part_tool_change"), number("part_positioning"))
@@ -110,6 +110,8 @@ class PartPlanQuery(DetailQuery):
     lot_size = Whole("As in the body.", ranges.PIECES)
     tool_change_time = FloatNumber("As `machine.tool_change_time` of the body.", ranges.SECONDS)
     positioning_time = FloatNumber("As `machine.positioning_time` of the body.", ranges.SECONDS)
+    drills = Text("Drills at hand, with commas between them; `stock` of the body wins.", longest=4000)
+    taps = Text("Taps at hand, limits or shank markings, with semicolons between them.", longest=4000)
     unit_system = parts.unit_system()
     table = Choice(
         "The table that is written as CSV. Default: operations.", ("operations", "tools", "holes", "changes")
@@ -120,9 +122,15 @@ def body_of_query(given: Mapping[str, Any]) -> dict[str, Any]:
     """The fields of a body that a query says."""
     machine = {name: given[name] for name in _TIMES if name in given}
     defaults = {"material": given["material"]} if "material" in given else {}
+    cribs = {
+        name: [text.strip() for text in given[name].split(between) if text.strip()]
+        for name, between in (("drills", ","), ("taps", ";"))
+        if name in given
+    }
     plain = ("part", "least_acceptance", "objective", "lot_size", "unit_system", "detail")
     found = {name: given[name] for name in plain if name in given}
-    return found | ({"machine": machine} if machine else {}) | ({"defaults": defaults} if defaults else {})
+    objects = {"machine": machine, "defaults": defaults, "stock": cribs}
+    return found | {name: value for name, value in objects.items() if value}
 
 
 _BODY = PartPlanBody()
@@ -152,7 +160,7 @@ def part_plan_asked(
         holes=holes,
         least_acceptance=float(given.get("least_acceptance", _LEAST_ACCEPTANCE)),
         objective=objective,
-        times=_TIMES_OF_A_SHOP._replace(**{f"{name[:-5]}_s": float(value) for name, value in times.items()}),
+        times=_times(times),
         lot_size=given.get("lot_size", 1),
         refused=refused,
     )
@@ -161,6 +169,21 @@ def part_plan_asked(
         given.get("part"),
         None if system is None else UNIT_OF_SYSTEM[system],
         given.get("detail", "full"),
+    )
+
+
+def _times(stated: Mapping[str, Any]) -> Times:
+    """The times of a shop with those that the request states in their place."""
+    change, positioning = (stated.get(name) for name in _TIMES)
+    usual: set[Literal["tool_changes", "positioning"]] = set()
+    if change is None:
+        usual.add("tool_changes")
+    if positioning is None:
+        usual.add("positioning")
+    return Times(
+        _TIMES_OF_A_SHOP.tool_change_s if change is None else float(change),
+        _TIMES_OF_A_SHOP.positioning_s if positioning is None else float(positioning),
+        frozenset(usual),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import expm1
 from typing import NamedTuple
 
 from borewright.contract import verdicts
@@ -11,6 +12,7 @@ from borewright.core.part.model import PartPlan
 from .detail import hole_spec
 from .reply import Reply, WrittenRows
 from .reply_fields import (
+    chance,
     choice,
     count,
     flag,
@@ -54,11 +56,30 @@ class SavedSection(SectionSchema):
     after = count("Tools of the plan", data_key="to")
 
 
+def _lost(plan: PartPlan, loss: float | None) -> float | None:
+    """What a hole loses on average, of the natural logarithm of what all of them lose."""
+    return None if loss is None else -expm1(-max(0.0, loss) / (sum(one.hole.count for one in plan.holes) or 1))
+
+
 class ProofSection(SectionSchema):
     """What is proved of the choice."""
 
     optimal = flag("Whether no choice is better by `objective` that keeps every hole inside its limits.")
     bound = count("Tools below which no choice exists, as proved")
+    proved = words(
+        "What is proved to be the least, in the order in which it counts: tools, loss (of acceptance), time. What is"
+        " missing was the best found in time."
+    )
+    loss = chance(
+        "Chance of acceptance that a hole loses on average, null where `objective` does not ask for the least",
+        source=lambda plan: _lost(plan, plan.loss and plan.loss.found),
+        nullable=True,
+    )
+    loss_bound = chance(
+        "What it loses at least with as many tools, as proved",
+        source=lambda plan: _lost(plan, plan.loss and plan.loss.bound),
+        nullable=True,
+    )
     order_optimal = flag("Whether no order has fewer loadings of tools.")
 
 
@@ -110,6 +131,15 @@ class LoadingItem(SectionSchema):
         nullable=True,
     )
     time = seconds("Cutting time of all these holes; null where it is not held", source="time_s", nullable=True)
+
+
+class AwayItem(SectionSchema):
+    """What is done away from the spindle."""
+
+    after_stage = whole("Set-up that it follows", "a count from 1", "number")
+    operation = word("inspect, finish, mask, harden, turn_over ...")
+    text = words_in_units("What is done.")
+    holes = words("Ids of the holes that need it.")
 
 
 class PartTimeSection(SectionSchema):
@@ -173,6 +203,12 @@ class PartPlanReply(Reply):
     proof = section("What is proved.", ProofSection, source="plan")
     changes = rows("Holes that are made with other tools than by themselves.", ChangeItem, source="plan.changes")
     sequence = rows("The tools in the order in which they work.", LoadingItem, source="plan.steps")
+    away_from_spindle = rows(
+        "What is done between the set-ups and after them, in order: inspections, masks, finishes, inserts; its time is"
+        " not held.",
+        AwayItem,
+        source="plan.away",
+    )
     time = section("Time.", PartTimeSection, source="plan.time")
     kit = section("What is laid out.", KitSection, source="plan.kit")
     holes = WrittenRows(

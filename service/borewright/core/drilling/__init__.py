@@ -3,9 +3,11 @@
 from .drill_case import DrillRequest
 from .drill_sizes import all_drills, find_drill
 from .hole_limits import HoleLimits, hole_limits
+from .part_remarks import above_practice
 from .percent_of_thread import percent_of_thread
 from .recommend import recommend
 from .standard_drills import (
+    USUAL,
     HoleOversize,
     candidates_within,
     mean_holes,
@@ -16,9 +18,11 @@ from .standard_drills import (
 )
 
 __all__ = [
+    "USUAL",
     "DrillRequest",
     "HoleLimits",
     "HoleOversize",
+    "above_practice",
     "all_drills",
     "candidates_within",
     "find_drill",

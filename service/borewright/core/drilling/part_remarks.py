@@ -19,7 +19,7 @@ from borewright.tables import load
 
 from .candidates import Pick
 from .drill_case import DrillCase, DrillQuestion
-from .hole_limits import LONG, SHORT, EngagementStep, HoleLimits
+from .hole_limits import LONG, SHORT, EngagementStep, HoleLimits, engagement_step
 from .percent_of_thread import is_common_form
 from .ranking import NEAR_PERCENT
 from .standard_drills import Entry
@@ -112,11 +112,10 @@ def percent_caution(
     Args: ``step`` of the length of engagement, None = not stated.
     Source: percent_by_material table (common practice).
     """
-    percent = pick.candidate.expected_percent_thread or pick.candidate.percent_thread
     band = percent_band(case.thread, material, step) if case.request.method == "cut" else None
-    if band is None or material is None or percent <= band[1] + NEAR_PERCENT:
+    if band is None or material is None or not _is_above(pick.candidate, band):
         return ()
-    low, high = band
+    percent, (low, high) = _percent(pick.candidate), band
     return (
         Caution(
             "percent_above_practice",
@@ -124,6 +123,24 @@ def percent_caution(
             f" tapped at {low} to {high} %, more breaks taps. {_largest_inside(case, pick.entry)}",
         ),
     )
+
+
+def above_practice(thread: Thread, drill: DrillCandidate, material: Material | None, engagement: Decimal) -> bool:
+    """Whether a ``drill`` for a cut ``thread`` leaves clearly more of it than shops cut in the part ``material``.
+
+    Args: ``engagement`` in the thread's unit.
+    Source: percent_by_material table (common practice).
+    """
+    band = percent_band(thread, material, engagement_step(thread, engagement))
+    return band is not None and _is_above(drill, band)
+
+
+def _is_above(drill: DrillCandidate, band: tuple[Decimal, Decimal]) -> bool:
+    return _percent(drill) > band[1] + NEAR_PERCENT
+
+
+def _percent(drill: DrillCandidate) -> Decimal:
+    return drill.expected_percent_thread or drill.percent_thread
 
 
 def _largest_inside(case: DrillCase, item: Entry) -> str:

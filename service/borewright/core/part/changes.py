@@ -2,56 +2,69 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from math import isclose
 
 from borewright.core.plan.specification import Specification
 
 from .model import Change, PlannedHole
-from .tools_of_hole import UsedTool, used_tools
+
+#: Holes that are named where a tool serves many.
+_MOST_NAMED = 12
 
 
-def changes(planned: Iterable[PlannedHole], own: Mapping[str, Specification]) -> tuple[Change, ...]:
+def changes(planned: Iterable[PlannedHole], own: Mapping[str, PlannedHole], least_chance: float) -> tuple[Change, ...]:
     """Every hole ``planned`` that does not keep its ``own`` tools, those which it has by itself.
 
+    Args: ``least_chance`` of acceptance that the plan keeps, 0 to 1.
     Source: difference of two specifications of the same hole.
     """
-    return tuple(change for one in planned for change in _of_hole(one, own[one.hole.name], planned))
+    planned = tuple(planned)
+    served: dict[str, list[str]] = {}
+    for one in planned:
+        for tool in dict.fromkeys(used.name for used in one.used):
+            served.setdefault(tool, []).append(one.hole.name)
+    moved = (one for one in planned if one.specification is not own[one.hole.name].specification)
+    return tuple(_change(one, own[one.hole.name], served, least_chance) for one in moved)
 
 
-def _of_hole(one: PlannedHole, own: Specification, planned: Iterable[PlannedHole]) -> Iterator[Change]:
-    if own is one.specification:
-        return
-    before = {used.line.operation: used for used in used_tools(own)}
+def _change(one: PlannedHole, own: PlannedHole, served: Mapping[str, list[str]], least_chance: float) -> Change:
+    before = {used.line.operation: used for used in own.used}
     pairs = [
         (before[used.line.operation], used)
-        for used in used_tools(one.specification)
+        for used in one.used
         if used.line.operation in before and before[used.line.operation].name != used.name
     ]
-    now = one.specification
-    yield Change(
+    now, then = one.specification, own.specification
+    return Change(
         hole=one.hole.name,
         before=tuple(was.name for was, _ in pairs),
         after=tuple(used.name for _, used in pairs),
-        why=_why(one, [used for _, used in pairs], planned),
-        percent_thread=_difference(_percent(now), _percent(own)),
-        acceptance=_difference(now.process.acceptance.both, own.process.acceptance.both),
-        torque_n_m=_difference(_torque(now), _torque(own)),
+        why=_why(one, own, [used.name for _, used in pairs], served, least_chance),
+        percent_thread=_difference(_percent(now), _percent(then)),
+        acceptance=_difference(now.process.acceptance.both, then.process.acceptance.both),
+        torque_n_m=_difference(_torque(now), _torque(then)),
     )
 
 
-def _why(one: PlannedHole, changed: Iterable[UsedTool], planned: Iterable[PlannedHole]) -> str:
-    """Which other holes the new tools serve; without any, the least acceptance asked for the change."""
+def _why(
+    one: PlannedHole, own: PlannedHole, changed: Iterable[str], served: Mapping[str, list[str]], least_chance: float
+) -> str:
+    """That the hole would stay below the least acceptance by itself, and which other holes the new tools serve."""
     said = []
-    for used in changed:
-        others = [
-            other.hole.name
-            for other in planned
-            if other is not one and used.name in {tool.name for tool in used_tools(other.specification)}
-        ]
+    alone = own.specification.process.acceptance.both
+    if alone is not None and alone < least_chance:
+        said.append(f"by itself it reaches {100 * alone:.1f} %, less than the {100 * least_chance:.1f} % asked for")
+    for tool in changed:
+        others = [name for name in served[tool] if name != one.hole.name]
         if others:
-            said.append(f"{used.name} serves {', '.join(others)} too")
-    return "; ".join(said) or "by itself it would stay below the least acceptance"
+            said.append(f"{tool} serves {_listed(others)} too")
+    return "; ".join(said) or "it takes less time"
+
+
+def _listed(names: Sequence[str]) -> str:
+    more = len(names) - _MOST_NAMED
+    return ", ".join(names[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 def _difference(now: float | None, before: float | None) -> float | None:

@@ -8,7 +8,7 @@ from borewright.core.plan.specification import Specification
 
 from .model import Kit, PartTool, PlannedHole
 from .spare_taps import spare_taps
-from .tools_of_hole import AT_THE_SPINDLE
+from .used_tools import AT_THE_SPINDLE
 
 
 def kit(planned: Iterable[PlannedHole], tools: Iterable[PartTool], lot_size: int) -> Kit:

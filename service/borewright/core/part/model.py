@@ -12,7 +12,8 @@ from borewright.core.model.decision import Verdict
 from borewright.core.plan.specification import Specification
 from borewright.core.requests import HoleSpecRequest
 
-from .selection import Row, Selection
+from .selection import Row, Selection, Stage
+from .used_tools import UsedTool
 
 Objective = Literal["fewest_tools", "least_time", "as_specified"]
 
@@ -27,10 +28,14 @@ class PartHole:
 
 
 class Times(NamedTuple):
-    """Times that no tool decides: a tool change chip to chip, going to the next hole and settling there, in s."""
+    """Times that no tool decides: a tool change chip to chip, going to the next hole and settling there, in s.
+
+    ``usual`` names those of them that the request does not state.
+    """
 
     tool_change_s: float
     positioning_s: float
+    usual: frozenset[Literal["tool_changes", "positioning"]] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +109,15 @@ class Loading:
     time_s: float | None
 
 
+class AwayFromSpindle(NamedTuple):
+    """What is done to the part after a set-up, or beside it: inspection, finish, mask, insert; ``text`` says it."""
+
+    after_stage: int
+    operation: str
+    text: str
+    holes: tuple[str, ...]
+
+
 class Time(NamedTuple):
     """Seconds for one part and for the lot; ``untimed`` counts the steps whose time is not held."""
 
@@ -127,10 +141,11 @@ class Kit(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class PlannedHole:
-    """A hole with the specification that the plan gives it."""
+    """A hole with the specification that the plan gives it, and its tools in order."""
 
     hole: PartHole
     specification: Specification
+    used: tuple[UsedTool, ...]
 
     def named_specification(self) -> Specification:
         """The specification under the hole's own name: equal holes share one."""
@@ -158,7 +173,8 @@ class Saved(NamedTuple):
 class PartPlan:
     """The plan. ``by_themselves`` is how many tools the holes take when each is planned alone.
 
-    ``optimal``: no choice is better by what was asked for; ``bound`` tools are needed in any case, as proved.
+    ``optimal``: no choice is better by what was asked for; ``bound`` tools are needed in any case, as proved;
+    ``stages`` tell it stage by stage.
     """
 
     holes: tuple[PlannedHole, ...]
@@ -167,14 +183,26 @@ class PartPlan:
     by_themselves: int
     bound: int
     optimal: bool
+    stages: tuple[Stage, ...]
     changes: tuple[Change, ...]
     steps: tuple[Loading, ...]
     order_optimal: bool
+    away: tuple[AwayFromSpindle, ...]
     time: Time
     kit: Kit
     review: tuple[PartDecision, ...]
     verdict: Verdict
     notes: Notes
+
+    @property
+    def proved(self) -> tuple[str, ...]:
+        """What is proved to be the least, in the order in which it counts."""
+        return tuple(stage.what for stage in self.stages if stage.proved)
+
+    @property
+    def loss(self) -> Stage | None:
+        """What was lost for the sake of tools; None where nothing was asked to be lost least."""
+        return next((stage for stage in self.stages if stage.what == "loss"), None)
 
     @property
     def saved(self) -> Saved:

@@ -1,25 +1,58 @@
-"""What accompanies the plan of a part: what was assumed of machine and gauges, and whose cautions hold."""
+"""What accompanies the plan of a part: where its times are from, which drills it keeps to, and whose cautions hold."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
+from borewright.core.drilling import USUAL
 from borewright.core.model import Notes, Source
 
 from .model import PartRequest, PlannedHole
 
-_TIMES = (
-    "Times of tool changes and positioning are those of the request, or what shops usually reckon with: replace them by"
-    " the machine's own"
-)
+#: Times of a part that a request may state, with the words for them.
+_STATED = {
+    "tool_changes": ("a tool change from chip to chip", "machine.tool_change_time"),
+    "positioning": ("going to the next hole and settling there", "machine.positioning_time"),
+}
 
 
 def notes(request: PartRequest, planned: Iterable[PlannedHole]) -> Notes:
     """Notes of the holes ``planned``: the plan's own, and the cautions of the holes, each once.
 
-    Source: common practice for the times that the request does not give.
+    Source: common practice for the times that the request does not give; cutting times as the holes say.
     """
+    planned = tuple(planned)
     cautions = dict.fromkeys(caution for one in planned for caution in one.specification.cautions())
     least = f"every hole keeps at least {100 * request.least_acceptance:.1f} % chance of acceptance where it is known"
-    source = Source("time", "common practice", "", "tool change and positioning", "common_practice")
-    return Notes(assumptions=(_TIMES, least), cautions=tuple(cautions), sources=(source,))
+    said = (*_times(request), least, *_of_other_series(planned))
+    return Notes(assumptions=said, cautions=tuple(cautions), sources=tuple(_sources(request, planned)))
+
+
+def _times(request: PartRequest) -> Iterator[str]:
+    seconds = {"tool_changes": request.times.tool_change_s, "positioning": request.times.positioning_s}
+    for name, (words, field) in _STATED.items():
+        if name in request.times.usual:
+            yield f"{words} takes {seconds[name]:g} s, as shops usually reckon: state the machine's own as {field}"
+
+
+def _of_other_series(planned: Iterable[PlannedHole]) -> Iterator[str]:
+    """Drills that an inch shop may not have."""
+    drills = [(one.specification.thread.unit, one.specification.drill) for one in planned]
+    found = {
+        drill.recommended.drill.label: None
+        for unit, drill in drills
+        if drill is not None and not drill.recommended.in_stock and drill.recommended.drill.series not in USUAL[unit][0]
+    }
+    if found:
+        yield (
+            f"drills of another series than the threads': {', '.join(found)}, where no drill of their own reaches the"
+            " least acceptance; a shop without them names its drills in stock or drill_series"
+        )
+
+
+def _sources(request: PartRequest, planned: Iterable[PlannedHole]) -> Iterator[Source]:
+    for name, (words, _) in _STATED.items():
+        if name in request.times.usual:
+            yield Source(f"time.{name}", "common practice", "", words, "common_practice")
+    if any(one.specification.process.cutting is not None for one in planned):
+        yield Source("time.cutting", "cutting data of the holes", "", "travel over feed rate", "computed")

@@ -1,12 +1,13 @@
 """The plan of a part: each hole by itself first, then the tools that serve all of them, held against each hole again.
 
 Selection first, sequence second; nothing is taken from the solver that the specification of the hole does not bear
-out. A hole never gets a worse verdict, a new decision or a chance of acceptance below the least one for a tool's sake.
+out. A hole never gets a worse verdict, a new decision or caution, or a chance of acceptance below the least one for a
+tool's sake.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -17,6 +18,8 @@ from borewright.core.plan.specify import specify
 from borewright.core.requests import HoleSpecRequest, Prescribed
 from borewright.core.time_left import UNBOUNDED, TimeLeft
 
+from .alternatives import Alternative, acceptance, alternatives, timed
+from .away import away_from_spindle
 from .changes import changes
 from .kit import kit
 from .model import PartDecision, PartHole, PartPlan, PartRequest, PlannedHole, RefusedHole, Solver
@@ -24,7 +27,8 @@ from .part_notes import notes
 from .selection import Row, Selection
 from .steps import steps_of, time_of
 from .tool_list import tool_list
-from .tools_of_hole import Alternative, alternatives, timed, used_tools
+from .used_tools import UsedTool, used_tools
+from .within_reach import within_reach
 
 #: Rounds of choosing and holding against the holes before a hole that never agrees is left as it is.
 _ROUNDS = 12
@@ -36,7 +40,24 @@ class _Alone(NamedTuple):
 
     holes: tuple[PartHole, ...]
     specification: Specification
+    used: tuple[UsedTool, ...]
     ways: tuple[Alternative, ...]
+
+    @property
+    def name(self) -> str:
+        return self.holes[0].name
+
+    @property
+    def best(self) -> Alternative:
+        """The way with the best chance of acceptance."""
+        return max(self.ways, key=lambda way: way.candidate.acceptance)
+
+
+class _Made(NamedTuple):
+    """A specification with its tools in order."""
+
+    specification: Specification
+    used: tuple[UsedTool, ...]
 
 
 def plan_part(request: PartRequest, solve: Solver, work: TimeLeft = UNBOUNDED) -> PartPlan:
@@ -50,24 +71,24 @@ def plan_part(request: PartRequest, solve: Solver, work: TimeLeft = UNBOUNDED) -
     Source: uncapacitated facility location; each hole as its specification says.
     """
     alone, refused = _each_alone(request, work)
-    chosen, specifications = _together(alone, request, solve, work)
-    planned = tuple(
-        PlannedHole(hole, specifications[hole.name]) for hole in request.holes if hole.name in specifications
-    )
-    own = {hole.name: one.specification for one in alone for hole in one.holes}
+    chosen, made = _Together(alone, request, solve, work).best()
+    planned = tuple(PlannedHole(hole, *made[hole.name]) for hole in request.holes if hole.name in made)
+    own = {hole.name: PlannedHole(hole, one.specification, one.used) for one in alone for hole in one.holes}
     steps, proved = steps_of(planned)
     tools = tool_list(planned)
-    review = tuple(_to_decide(request, planned, own))
+    review = tuple(_to_decide(request, planned, {hole.name: one.best for one in alone for hole in one.holes}))
     return PartPlan(
         holes=planned,
         refused=(*request.refused, *refused),
         tools=tools,
-        by_themselves=len({used.name for one in alone for used in used_tools(one.specification)}),
+        by_themselves=len({used.name for one in alone for used in one.used}),
         bound=chosen.at_least,
         optimal=chosen.proved,
-        changes=changes(planned, own),
+        stages=chosen.stages,
+        changes=changes(planned, own, request.least_acceptance),
         steps=steps,
         order_optimal=proved,
+        away=away_from_spindle(planned),
         time=time_of(steps, request),
         kit=kit(planned, tools, request.lot_size),
         review=review,
@@ -90,88 +111,106 @@ def _each_alone(request: PartRequest, work: TimeLeft) -> tuple[tuple[_Alone, ...
         except BorewrightError as error:
             refused += [RefusedHole(hole.name, error.faults) for hole in holes]
             continue
-        alone.append(_Alone(tuple(holes), specification, _ways(asked, specification, request)))
+        used = used_tools(specification)
+        alone.append(_Alone(tuple(holes), specification, used, _ways(asked, specification, used, request)))
     return tuple(alone), tuple(refused)
 
 
-def _ways(asked: HoleSpecRequest, specification: Specification, request: PartRequest) -> tuple[Alternative, ...]:
+def _ways(
+    asked: HoleSpecRequest, specification: Specification, used: tuple[UsedTool, ...], request: PartRequest
+) -> tuple[Alternative, ...]:
     """The ways in which a hole could be made, as far as the objective asks for others than its own."""
+    ways = alternatives(specification, used)
     if request.objective == "as_specified":
-        return alternatives(specification)[:1]
-    ways = alternatives(specification)
+        return ways[:1]
     return ways if request.objective == "fewest_tools" else timed(asked, ways)
 
 
-def _together(
-    alone: tuple[_Alone, ...], request: PartRequest, solve: Solver, work: TimeLeft
-) -> tuple[Selection, dict[str, Specification]]:
-    """The best choice that every hole bears out, with the specification of each hole."""
-    ways = {one.holes[0].name: _allowed(one, request.least_acceptance) for one in alone}
-    for turn in range(_ROUNDS + 1):
-        chosen = solve([_row(one, ways[one.holes[0].name]) for one in alone], request)
-        specifications: dict[str, Specification] = {}
-        wrong = False
-        for one in alone:
-            work.check()
-            name = one.holes[0].name
-            taken = next(way for way in ways[name] if way.candidate == chosen.candidates[name])
-            found = _borne_out(one, taken, request)
-            if found is None:
-                wrong = True
-                left = tuple(way for way in ways[name] if way is not taken)
-                ways[name] = (left if turn < _ROUNDS - 1 else ()) or one.ways[:1]
-            else:
-                specifications |= dict.fromkeys((hole.name for hole in one.holes), found)
-        if not wrong:
-            break
-    return chosen, specifications
+class _Together:
+    """The search for the best choice that every hole bears out."""
+
+    def __init__(self, alone: tuple[_Alone, ...], request: PartRequest, solve: Solver, work: TimeLeft) -> None:
+        self._alone, self._request, self._solve, self._work = alone, request, solve, work
+        self._known: dict[tuple[str, Prescribed], _Made | None] = {}
+        self._ways = within_reach({one.name: one.ways for one in alone}, request.least_acceptance)
+
+    def best(self) -> tuple[Selection, dict[str, _Made]]:
+        """The choice, with what is made of each hole."""
+        for turn in range(_ROUNDS + 1):
+            chosen = self._solve([self._row(one) for one in self._alone], self._request)
+            made: dict[str, _Made] = {}
+            for one in self._alone:
+                self._work.check()
+                taken = next(way for way in self._ways[one.name] if way.candidate == chosen.candidates[one.name])
+                found = self._borne_out(one, taken)
+                if found is None:
+                    left = tuple(way for way in self._ways[one.name] if way is not taken)
+                    self._ways[one.name] = (left if turn < _ROUNDS - 1 else ()) or one.ways[:1]
+                else:
+                    made |= dict.fromkeys((hole.name for hole in one.holes), found)
+            if len(made) == sum(len(one.holes) for one in self._alone):
+                break
+        return chosen, made
+
+    def _row(self, one: _Alone) -> Row:
+        candidates = tuple(way.candidate for way in self._ways[one.name])
+        return Row(tuple(hole.name for hole in one.holes), sum(hole.count for hole in one.holes), candidates)
+
+    def _borne_out(self, one: _Alone, taken: Alternative) -> _Made | None:
+        """The hole with the tools taken; None where it has others, or is worse than by itself."""
+        key = one.name, taken.prescribed
+        if key not in self._known:
+            self._known[key] = self._tried(one, taken)
+        return self._known[key]
+
+    def _tried(self, one: _Alone, taken: Alternative) -> _Made | None:
+        own, least = one.specification, self._request.least_acceptance
+        if taken.prescribed == Prescribed():
+            return _Made(own, one.used)
+        try:
+            found = specify(replace(one.holes[0].request, id=None, prescribed=taken.prescribed))
+        except BorewrightError:
+            return None
+        used = used_tools(found)
+        if frozenset(tool.name for tool in used) != taken.candidate.tools or acceptance(found) < least:
+            return None
+        return None if _is_worse(found, own, may_warn=acceptance(own) < least) else _Made(found, used)
 
 
-def _allowed(one: _Alone, least: float) -> tuple[Alternative, ...]:
-    """The ways that reach the least acceptance; a hole whose own way does not keeps it where no other way does."""
-    return tuple(way for way in one.ways if way.candidate.acceptance >= least) or one.ways[:1]
-
-
-def _row(one: _Alone, ways: tuple[Alternative, ...]) -> Row:
-    return Row(
-        tuple(hole.name for hole in one.holes),
-        sum(hole.count for hole in one.holes),
-        tuple(way.candidate for way in ways),
-    )
-
-
-def _borne_out(one: _Alone, taken: Alternative, request: PartRequest) -> Specification | None:
-    """The specification with the tools taken; None where it has others, or is worse than the hole by itself."""
-    own = one.specification
-    if taken.prescribed == Prescribed():
-        return own
-    try:
-        found = specify(replace(one.holes[0].request, id=None, prescribed=taken.prescribed))
-    except BorewrightError:
-        return None
-    if frozenset(used.name for used in used_tools(found)) != taken.candidate.tools:
-        return None
+def _is_worse(found: Specification, own: Specification, *, may_warn: bool) -> bool:
+    """Whether a hole has a worse verdict, a new decision, or a new caution where it may have none."""
     if _VERDICTS.index(found.verdict) > _VERDICTS.index(own.verdict):
-        return None
+        return True
     if {each.code for each in found.review} - {each.code for each in own.review}:
-        return None
-    both = found.process.acceptance.both
-    return found if both is not None and both >= request.least_acceptance else None
+        return True
+    return not may_warn and bool({each.code for each in found.cautions()} - {each.code for each in own.cautions()})
 
 
 def _to_decide(
-    request: PartRequest, planned: Iterable[PlannedHole], own: dict[str, Specification]
+    request: PartRequest, planned: Iterable[PlannedHole], best: Mapping[str, Alternative]
 ) -> Iterable[PartDecision]:
     for one in planned:
         for each in one.specification.review:
             yield PartDecision(each.code, one.hole.name, each.text)
-        both = one.specification.process.acceptance.both
-        if both is not None and both < request.least_acceptance:
-            text = (
-                f"No tools make this hole with the least acceptance of {100 * request.least_acceptance:.1f} %: it"
-                f" reaches {100 * both:.1f} %. Decide: accept less, or ream the hole, or change its limits."
+        reached = acceptance(one.specification)
+        if reached < request.least_acceptance:
+            yield PartDecision(
+                "least_acceptance_not_reached", one.hole.name, _not_reached(request, one, reached, best[one.hole.name])
             )
-            yield PartDecision("least_acceptance_not_reached", one.hole.name, text)
+
+
+def _not_reached(request: PartRequest, one: PlannedHole, reached: float, best: Alternative) -> str:
+    """The best that can be reached, and with which tools; the hole is planned with its own."""
+    said = f"No tools make this hole with the least acceptance of {100 * request.least_acceptance:.1f} %"
+    most = best.candidate.acceptance
+    if most <= reached:
+        said += f": with its own it reaches {100 * reached:.1f} %, and none reach more"
+    else:
+        other = sorted(best.candidate.tools - {used.name for used in one.used})
+        said += (
+            f": with its own it reaches {100 * reached:.1f} %, at best {100 * most:.1f} % with {' and '.join(other)}"
+        )
+    return f"{said}. Decide: accept less, or ream the hole, or change its limits."
 
 
 def _verdict(planned: Iterable[PlannedHole], review: tuple[PartDecision, ...], *, refused: bool) -> decision.Verdict:

@@ -11,17 +11,19 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
 
 #: What candidates are sorted by; the names of their tools decide between equals.
-_Key = tuple[float, float, list[str]]
+Key = tuple[float, float, list[str]]
 
 
 @dataclass(frozen=True, slots=True)
 class ToolSet:
-    """One way to make a hole: its tools (by name), the chance that the hole is accepted (0 to 1), its time in s.
+    """One way to make a hole: its tools (by name), and the chance that the hole is accepted (0 to 1).
 
-    ``loss`` is what the way costs, as a natural logarithm of the share of good holes that is lost by it.
+    ``loss`` is what the way costs, as a natural logarithm of the share of good holes that is lost by it; ``time_s`` by
+    how much it takes longer than the hole's own way, in s.
     """
 
     tools: frozenset[str]
@@ -47,21 +49,38 @@ class Row:
     candidates: tuple[ToolSet, ...]
 
 
+class Stage(NamedTuple):
+    """What was minimised in a stage of the choice: the value ``found``, and the ``bound`` below which there is none.
+
+    ``what`` tools (a count), loss (natural logarithm of the share of good parts lost) or time (s).
+    """
+
+    what: Literal["tools", "loss", "time"]
+    found: float
+    bound: float
+    proved: bool
+
+
 @dataclass(frozen=True, slots=True)
 class Selection:
     """The candidate of every hole; ``at_least`` is the number of tools below which no choice exists, as proved.
 
-    ``proved``: no choice is better by what was asked for.
+    ``stages`` tell what was proved of it, in the order in which they count.
     """
 
     candidates: dict[str, ToolSet]
     at_least: int
-    proved: bool
+    stages: tuple[Stage, ...]
 
     @property
     def tools(self) -> frozenset[str]:
         """The distinct tools of all holes."""
         return frozenset().union(*(one.tools for one in self.candidates.values()))
+
+    @property
+    def proved(self) -> bool:
+        """Whether no choice is better by what was asked for."""
+        return all(stage.proved for stage in self.stages)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,17 +95,18 @@ def core_of(rows: Iterable[Row]) -> Core:
     """The smallest problem with the optimum of ``rows``: tools that a row needs in any case are
     counted and taken out.
     """
-    rows, needed = tuple(rows), frozenset[str]()
+    rows, needed = _joined(rows), frozenset[str]()
     while True:
-        rows = _joined(rows)
         more = frozenset[str]().union(*(frozenset.intersection(*(one.tools for one in row.candidates)) for row in rows))
         if not more:
             return Core(needed, rows)
         needed |= more
-        rows = tuple(
-            replace(row, candidates=tuple(replace(one, tools=one.tools - more) for one in row.candidates))
-            for row in rows
-        )
+        rows = _joined(row if more.isdisjoint(tools_of(row)) else _without(row, more) for row in rows)
+
+
+def _without(row: Row, tools: frozenset[str]) -> Row:
+    left = (ToolSet(one.tools - tools, one.acceptance, one.loss, one.time_s) for one in row.candidates)
+    return Row(row.holes, row.count, tuple(left))
 
 
 def components(rows: Iterable[Row]) -> Iterator[tuple[Row, ...]]:
@@ -121,7 +141,7 @@ def greedy(rows: Iterable[Row]) -> frozenset[str]:
     return used
 
 
-def least_loss(one: ToolSet) -> _Key:
+def least_loss(one: ToolSet) -> Key:
     """Sort key of ``one``: the least loss first, then the least time.
 
     Source: definition.
@@ -129,7 +149,7 @@ def least_loss(one: ToolSet) -> _Key:
     return one.loss, one.time_s, sorted(one.tools)
 
 
-def least_time(one: ToolSet) -> _Key:
+def least_time(one: ToolSet) -> Key:
     """Sort key of ``one``: the least time first, then the least loss.
 
     Source: definition.
@@ -137,23 +157,22 @@ def least_time(one: ToolSet) -> _Key:
     return one.time_s, one.loss, sorted(one.tools)
 
 
+def best_of(row: Row, tools: frozenset[str], order: Callable[[ToolSet], Key] = least_loss) -> ToolSet:
+    """The best, in ``order``, of the candidates of ``row`` that ``tools`` allow. Raises ValueError: there is none."""
+    return min((one for one in row.candidates if one.tools <= tools), key=order)
+
+
 def best_with(
-    rows: Iterable[Row],
-    tools: frozenset[str],
-    order: Callable[[ToolSet], _Key] = least_loss,
+    rows: Iterable[Row], tools: frozenset[str], order: Callable[[ToolSet], Key] = least_loss
 ) -> dict[str, ToolSet]:
-    """Each hole of ``rows`` with the best of the candidates that ``tools`` allow, best in ``order``.
+    """Each hole of ``rows`` with the best, in ``order``, of the candidates that ``tools`` allow.
 
     Raises: ValueError where a row has no candidate with these tools.
     """
-    return {
-        hole: min(
-            (one for one in row.candidates if one.tools <= tools),
-            key=order,
-        )
-        for row in rows
-        for hole in row.holes
-    }
+    chosen: dict[str, ToolSet] = {}
+    for row in rows:
+        chosen.update(dict.fromkeys(row.holes, best_of(row, tools, order)))
+    return chosen
 
 
 def tools_of(row: Row) -> frozenset[str]:
@@ -176,9 +195,12 @@ def _joined(rows: Iterable[Row]) -> tuple[Row, ...]:
 def _undominated(candidates: Iterable[ToolSet]) -> tuple[ToolSet, ...]:
     """Those that no other candidate beats with no tool more, no greater loss and no more time."""
     kept: list[ToolSet] = []
+    fewest = 0
     for one in sorted(candidates, key=lambda one: (len(one.tools), one.loss, one.time_s, sorted(one.tools))):
+        fewest = fewest or len(one.tools)
+        rivals = kept if len(one.tools) > fewest else (other for other in kept if other.tools == one.tools)
         if not any(
-            other.tools <= one.tools and other.loss <= one.loss and other.time_s <= one.time_s for other in kept
+            other.tools <= one.tools and other.loss <= one.loss and other.time_s <= one.time_s for other in rivals
         ):
             kept.append(one)
     return tuple(sorted(kept, key=lambda one: (sorted(one.tools), one.loss)))

@@ -11,7 +11,7 @@ from borewright.core.cutting.records import CuttingData
 from .model import Loading, PartRequest, PlannedHole, Time
 from .sequence import loading
 from .tool_list import RANK
-from .tools_of_hole import UsedTool, used_tools
+from .used_tools import UsedTool
 
 
 class _Work(NamedTuple):
@@ -31,7 +31,7 @@ def steps_of(planned: Sequence[PlannedHole]) -> tuple[tuple[Loading, ...], bool]
     by_stage: dict[int, list[list[_Work]]] = defaultdict(list)
     for one in planned:
         stages: dict[int, list[_Work]] = defaultdict(list)
-        for used in used_tools(one.specification):
+        for used in one.used:
             stages[used.stage].append(_Work(one, used))
         for stage, works in stages.items():
             by_stage[stage].append(works)

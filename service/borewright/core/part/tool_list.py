@@ -9,7 +9,7 @@ from typing import Literal
 from borewright.core.plan.specification import Specification
 
 from .model import PartTool, PlannedHole
-from .tools_of_hole import UsedTool, used_tools
+from .used_tools import UsedTool
 
 #: In which order tools stand on the list and are loaded where nothing else decides.
 RANK = {
@@ -29,7 +29,7 @@ def tool_list(planned: Iterable[PlannedHole]) -> tuple[PartTool, ...]:
     users: dict[str, list[PlannedHole]] = {}
     first: dict[str, tuple[UsedTool, Specification]] = {}
     for one in planned:
-        for used in {used.name: used for used in used_tools(one.specification)}.values():
+        for used in {used.name: used for used in one.used}.values():
             users.setdefault(used.name, []).append(one)
             first.setdefault(used.name, (used, one.specification))
     tools = (_tool(name, *first[name], holes) for name, holes in users.items())

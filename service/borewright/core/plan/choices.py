@@ -238,13 +238,12 @@ def tap_request(
         tap_limits=request.tap_limits,
         measured=serving.cut(request.shop_figures, material, request.method, driven),
         prescribed=request.prescribed.tap_limit if isinstance(request, HoleSpecRequest) else None,
+        build=request.prescribed.tap_build if isinstance(request, HoleSpecRequest) else None,
     )
 
 
 def _chamfer_room(thread: Thread, space: Room | None) -> ChamferRoom | None:
-    if space is None or space.chamfer is None:
-        return None
-    return tapping.chamfer_room(thread, space.chamfer)
+    return None if space is None or space.chamfer is None else tapping.chamfer_room(thread, space.chamfer)
 
 
 def drills_of(

@@ -11,10 +11,12 @@ from decimal import Decimal
 from typing import Literal, NamedTuple, cast
 
 from borewright.core.caches import read_once
+from borewright.core.errors import TapError
 from borewright.core.model import Caution, Material, Source, Status, TapChamfer, Thread
 from borewright.core.model.decision import Decision
 from borewright.core.practice import figure, number
 from borewright.core.quantity_text import length
+from borewright.core.requests import TapBuild
 from borewright.core.standards.systems import traits
 from borewright.tables import load
 
@@ -67,13 +69,15 @@ def plan(thread: Thread, request: TapRequest) -> Tooling:
     """The tap's build for a hole and material.
 
     Args: ``thread`` resolved; ``request`` what is known of the hole.
-    Raises: TapError ``method_not_applicable`` when a forming tap cannot make the thread or the material not flow.
+    Raises: TapError ``method_not_applicable`` when a forming tap cannot make the thread or the material not flow,
+    ``tap_not_found`` where the build asked for does not serve the hole.
     Source: common practice; chamfer lengths TM 9-254, DIN 2197, Machinery's Handbook 31st ed. p. 985.
     """
     habit = shop_practice.habit(request.material)
     if request.method == "form":
         forming.check(thread, request.material)
     draft = _short_last(thread, request, _draft(thread, request, habit))
+    draft = draft if request.build is None else _shared(thread, request, draft, request.build)
     first = chamfer(draft.chamfer)
     cautions = _room_cautions(thread, request, draft)
     return Tooling(
@@ -88,6 +92,43 @@ def plan(thread: Thread, request: TapRequest) -> Tooling:
         decisions=() if request.method == "cut" else forming.decisions(request.material),
         sources=(first.source, *_practice_sources()),
     )
+
+
+def other_builds(thread: Thread, request: TapRequest) -> tuple[TapBuild, ...]:
+    """Builds that serve the hole too, for a tap that another hole of the part needs anyway.
+
+    Spiral flutes serve a through hole as well: their chips come back out of it. A shorter chamfer serves where a longer
+    one does, but in tough metal, where each of its few teeth would cut too much. A spiral point never serves a blind
+    hole, where its chips are packed. Forming taps, hand taps, sets and taper taps have no build but their own.
+
+    Args: ``thread`` resolved; ``request`` what is known of the hole.
+    Source: common practice.
+    """
+    single = thread.taper is None and request.method == "cut" and not _is_deep_form(thread)
+    if not single or _is_by_hand(request) or request.hole_kind is None:
+        return ()
+    usual = _draft(thread, request, shop_practice.habit(request.material))
+    if usual.second is not None:
+        return ()
+    styles = (usual.style, "spiral_flute") if usual.style == "spiral_point" else (usual.style,)
+    key = "plug" if _is_tough(request.material) else "semi_bottoming"
+    builds = (TapBuild(style, key) for style in styles if _fits(key, thread, request))
+    return tuple(build for build in builds if build != TapBuild(usual.style, usual.chamfer))
+
+
+def _shared(thread: Thread, request: TapRequest, usual: _Draft, build: TapBuild) -> _Draft:
+    """The draft with the build of another hole's tap."""
+    if build == TapBuild(usual.style, usual.chamfer):
+        return usual
+    words = f"{build.style} with {build.chamfer} chamfer".replace("_", " ")
+    if build not in other_builds(thread, request):
+        raise TapError("tap_not_found", f"a tap of {words} does not serve the hole", pointer="/hole")
+    why = [f"prescribed: {words} serves this hole too"]
+    if build.style != usual.style:
+        why.append("spiral flutes bring the chips of a through hole back out at the top: clear them")
+    if build.chamfer == "semi_bottoming" != usual.chamfer:
+        why.append("the shorter chamfer spreads the cut over fewer teeth")
+    return _Draft(build.style, build.chamfer, None, tuple(why))
 
 
 def chamfer_room(thread: Thread, length: Decimal) -> ChamferRoom:

@@ -23,7 +23,7 @@ from borewright.core.model import (
     TapLimit,
     Thread,
 )
-from borewright.core.requests import TapLimits
+from borewright.core.requests import TapBuild, TapLimits
 from borewright.core.shop_figures.figures import MeasuredCut
 
 
@@ -47,8 +47,9 @@ class TapRequest:
     ``limits`` are the diameters to be made (before a finish, oversize for hot-dip zinc), None = the thread's own;
     ``chamfer_room`` is what the hole leaves for the chamfer, None = as much as needed; ``coat`` what a coat will do to
     the diameters afterwards, None = bare; ``tapping`` how the tap is driven; ``tap_limits`` the system of limits asked
-    for, None = that of the thread; ``prescribed`` is the limit to take of those that fit, None = the best;
-    ``measured`` what the shop's own taps cut oversize, None = the assumption.
+    for, None = that of the thread; ``prescribed`` is the limit to take of those that fit, None = the best; ``build``
+    how the tap is built, of builds that serve, None = the usual one; ``measured`` what the shop's own taps cut
+    oversize, None = the assumption.
     """
 
     hole_kind: Literal["blind", "through"] | None = None
@@ -62,6 +63,7 @@ class TapRequest:
     tapping: Tapping = "rigid"
     tap_limits: TapLimits | None = None
     prescribed: str | None = None
+    build: TapBuild | None = None
     measured: MeasuredCut | None = None
 
 

@@ -1,0 +1,219 @@
+"""The ways in which one hole could be made: drills and taps that hold its limits, and what each of them costs it.
+
+The chance of acceptance of a way is the product of those of drill and tap, and what it loses against the hole's own way
+is the sum of what both lose: the two are chosen apart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import NamedTuple, TypeVar
+
+from borewright.core import drilling, tapping
+from borewright.core.model import DrillCandidate, Tap
+from borewright.core.plan.choices import in_unit, space_of, tap_request
+from borewright.core.plan.specification import Specification
+from borewright.core.plan.specify import specify
+from borewright.core.requests import HoleSpecRequest, Prescribed, TapBuild
+
+from .selection import ToolSet, log_chance
+from .used_tools import UsedTool, tool_name
+
+#: What a changed tool costs beside acceptance, so that a hole keeps its own where another saves none and loses nothing;
+#: of equals the one with the better chance.
+_CHANGED_TOOL, _BETTER_CHANCE = 1e-6, 1e-8
+
+_Tool = TypeVar("_Tool", DrillCandidate, Tap)
+
+
+class Alternative(NamedTuple):
+    """A way to make the hole: for the solver, and what has to be prescribed so that the hole is planned so.
+
+    ``drill`` is the name of the drill. ``far`` says how far it is from what the hole's shop would take: 0 for drills of
+    the series of its thread, or of those that the request or the crib names; 1 for a drill of another series; 2 and 3
+    for those that leave more thread than shops cut in the material.
+    """
+
+    candidate: ToolSet
+    prescribed: Prescribed
+    drill: str
+    far: int = 0
+
+
+class _Option(NamedTuple):
+    """A drill or a tap that would do: its names on the list of tools and its chance; loss and time against the own."""
+
+    names: frozenset[str]
+    chance: float
+    loss: float
+    prescribed: Prescribed
+    far: int = 0
+    longer_s: float = 0.0
+
+
+def alternatives(specification: Specification, used: tuple[UsedTool, ...]) -> tuple[Alternative, ...]:
+    """The hole of ``specification`` as specified, then with each other drill and tap that hold its limits.
+
+    A hole whose drill or tap has no known chance, or which is reamed, has the one way in which it is specified.
+
+    Args: ``used`` are its tools, in order.
+    Source: drills and taps as they were weighed for the hole.
+    """
+    names = frozenset(one.name for one in used)
+    own_drill = next((one.name for one in used if one.line.operation == "drill"), "")
+    own = Alternative(ToolSet(names, acceptance(specification), 0.0), Prescribed(), own_drill)
+    drill, tap = specification.drill, specification.tap
+    if drill is None or tap is None or drill.recommended.acceptance is None or tap.recommended.acceptance is None:
+        return (own,)
+    if drill.recommended.operation != "drill":
+        return (own,)
+    drills, taps = tuple(_drills(specification, used)), tuple(_taps(specification, used))
+    rest = names - drills[0].names - taps[0].names
+    pairs = [(one, other) for one in drills for other in taps][1:]
+    return (own, *(_pair(rest, one, other) for one, other in pairs))
+
+
+def _pair(rest: frozenset[str], drill: _Option, tap: _Option) -> Alternative:
+    names = rest | drill.names | tap.names
+    candidate = ToolSet(names, drill.chance * tap.chance, drill.loss + tap.loss, tap.longer_s)
+    prescribed = Prescribed(drill.prescribed.drill, tap.prescribed.tap_limit, tap.prescribed.tap_build)
+    return Alternative(candidate, prescribed, min(drill.names), drill.far)
+
+
+def _drills(specification: Specification, used: tuple[UsedTool, ...]) -> Iterator[_Option]:
+    """The drill of the hole, then the others that are sold: of the crib, where it holds any that will do.
+
+    A drill that the drawing fixes is the only one.
+    """
+    choice = specification.drill
+    if choice is None:
+        return
+    own = choice.recommended
+    yield _option(own, own, _renamed(specification, used, "drill", {}), Prescribed())
+    if specification.request.hole.drill:
+        return
+    for one in _at_hand([one for one in choice.alternatives if _is_drilled(one)]):
+        names = _renamed(specification, used, "drill", {"label": one.drill.label})
+        yield _option(own, one, names, Prescribed(one.drill.label), _far(specification, one))
+
+
+def _far(specification: Specification, one: DrillCandidate) -> int:
+    choice, request = specification.drill, specification.request
+    depth = in_unit(request.length_of_engagement, specification.thread) or specification.depths.full_thread_depth
+    thread, material = specification.thread, specification.way.material
+    above = drilling.above_practice(thread, one, material, depth) and not (
+        choice is not None and drilling.above_practice(thread, choice.recommended, material, depth)
+    )
+    named = request.drill_series is not None or one.in_stock
+    return 2 * above + (not named and one.drill.series not in drilling.USUAL[thread.unit][0])
+
+
+def _taps(specification: Specification, used: tuple[UsedTool, ...]) -> Iterator[_Option]:
+    """The tap of the hole, then the others that are sold: other limits, and each limit in the builds that serve too."""
+    choice = specification.tap
+    if choice is None:
+        return
+    own = choice.recommended
+    yield _option(own, own, _renamed(specification, used, "tap", {}), Prescribed())
+    others = _at_hand([one for one in choice.alternatives if _is_alike(own, one)])
+    builds: tuple[TapBuild | None, ...] = (None, *_other_builds(specification))
+    for tap in (own, *others):
+        for build in builds:
+            if tap is not own or build is not None:
+                shape = {} if build is None else {"style": build.style, "chamfer": build.chamfer}
+                names = _renamed(specification, used, "tap", {"marking": tap.marking, **shape})
+                limit = None if tap is own or tap.limit is None else tap.limit.label
+                option = _option(own, tap, names, Prescribed(None, limit, build))
+                yield option if build is None else option._replace(longer_s=_longer_s(specification, build))
+
+
+def _longer_s(specification: Specification, build: TapBuild) -> float:
+    """How much longer drilling and tapping take for the chamfer of a tap, which the hole has to make room for."""
+    tap, cutting, depths = specification.tap, specification.process.cutting, specification.depths
+    if tap is None or cutting is None:
+        return 0.0
+    threads = tapping.chamfer(build.chamfer).chamfer.threads_max - tap.recommended.chamfer.threads_max
+    deeper = float(threads * specification.thread.pitch)
+    seconds = deeper * (cutting.tap_time_s or 0.0) / float(depths.tap_travel)
+    if specification.request.hole.kind == "blind":
+        seconds += deeper * (cutting.drill_time_s or 0.0) / float(depths.drill_tip_depth)
+    return seconds
+
+
+def _other_builds(specification: Specification) -> tuple[TapBuild, ...]:
+    """Builds that serve too, where the crib does not say what its taps are like."""
+    request, thread, drill = specification.request, specification.thread, specification.drill
+    if request.stock.taps is not None or drill is None:
+        return ()
+    space = space_of(thread, request.hole, drill.recommended.diameter, request.machine.tapping)
+    asked = tap_request(request, request.hole, space, thread, specification.allowance, specification.way.material)
+    return tapping.other_builds(thread, asked)
+
+
+def _option(
+    own: DrillCandidate | Tap, one: DrillCandidate | Tap, names: frozenset[str], prescribed: Prescribed, far: int = 0
+) -> _Option:
+    if prescribed == Prescribed():
+        return _Option(names, own.acceptance or 0.0, 0.0, prescribed)
+    chance, before = log_chance(one.acceptance or 0.0), log_chance(own.acceptance or 0.0)
+    loss = max(0.0, before - chance) + _CHANGED_TOOL - _BETTER_CHANCE * chance
+    return _Option(names, one.acceptance or 0.0, loss, prescribed, far)
+
+
+def _renamed(
+    specification: Specification, used: tuple[UsedTool, ...], operation: str, changed: Mapping[str, object]
+) -> frozenset[str]:
+    """What the tools of an operation are called with ``changed`` in their place."""
+    unit = specification.thread.unit
+    return frozenset(
+        tool_name(operation, {**one.line.tool, **changed}, unit) for one in used if one.line.operation == operation
+    )
+
+
+def _is_drilled(one: DrillCandidate) -> bool:
+    return one.operation == "drill" and one.acceptance is not None and not one.special
+
+
+def _is_alike(first: Tap, one: Tap) -> bool:
+    """Whether a tap differs by its limit only."""
+    same = (one.style, one.chamfer, one.substrate, one.surface) == (
+        first.style,
+        first.chamfer,
+        first.substrate,
+        first.surface,
+    )
+    return same and one.acceptance is not None and one.availability == "standard" and one.limit is not None
+
+
+def _at_hand(tools: list[_Tool]) -> list[_Tool]:
+    """Those of the crib where the crib holds any that will do."""
+    return [one for one in tools if one.in_stock] or tools
+
+
+def acceptance(specification: Specification) -> float:
+    """Chance from 0 to 1 that the hole of ``specification`` is accepted; 1 where it is not known, so that it stays.
+
+    Source: that of the specification.
+    """
+    both = specification.process.acceptance.both
+    return 1.0 if both is None else both
+
+
+def timed(asked: HoleSpecRequest, ways: tuple[Alternative, ...]) -> tuple[Alternative, ...]:
+    """The ``ways`` with the time by which their drills cut longer than the own one as well; 0 where none is held.
+
+    Args: ``asked`` the hole, without its own name.
+    Source: the operations of the specification.
+    """
+    drills = dict.fromkeys(way.prescribed.drill for way in ways)
+    times = {drill: _time_s(specify(replace(asked, prescribed=Prescribed(drill)))) for drill in drills}
+    return tuple(
+        way._replace(candidate=replace(way.candidate, time_s=way.candidate.time_s + times[drill] - times[None]))
+        for way in ways
+        for drill in (way.prescribed.drill,)
+    )
+
+
+def _time_s(specification: Specification) -> float:
+    return sum(operation.line.time_s or 0.0 for operation in specification.operations)
