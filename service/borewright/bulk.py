@@ -73,10 +73,10 @@ def plan_bag(parts: Bag, *, defaults: Mapping[str, Any] | None = None) -> Bag:
 
 def plan(request: object, defaults: Mapping[str, Any] | None = None) -> Json:
     """The plan of one part as :func:`plan_bag` gives it; never raises."""
-    from .contract.part_plans import part_plan_reply  # holes alone do without, and without the solver
-    from .contract.requests.part_plan import part_plan_asked
-    from .core.part import plan_part
-    from .solver.part import PartSolver
+    from borewright.contract.part_plans import part_plan_reply  # holes alone do without, and without the solver
+    from borewright.contract.requests.part_plan import part_plan_asked
+    from borewright.core.part import plan_part
+    from borewright.solver.part import PartSolver
 
     name = request.get("part") if isinstance(request, dict) else None
     try:
