@@ -22,7 +22,7 @@ MAY_IMPORT = {
     "solver": {"core"},
     "quantiles": {"core"},
     "api": {"contract", "core", "quantiles", "solver", "tables"},
-    "bulk": {"contract", "core", "tables"},
+    "bulk": {"contract", "core", "solver", "tables"},
 }
 LIBRARIES = {
     "tables": set(),
