@@ -36,7 +36,9 @@ def licence(name: str) -> dict[str, Any]:
     if said["License-Expression"]:
         return {"expression": said["License-Expression"], "acknowledgement": "declared"}
     kinds = [line for line in said.get_all("Classifier") or () if line.startswith("License ::")]
-    words = said["License"] or kinds[0].rpartition(":: ")[2]
+    words = said["License"]
+    if not words or "\n" in words:  # some give the whole text
+        words = kinds[0].rpartition(":: ")[2]
     return {"license": {"name": words, "acknowledgement": "declared"}}
 
 

@@ -87,7 +87,7 @@ def test_texts_of_ids(name, first):
     same(written(name, first=first))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @example("\ud800")
 @given(IDS)
 def test_any_id(name):

@@ -23,7 +23,7 @@ def taken(blocks, *, most_waiting=2**30):
     return Intake(iter(blocks), most_waiting=most_waiting, hang_up=lambda: None)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.lists(st.binary(min_size=1, max_size=40), max_size=30))
 def test_all_blocks_come_in_order(blocks):
     assert list(taken(blocks)) == blocks

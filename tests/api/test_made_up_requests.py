@@ -108,7 +108,7 @@ ENDPOINTS = {
 
 @pytest.mark.parametrize("path", sorted(ENDPOINTS))
 @given(data=st.data())
-@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=80, suppress_health_check=[HealthCheck.too_slow])
 def test_answered_or_refused(path, data):
     name, needed, optional = ENDPOINTS[path]
     body = data.draw(st.fixed_dictionaries(needed, optional={**optional, **COMMON}))

@@ -116,7 +116,7 @@ JSON_VALUES = st.recursive(
 
 
 @given(st.dictionaries(st.text(), JSON_VALUES, max_size=5))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_what_is_json_is_read(value):
     encodable = orjson.dumps(value, option=orjson.OPT_PASSTHROUGH_DATACLASS) if fits(value) else None
     if encodable is not None:
@@ -133,7 +133,7 @@ def fits(value):
 
 
 @given(st.binary(max_size=80))
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_any_bytes_are_read_or_refused(body):
     try:
         found = parse_object(body, max_depth=32)

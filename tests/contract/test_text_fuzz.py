@@ -269,7 +269,6 @@ def fuzz(subject: str, cases: int, *, seeded: bool) -> tuple[int, int]:
     @settings(
         max_examples=cases,
         derandomize=seeded,
-        deadline=None,
         database=None,
         phases=[Phase.generate, Phase.shrink],
         suppress_health_check=list(HealthCheck),

@@ -217,7 +217,7 @@ VALUES = st.recursive(
 
 @pytest.mark.parametrize("name", sorted(RUNNING))
 @given(data=st.data())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_judges_agree_on_made_up_bodies(name, data):
     fields = sorted(RUNNING[name].names())
     body = {"thread": "M8", **data.draw(st.dictionaries(st.sampled_from(fields), VALUES, max_size=4))}

@@ -116,7 +116,7 @@ def test_missing_unit_is_offered():
 
 
 @given(st.text(max_size=60))
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 def test_any_text_is_read_or_refused(text):
     try:
         quantity = units.read(text, "length")
@@ -144,7 +144,7 @@ NEAR_A_LENGTH = (
         st.from_regex(NEAR_A_LENGTH, fullmatch=True),
     )
 )
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=400)
 def test_published_pattern_is_the_grammar(text):
     """The pattern says yes exactly when the reader gives a length above zero."""
     try:

@@ -38,6 +38,9 @@ CONSISTENT_WITH = [
     ("run_out_din_76_1", "run_out_din_76_1", ["pitch_mm"]),
     ("gauge_asme_x_lead", "gauge_thread_asme_x", ["tpi"]),
     ("tap_lengths_inch", "tap_lengths_inch", ["nominal_in"]),
+    ("tap_lengths_metric", "tap_lengths_metric", ["nominal_mm", "kind"]),
+    ("drill_lengths_inch", "drill_lengths_inch", ["series", "diameter_in"]),
+    ("drill_lengths_metric", "drill_lengths_metric", ["series", "to_mm"]),
     ("kc11_textbooks", "cutting_forces", ["force_group", "force_n_mm2"]),
 ]
 

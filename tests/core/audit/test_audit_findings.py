@@ -24,6 +24,8 @@ UNC = "1/2-13 UNC-2B"
 def findings(thread=UNC, *, drill=DRILL, tap=TAP, hole=THROUGH, spec=(), **planned):
     request = HoleSpecRequest(thread=callout.read(thread), hole=hole, **dict(spec))
     said = audit(AuditRequest(request, AsPlanned(drill, tap, **planned))).findings
+    order = [("error", "warning", "info").index(one.severity) for one in said]
+    assert order == sorted(order)
     return [as_read(one) for one in said if one.code != "cautioned"]
 
 

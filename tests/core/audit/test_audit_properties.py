@@ -10,7 +10,7 @@ from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput
 from borewright.core.plan.specify import specify
 from borewright.core.requests import HoleSpecRequest
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 DESIGNATIONS = sorted({entry.designation for entry in standards.catalogue()})
@@ -57,8 +57,15 @@ def as_specified(spec):
     )
 
 
+#: A least torque drill under the chart's, found by one seed of many.
+LARGE_TAPER = HoleSpecRequest(
+    callout.read("4-8 NPT"), Hole("through", thickness=Length(Decimal(2), "in")), objective="least_torque"
+)
+
+
 @given(requests())
-@settings(max_examples=150, deadline=None)
+@example(LARGE_TAPER)
+@settings(max_examples=150)
 def test_the_own_plan_is_accepted_exactly_when_it_is_ready(request):
     try:
         spec = specify(request)
@@ -78,7 +85,7 @@ def test_the_own_plan_is_accepted_exactly_when_it_is_ready(request):
     limit=st.none() | st.text(max_size=6) | st.sampled_from(["H3", "D5", "ISO 2"]),
     thread=st.sampled_from(DESIGNATIONS),
 )
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=120)
 def test_any_plan_is_judged(drill, tap, limit, thread):
     hole = Hole("through", thickness=Length(Decimal(1), "in"))
     try:

@@ -45,19 +45,19 @@ def verdict(text: str) -> None:
     assert len(fault.did_you_mean) <= 12
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=400)
 @given(st.text(max_size=200))
 def test_any_text(text: str) -> None:
     verdict(text)
 
 
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=600)
 @given(st.text(alphabet=ALPHABET, max_size=60))
 def test_text_of_the_right_characters(text: str) -> None:
     verdict(text)
 
 
-@settings(max_examples=1500, deadline=None)
+@settings(max_examples=1500)
 @given(
     st.sampled_from(GOOD),
     st.lists(st.tuples(st.integers(0, 60), st.sampled_from([*ALPHABET, "", "1/", "UN", "9" * 40]))),
@@ -113,7 +113,7 @@ def test_hole_text_is_refused_with_the_thread_alone(text: str, rest: str | None)
     assert (fault.code, fault.did_you_mean) == ("callout_has_depth", (rest,) if rest else ())
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=400)
 @given(st.sampled_from(GOOD), st.integers(0, 40), st.sampled_from(list(ALPHABET)))
 def test_whatever_is_offered_can_be_read(text: str, place: int, sign: str) -> None:
     try:

@@ -154,7 +154,7 @@ words = st.text(max_size=20)
 numbers = st.none() | st.decimals(allow_nan=True, allow_infinity=True)
 
 
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=600)
 @given(
     st.sampled_from(["unified", "unified_j", "iso_metric", "metric_j", "npt", "iso_7", "acme", "trapezoidal"]) | words,
     words | st.sampled_from(["1/2", "#10", "M8", "10", ".5", "1 1/4", "40"]),

@@ -41,7 +41,7 @@ def spellings(draw: st.DrawFn) -> tuple[str, Decimal, Decimal, str, str]:
     return text, diameter, pitch, grade, hand
 
 
-@settings(max_examples=500, deadline=None)
+@settings(max_examples=500)
 @given(spellings())
 def test_every_size_in_every_spelling_is_itself(case: tuple[str, Decimal, Decimal, str, str]) -> None:
     text, diameter, pitch, grade, hand = case

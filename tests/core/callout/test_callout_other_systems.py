@@ -65,7 +65,7 @@ def pipe_spellings(draw: st.DrawFn) -> tuple[str, str, str, str]:
     return draw(st.sampled_from([text, text.lower(), text.upper()])), system, size, hand
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=400)
 @given(pipe_spellings())
 def test_every_pipe_size_in_every_spelling(case: tuple[str, str, str, str]) -> None:
     text, system, size, hand = case

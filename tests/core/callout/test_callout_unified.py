@@ -86,7 +86,7 @@ def spellings(draw: st.DrawFn) -> tuple[str, str, Decimal, str, str, str]:
     return text, size, tpi, series, grade, hand
 
 
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=600)
 @given(spellings())
 def test_every_size_in_every_spelling_is_itself(case: tuple[str, str, Decimal, str, str, str]) -> None:
     text, size, tpi, series, grade, hand = case

@@ -125,7 +125,7 @@ def test_coat_makes_hole_and_tap_fail_together():
     assert found.both <= min(found.minor_diameter, found.pitch_diameter)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.decimals("0.196", "0.207", places=4), st.decimals("0.196", "0.207", places=4))
 def test_more_margin_is_never_less_likely(one, other):
     """The nearer the mean hole is to the middle of its limits, the better."""
@@ -138,7 +138,7 @@ def test_more_margin_is_never_less_likely(one, other):
     assert found[0] >= found[1] - 1e-12
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.floats(0.1, 5), st.just(0.0) | st.floats(1e-6, 3), st.floats(-4, 4), st.floats(0, 4))
 def test_chances_are_chances_and_wider_limits_help(sigma, width, low, gap):
     size = Spread(0.0, sigma, width)
@@ -148,7 +148,7 @@ def test_chances_are_chances_and_wider_limits_help(sigma, width, low, gap):
     assert size.within(low=-math.inf, high=math.inf) == 1
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.floats(0.1, 3), st.floats(0.01, 3), st.floats(-3, 3))
 def test_uniform_plus_normal_agrees_with_a_fine_sum(sigma, width, limit):
     """Uniform plus normal as the mean of 400 shifted normals."""

@@ -327,7 +327,7 @@ def test_metric_and_inch_of_the_same_hole_agree():
     assert metric.tap.torque.high / metric.tap.torque.low == pytest.approx(inch.tap.torque.high / inch.tap.torque.low)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 @given(st.decimals("0.417", "0.46", places=4), st.decimals("0.417", "0.46", places=4))
 def test_larger_hole_never_lowers_the_margin(one, other):
     small, large = (_data(hole_diameter=hole).tap for hole in sorted((one, other)))

@@ -38,7 +38,7 @@ def _data(material, **changes):
     return cutting_data.recommend(THREAD, replace(HOLE, material=part_material.find(material), **changes))
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=400)
 @given(st.sampled_from(sorted(GROUPS)), st.floats(20, 700), st.floats(20, 700))
 def test_harder_is_never_faster(group, one, other):
     soft, hard = sorted((one, other))
@@ -120,7 +120,7 @@ def test_strength_and_hardness_say_the_same():
     assert by_strength.tap == by_hardness.tap
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(st.sampled_from(["P", "M", "K"]), st.integers(100, 3000), st.integers(100, 3000))
 def test_stronger_is_harder(group, one, other):
     weak, strong = (

@@ -124,7 +124,7 @@ def test_scatter_is_lognormal():
     assert band.value / band.low == pytest.approx(exp(0.6))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(
     st.floats(3, 40),
     st.floats(0.08, 0.2),
@@ -139,7 +139,7 @@ def test_torque_falls_with_the_hole(diameter, pitch_share, one, other, constants
     assert _torque(hole=small, **size) >= _torque(hole=large, **size)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.floats(0.3, 0.6), st.floats(0.3, 0.6), st.floats(0.5, 4))
 def test_scaling_keeps_torque_ratios(one, other, scale):
     """The same thread at another scale: the ratio of two holes is the same, torque goes with the cube (mc = 0)."""

@@ -23,7 +23,7 @@ DESIGNATIONS = tuple(entry.designation for entry in standards.catalogue() if ent
 LABELS = tuple(drill.label if drill.series != "fractional" else f"{drill.label} in" for drill in all_drills())
 INCH_SETS = ("fractional", "number", "letter", "metric")
 EDGE = Decimal("0.01")
-FEW = settings(max_examples=120, deadline=None)
+FEW = settings(max_examples=120)
 
 
 def read(text: str) -> Thread | None:

@@ -45,7 +45,7 @@ COATS = st.builds(
 )
 
 
-@settings(max_examples=250, deadline=None)
+@settings(max_examples=250)
 @given(st.sampled_from(TEXTS), COATS)
 def test_a_thread_made_inside_the_limits_is_inside_when_coated(text, finish):
     found = allow(_thread(text), finish)
@@ -57,7 +57,7 @@ def test_a_thread_made_inside_the_limits_is_inside_when_coated(text, finish):
             assert before.max + change.max <= after.max
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(st.sampled_from(TEXTS), st.integers(1, 80), st.integers(0, 40))
 def test_a_thicker_coat_never_asks_for_a_smaller_hole(text, thin, more):
     thread = _thread(text)

@@ -221,7 +221,7 @@ def test_the_catalogue_lists_every_product():
     assert len(set(labels)) == len(labels)
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 @given(st.text(max_size=220))
 def test_any_text_is_read_or_refused_with_a_code(text):
     try:
@@ -237,7 +237,7 @@ WORDS = st.sampled_from((
 ))  # fmt: skip
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=400)
 @given(st.lists(WORDS, min_size=1, max_size=8))
 def test_any_mixture_of_finish_words_is_read_or_refused_with_a_code(words):
     try:

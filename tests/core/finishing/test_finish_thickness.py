@@ -139,7 +139,7 @@ def test_other_figures_are_no_thickness(text):
     assert read(text, unit="in").thickness is None
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(
     st.decimals(min_value="0.0001", max_value="0.0099", places=4),
     st.sampled_from(("hard anodize {}", "hard chrome {} ", "zinc plate, {} THK")),

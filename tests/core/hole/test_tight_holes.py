@@ -90,7 +90,7 @@ def test_no_spot_drill_is_flat(point, angle, flat):
     assert (drill.tool["kind"] == "flat-bottom drill") is flat
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(
     case=st.sampled_from([("M6", "mm", "1"), ("M10", "mm", "1.5"), ("1/4-20 UNC-2B", "in", "0.05")]),
     pitches=st.integers(4, 14),

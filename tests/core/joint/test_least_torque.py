@@ -148,7 +148,7 @@ def test_without_a_material_the_ratio_is_geometry():
     assert 0.85 < found.torque_ratio < 1
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.decimals("0.4256", "0.44", places=4), st.decimals("0.4256", "0.44", places=4))
 def test_acceptance_falls_as_the_hole_nears_its_limit(one, other):
     near, far = sorted((one, other))

@@ -156,7 +156,7 @@ def test_no_usual_grade_beyond_the_standards():
     assert usual_grade(diameter_mm=42, unit="mm") is None
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(st.one_of(st.text(max_size=70), st.sampled_from(shown_grades())), st.floats(1, 100))
 def test_any_text_is_a_grade_or_refused(text, size):
     try:

@@ -92,7 +92,7 @@ def test_length_beyond_two_diameters_is_not_counted():
     assert "engagement_beyond_linear" not in {caution.code for caution in _assess(length="0.75").notes.cautions}
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.decimals("0.417", "0.47", places=4), st.decimals("0.417", "0.47", places=4))
 def test_internal_area_does_not_depend_on_the_hole(one, other):
     small, large = (_assess(hole=str(size)) for size in sorted((one, other)))
@@ -100,7 +100,7 @@ def test_internal_area_does_not_depend_on_the_hole(one, other):
     assert small.external_shear_area_mm2 >= large.external_shear_area_mm2
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.decimals("0.2", "0.9", places=3), st.decimals("0.2", "0.9", places=3))
 def test_longer_is_never_weaker(one, other):
     short, long = (_assess(length=str(length), part=ALUMINIUM) for length in sorted((one, other)))

@@ -93,7 +93,7 @@ def test_between_rows_is_linear_and_shows_it():
     assert found.status == "from_memory"  # row 37 is
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(st.floats(20, 58), st.floats(20, 58))
 def test_harder_is_harder_on_every_scale(one, other):
     soft, hard = (hardness.convert(hardness.HardnessReading("HRC", value)) for value in sorted((one, other)))
@@ -101,7 +101,7 @@ def test_harder_is_harder_on_every_scale(one, other):
     assert soft.tensile_mpa <= hard.tensile_mpa
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(st.text(max_size=80))
 def test_any_text_is_read_or_refused(text):
     with suppress(MaterialError):

@@ -299,7 +299,7 @@ def test_rockwell_of_a_metal_that_is_no_steel_is_an_estimate():
         find(MaterialInput("C360 at 28 HRB"), strict=True)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(
     st.one_of(st.none(), st.text(max_size=140), st.sampled_from(alloys.shown_names())),
     st.one_of(st.none(), st.text(max_size=3), st.sampled_from(part_material.GROUPS)),

@@ -73,7 +73,7 @@ def designation(text):
     place=st.sampled_from(PLACES),
     count=st.integers(2, 40),
 )
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_every_thread_reads_back_in_every_spelling(entry, depth, counting, place, count):
     number = half_even(entry.nominal_diameter + entry.pitch, 4)
     hole = place.format(
@@ -128,7 +128,7 @@ PIECES = (
 
 
 @given(st.one_of(st.text(max_size=60), st.lists(st.sampled_from(PIECES), max_size=25).map("".join)))
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_no_text_raises_and_every_character_is_accounted_for(note):
     try:
         reading = read(NoteRequest(note))

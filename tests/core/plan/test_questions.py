@@ -113,7 +113,7 @@ def test_lengths_of_one_step_share_one_choice():
     assert recommend(thread, DrillRequest(engagement=Decimal(13), material=STEEL)) is not one
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.sampled_from(NAMES), st.decimals("0", "20", places=2), st.sampled_from((None, STEEL, ALUMINIUM)))
 def test_the_tap_is_that_of_the_own_room(name, threads_of_room, material):
     """Room for more than every chamfer is told apart by no rule."""

@@ -212,7 +212,7 @@ THREADS = (
     kind=st.sampled_from(["blind", "through"]),
     name=st.sampled_from(["4140", "D2", "304", "unobtainium"]),
 )
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 def test_never_ready_beyond_the_thresholds(thread, hardness_hrc, pitches, kind, name):
     """Common practice: 45 HRC, 1-1/4 in or 32 mm, three turns and half a diameter of thread."""
     pitch = recommend_drill(DrillRecommendation(callout.read(thread))).thread.pitch

@@ -284,7 +284,7 @@ _words = st.one_of(
 )
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=400)
 @given(
     system=st.sampled_from([*SYSTEMS, "square"]),
     size=st.one_of(st.sampled_from(["1/4", "1/2", "1", "2", "8", "40", "#10", "14 OD"]), st.text(max_size=12)),
