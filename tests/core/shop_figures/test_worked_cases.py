@@ -143,10 +143,10 @@ def _shown(row):
 
 
 def test_published_examples():
-    """The gamma prior of the textbook and the Grubbs data set that the list names without its values are not ours; what
-    needs more than a quantile is in test_published_factors.
+    """What needs more than a quantile is in test_published_factors. Of N14 the list names six values of creatinine and
+    does not give them: its distance cannot be worked out, its critical one is.
     """
-    shown = [(row, _shown(row)) for row in EXAMPLES if row["example"] not in ("N5", "N6", "N7", "N11")]
+    shown = [(row, _shown(row)) for row in EXAMPLES if row["example"] not in ("N5", "N6", "N7", "N10", "N11")]
     told = [(row, value) for row, value in shown if value is not None]
     assert len(told) == 42
     for row, value in told:
