@@ -16,7 +16,7 @@ Path = tuple[str, ...]
 Json = dict[str, Any]
 
 THREAD = {"system": "unified", "size": "1/2", "threads_per_inch": 13, "class": "2B"}
-HOLE = {"type": "blind", "full_thread_depth": 1}
+HOLE = {"type": "blind", "full_thread_depth": 1, "counterbore": {"diameter": 1}}
 FINISH = {"thickness": {"min": 0.0002, "max": 0.0003}, "heat_treat_growth": {"min": 0, "max": 0.001}}
 SPEC = {
     "thread": THREAD,

@@ -32,6 +32,10 @@ class Done(NamedTuple):
     err: str = ""
 
 
+#: What is waited for: a text on the terminal, or what becomes true.
+Until = str | Callable[[], bool]
+
+
 @pytest.fixture
 def ran(service_url) -> Callable[..., Done]:
     """Runs the command as its script does, in this process: a new one would import everything again."""
@@ -64,10 +68,10 @@ def borewright(ran) -> Callable[..., str]:
 
 @pytest.fixture
 def on_terminal(service_url) -> Callable[..., Done]:
-    """Runs a program on a real pseudo-terminal, typing what is given after its ``until`` has come."""
+    """Runs a program on a real pseudo-terminal, typing what is given after its ``until`` is shown or true."""
 
     def run(
-        *command: str | Path, typed: Sequence[tuple[str, str]] = (), columns: int = 100, **environment: str
+        *command: str | Path, typed: Sequence[tuple[Until, str]] = (), columns: int = 100, **environment: str
     ) -> Done:
         child, terminal = pty.fork()
         if child == 0:
@@ -83,10 +87,10 @@ def on_terminal(service_url) -> Callable[..., Done]:
     return run
 
 
-def _talk(terminal: int, typed: list[tuple[str, str]]) -> str:
+def _talk(terminal: int, typed: list[tuple[Until, str]]) -> str:
     shown, since, deadline = "", 0, time.monotonic() + PATIENCE_SECONDS
     while time.monotonic() < deadline:
-        if typed and typed[0][0] in shown[since:]:
+        if typed and _come(typed[0][0], shown[since:]):
             since = len(shown)
             os.write(terminal, typed.pop(0)[1].encode())
         if not select.select([terminal], [], [], 0.2)[0]:
@@ -99,6 +103,10 @@ def _talk(terminal: int, typed: list[tuple[str, str]]) -> str:
             return shown
         shown += block.decode(errors="replace")
     raise AssertionError(f"the terminal went quiet after {shown[-500:]!r}, waiting for {typed}")
+
+
+def _come(until: Until, shown: str) -> bool:
+    return until in shown if isinstance(until, str) else until()
 
 
 @pytest.fixture(scope="session")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import json
 import re
+import select
 import socket
 import subprocess
 from pathlib import Path
@@ -283,7 +284,7 @@ def test_a_run_can_be_interrupted(on_terminal, command, sheet, tmp_path):
     with socket.create_server(("127.0.0.1", 0)) as silent:
         url = f"http://127.0.0.1:{silent.getsockname()[1]}"
         asked = (command, "batch", path, "-o", tmp_path / "specs.csv", "--url", url)
-        done = on_terminal(*asked, typed=[("0/1", "\x03")])
+        done = on_terminal(*asked, typed=[(lambda: bool(select.select([silent], [], [], 0)[0]), "\x03")])
     assert done.code == 130
     assert "interrupted" in done.out
     assert "Traceback" not in done.out

@@ -41,6 +41,11 @@ KINDS = {
     "plated hard": (asked("1/2-13", BLIND, "4340 at 44 HRC", finish="ASTM B633 Fe/Zn 5"), {"stress_relief", "bake"}),
     "masked": (asked("M8", BLIND, "1018", finish={"specification": "AMS 2404", "masked": True}), {"mask", "strip"}),
     "too thick a coat": (asked("M6", BLIND, "6061-T6", finish="MIL-A-8625 Type III"), {"mask", "strip"}),
+    "counterbored": (asked("3/8-16", BLIND | {"counterbore": {"diameter": "0.6 in"}}, "1018"), {"counterbore"}),
+    "both sides": (
+        asked("M8", THROUGH | {"countersink": {"diameter": "9 mm", "angle": 90, "sides": "both"}}, "1018"),
+        {"turn_over"},
+    ),
     "galvanized": (asked("3/4-10", THROUGH, "1018", finish="hot-dip galvanized"), {"finish", "redrill"}),
 }
 CROSSED = [

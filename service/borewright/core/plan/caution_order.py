@@ -44,7 +44,7 @@ THE_REST = (
     "hardness_conversion_estimate", "strength_of_other_hardness", "strength_not_held", "strength_missing",
     "cutting_data_missing", "cutting_speed_not_held", "drill_forces_not_held", "tap_torque_not_held",
     "comparison_missing", "edition_not_confirmed", "tap_limit_edition", "recommendation_unconfirmed",
-    "tolerance_from_memory", "shop_figure_of_other_size",
+    "tolerance_from_memory", "shop_figure_of_other_size", "shop_figure_not_used",
 )  # fmt: skip
 #: What one hole's specification asks as a decision, a reply without verdict says as a caution: those stand first.
 CODES = (*DECISIONS, *HURTS_PEOPLE, *SCRAPS_THE_PART, *BREAKS_THE_TOOL, *THE_REST)

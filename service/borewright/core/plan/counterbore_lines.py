@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 from borewright.core.cutting.other_operations import other_cut
@@ -56,7 +57,7 @@ def _timed(line: Line, thread: Thread, cut: DrillCut, hole_diameter: Decimal) ->
     own = half_even(exact / MM_PER_INCH if thread.unit == "in" else exact, 4)
     parameters = {**line.parameters, "spindle_speed": data.spindle_speed_rpm, "feed": own}
     text = f"{line.text}, {data.spindle_speed_rpm} rev/min, feed {feed(data.feed_mm_rev)}"
-    return Line(line.operation, line.tool, parameters, text, data.time_s if isinstance(deep, Decimal) else None)
+    return replace(line, parameters=parameters, text=text, time_s=data.time_s if isinstance(deep, Decimal) else None)
 
 
 def _say(value: Decimal, thread: Thread) -> str:
