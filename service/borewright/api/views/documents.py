@@ -9,10 +9,11 @@ from flask import Blueprint, Response, request
 from borewright.api.answers import document, offers, wanted
 from borewright.api.page_frame import HTML, framed, page
 from borewright.api.problems import KINDS, Refusal
+from borewright.contract.documents import served
 from borewright.contract.problem_help import HELP
 
 blueprint = Blueprint("documents", __name__)
-#: The documents take half a second to make, once: who asks meanwhile waits, instead of making them as well.
+#: Where the documents are made, once, who asks meanwhile waits, instead of making them as well.
 _MAKING = Lock()
 
 
@@ -20,9 +21,7 @@ _MAKING = Lock()
 def openapi() -> Response:
     """The OpenAPI 3.1 document."""
     with _MAKING:
-        from borewright.contract.documents import published  # not needed to answer anything else, and slow to import
-
-        made = published.openapi_json()
+        made = served.openapi_json()
     return document(made)
 
 
@@ -30,9 +29,7 @@ def openapi() -> Response:
 def schema(name: str) -> Response:
     """A JSON Schema (2020-12)."""
     with _MAKING:
-        from borewright.contract.documents import published
-
-        made = published.schemas_json()
+        made = served.schemas_json()
     if name not in made:
         raise Refusal("schema_unknown", "No schema has this name.", allowed=sorted(made))
     return document(made[name])

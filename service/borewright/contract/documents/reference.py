@@ -9,7 +9,7 @@ from typing import Any
 
 import orjson
 
-from . import published
+from . import served
 
 Json = Mapping[str, Any]
 
@@ -116,7 +116,7 @@ def operation(name: str) -> Operation | None:
 
 
 def _document() -> Json:
-    made: Json = orjson.loads(published.openapi_json())
+    made: Json = orjson.loads(served.openapi_json())
     return made
 
 
