@@ -7,6 +7,7 @@ import io
 import os
 import pty
 import select
+import signal
 import sys
 import termios
 import time
@@ -78,6 +79,7 @@ def on_terminal(service_url) -> Callable[..., Done]:
             known = {name: value for name, value in os.environ.items() if name not in FORGOTTEN}
             known |= {"BOREWRIGHT_CLIENT_URL": service_url, "TERM": "xterm", **environment}
             termios.tcsetwinsize(0, (24, columns))
+            signal.signal(signal.SIGINT, signal.SIG_DFL)  # whoever runs the tests in the background has it ignored
             os.execve(command[0], [str(part) for part in command], known)
         shown = _talk(terminal, list(typed))
         _, status = os.waitpid(child, 0)
