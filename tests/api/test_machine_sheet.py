@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import io
 import re
-from itertools import pairwise
 from urllib.parse import parse_qsl, urlsplit
 from xml.etree import ElementTree
 
 import pytest
+from printed_lines import lines_mm
 
 pypdf = pytest.importorskip("pypdf")
 pytest.importorskip("cairosvg")
@@ -51,23 +51,6 @@ def asked(client, body, media_type, query=""):
 def page_of(client, body, paper="a4"):
     (page,) = pypdf.PdfReader(io.BytesIO(asked(client, body, "application/pdf", f"?paper={paper}"))).pages
     return page
-
-
-def lines_mm(page):
-    """Lengths of the straight lines that a page draws, by the transformation in force."""
-    found, points = [], []
-
-    def seen(operator, operands, matrix, _):
-        if operator in (b"m", b"l"):
-            x, y = map(float, operands)
-            a, b, c, d, e, f = matrix
-            point = (a * x + c * y + e, b * x + d * y + f)
-            points[:] = [point] if operator == b"m" else [*points, point]
-        elif operator in (b"S", b"s"):
-            found.extend(((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5 for (x1, y1), (x2, y2) in pairwise(points))
-
-    page.extract_text(visitor_operand_before=seen)
-    return [length / 72 * INCH_MM for length in found]
 
 
 def joined(words):

@@ -5,12 +5,12 @@ from __future__ import annotations
 import base64
 import io
 import re
-from itertools import pairwise
 from xml.etree import ElementTree
 
 import pytest
 import requests
 from page import find, ready
+from printed_lines import lines_mm
 
 INCH_MM = 25.4
 PAPERS = {"A4": (210 / INCH_MM, 297 / INCH_MM), "Letter": (8.5, 11)}
@@ -41,25 +41,6 @@ def pages(browser, paper):
 
 
 MARGINS = ("marginTop", "marginBottom", "marginLeft", "marginRight")
-
-
-def lines_mm(page):
-    """Lengths of the straight lines that a page draws, by the transformation in force."""
-    found, points = [], []
-
-    def seen(operator, operands, matrix, _):
-        if operator in (b"m", b"l"):
-            x, y = map(float, operands)
-            a, b, c, d, e, f = matrix
-            point = (a * x + c * y + e, b * x + d * y + f)
-            points[:] = [point] if operator == b"m" else [*points, point]
-        elif operator in (b"S", b"s"):
-            found.extend(
-                ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5 / 72 * INCH_MM for (x1, y1), (x2, y2) in pairwise(points)
-            )
-
-    page.extract_text(visitor_operand_before=seen)
-    return found
 
 
 @pytest.mark.parametrize("paper", PAPERS)
