@@ -5,9 +5,12 @@ from __future__ import annotations
 import csv
 import io
 import json
+from pathlib import Path
 
 import pytest
+from lxml import etree
 
+B2MML = Path(__file__).parent.parent / "published" / "b2mml" / "B2MML-OperationsDefinition.xsd"
 HOLES = """id,thread,hole.type,hole.full_thread_depth,hole.thickness,count
 C1,1/4-20 UNC-2B,blind,0.5,,8
 C2,1/4-20 UNC-3B,blind,0.375,,4
@@ -59,3 +62,10 @@ def test_a_workbook_in_and_out(borewright, part, tmp_path):
     borewright("plan", part, "--material", "6061-T6", "-o", tmp_path / "plan.csv")
     rows = list(csv.DictReader(io.StringIO((tmp_path / "plan.csv").read_text())))
     assert (rows[0]["holes"], rows[0]["count"]) == ("C1 | C2 | P1", "13")
+
+
+def test_the_plan_as_b2mml(borewright, part, tmp_path):
+    borewright("plan", part, "--material", "6061-T6", "-o", tmp_path / "plan.xml")
+    document = etree.parse(tmp_path / "plan.xml")
+    etree.XMLSchema(etree.parse(B2MML)).assertValid(document)
+    assert document.getroot().findtext("{*}ID") == "KRP-5120"

@@ -27,7 +27,7 @@ _OBJECTIVES = ("fewest_tools", "least_time", "as_specified")
 @command(
     "plan", "one plan for all tapped holes of a part: the fewest tools, order, time",
     argument("holes", "FILE"),
-    option("-o", "--output", metavar="FILE", type=click.Path(), help="file to write too, .xlsx or .csv"),
+    option("-o", "--output", metavar="FILE", type=click.Path(), help="file to write too: .xlsx, .csv, .xml (B2MML)"),
     option("--part", help="name of the part (default: that of the file)"),
     option("--material", help="material of every hole that does not name its own"),
     option("--objective", type=click.Choice(_OBJECTIVES), help="default: fewest_tools"),
@@ -64,9 +64,14 @@ def plan(client: Client, options: SimpleNamespace) -> Reply:
         **kept_figures(options.shop_figures),
     }
     if options.output:
-        content = client.run(post_for("/v1/part-plans", given(asked), workbooks.form(options.output)))
+        content = client.run(post_for("/v1/part-plans", given(asked), _form(options.output)))
         Path(options.output).write_bytes(content)
     return client.plan_part(given(asked))
+
+
+def _form(name: str) -> str:
+    """Media type of the file to write."""
+    return "application/xml" if Path(name).suffix.lower() == ".xml" else workbooks.form(name)
 
 
 def _readable(source: Path, found: Sequence[holes.Hole]) -> Sequence[holes.Hole]:
@@ -87,6 +92,6 @@ def _sent_whole(client: Client, options: SimpleNamespace, source: Path) -> Reply
     query = {name: getattr(options, name) for name in (*names, "unit_system")}
     query |= {"part": options.part or source.stem, "detail": "full" if options.json else "routing"}
     if options.output:
-        content = workbooks.answer(client, "/v1/part-plans", source, query, workbooks.form(options.output))
+        content = workbooks.answer(client, "/v1/part-plans", source, query, _form(options.output))
         Path(options.output).write_bytes(content)
     return dict(json.loads(workbooks.answer(client, "/v1/part-plans", source, query, "application/json")))
