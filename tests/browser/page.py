@@ -8,6 +8,7 @@ from pathlib import Path
 from urllib.parse import urlencode
 
 import pytest
+from selenium.common.exceptions import StaleElementReferenceException
 from selenium.webdriver.common.by import By
 from selenium.webdriver.support.ui import Select, WebDriverWait
 
@@ -76,7 +77,9 @@ ASKED = {
 
 
 def until(browser, condition):
-    return WebDriverWait(browser, WAIT_SECONDS).until(lambda _: condition())
+    """What the condition gives as soon as it is true; an element that the page has exchanged is looked for again."""
+    wait = WebDriverWait(browser, WAIT_SECONDS, ignored_exceptions=[StaleElementReferenceException])
+    return wait.until(lambda _: condition())
 
 
 def find(browser, selector):

@@ -196,11 +196,14 @@ def test_a_folder_for_uploads_that_cannot_be_written(started):
 
 @pytest.mark.long
 def test_uploads_leave_room_on_the_disk(started):
-    """A client that sends and never reads fills a small folder for uploads up to what is left to others."""
+    """A client that sends and never reads fills a small folder for uploads up to what is left to others.
+
+    It gives up before the service does, which then takes and forgets the rest.
+    """
     url, service = started("mount -t tmpfs -o size=24m tmpfs /tmp", BOREWRIGHT_READ_TIMEOUT_S="2")
     line = b'{"thread": "M8", "hole": {"type": "through", "thickness": 12}}'.ljust(1000) + b"\n"
     host, port = url.removeprefix("http://").split(":")
-    with socket.create_connection((host, int(port)), timeout=2) as sender:
+    with socket.create_connection((host, int(port)), timeout=1) as sender:
         sender.sendall(
             b"POST /v1/hole-specs/batch HTTP/1.1\r\nHost: x\r\nContent-Type: application/x-ndjson\r\n"
             b"Content-Length: 100000000\r\n\r\n"
