@@ -195,9 +195,9 @@ def _joined(rows: Iterable[Row]) -> tuple[Row, ...]:
 def _undominated(candidates: Iterable[ToolSet]) -> tuple[ToolSet, ...]:
     """Those that no other candidate beats with no tool more, no greater loss and no more time."""
     kept: list[ToolSet] = []
-    fewest = 0
-    for one in sorted(candidates, key=lambda one: (len(one.tools), one.loss, one.time_s, sorted(one.tools))):
-        fewest = fewest or len(one.tools)
+    ordered = sorted(candidates, key=lambda one: (len(one.tools), one.loss, one.time_s, sorted(one.tools)))
+    fewest = len(ordered[0].tools)
+    for one in ordered:
         rivals = kept if len(one.tools) > fewest else (other for other in kept if other.tools == one.tools)
         if not any(
             other.tools <= one.tools and other.loss <= one.loss and other.time_s <= one.time_s for other in rivals

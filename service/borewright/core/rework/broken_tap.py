@@ -10,6 +10,7 @@ from typing import cast
 from borewright.core.caches import read_once
 from borewright.core.citation import Cite
 from borewright.core.model import MM_PER_INCH, Caution, Status
+from borewright.core.plan import health
 from borewright.core.practice import number
 from borewright.core.quantity_text import length, marked
 from borewright.tables import load
@@ -124,12 +125,18 @@ def _by_need(case: ReworkCase, row: Mapping[str, str]) -> str | None:
         "proud": (case.found.broken_tap.stands_proud is not False, "the tap is broken below the face: nothing to grip"),
         "flutes": (case.request.hole.method != "form", "a forming tap has no flutes for the fingers"),
         "through": (not case.blind, "the hole is blind"),
-        "conductive": ("plastic" not in family and "composite" not in family, "the part does not conduct"),
+        "conductive": ("plastic" not in family and not _of_fibres(case), "the part does not conduct"),
         "aluminium": (_without_copper(case), "it is for aluminium alloys without copper only"),
         "soft": (_soft(case), "the part is hardened, or its hardness is not known: heat would ruin it"),
     }
     met, why = needs[row["needs"]]
     return None if met else why
+
+
+def _of_fibres(case: ReworkCase) -> bool:
+    """Fibres in resin, by the words of the material: no table holds them."""
+    given = health.cautions(material=case.planned.material, named=case.request.hole.material, allowance=None, finish=None)
+    return any(one.code == "composite_dust" for one in given)
 
 
 def _without_copper(case: ReworkCase) -> bool:
