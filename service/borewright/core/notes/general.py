@@ -32,7 +32,11 @@ _SAID_OF_ALL = re.compile(
     r"|DIMENSIONS?|LIMITS?|AND|IN|FOR|OF|FINISH|ALLE|GEWINDE|TOUS|LES|TUTTI|PARTS?|DRAWING|UNITS?|OTHERWISE)(?![A-Z])",
     re.IGNORECASE,
 )
-_OBJECTS = re.compile(r"(?<![A-Z])(?:ALL|EVERY|TAPPED|INTERNAL|HOLES?|THREADS?|ALLE|GEWINDE)(?![A-Z])", re.IGNORECASE)
+#: Edges and burrs are no objects of a thread: what is done to all of them is read as it stands.
+_OBJECTS = re.compile(
+    r"(?<![A-Z])(?:ALL(?!\s+(?:SHARP\s+)?(?:EDGES|BURRS))|EVERY|TAPPED|INTERNAL|HOLES?|THREADS?|ALLE|GEWINDE)(?![A-Z])",
+    re.IGNORECASE,
+)
 _MASKED = re.compile(r"MASK|PLUG", re.IGNORECASE)
 _DOCUMENT = re.compile(r"(?<![A-Z])(?:ASTM|MIL|AMS|QQ|ISO|DOD|BS|DIN|NAS)[- ]?[A-Z0-9].*", re.IGNORECASE)
 _FINISH_LINE = re.compile(r"(?:[0-9]{1,2}[.)] *)?(?:SURFACE )?FINISH(?![A-Z])", re.IGNORECASE)

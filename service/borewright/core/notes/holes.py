@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from borewright.core.model import Thread, Unit
+from borewright.core.model import DimensionsApply, Thread, Unit
 from borewright.core.practice import figure
 
 from . import counts, drills, extents, recesses, threads
@@ -103,10 +103,18 @@ def _is_bare(size: Token) -> bool:
 # --- the hole ----------------------------------------------------------------------------------------
 
 
+def _applies(case: NoteCase) -> DimensionsApply | None:
+    """What the limits hold for: as the hole's own words say, else as the general notes do."""
+    before, after = case.parts.has("before_finish"), case.parts.has("after_finish")
+    if before is after:
+        return case.general.dimensions_apply
+    return "before_finish" if before else "after_finish"
+
+
 def _hole(case: NoteCase, count: int | None, extent: Extent, drill: Decimal | None, label: str | None) -> NoteHole:
     thickness = case.first("thickness")
-    general = case.general
-    if general.finish and general.dimensions_apply is None:
+    general, applies = case.general, _applies(case)
+    if general.finish and applies is None:
         case.assumptions.append(
             "No note says whether limits hold before or after the finish: they are taken as those of the finished part."
         )
@@ -133,8 +141,8 @@ def _hole(case: NoteCase, count: int | None, extent: Extent, drill: Decimal | No
         drill_depth_limit=extent.drill_limit,
         drill_depth_bound=extent.drill_bound,
         finish=general.finish,
-        dimensions_apply=general.dimensions_apply,
-        masked=general.masked,
+        dimensions_apply=applies,
+        masked=general.masked or case.parts.has("mask"),
         as_written=written,
         read_from=(),
         assumptions=tuple(case.assumptions),
