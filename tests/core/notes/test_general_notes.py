@@ -22,7 +22,10 @@ def only(*notes, note="1/4-20 UNC ↧.50", unit="in"):
 
 
 def questions(note, unit="in", *general):
-    return [(one.code, one.text.replace("\N{NO-BREAK SPACE}", " ")) for one in said(*general, note=note, unit=unit).questions]
+    return [
+        (one.code, one.text.replace("\N{NO-BREAK SPACE}", " "))
+        for one in said(*general, note=note, unit=unit).questions
+    ]
 
 
 @every(
@@ -48,7 +51,9 @@ def test_a_class_that_does_not_yield_is_asked_about():
     assert questions("1/4-20 UNC-2B ↧.50", "in", "ALL THREADS CLASS 3B")[0][0] == "class_conflict"
     assert questions("1/4-20 UNC-2B ↧.50", "in", "ALL THREADS CLASS 2B") == []
     assert questions("1/4-20 UNC-2B ↧.50", "in", "UNLESS OTHERWISE SPECIFIED ALL THREADS CLASS 3B") == []
-    assert only("ALL THREADS CLASS 3B").assumptions != only("ALL THREADS CLASS 3B", note="1/4-20 UNC-3B ↧.50").assumptions
+    assert (
+        only("ALL THREADS CLASS 3B").assumptions != only("ALL THREADS CLASS 3B", note="1/4-20 UNC-3B ↧.50").assumptions
+    )
 
 
 @every(

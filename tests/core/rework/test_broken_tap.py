@@ -106,7 +106,10 @@ def test_the_material_of_the_tap_decides(tap, out, stay):
 def test_acid_is_for_metals_that_bear_it(part, nitric, alum):
     listed, _ = ways("M10", CARBON, MaterialInput(name=part))
     assert ("nitric_acid" in listed, "alum" in listed) == (nitric, alum)
-    assert all("broken_tap_method" in {one.code for one in listed[name].cautions} for name in listed.keys() & CHEMISTRY_AND_HEAT)
+    assert all(
+        "broken_tap_method" in {one.code for one in listed[name].cautions}
+        for name in listed.keys() & CHEMISTRY_AND_HEAT
+    )
 
 
 def test_what_the_hole_and_the_tap_allow():

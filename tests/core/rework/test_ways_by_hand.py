@@ -136,9 +136,7 @@ def test_a_safety_factor_that_is_asked_for_is_kept():
     for needed, kept in ((now * 0.999, True), (now * 1.001, False), (before * 1.5, False)):
         hole = Hole("blind", full_thread_depth=inch(0.75), thickness=inch(1.25))
         found = FaultFound("tapped_oversize", measured=Measured(pitch_diameter=inch(0.3420)))
-        ways, _ = judged(
-            "3/8-16 UNC-2B", found, hole, material=ALUMINIUM, mating_screw=GRADE_5, safety_factor=needed
-        )
+        ways, _ = judged("3/8-16 UNC-2B", found, hole, material=ALUMINIUM, mating_screw=GRADE_5, safety_factor=needed)
         assert ("use_oversize" in ways) is kept, needed
 
 
@@ -159,9 +157,7 @@ def test_only_thread_that_is_there_and_is_used_counts():
     """0.6 in of engagement: 0.7 in of thread serve it whole, of 0.5 in there are 0.5."""
     for depth, counted in ((0.7, "0.6"), (0.5, "0.5")):
         found = FaultFound("too_shallow", measured=Measured(full_thread_depth=inch(depth)))
-        ways, _ = judged(
-            "3/8-16 UNC-2B", found, material=STEEL, mating_screw=GRADE_5, length_of_engagement=inch(0.6)
-        )
+        ways, _ = judged("3/8-16 UNC-2B", found, material=STEEL, mating_screw=GRADE_5, length_of_engagement=inch(0.6))
         assert ways["use_shorter_thread"].proof["length_of_engagement"] == Decimal(counted)
 
 

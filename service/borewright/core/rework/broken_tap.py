@@ -135,7 +135,9 @@ def _by_need(case: ReworkCase, row: Mapping[str, str]) -> str | None:
 
 def _of_fibres(case: ReworkCase) -> bool:
     """Fibres in resin, by the words of the material: no table holds them."""
-    given = health.cautions(material=case.planned.material, named=case.request.hole.material, allowance=None, finish=None)
+    given = health.cautions(
+        material=case.planned.material, named=case.request.hole.material, allowance=None, finish=None
+    )
     return any(one.code == "composite_dust" for one in given)
 
 
