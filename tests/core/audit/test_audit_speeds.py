@@ -1,6 +1,6 @@
 """Planned spindle speeds against printed cutting speeds: v = pi d n, in both units, to a revolution.
 
-Ti-6Al-4V, one row each: drills 39 ft/min ("Fundamentals of Machining", Table 5.4), taps 10 to 20 ft/min (common practice);
+Ti-6Al-4V, one row each: drills 39 ft/min ("Fundamentals of Machining", Table 5.4), taps 10 to 20 ft/min (our table);
 brass drills 200 to 300 ft/min (NAVEDTRA 14345);
 aluminium has a ceiling of taps above its usual range. A plan may lie a tenth above the highest (our decision).
 """

@@ -1,4 +1,4 @@
-"""The countersink at the faces, worked by hand: 1.05 D wide (DIN 76-1: 1 to 1.05 D), 90 degrees inch, 120 degrees metric.
+"""The countersink at the faces, worked by hand: 1.05 D wide (DIN 76-1: 1 to 1.05 D), inch 90, metric 120 degrees.
 
 To a diameter d from a hole h it goes (d - h)/(2 tan(a/2)) deep: half the difference at 90 degrees. In sheet it may take
 0.15 of the wall at each face, else the edges are broken by a twentieth (common practice, table way_of_making).

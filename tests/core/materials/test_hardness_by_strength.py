@@ -1,7 +1,7 @@
 """The hardness of a part whose strength alone is known: printed rows come back, between them a straight line.
 
-Steel by the relation of ASTM E140 as reprinted; iron between "Mechanical Engineering Design", Table A-24(a): classes 20 to
-60 with 152, 179, 214, 252, 293, 362, 431 MPa and 156, 174, 201, 212, 235, 262, 302 HB.
+Steel by the relation of ASTM E140 as reprinted; iron between "Mechanical Engineering Design", Table A-24(a): classes 20
+to 60 with 152, 179, 214, 252, 293, 362, 431 MPa and 156, 174, 201, 212, 235, 262, 302 HB.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""What general notes and stated drills of a drawing say: rules G1 to G6 and D1, D4, H7, Y13 of hole notes, each end tried.
+"""What general notes and stated drills of a drawing say: rules G1 to G6, D1, D4, H7 and Y13, each end tried.
 
 Limits: 1/4-20 UNC-2B minor 0.196 to 0.207, M8-6H 6.647 to 6.912; the tables list 7/16 (0.4375 in) for 1/4-18 NPT.
 """

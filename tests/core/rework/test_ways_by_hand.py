@@ -102,7 +102,7 @@ def test_what_cannot_be_known_without_the_pitch_diameter():
 
 
 def areas(pitch):
-    """Internal shear area an inch of 3/8-16, FED-STD-H28/2B (2a) without what both have: 2A screw of 0.3643 at least."""
+    """Internal shear area of 3/8-16, FED-STD-H28/2B (2a) without what both have: 2A screw of 0.3643 at least."""
     return 1 / 32 + 0.57735 * (0.3643 - pitch)
 
 
@@ -175,7 +175,7 @@ def drills(way):
 @every(
     ("drawn", "tapped", "name", "figures", "drill"),
     [
-        # 0.190 + 0.130/32 = 0.1941, inside 0.196 to 0.207: any hole cuts it away, by (0.196 - 0.1941)/2; the usual drill
+        # 0.190 + 0.130/32 = 0.1941, inside 0.196 to 0.207: any hole cuts it away, by (0.196 - 0.1941)/2
         ("1/4-20 UNC-2B", "#10-32 UNF", "drill_and_tap_as_drawn", ("0.1941", "0.00095"), "#7"),
         # 0.250 + 0.130/20 = 0.2565, inside 0.252 to 0.265: only a drill from there on; F is 0.257
         ("5/16-18 UNC-2B", "1/4-20 UNC", "drill_and_tap_as_drawn", ("0.2565", "0.00425"), "F"),
@@ -215,7 +215,7 @@ def test_a_wrong_thread_that_leaves_too_little(drawn, tapped, why):
 
 
 def test_the_usual_drill_is_none_where_the_wrong_thread_reaches_past_it():
-    """5 + 0.080 x 0.8 = 5.064 lies in the 4.917 to 5.153 of M6, but past its usual 5.0 mm: the next that is sold, 5.1 mm,
+    """5 + 0.080 x 0.8 = 5.064 lies in the 4.917 to 5.153 of M6, but past its usual 5.0 mm: the next one sold, 5.1 mm,
     cuts past the limit with the 0.06 mm and more that a drill of that size cuts oversize."""
     ways, ruled_out = wrong("M6", "M5")
     assert "drill_and_tap_as_drawn" not in ways
