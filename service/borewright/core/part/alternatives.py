@@ -30,15 +30,20 @@ _Tool = TypeVar("_Tool", DrillCandidate, Tap)
 class Alternative(NamedTuple):
     """A way to make the hole: for the solver, and what has to be prescribed so that the hole is planned so.
 
-    ``drill`` is the name of the drill. ``far`` says how far it is from what the hole's shop would take: 0 for drills of
+    ``fixed`` has what is prescribed, ``drill`` is the name of the drill. ``far`` says how far it is from what the hole's shop would take: 0 for drills of
     the series of its thread, or of those that the request or the crib names; 1 for a drill of another series; 2 and 3
     for those that leave more thread than shops cut in the material.
     """
 
     candidate: ToolSet
-    prescribed: Prescribed
+    fixed: tuple[str | None, str | None, TapBuild | None]
     drill: str
     far: int = 0
+
+    @property
+    def prescribed(self) -> Prescribed:
+        """What has to be prescribed."""
+        return Prescribed(*self.fixed)
 
 
 class _Option(NamedTuple):
@@ -52,8 +57,11 @@ class _Option(NamedTuple):
     longer_s: float = 0.0
 
 
-def alternatives(specification: Specification, used: tuple[UsedTool, ...]) -> tuple[Alternative, ...]:
-    """The hole of ``specification`` as specified, then with each other drill and tap that hold its limits.
+def alternatives(
+    specification: Specification, used: tuple[UsedTool, ...], least_chance: float
+) -> tuple[Alternative, ...]:
+    """The hole of ``specification`` as specified, then with each other drill and tap that hold its limits and reach a
+    chance of acceptance of ``least_chance``, or the best one that is reached.
 
     A hole whose drill or tap has no known chance, or which is reamed, has the one way in which it is specified.
 
@@ -62,7 +70,7 @@ def alternatives(specification: Specification, used: tuple[UsedTool, ...]) -> tu
     """
     names = frozenset(one.name for one in used)
     own_drill = next((one.name for one in used if one.line.operation == "drill"), "")
-    own = Alternative(ToolSet(names, acceptance(specification), 0.0), Prescribed(), own_drill)
+    own = Alternative(ToolSet(names, acceptance(specification), 0.0), (None, None, None), own_drill)
     drill, tap = specification.drill, specification.tap
     if drill is None or tap is None or drill.recommended.acceptance is None or tap.recommended.acceptance is None:
         return (own,)
@@ -70,15 +78,21 @@ def alternatives(specification: Specification, used: tuple[UsedTool, ...]) -> tu
         return (own,)
     drills, taps = tuple(_drills(specification, used)), tuple(_taps(specification, used))
     rest = names - drills[0].names - taps[0].names
-    pairs = [(one, other) for one in drills for other in taps][1:]
-    return (own, *(_pair(rest, one, other) for one, other in pairs))
+    best = max(one.chance for one in drills) * max(one.chance for one in taps)
+    pairs = [pair for one in drills for pair in _pairs(rest, one, taps, min(least_chance, best))]
+    return (own, *(pair for pair in pairs if pair.fixed != own.fixed))
 
 
-def _pair(rest: frozenset[str], drill: _Option, tap: _Option) -> Alternative:
-    names = rest | drill.names | tap.names
-    candidate = ToolSet(names, drill.chance * tap.chance, drill.loss + tap.loss, tap.longer_s)
-    prescribed = Prescribed(drill.prescribed.drill, tap.prescribed.tap_limit, tap.prescribed.tap_build)
-    return Alternative(candidate, prescribed, min(drill.names), drill.far)
+def _pairs(
+    rest: frozenset[str], drill: _Option, taps: tuple[_Option, ...], least_chance: float
+) -> Iterator[Alternative]:
+    """A drill with each tap that reaches ``least_chance`` with it."""
+    names, name, label = rest | drill.names, min(drill.names), drill.prescribed.drill
+    for tap in taps:
+        chance, given = drill.chance * tap.chance, tap.prescribed
+        if chance >= least_chance:
+            candidate = ToolSet(names | tap.names, chance, drill.loss + tap.loss, tap.longer_s)
+            yield Alternative(candidate, (label, given.tap_limit, given.tap_build), name, drill.far)
 
 
 def _drills(specification: Specification, used: tuple[UsedTool, ...]) -> Iterator[_Option]:
@@ -206,12 +220,11 @@ def timed(asked: HoleSpecRequest, ways: tuple[Alternative, ...]) -> tuple[Altern
     Args: ``asked`` the hole, without its own name.
     Source: the operations of the specification.
     """
-    drills = dict.fromkeys(way.prescribed.drill for way in ways)
+    drills = dict.fromkeys(way.fixed[0] for way in ways)
     times = {drill: _time_s(specify(replace(asked, prescribed=Prescribed(drill)))) for drill in drills}
     return tuple(
-        way._replace(candidate=replace(way.candidate, time_s=way.candidate.time_s + times[drill] - times[None]))
+        way._replace(candidate=way.candidate._replace(time_s=way.candidate.time_s + times[way.fixed[0]] - times[None]))
         for way in ways
-        for drill in (way.prescribed.drill,)
     )
 
 

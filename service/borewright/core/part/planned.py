@@ -120,7 +120,7 @@ def _ways(
     asked: HoleSpecRequest, specification: Specification, used: tuple[UsedTool, ...], request: PartRequest
 ) -> tuple[Alternative, ...]:
     """The ways in which a hole could be made, as far as the objective asks for others than its own."""
-    ways = alternatives(specification, used)
+    ways = alternatives(specification, used, request.least_acceptance)
     if request.objective == "as_specified":
         return ways[:1]
     return ways if request.objective == "fewest_tools" else timed(asked, ways)

@@ -18,8 +18,7 @@ from typing import Literal, NamedTuple
 Key = tuple[float, float, list[str]]
 
 
-@dataclass(frozen=True, slots=True)
-class ToolSet:
+class ToolSet(NamedTuple):
     """One way to make a hole: its tools (by name), and the chance that the hole is accepted (0 to 1).
 
     ``loss`` is what the way costs, as a natural logarithm of the share of good holes that is lost by it; ``time_s`` by
@@ -182,12 +181,15 @@ def tools_of(row: Row) -> frozenset[str]:
 
 def _joined(rows: Iterable[Row]) -> tuple[Row, ...]:
     """Rows without beaten candidates, those with the same candidates as one, in a fixed order."""
-    joined: dict[tuple[ToolSet, ...], list[Row]] = defaultdict(list)
+    alike: dict[tuple[ToolSet, ...], list[Row]] = defaultdict(list)
     for row in rows:
-        joined[_undominated(row.candidates)].append(row)
+        alike[row.candidates].append(row)
+    joined: dict[tuple[ToolSet, ...], list[Row]] = defaultdict(list)
+    for candidates, some in alike.items():
+        joined[_undominated(candidates)] += some
     made = (
-        Row(tuple(sorted(name for row in alike for name in row.holes)), sum(row.count for row in alike), candidates)
-        for candidates, alike in joined.items()
+        Row(tuple(sorted(name for row in some for name in row.holes)), sum(row.count for row in some), candidates)
+        for candidates, some in joined.items()
     )
     return tuple(sorted(made, key=lambda row: row.holes))
 
