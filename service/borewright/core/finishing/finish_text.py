@@ -87,7 +87,8 @@ def read(
     """
     given = _Text(text, items(text), set(), set())
     written = _documents(given)
-    name = next((one for one in names() if find(given.left(), one.words, set()) is not None), None)
+    left = given.left()
+    name = next((one for one in names() if find(left, one.words, set()) is not None), None)
     if not written and name is None:
         raise FinishError(
             "finish_unknown", f'The finish "{text[:80]}" is not in the tables.', did_you_mean=nearest(text, labels())

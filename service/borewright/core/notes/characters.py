@@ -92,21 +92,23 @@ class _Writer:
 
     def put(self, start: int, end: int, new: str) -> None:
         self.text.append(new)
-        self.starts.extend([start] * len(new))
-        self.ends.extend([end] * len(new))
+        self.starts += [start] * len(new)
+        self.ends += [end] * len(new)
 
     def put_letters(self, note: str, start: int, end: int) -> None:
         for run in _RUN.finditer(note, start, end):
-            first, last = run.span()
-            if run[0].isascii() and run[0] not in _FOLDED:
-                self.text.append(run[0])
-                self.starts.extend(range(first, last))
-                self.ends.extend(range(first + 1, last + 1))
+            (first, last), text = run.span(), run[0]
+            if text.isascii() and text not in _FOLDED:
+                self.text.append(text)
+                self.starts += range(first, last)
+                self.ends += range(first + 1, last + 1)
                 continue
-            alike = _ALIKE.get(run[0])
-            if alike is not None:
-                self.repairs.append((first, last, f"the letter U+{ord(run[0]):04X} is read as {alike}"))
-            self.put(first, last, alike or _folded(run[0]))
+            plain = _FOLDED.get(text)
+            if plain is None:
+                plain = _ALIKE.get(text)
+                if plain is not None:
+                    self.repairs.append((first, last, f"the letter U+{ord(text):04X} is read as {plain}"))
+            self.put(first, last, _folded(text) if plain is None else plain)
 
 
 def plain_copy(note: str) -> Copy:
@@ -141,10 +143,24 @@ def _folded(sign: str) -> str:
 def _drawn(copy: Copy) -> Copy:
     """Signs drawn with several characters, and letters that were put where a diameter sign was."""
     repairs = list(copy.repairs)
-    for found in reversed(list(_DRAWN.finditer(copy.text))):
-        sign = _DRAWN_SIGNS.get(found[0])
+    text: list[str] = []
+    starts: list[int] = []
+    ends: list[int] = []
+    place = 0
+    for found in _DRAWN.finditer(copy.text):
         start, end = copy.span(*found.span())
+        sign = _DRAWN_SIGNS.get(found[0])
         if sign is None:
             repairs.append((start, end, f"{found[0]} before a number is read as the diameter sign"))
-        copy = copy.replaced(*found.span(), sign or DIAMETER)
-    return Copy(copy.text, copy.starts, copy.ends, tuple(sorted(repairs)))
+        text += copy.text[place : found.start()], sign or DIAMETER
+        starts += *copy.starts[place : found.start()], start
+        ends += *copy.ends[place : found.start()], end
+        place = found.end()
+    if not text:
+        return copy
+    return Copy(
+        "".join((*text, copy.text[place:])),
+        (*starts, *copy.starts[place:]),
+        (*ends, *copy.ends[place:]),
+        tuple(sorted(repairs)),
+    )

@@ -14,12 +14,15 @@ CODE = re.compile(
     r"|\\S(?P<stack>[^;\\{}\n]{1,40});"
     r"|\\(?P<single>[PLlOoKk~])"
     r"|(?P<brace>[{}])"
+    r"|<(?P<tag>br|/?(?:p|div|span|b|i|u|sub|sup)) ?/?>"
     r"|&(?P<entity>#[0-9]{2,6}|#x[0-9A-Fa-f]{2,5}|Oslash|oslash|deg|plusmn|times);"
 )
 _LETTERS = {"C": "Ø", "D": "°", "P": "±", "U": "", "O": "", "%": "%"}
 #: Letters of a symbol font; only the first was seen in a document, the others are from memory.
 _SYMBOLS = {"N": "Ø", "V": "⌴", "W": "⌵", "X": "↧"}
 _SINGLE = {"P": "\n", "~": " "}
+#: Marks of web pages that begin a line.
+_NEW_LINE = frozenset({"br", "p", "/p", "div", "/div"})
 
 
 def resolve(code: re.Match[str]) -> str:
@@ -35,6 +38,8 @@ def resolve(code: re.Match[str]) -> str:
         return f" {code['stack'].replace('#', '/')} "
     if code["single"]:
         return _SINGLE.get(code["single"], "")
+    if code["tag"]:
+        return "\n" if code["tag"] in _NEW_LINE else ""
     if code["entity"]:
         return html.unescape(code[0])[:1]
     return _SYMBOLS.get((code["symbol"] or "").upper(), "")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 
 from borewright.core.rounding import plain
@@ -9,6 +10,7 @@ from borewright.core.rounding import plain
 from .case import NoteCase
 from .grammar import Element
 
+_WORDS = re.compile(r"[A-Za-z]{3}")
 #: More holes than this on one drawing are taken for a slip (our own limit).
 _MOST = 10_000
 
@@ -28,6 +30,8 @@ def settle(case: NoteCase) -> int | None:
         return _open(case, "Different numbers of holes are written for one hole.", tuple(Decimal(n) for n in numbers))
     if numbers and not 1 <= numbers[0] <= _MOST:
         return _open(case, f"{numbers[0]} holes cannot be meant: a number from 1 to {_MOST} can.", (Decimal(1),))
+    if numbers and any(_is_of_unread(case, one) for one in parts.others.get("count", ())):
+        return _open(case, f"{numbers[0]} stands behind what was not read: is it the number of holes?", (*map(Decimal, numbers), Decimal(1)))
     if parts.has("bare_count") and not numbers:
         bare = _number(parts.others["bare_count"][0])
         return _open(case, f"{bare} before the thread is not marked as a number of holes.", (Decimal(bare), Decimal(1)))
@@ -41,6 +45,15 @@ def settle(case: NoteCase) -> int | None:
         _open(case, "TYP says that there are several and not how many.", ())
         return 1
     return numbers[0] if numbers else 1
+
+
+def _is_of_unread(case: NoteCase, count: Element) -> bool:
+    """Whether words that nobody read stand right before a number of places."""
+    text = case.copy.text
+    return count.rule == "C2" and any(
+        span.end <= count.start and _WORDS.search(span.read_as) and not text[span.end : count.start].strip(" ")
+        for span in case.unread
+    )
 
 
 def _number(element: Element) -> int:

@@ -17,13 +17,15 @@ _ALIKE = {
     "Z": "2", "z": "2", "G": "6", "b": "6", "0": "O", "1": "I", "5": "S", "8": "B", "2": "Z", "6": "G",
 }  # fmt: skip
 _PAIRS = (("LI", "U"), ("RN", "M"), ("VV", "W"), ("CL", "D"), ("I-I", "H"), ("l-l", "H"))
-_CHUNK = re.compile(r"(?<![^ \n])[^ \n]{1,24}(?![^ \n])")
+_RUN = re.compile(r"[^ \n]+")
 _WORD = re.compile(r"[A-Za-z]{4,14}")
 _SAYS = re.compile(r"[A-Za-z0-9]")
 _CLASS = re.compile(r"-(6[A-Z]|[A-Za-z]H)$")
 _ZERO = re.compile(r"(?<![0-9A-Za-z.,])0(?=[.,][0-9]|[1-9][0-9]*[.,][0-9]|[1-9][0-9])")
 #: Bounds of the work: damaged places of a note, repairs tried of one place, and of all.
-_MOST_PLACES, _MOST_OF_ONE, _MOST_TRIES = 6, 16, 40
+_MOST_PLACES, _MOST_OF_ONE, _MOST_TRIES, _LONGEST_RUN = 6, 16, 40, 24
+#: Tokens that the repairs of a note take to try, on one another.
+_OF_REPAIRS = 400
 #: What is no reason to take a word for another one.
 _SAYS_NOTHING = frozenset({"joining", "hole_word", "tap", "reference", "other", "place"})
 _NEIGHBOURS, _NEAR = 4, 100
@@ -36,8 +38,10 @@ def mend(copy: Copy, work: Work) -> tuple[Copy, Reading]:
     Source: rule T6 of the reference notes.
     """
     reading = read_copy(copy.text, work)
-    tries = _MOST_TRIES
+    needed, tries = work.tokens + _OF_REPAIRS, _MOST_TRIES
     for _ in range(2):
+        if work.left < needed:
+            break
         damaged = _damaged(copy, reading)
         if not damaged or len(damaged) > _MOST_PLACES or tries <= 0:
             break
@@ -59,20 +63,30 @@ def mend(copy: Copy, work: Work) -> tuple[Copy, Reading]:
 
 
 def _damaged(copy: Copy, reading: Reading) -> list[tuple[int, int]]:
-    """Runs without blanks that hold something unread."""
-    found = []
+    """Runs without blanks that hold something unread; none where there are too many."""
     read_as_nothing = (span for span in reading.unread if _SAYS.search(copy.text, *span))
     unread = list(islice(read_as_nothing, 2 * _MOST_PLACES + 1))
     if not unread or len(unread) > 2 * _MOST_PLACES:
         return []
-    of_all = list(lines(copy, reading))
-    for chunk in _CHUNK.finditer(copy.text):
-        if any(first <= chunk.start() < last for first, last in of_all):
-            continue
-        if any(chunk.start() < end and start < chunk.end() for start, end in unread):
-            start, end = chunk.start(), chunk.start() + len(chunk[0].rstrip(",;"))
-            found.append((start, end))
-    return found
+    of_all = tuple(lines(copy, reading))
+    found: dict[tuple[int, int], None] = {}
+    for first, last in unread:
+        for start, end in _runs(copy.text, first, last):
+            if not any(a <= start < b for a, b in of_all):
+                found[start, end] = None
+            if len(found) > _MOST_PLACES:
+                return []
+    return list(found)
+
+
+def _runs(text: str, first: int, last: int) -> Iterator[tuple[int, int]]:
+    """The runs without blanks, short enough to be mended, that reach into a span of ``text``."""
+    begin = max(text.rfind(blank, 0, first) for blank in " \n") + 1
+    for run in _RUN.finditer(text, begin):
+        if run.start() >= last:
+            break
+        if run.end() > first and run.end() - run.start() <= _LONGEST_RUN:
+            yield run.start(), run.start() + len(run[0].rstrip(",;"))
 
 
 def _repaired(copy: Copy, start: int, end: int, new: str) -> Copy:
@@ -92,6 +106,8 @@ def _meaning(copy: Copy, start: int, end: int, new: str, work: Work) -> tuple[st
     elements = [one for one in reading.elements if one.start < finish and begin < one.end]
     tokens = [token for one in elements for token in one.tokens if token.start < finish and begin < token.end]
     names = [token.designation for token in tokens if token.designation is not None]
+    if any(token.value == 0 for token in tokens):  # nothing is of size 0: DO is no D0
+        return ()
     if any(name.callout is None for name in names) or all(one.reads in _SAYS_NOTHING for one in elements):
         return ()
     said = [one.reads for one in elements] + [str(token.value) for token in tokens if token.value is not None]

@@ -11,6 +11,7 @@ from borewright.core.caches import cached
 from borewright.core.callout.text import number
 from borewright.core.errors import BorewrightError, Fault
 from borewright.core.model import ThreadCallout
+from borewright.core.practice import figure
 from borewright.core.standards.metric.sizes import coarse_pitch, pitches_for
 
 _NUMBER = r"(?:[0-9]{1,3}(?:[.,][0-9]{1,4})?|[.,][0-9]{1,4})"
@@ -32,6 +33,8 @@ _INCH_CLASS = (
 _NO_MORE = r"(?!(?!x\s?[0-9.,])[0-9A-Za-z])"
 _METRIC_CLASS = rf"(?:\s?[-\s]\s?(?P<class>(?:[3-9][A-Ha-h]){{1,2}}(?:/(?:[3-9][a-h]){{1,2}})?){_NO_MORE})?"
 _IGNORE = re.IGNORECASE
+#: A smaller number after x, in diameters, is no depth: it is a pitch, be there one or not.
+_LEAST_DEPTH = figure("note_least_depth_share")
 
 _WITH_PITCH = re.compile(
     rf"(?:(?:USS|SAE)\s)?(?P<size>{_INCH_SIZE})(?:(?P<dash>-)|\s?-\s?|\s){_TPI}"
@@ -57,7 +60,8 @@ _PIPE = re.compile(
     _IGNORE,
 )
 _TRAPEZOIDAL = re.compile(rf"TR\s?{_NUMBER}\s?x\s?{_NUMBER}(?:\s?-\s?[7-9][HE](?![A-Z0-9]))?", _IGNORE)
-_STARTS = frozenset("0123456789.#,MGRPWTNEBmgrpwtneb")
+#: What a designation may begin with.
+STARTS = frozenset("0123456789.#,MGRPWTNEBmgrpwtneb")
 _OLD_NAMES = {"USS": "UNC", "SAE": "UNF"}
 #: Refusals that mean: this is a thread, but not one that can be taken as it is.
 _ASKED_BACK = frozenset({
@@ -86,7 +90,7 @@ def designation_at(text: str, place: int) -> Designation | None:
     Returns: what the house's reader made of the text, or why it did not read it.
     Source: forms of ASME Y14.6 and ISO 6410-1 as the reference notes list them.
     """
-    if text[place] not in _STARTS:
+    if text[place] not in STARTS:
         return None
     sign = text[place].upper()
     if sign in "ME" and (found := _METRIC.match(text, place)):
@@ -135,7 +139,9 @@ def _end_of_pitch(text: str, found: re.Match[str]) -> int:
 def _is_pitch(diameter: Decimal, value: Decimal, *, dashed: bool) -> bool:
     listed = pitches_for(diameter)
     coarse = coarse_pitch(diameter)
-    return value in listed or (not dashed and coarse is not None and value < coarse)
+    if value in listed or dashed:
+        return value in listed
+    return (coarse is not None and value < coarse) or value < _LEAST_DEPTH * diameter
 
 
 def _inch(found: re.Match[str]) -> Designation | None:

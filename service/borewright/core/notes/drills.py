@@ -41,7 +41,7 @@ def _stated(case: NoteCase) -> Part | None:
     ream = case.first("ream")
     if ream is not None:
         return Part(ream)
-    drills = [drill for drill in case.parts.drills if drill.element.reads == "drill" or _is_diameter(case, drill)]
+    drills = [drill for drill in case.parts.drills if drill.element.reads != "tap_drill_d" or _is_diameter(case, drill)]
     sizes = dict.fromkeys(case.drill(drill.element.named["s"])[0] for drill in drills)
     if len(sizes) > 1:
         names = tuple(case.words(drill.element) for drill in drills)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
@@ -13,6 +14,8 @@ from .parts import Depth
 
 _NEEDED = "give the full thread depth"
 _PLACES = {"in": 6, "mm": 5}
+_NOT = re.compile(r"(?<![A-Z])(?:NOT|NEVER|NO|NICHT|KEINE?|NON|PAS|SIN)(?![A-Z.])", re.IGNORECASE)
+_CLAUSE_END = frozenset(",;\n")
 
 
 @dataclass(slots=True)
@@ -51,6 +54,9 @@ def _kind(case: NoteCase) -> Literal["blind", "through"] | None:
     if parts.through and parts.has("blind"):
         case.questions.ask("depth_of_what", "The note says both through and blind.", ("through", "blind"))
         return None
+    if parts.through and _is_negated(case):
+        case.questions.ask("depth_of_what", "A word before THRU says not: is the hole through?", ("through", "blind"))
+        return None
     if parts.through:
         drilled = parts.drill_depth is not None and parts.has("drill_depth", "hole_depth", "drill")
         if drilled and not any(drill.through for drill in parts.drills):
@@ -70,6 +76,14 @@ def _kind(case: NoteCase) -> Literal["blind", "through"] | None:
         return None
     case.assumptions.append("No depth and no THRU is written: the hole is read as through.")
     return "through"
+
+
+def _is_negated(case: NoteCase) -> bool:
+    """Whether a word that says not stands unread before THRU in its clause."""
+    places = [one.start for one in case.parts.others.get("thru", ())]
+    negations = [span.end for span in case.unread if _NOT.search(span.read_as)]
+    text = case.copy.text
+    return any(end <= place and _CLAUSE_END.isdisjoint(text[end:place]) for end in negations for place in places)
 
 
 def _thread_depth(case: NoteCase) -> Decimal | None:

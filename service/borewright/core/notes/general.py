@@ -100,7 +100,7 @@ def _read_one(note: str, general: General, work: Work) -> GeneralReading:
         general.class_yields = any(element.reads == "unless" for element in reading.elements)
         changes.append(f"threads without a class: {found[1]}")
         left = left[: found.start()] + " " * len(found[0]) + left[found.end() :]
-    finish = _finish(left) if general.finish is None else None
+    finish = _finish(left, work) if general.finish is None else None
     if finish:
         general.finish, left = finish, ""
         changes.append(f"finish: {finish}")
@@ -140,10 +140,13 @@ def _left_over(text: str, reading: Reading) -> str:
     return text
 
 
-def _finish(text: str) -> str | None:
+def _finish(text: str, work: Work) -> str | None:
     """A finish by its specification, without the words before its document where these add nothing."""
     plain = " ".join(_FINISH_HEAD.sub("", " " + text).split()).strip(" .,;:-")
-    read = _read_finish(plain) if plain and _FINISH_WORDS.search(text) else None
+    if not plain or work.finishes == 0 or not _FINISH_WORDS.search(text):
+        return None
+    work.finishes -= 1
+    read = _read_finish(plain)
     if read is None:
         return None
     found = _DOCUMENT.search(plain)

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from borewright.core.caches import cached, read_once
 
@@ -25,8 +25,7 @@ class Counted(Protocol):
     steps: int
 
 
-@dataclass(frozen=True, slots=True)
-class FormItem:
+class FormItem(NamedTuple):
     """One place of a form."""
 
     kinds: frozenset[str]
@@ -54,8 +53,7 @@ class Rule:
         return tuple(_item(word) for word in self.form.split())
 
 
-@dataclass(frozen=True, slots=True)
-class Element:
+class Element(NamedTuple):
     """What a rule read: its meaning, its tokens and those that the form names."""
 
     reads: str
@@ -110,7 +108,14 @@ class Grammar:
 @cached(1024)
 def _possible(first: frozenset[str], second: frozenset[str]) -> tuple[int, ...]:
     """Rules that a token with those kinds can open when that other one follows it."""
-    return tuple(place for place, items in enumerate(grammar().items) if _may_open(items, (first, second)))
+    items = grammar().items
+    return tuple(place for place in _opening(first) if _may_open(items[place], (first, second)))
+
+
+@cached(256)
+def _opening(first: frozenset[str]) -> tuple[int, ...]:
+    """Rules that a token with those kinds can open."""
+    return tuple(place for place, items in enumerate(grammar().items) if _may_open(items, (first,)))
 
 
 def _may_open(items: Sequence[FormItem], kinds: Sequence[frozenset[str]]) -> bool:

@@ -23,8 +23,11 @@ def holes(reading: Reading, text: str) -> Iterator[tuple[Element, ...]]:
     ``;`` or AND at its count, drill or thread.
     """
     current = _Group()
+    threads = (place for place, one in enumerate(reading.elements) if one.reads == "thread")
+    last_thread = max(threads, default=-1)
     for place, element in enumerate(reading.elements):
-        if current.elements and element.reads != "joining" and _begins(element, current, _Rest(reading, place), text):
+        rest = _Rest(reading, place, has_thread=last_thread > place)
+        if current.elements and element.reads != "joining" and _begins(element, current, rest, text):
             yield tuple(current.elements)
             current = _Group()
         current.add(element)
@@ -45,21 +48,16 @@ class _Group:
 
 
 class _Rest:
-    """What of a reading stands from one of its elements on."""
+    """What of a reading stands from one of its elements on; ``has_thread``: whether another thread follows."""
 
-    def __init__(self, reading: Reading, place: int) -> None:
-        self.reading, self.place = reading, place
+    def __init__(self, reading: Reading, place: int, *, has_thread: bool) -> None:
+        self.reading, self.place, self.has_thread = reading, place, has_thread
 
     @property
     def following(self) -> str:
         """What the next element reads, joining words and references left out."""
         rest = islice(self.reading.elements, self.place + 1, self.place + 12)
         return next((one.reads for one in rest if one.reads not in ("joining", "reference")), "")
-
-    @property
-    def has_thread(self) -> bool:
-        """Whether another thread follows."""
-        return any(one.reads == "thread" for one in islice(self.reading.elements, self.place + 1, None))
 
     def is_labelled(self, last: int) -> bool:
         """Whether a label stands between a place of the copy and the element."""
@@ -71,9 +69,13 @@ class _Rest:
 def _begins(element: Element, current: _Group, rest: _Rest, text: str) -> bool:
     if rest.is_labelled(current.elements[-1].end):
         return True
+    if element.reads == "count" and element.rule in _BEFORE and (
+        "fitted" in current.reads or (rest.following == "fitted" and "thread" in current.reads)
+    ):
+        return "count" in current.reads or _opens_line(element, text)
     if current.reads.isdisjoint(("thread", "size_and_tap")):
         return False
-    if element.reads == "thread":
+    if element.reads == "thread" or (element.reads == "fitted" and "count" not in current.reads):
         return True
     if element.reads == "count" and element.rule in _BEFORE:
         return rest.following in _COUNTED and rest.has_thread and _apart(element, current, text)

@@ -22,7 +22,7 @@ from .tokens import Token
 _DEEPEST_DIAMETERS = figure("doubt_above_diameters")
 _DRILL_SHARES = figure("note_smallest_drill_share"), figure("note_largest_drill_share")
 #: Text that looks like a thread and was not read as one.
-_LIKE_A_THREAD = re.compile(r"UN[CFEJS]|(?<![A-Z])M ?[0-9]|NPT|[0-9] ?- ?[0-9O]{2}", re.IGNORECASE)
+_LIKE_A_THREAD = re.compile(r"UN[CFEJS]|(?<![A-Z])M ?[0-9?]|NPT|[0-9] ?- ?[0-9O]{2}", re.IGNORECASE)
 
 
 def settle(
@@ -53,7 +53,16 @@ def settle(
     count = counts.settle(case)
     extent = extents.settle(case)
     drill, label = drills.settle(case, extent)
+    if drill is not None and _is_reamed(case):
+        case.assumptions.append(
+            f"The note reams or fits the hole to {case.length(drill)} before it is tapped: the request leaves the drill"
+            " open and plans no ream."
+        )
     return _hole(case, count, extent, drill, label)
+
+
+def _is_reamed(case: NoteCase) -> bool:
+    return case.parts.has("ream", "fitted")
 
 
 def _is_not_tapped(case: NoteCase) -> bool:
@@ -67,7 +76,7 @@ def _is_not_tapped(case: NoteCase) -> bool:
         if like is not None:
             case.questions.ask("thread_ambiguous", f"{like.read_as!r} looks like a thread and does not read as one.")
             return False
-        text = "The note names no thread."
+        text = "The note says a reamed or fitted hole, not a thread." if _is_reamed(case) else "The note names no thread."
     else:
         return False
     case.questions.ask("not_a_tapped_hole", text)
@@ -127,7 +136,7 @@ def _hole(case: NoteCase, count: int | None, extent: Extent, drill: Decimal | No
         countersink=recesses.countersink(case),
         counterbore=recesses.counterbore(case),
         sides=recesses.sides(case),
-        reamed=case.parts.has("ream"),
+        reamed=_is_reamed(case),
         thickness=None if thickness is None else case.value(thickness.named["s"]),
         words=recesses.words(case),
     )

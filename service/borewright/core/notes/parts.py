@@ -9,7 +9,7 @@ from typing import Literal
 from .grammar import Element
 from .tokens import Token
 
-_DRILLS = frozenset({"drill", "tap_drill_d"})
+_DRILLS = frozenset({"drill", "fitted", "tap_drill_d"})
 _PARTS = frozenset({"thread", "size_and_tap", "counterbore"}) | _DRILLS
 
 

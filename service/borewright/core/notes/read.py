@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -18,8 +19,8 @@ from .parts import take_apart
 from .questions import Questions
 from .reading import Reading, Work
 
-#: Longest note, and most holes of one, that are read (our own limits).
-MAX_LENGTH, MOST_HOLES = 4_000, 50
+#: Longest note, most holes of one and most lines of it that are said of the whole drawing (our own limits).
+MAX_LENGTH, MOST_HOLES, MOST_GENERAL = 4_000, 50, 40
 _JOINED = frozenset({"joining", "hole_word", "tap"})
 _SOURCES = (
     Source(
@@ -33,7 +34,7 @@ _SOURCES = (
 #: Elements without which a text is no hole.
 _OF_A_HOLE = frozenset({
     "thread", "size_and_tap", "pipe_tap", "drill", "counterbore", "countersink", "depth", "thread_depth", "drill_depth",
-    "clearance", "not_tapped", "long", "count", "thru", "blind", "ream", "drill_and_tap", "turns", "tap_drill_d",
+    "clearance", "not_tapped", "long", "count", "thru", "blind", "ream", "fitted", "drill_and_tap", "turns", "tap_drill_d",
 })  # fmt: skip
 
 
@@ -47,11 +48,12 @@ def read(request: NoteRequest) -> NoteReading:
     """
     _check(request)
     work = Work()
-    said = general.read_general(request.general_notes, work)
+    said = general.read_general(request.general_notes, Work())
     copy, reading = mend(plain_copy(request.note), work)
     lines = list(general.lines(copy, reading))
-    _read_lines(said, copy, lines, work)
-    reading = _without(reading, lines)
+    _read_lines(said, copy, lines[:MOST_GENERAL], work)
+    reading = _without(reading, lines, unread=lines[MOST_GENERAL:])
+    lines = lines[:MOST_GENERAL]
     groups = list(grouping.holes(reading, copy.text))
     if len(groups) > MOST_HOLES:
         raise CalloutError("note_too_many_holes", f"A note names at most {MOST_HOLES} holes.", pointer="/note")
@@ -81,14 +83,19 @@ def _read_lines(said: General, copy: Copy, lines: Sequence[tuple[int, int]], wor
         said.countersink, said.angle, said.over = found.countersink, found.angle, found.over
 
 
-def _without(reading: Reading, lines: Sequence[tuple[int, int]]) -> Reading:
+def _without(
+    reading: Reading, lines: Sequence[tuple[int, int]], unread: Sequence[tuple[int, int]]
+) -> Reading:
+    starts = [first for first, _ in lines]
+
     def outside(start: int) -> bool:
-        return not any(first <= start < last for first, last in lines)
+        place = bisect_right(starts, start) - 1
+        return place < 0 or start >= lines[place][1]
 
     return Reading(
         tuple(one for one in reading.elements if outside(one.start)),
         tuple(span for span in reading.unread if outside(span[0])),
-        tuple(span for span in reading.elsewhere if outside(span[0])),
+        (*(span for span in reading.elsewhere if outside(span[0])), *unread),
         reading.labels,
     )
 
@@ -142,15 +149,19 @@ def _one(
 ) -> tuple[NoteHole | None, list[NoteQuestion]]:
     if all(one.reads not in _OF_A_HOLE for one in group):
         return None, []
-    unread = tuple(
-        NoteSpan(start, end, copy.text[start:end]) for start, end in reading.unread if bounds[0] <= start < bounds[1]
-    )
+    unread = tuple(NoteSpan(start, end, copy.text[start:end]) for start, end in _within(reading.unread, bounds))
     questions = Questions(number)
     hole = holes.settle(request, said, copy, take_apart(group), questions, unread)
     asked = questions.asked if hole is not None else [replace(one, hole=None) for one in questions.asked]
     if hole is None and asked and asked[0].start is None:
         asked = [replace(asked[0], start=copy.span(group[0].start, group[0].end)[0], end=copy.ends[group[-1].end - 1])]
     return hole, asked
+
+
+def _within(spans: Sequence[tuple[int, int]], bounds: tuple[int, int]) -> Sequence[tuple[int, int]]:
+    """Those of ``spans``, which are in order, that begin within ``bounds``."""
+    first, last = (bisect_left(spans, (bound, 0)) for bound in bounds)
+    return spans[first:last]
 
 
 def _formatting(note: str, copy: Copy) -> Iterable[NoteSpan]:
@@ -164,7 +175,7 @@ def _formatting(note: str, copy: Copy) -> Iterable[NoteSpan]:
 
 def _spans(copy: Copy, group: tuple[Element, ...], reading: Reading, begin: int, end: int) -> tuple[NoteSpan, ...]:
     """What of the note the hole was read from, labels and joining words too."""
-    labels = [(start, last, "label") for start, last in reading.labels if begin <= start < end]
+    labels = [(start, last, "label") for start, last in _within(reading.labels, (begin, end))]
     read = [(one.start, one.end, "joining" if one.reads in _JOINED else one.reads) for one in group]
     return tuple(NoteSpan(*copy.span(start, last), name) for start, last, name in sorted(labels + read))
 

@@ -10,6 +10,9 @@ from .grammar import START, Element, grammar
 from .tokens import Cutter, Token
 
 _LABEL = re.compile(r"[ \n]*(?:HOLES? ?)?(?:[A-Z]|[0-9]{1,2})(?: ?:(?!\S?[0-9]+[/:])|\))(?= )", re.IGNORECASE)
+#: Pieces of a note that are read, and those of all that is read of it again: its general lines, and what was mended
+#: (our own limits: a note of 4,000 characters has some 900). The rest is unread.
+MOST_OF_ONE, MOST_TOKENS = 1_000, 2_500
 #: What is passed over when a rule asks what stands before it.
 _PASSED = frozenset({"joining", "reference", "limit"})
 #: What goes on to the end of its line, or of its clause.
@@ -22,10 +25,19 @@ _POINTS = frozenset({*_TO_THE_END, "elsewhere_note"})
 
 @dataclass(slots=True)
 class Work:
-    """What reading a note costs: callouts that may still be read, tokens and rules that were tried."""
+    """What reading a note costs: callouts and finishes that may still be read, tokens that were cut, rules that were
+    tried.
+    """
 
     readings: int = 60
+    finishes: int = 8
+    tokens: int = 0
     steps: int = 0
+
+    @property
+    def left(self) -> int:
+        """Tokens that may still be cut."""
+        return MOST_TOKENS - self.tokens
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +59,9 @@ def read_copy(text: str, work: Work) -> Reading:
     labels = tuple(_labels(text))
     shown = _without(text, labels)
     cutter = Cutter(shown, work.readings)
-    tokens = cutter.cut()
+    tokens = cutter.cut(min(MOST_OF_ONE, work.left))
     work.readings = cutter.readings
+    work.tokens += len(tokens)
     elements: list[Element] = []
     unread: list[tuple[int, int]] = []
     elsewhere: list[tuple[int, int]] = []
@@ -75,7 +88,7 @@ def read_copy(text: str, work: Work) -> Reading:
 
 def _labels(text: str) -> Iterator[tuple[int, int]]:
     place = 0
-    for line in text.split("\n"):
+    for line in text.replace(";", "\n").split("\n"):
         found = _LABEL.match(line)
         if found:
             yield place + len(line) - len(line.lstrip()), place + found.end()

@@ -15,7 +15,7 @@ from .model import Recess
 _KEPT = {
     "place": "place", "one_side": "side", "both_sides": "side", "pilot": "pilot", "chamfer": "chamfer",
     "thru": "through", "blind": "blind", "other": "other", "mask": "finish", "turns": "full_threads",
-    "reference": "reference",
+    "reference": "reference", "ream": "ream", "fitted": "ream",
 }  # fmt: skip
 _LIMITED = frozenset({"depth", "thread_depth", "drill_depth", "drill"})
 
@@ -83,6 +83,8 @@ def words(case: NoteCase) -> tuple[tuple[str, str], ...]:
         if reads in _KEPT
         for element in elements
     ]
+    before_ream = case.parts.others.get("drill", ()) if case.parts.has("ream") else ()
+    kept += (("pilot", case.words(element)) for element in before_ream)
     return tuple(kept + _limits(case))
 
 

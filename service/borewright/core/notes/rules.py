@@ -16,6 +16,10 @@ _COUNT = (
     Rule("C2", "count", "n:bracketed_whole places?", "(2) HOLES"),
     Rule("C2", "count", "n:whole places places? typical?", "4 PLCS"),
     Rule("C2", "count", "n:whole required", "3 REQ'D"),
+    Rule("C7", "count", "n:whole by >size|numbered >drill", "4×6.8キリ"),
+    Rule("C2", "count", "n:whole >tap >thread", "4 taraudages M10"),
+    Rule("C2", "count", "n:number_word bracketed_whole? places|required", "TWO (2) HOLES"),
+    Rule("C2", "count", "n:number_word bracketed_whole? >thread|diameter|drill", "FOUR M6"),
     Rule("C2", "count", "quantity point|colon|equals? n:whole|bracketed_whole places?", "QTY 4"),
     Rule("C2", "count", "number_of n:whole places", "N. 4 fori"),
     Rule("C8", "count", "n:whole >spaced", "6 EQ SP"),
@@ -37,6 +41,10 @@ _THREAD_LENGTHS = (
     Rule("Y1", "drill_depth", "drill deep|deep_first|depth_sign limit? s:size limit?", "DRILL DEPTH .75"),
     Rule("Y1", "drill_depth", "drill_depth equals|colon? limit? s:size limit?", "Bohrtiefe 16"),
     Rule("Y1", "drill_depth", "s:size limit? drill_depth limit?", ".75 DRILL DEPTH"),
+    Rule(
+        "Y12", "thread_depth", "deep_first joining? tap|thread_word equals|colon? limit? s:size limit?", "prof. filetto 12"
+    ),
+    Rule("Y12", "drill_depth", "deep_first joining? drill equals|colon? limit? s:size limit?", "profondità foro 19"),
     Rule("P7", "thickness", "s:size thickness", ".375 THK"),
     Rule("P7", "thickness", "thickness equals|colon? s:size", "Dicke 3"),
     Rule("P7", "thickness", "t_word equals s:size", "t=3"),
@@ -64,7 +72,7 @@ _RECESS = (
     Rule(
         "K2",
         "countersink",
-        "countersink a:angle by|to|slash|comma? to? diameter? d:size diameter_word?",
+        "countersink to|joining? a:angle by|to|slash|comma? to|joining? diameter? d:size diameter_word?",
         "CSK 90° TO Ø.28",
     ),
     Rule(
@@ -76,7 +84,7 @@ _RECESS = (
     Rule("K2", "countersink", "a:angle by|to diameter d:size countersink?", "90° X Ø.28"),
     Rule("K2", "countersink", "diameter d:size by|to|slash a:angle countersink?", "Ø9 × 90°"),
     Rule("K2", "countersink", "d:size diameter_word by|to|comma? a:angle countersink?", ".28 DIA X 90°"),
-    Rule("K1", "countersink", "countersink a:angle", "CSK 90°"),
+    Rule("K1", "countersink", "countersink to|joining? a:angle", "CSK 90°"),
     Rule("K1", "countersink", "a:angle countersink", "90° CSK"),
     Rule("K1", "countersink", "countersink to|colon? diameter d:size", "⌵ Ø.28"),
     Rule("K1", "countersink", "countersink to|colon? d:size diameter_word? !deep", "CSK .28 DIA"),
@@ -105,6 +113,7 @@ _PLACE = (
     Rule("X2", "frame", "frame", "⌖ Ø0.2 Ⓜ A B C"),
     Rule("X2", "frame", "bar >frame", "|⌖|Ø0.2|A|"),
     Rule("X2", "frame", "square_to size >letter|bar|other", "⊥ 0.1 B"),
+    Rule("X2", "frame", "square_to diameter >size", "⊥ Ø0.1 B"),
 )
 _DRILL = (
     Rule("D3", "pilot", "pilot diameter? s:size|numbered bracketed? diameter_word? drill?", "PILOT DRILL .125"),
@@ -115,6 +124,8 @@ _DRILL = (
     Rule("D3", "drill", "drill letter_word s:letter bracketed? diameter_word?", "DRILL LETTER F"),
     Rule("D3", "drill", "letter_word s:letter bracketed? drill?", "LETTER F DRILL"),
     Rule("D3", "drill", "s:letter bracketed? drill", "F DRILL"),
+    Rule("D3", "drill", "quote s:letter quote bracketed? drill", '"F" DRILL'),
+    Rule("D3", "drill", "drill quote s:letter quote bracketed?", 'DRILL "F"'),
     Rule("D3", "drill", "drill s:letter bracketed? !size", "DRILL F"),
     Rule(
         "D3",
@@ -123,6 +134,7 @@ _DRILL = (
         "DRILL NO. 21 (.159)",
     ),
     Rule("D3", "drill", "diameter? s:size|numbered bracketed? diameter_word? drill !diameter !numbered", "#7 DRILL"),
+    Rule("N3", "fitted", "diameter? s:fitted", "Ø6 H7"),
     Rule("D1", "drill", "diameter s:size bracketed?", "Ø.201"),
     Rule("D1", "drill", "diameter_word equals? s:size bracketed?", "DIA .201"),
     Rule("D1", "drill", "s:size bracketed? diameter_word", ".201 DIA"),
@@ -142,14 +154,16 @@ _THREAD = (
     Rule("H6", "left_hand", "open? left_hand close?", "LH"),
     Rule("H6", "right_hand", "open? right_hand close?", "RH"),
     Rule("H4", "size_and_tap", "s:size|numbered pipe_tap", "1/4 PIPE TAP"),
-    Rule("H4", "size_and_tap", "s:size|numbered tap !size", "1/4 TAP"),
+    Rule("H4", "size_and_tap", "s:size|numbered tap !size !thread", "1/4 TAP"),
     Rule("H4", "size_and_tap", "s:numbered|fraction tap >by? >limit? >size >deep|full|limit", "1/2 TAP .75 DEEP"),
-    Rule("H4", "size_and_tap", "tap s:numbered|fraction !deep !limit !full", "TAP 1/4"),
+    Rule("H4", "size_and_tap", "tap joining? s:numbered|fraction !deep !limit !full", "TAP 1/4"),
     Rule("H4", "pipe_tap", "pipe_tap", "PIPE TAP"),
 )
 _EXTENT = (
     Rule("Y6", "to_bottom", "to_bottom", "TAP TO BOTTOM"),
     Rule("Y6", "bottoming", "bottoming", "BOTTOMING TAP"),
+    Rule("P6", "blind", "drill|tap? not to|joining? unknown|by? thru", "NOT TO BREAK THRU"),
+    Rule("P6", "blind", "thru not unknown?", "THRU NOT ALLOWED"),
     Rule("P1", "thru", "thru", "THRU ALL"),
     Rule("P6", "blind", "blind", "DO NOT BREAK THRU"),
     Rule("T3", "range_depth", "depth_sign|deep|deep_first|by n:size glued_dash m:size deep?", "↧ 12-14"),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from borewright.core import callout as callouts
 from borewright.core import standards
 from borewright.core.errors import BorewrightError, Fault
@@ -11,6 +13,7 @@ from .case import NoteCase
 from .designations import Designation
 from .grammar import Element
 
+_CLASS = re.compile(r"[1-3][AB]|[3-9][A-Ha-h]")
 #: What makes a text one of a hole although its class is that of a screw.
 _HOLE_WORDS = ("thru", "blind", "tap", "drill", "depth", "thread_depth", "drill_depth", "turns", "drill_and_tap")
 
@@ -31,15 +34,15 @@ def settle(case: NoteCase) -> None:
     if found is None:
         return
     case.assumptions += found.assumptions
+    if _follows_unread(case, part.element):
+        return
     if found.fault is not None:
         _ask(case, part.element, found.fault)
-        return
-    if _follows_unread(case, part.element):
         return
     stated = _class(case, found)
     if case.questions.has("class_conflict"):
         return
-    _judge(case, _with(found, stated, left=case.parts.has("left_hand")), stated is not None)
+    _judge(case, _with(found, stated, left=case.parts.has("left_hand")), stated)
 
 
 def _follows_unread(case: NoteCase, element: Element) -> bool:
@@ -61,6 +64,10 @@ def _class(case: NoteCase, found: Designation) -> str | None:
     """The class of the thread: its own, one that stands apart, or that of a general note."""
     apart = case.first("class")
     own = found.stated_class
+    second = _second_class(case, own)
+    if own and second:
+        case.questions.ask("class_conflict", f"The note says both {own} and {second}.", (own, second))
+        return None
     written = None if apart is None else _class_text(case, apart, found)
     general = case.general.thread_class
     if own and written and own.upper() != written.upper():
@@ -80,6 +87,18 @@ def _class(case: NoteCase, found: Designation) -> str | None:
         )
         return None
     return local
+
+
+def _second_class(case: NoteCase, own: str | None) -> str | None:
+    """A class that stands unread right behind the thread, which has its own."""
+    part = case.parts.thread
+    if own is None or part is None:
+        return None
+    for span in case.unread:
+        between = case.copy.text[part.element.end : span.start]
+        if span.start >= part.element.end and not between.strip(" -/") and _CLASS.fullmatch(span.read_as.strip()):
+            return span.read_as.strip()
+    return None
 
 
 def _class_text(case: NoteCase, element: Element, found: Designation) -> str:
@@ -114,17 +133,23 @@ def _read(text: str) -> ThreadCallout | None:
         return None
 
 
-def _judge(case: NoteCase, text: str, has_class: bool) -> None:
+def _judge(case: NoteCase, text: str, stated: str | None) -> None:
     try:
         case.callout = callouts.read(text)
         case.thread = standards.resolve(case.callout)
     except BorewrightError as error:
         _ask(case, case.parts.thread.element, error.faults[0])  # type: ignore[union-attr]
         return
-    case.thread_text = _plain(case, text, has_class)
+    if stated and case.thread.thread_class is None:  # that of the mate, as G 1/8 A: it goes with the request
+        case.assumptions.append(
+            f"Class {stated} is one of the external thread: the internal {case.thread.designation} has one class only."
+        )
+        case.thread_text = " ".join(text.split())
+        return
+    case.thread_text = _plain(case, text, has_class=stated is not None)
 
 
-def _plain(case: NoteCase, text: str, has_class: bool) -> str:
+def _plain(case: NoteCase, text: str, *, has_class: bool) -> str:
     """The designation as the house writes it where that reads back to the same thread, else the text of the note."""
     thread, written = case.thread, " ".join(text.split())
     if thread is None:

@@ -3,23 +3,26 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from typing import NamedTuple
 
 from borewright.core.callout.text import number
 from borewright.core.model import Unit
 from borewright.core.rounding import half_even, plain
 
 from .characters import COUNTERBORE, COUNTERSINK, DEPTH, DIAMETER, SQUARE_TO
-from .designations import Designation, designation_at
-from .words import phrases, unspaced
+from .designations import STARTS, Designation, designation_at
+from .words import first_words, phrases, unspaced
 
 _N = r"(?:[0-9]{1,12}(?:[.,][0-9]{1,12})?|[.,][0-9]{1,12})(?![0-9])"
 _UNIT = r"(?: ?(?P<unit>MM|INCHES|INCH|IN)(?![A-Z])(?! LINE)|(?P<mark>\"|''))?"
+#: Tolerance classes of holes (ISO 286-1) that a note is likely to state, and of those what is finer than drilled.
+_FIT = r"[HJ][SP]?[0-9]{1,2}|G[67]|F[78]|E[89]|D9|D10|[KNP]7|[NP]9"
+_FITTED = re.compile(r"[A-Z]S?[5-9]", re.IGNORECASE)
 _TOLERANCE = (
     rf"(?: ?± ?{_N}(?: ?MM| ?IN)?| ?\+ ?{_N} ?[/^ ] ?[-+]? ?{_N}| ?\+ ?{_N}(?! ?[x×])(?![0-9])"
-    rf"| ?\( ?± ?{_N} ?\)| ?[HJ][SP]?[0-9]{{1,2}}(?![A-Z0-9]))?"
+    rf"| ?\( ?± ?{_N} ?\)| ?(?P<fit>{_FIT})(?![A-Z0-9/]))?"
 )
 _DUAL = rf"(?: ?\[ ?[Ø]? ?{_N}(?: ?(?:MM|IN|\"))?(?: ?[±+-] ?{_N}){{0,2}} ?\])?"
 _IGNORE = re.IGNORECASE
@@ -41,18 +44,27 @@ _SIGNS = {
     DIAMETER: "diameter", DEPTH: "depth_sign", COUNTERBORE: "counterbore", COUNTERSINK: "countersink",
     SQUARE_TO: "square_to", "-": "dash", "/": "slash", "(": "open", ")": "close", "&": "joining and", ",": "comma",
     ";": "semicolon", ":": "colon", "=": "equals", ".": "point", "#": "number_sign", "\n": "newline", "⌖": "frame",
-    "|": "bar", "+": "plus",
+    "|": "bar", "+": "plus", '"': "quote",
 }  # fmt: skip
-_MOST_WORDS = 7
+_LETTER, _UNKNOWN = frozenset({"letter"}), frozenset({"unknown"})
 #: Kinds of words and letters that mean nothing by themselves.
 _NOTHING = frozenset({"letter", "unknown", "joining", "to"})
+#: Signs that stand for a character which could not be read, and what is nothing without that character.
+_ILLEGIBLE, _TORN = frozenset("?\ufffd□■¿"), frozenset({"size", "thread", "point"})
 _FIGURES = frozenset("0123456789.,")
-#: Pieces of a note that are read; the rest is unread (our own limit: a note of 4,000 characters has some 900).
-_MOST_TOKENS = 1_000
+#: What parts the words of a phrase.
+_PARTS_PHRASE = frozenset(" -\n")
+#: What stands between the whole and the part of a mixed number, or in a fraction.
+_PARTS_FRACTION = frozenset("-/ ")
+_SIZES, _WHOLE = frozenset({"size"}), frozenset({"size", "whole"})
+_FIT_SIZE = frozenset({"fitted"})
+_FRACTIONS, _ANGLES = frozenset({"size", "fraction"}), frozenset({"angle"})
+_OPENS_NUMBER = _FIGURES | frozenset("(#Nn")
+#: Signs that what belongs to a size begins with: an angle; a unit, tolerance, fit or the same in the other unit.
+_OPENS_ANGLE, _OPENS_AFTER_SIZE = frozenset("°DdGg"), frozenset("MmIi\"'±+([DdEeFfGgHhJjKkNnPp")
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """A piece of the copy. ``kinds``: everything that it may stand for in a rule; ``value`` of a number as written."""
 
     kinds: frozenset[str]
@@ -73,34 +85,53 @@ class Cutter:
         self.tokens: list[Token] = []
         self._after_metric = False
 
-    def cut(self) -> list[Token]:
-        """Tokens in the order of the text, blanks left out."""
+    def cut(self, most: int) -> list[Token]:
+        """At most ``most`` tokens in the order of the text, blanks left out, and one for the rest of the text."""
         text, place, size = self.text, 0, len(self.text)
         while place < size:
             if text[place] == " ":
                 place += 1
                 continue
-            if len(self.tokens) == _MOST_TOKENS:
+            if len(self.tokens) >= most:
                 self.tokens.append(Token(frozenset({"other"}), place, size, text[place:size]))
                 break
-            token = self._thread(place) or self._number(place) or self._word(place) or self._sign(place)
+            token = self._token(place)
             if "newline" in token.kinds:
                 self._after_metric = False
-            if self._is_torn(token):
+            if (token.kinds <= _NOTHING and self._is_torn(token)) or self._is_illegible(token):
                 last = self.tokens.pop()
                 token = Token(frozenset({"other"}), last.start, token.end, text[last.start : token.end])
             self.tokens.append(token)
             place = token.end
         return self.tokens
 
+    def _token(self, place: int) -> Token:
+        """The token that begins at a place; its first sign says what it can be."""
+        sign = self.text[place]
+        token = self._thread(place) if sign in STARTS else None
+        if token is None and sign in _OPENS_NUMBER:
+            token = self._number(place)
+        if token is None and (sign.isalpha() or not sign.isascii()):
+            token = self._word(place)
+        return self._sign(place) if token is None else token
+
     def _is_torn(self, token: Token) -> bool:
         """Whether a letter without a meaning is glued to the number before it, which then is none (``1A``); U, V and W
         behind a depth are the form of a hole's bottom (ISO 15786), a class is a number and a letter.
         """
-        if not token.kinds <= _NOTHING or not self.tokens or token.text[0] in "UVW" or not token.text[0].isalpha():
+        if not self.tokens or token.text[0] in "UVW" or not token.text[0].isalpha():
             return False
         last, before = self.tokens[-1], self.tokens[-2].kinds if len(self.tokens) > 1 else frozenset()
         return last.end == token.start and "size" in last.kinds and last.unit is None and "class_word" not in before
+
+    def _is_illegible(self, token: Token) -> bool:
+        """Whether a sign for what could not be read is glued to a number or a thread before or behind it."""
+        if not self.tokens or self.tokens[-1].end != token.start:
+            return False
+        last = self.tokens[-1]
+        if token.text[0] in _ILLEGIBLE:
+            return not last.kinds.isdisjoint(_TORN)
+        return last.text[-1] in _ILLEGIBLE and not token.kinds.isdisjoint(_TORN)
 
     def _last(self) -> frozenset[str]:
         return self.tokens[-1].kinds if self.tokens else frozenset()
@@ -148,30 +179,35 @@ class Cutter:
 
     def _size(self, place: int) -> Token:
         text = self.text
-        found = None if self._after_metric else _MIXED.match(text, place)
-        if found and int(found[2]) < int(found[3]):
-            value, end, kinds = int(found[1]) + _part(found[2], found[3]), found.end(), {"size", "fraction"}
-        elif self._may_be_fraction(place) and (found := _FRACTION.match(text, place)) and int(found[1]) % 2:
-            value, end, kinds = _part(found[1], found[2]), found.end(), {"size", "fraction"}
-        else:
-            found = _DECIMAL.match(text, place)
-            if found is None:
-                return self._endless(place)
-            digits = found[0]
-            value, end = number(digits), found.end()
-            is_whole = digits == "0" or (digits.isdigit() and not digits.startswith("0"))
-            kinds = {"size", "whole"} if is_whole else {"size"}
-        angle = _ANGLE.match(text, end)
+        digits = _DECIMAL.match(text, place)
+        if digits is None:
+            return self._endless(place)
+        value, end, kinds = self._value(place, digits[0])
+        following = text[end : end + 2].lstrip(" ")[:1]
+        angle = _ANGLE.match(text, end) if following in _OPENS_ANGLE else None
         if angle:
-            return Token(frozenset({"angle"}), place, angle.end(), text[place : angle.end()], value)
-        after = _AFTER_SIZE.match(text, end)
-        unit: Unit | None = None
-        if after and after.end() > end:
-            kinds.discard("whole")
-            word = (after["unit"] or "").upper()
-            unit = "mm" if word == "MM" else "in" if word or after["mark"] else None
-            end = after.end()
-        return Token(frozenset(kinds), place, end, text[place:end], value, unit)
+            return Token(_ANGLES, place, angle.end(), text[place : angle.end()], value)
+        after = _AFTER_SIZE.match(text, end) if following in _OPENS_AFTER_SIZE else None
+        if after is None or after.end() == end:
+            return Token(kinds, place, end, text[place:end], value)
+        word = (after["unit"] or "").upper()
+        unit: Unit | None = "mm" if word == "MM" else "in" if word or after["mark"] else None
+        end = after.end()
+        fitted = after["fit"] is not None and _FITTED.fullmatch(after["fit"]) is not None
+        return Token(kinds - {"whole"} | (_FIT_SIZE if fitted else set()), place, end, text[place:end], value, unit)
+
+    def _value(self, place: int, digits: str) -> tuple[Decimal, int, frozenset[str]]:
+        """Value, end and kinds of the number at a place that begins with ``digits``: mixed, a fraction or plain."""
+        text, end = self.text, place + len(digits)
+        if digits.isdigit() and text[end : end + 1] in _PARTS_FRACTION:
+            found = None if self._after_metric else _MIXED.match(text, place)
+            if found and int(found[2]) < int(found[3]):
+                return int(found[1]) + _part(found[2], found[3]), found.end(), _FRACTIONS
+            found = _FRACTION.match(text, place) if self._may_be_fraction(place) else None
+            if found and int(found[1]) % 2:
+                return _part(found[1], found[2]), found.end(), _FRACTIONS
+        is_whole = digits == "0" or (digits.isdigit() and not digits.startswith("0"))
+        return number(digits), end, _WHOLE if is_whole else _SIZES
 
     def _may_be_fraction(self, place: int) -> bool:
         """After a metric thread a slash parts two depths, unless the fraction bears the sign of the inch."""
@@ -202,32 +238,31 @@ class Cutter:
         if found is None:
             return None
         first = _folded(found[0])
-        phrase = self._phrase(place, first) if first in phrases() else None
+        end = _after_point(text, found.end())
+        phrase = self._phrase(place, first, end)
         if phrase is not None:
             return phrase
-        kinds = frozenset({"letter"}) if len(first) == 1 else frozenset({"unknown"})
-        return Token(kinds, place, _after_point(text, found.end()), found[0])
+        return Token(_LETTER if len(first) == 1 else _UNKNOWN, place, end, found[0])
 
-    def _phrase(self, place: int, first: str) -> Token | None:
-        """The longest phrase of the vocabulary that begins here; blanks, hyphens and one line break may part it."""
-        text, words, ends = self.text, [first], [_after_point(self.text, place + len(_WORD.match(self.text, place)[0]))]  # type: ignore[index]
-        known = phrases()[first]
-        longest = min(_MOST_WORDS, len(known[0][0]))
-        while len(words) < longest:
-            begin = ends[-1]
-            while begin < len(text) and text[begin] in " -\n" and begin - ends[-1] < 3:
-                begin += 1
-            found = _WORD.match(text, begin) or _DECIMAL.match(text, begin)
-            if found is None or begin == len(text):
+    def _phrase(self, place: int, first: str, end: int) -> Token | None:
+        """The longest phrase of the vocabulary that begins with ``first``, which ends at ``end``; blanks, hyphens and
+        one line break may part it.
+        """
+        text, branch = self.text, first_words().get(first)
+        meanings, behind, count = None, end, 0
+        while branch is not None:
+            count += 1
+            if branch.meanings is not None:
+                meanings, behind = branch.meanings, end
+                if len(first) == 1 and count == 1:
+                    meanings = meanings | _LETTER
+            following = _next_word(text, end) if branch.further else None
+            if following is None:
                 break
-            words.append(_folded(found[0]))
-            ends.append(_after_point(text, found.end()))
-        for phrase, meanings in known:
-            if tuple(words[: len(phrase)]) == phrase:
-                end = ends[len(phrase) - 1]
-                kinds = meanings | {"letter"} if len(first) == 1 and len(phrase) == 1 else meanings
-                return Token(kinds, place, end, text[place:end])
-        return None
+            branch, end = branch.further.get(_folded(following[0])), _after_point(text, following.end())
+        if meanings is None:
+            return None
+        return Token(meanings, place, behind, text[place:behind], _number_of(meanings))
 
     def _by(self, place: int) -> Token | None:
         """``x`` between numbers, or after a number of holes; ``counting`` where it is written as a count is."""
@@ -259,7 +294,20 @@ class Cutter:
 
 
 def _folded(word: str) -> str:
-    return word.upper().replace("'", "").replace(".", "")
+    return word.upper() if word.isalpha() else word.upper().replace("'", "").replace(".", "")
+
+
+def _number_of(meanings: frozenset[str]) -> Decimal | None:
+    """The number that a word like "four" says, which is one of its meanings."""
+    return next(map(Decimal, filter(str.isdigit, meanings)), None) if "number_word" in meanings else None
+
+
+def _next_word(text: str, end: int) -> re.Match[str] | None:
+    """The word or number that stands behind ``end``, parted by at most two blanks, hyphens or line breaks."""
+    begin = end
+    while text[begin : begin + 1] in _PARTS_PHRASE and begin < len(text) and begin - end < 3:
+        begin += 1
+    return _WORD.match(text, begin) or _DECIMAL.match(text, begin)
 
 
 def _after_point(text: str, end: int) -> int:
