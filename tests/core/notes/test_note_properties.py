@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import sys
+
 import pytest
 from borewright.core import callout, standards
 from borewright.core.errors import BorewrightError
 from borewright.core.notes import MAX_LENGTH, NoteRequest, grammar, read
 from borewright.core.notes.characters import plain_copy
-from borewright.core.notes.reading import Work, read_copy
+from borewright.core.notes.reading import MOST_TOKENS, Work, read_copy
 from borewright.core.rounding import half_even
 from every import every
 from hypothesis import given, settings
@@ -170,19 +172,67 @@ HOSTILE = (
     "1 x ",
     "|",
     "SSSS0000 ",
+
+
+    "DEBURR\n",
+    "DEBURR ALL, ",
+    "LIMITS APPLY AFTER PLATING, ",
+    "FINISH PLATING ZINK QQ\n",
+    "M8 - 16; DEBURR\nTAP; PLATED STEEL ASTM B6 EQ SP, ",
+    "4 PLC ",
+    "O.5 ",
+    "\\/",
+    "±\n",
+    "DRILL AT ",
+    "TAP DRILL .70 MAX DEPT ",
+    "M8 NOT A THRO ",
+    "?3 ",
 )
 
 
-@pytest.mark.parametrize("piece", HOSTILE)
-def test_work_is_bounded(piece):
-    """Each token is looked at once: some rules are tried for each of at most 1,000 tokens and in 40 repairs."""
-    note = (piece * MAX_LENGTH)[:MAX_LENGTH]
+def cost(note):
+    """Tokens cut and rules tried for a note, and the functions called to read it."""
+    calls = 0
+
+    def count(_frame, event, _argument):
+        nonlocal calls
+        calls += event in ("call", "c_call")
+
+    sys.setprofile(count)
     try:
         reading = read(NoteRequest(note))
     except BorewrightError as error:
         assert error.code == "note_too_many_holes"
+        return 0, 0, calls
+    finally:
+        sys.setprofile(None)
+    return reading.tokens, reading.steps, calls
+
+
+@every("piece", HOSTILE, ids=repr)
+def test_work_is_bounded(piece):
+    """A note has at most 1,000 tokens, and 1,500 are cut again for its repairs and general lines; some rules are tried
+    for each, and what is called grows with the length and no more.
+    """
+    read(NoteRequest(piece * 20))  # what is loaded and kept once is no work of the note
+    whole = cost((piece * MAX_LENGTH)[:MAX_LENGTH])
+    tokens, steps, calls = whole
+    assert tokens <= MOST_TOKENS + 100
+    assert steps <= 4 * MOST_TOKENS
+    assert calls <= 150_000
+    assert calls <= 6 * cost((piece * MAX_LENGTH)[: MAX_LENGTH // 4])[2] + 20_000
+
+
+@every("rule", grammar().rules, ids=lambda rule: rule.example)
+def test_near_misses_of_a_rule_cost_no_more(rule):
+    near = f"{rule.example[:-1]}, {rule.example[1:]} "
+    try:
+        reading = read(NoteRequest((near * MAX_LENGTH)[:MAX_LENGTH]))
+    except BorewrightError as error:
+        assert error.code == "note_too_many_holes"
     else:
-        assert reading.steps <= 12 * 1_000
+        assert reading.tokens <= MOST_TOKENS + 100
+        assert reading.steps <= 4 * MOST_TOKENS
 
 
 @pytest.mark.parametrize(

@@ -90,7 +90,10 @@ class GeneralReading:
 
 @dataclass(frozen=True, slots=True)
 class NoteReading:
-    """A note read: every character that is no blank lies in a span of a hole, of ``not_holes`` or of ``unread``."""
+    """A note read: every character that is no blank lies in a span of a hole, of ``not_holes`` or of ``unread``.
+
+    ``tokens`` were cut and ``steps`` rules tried for it.
+    """
 
     holes: tuple[NoteHole, ...]
     not_holes: tuple[NoteSpan, ...]
@@ -98,6 +101,7 @@ class NoteReading:
     questions: tuple[NoteQuestion, ...]
     general: tuple[GeneralReading, ...]
     assumptions: tuple[str, ...]
+    tokens: int
     steps: int
     sources: tuple[Source, ...] = ()
 

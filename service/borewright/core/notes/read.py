@@ -134,7 +134,7 @@ def _settled(
     unread = tuple(NoteSpan(*copy.span(*span), "unread") for span in sorted((*reading.unread, *reading.elsewhere)))
     told = tuple(f"{text} (characters {start} to {end})." for start, end, text in sorted(copy.repairs))
     return NoteReading(
-        tuple(found), tuple(not_holes), unread, tuple(questions), tuple(said.notes), told, work.steps, _SOURCES
+        tuple(found), tuple(not_holes), unread, tuple(questions), tuple(said.notes), told, work.tokens, work.steps, _SOURCES
     )
 
 
