@@ -172,8 +172,6 @@ HOSTILE = (
     "1 x ",
     "|",
     "SSSS0000 ",
-
-
     "DEBURR\n",
     "DEBURR ALL, ",
     "LIMITS APPLY AFTER PLATING, ",

@@ -31,7 +31,11 @@ def settle(case: NoteCase) -> int | None:
     if numbers and not 1 <= numbers[0] <= _MOST:
         return _open(case, f"{numbers[0]} holes cannot be meant: a number from 1 to {_MOST} can.", (Decimal(1),))
     if numbers and any(_is_of_unread(case, one) for one in parts.others.get("count", ())):
-        return _open(case, f"{numbers[0]} stands behind what was not read: is it the number of holes?", (*map(Decimal, numbers), Decimal(1)))
+        return _open(
+            case,
+            f"{numbers[0]} stands behind what was not read: is it the number of holes?",
+            (*map(Decimal, numbers), Decimal(1)),
+        )
     if parts.has("bare_count") and not numbers:
         bare = _number(parts.others["bare_count"][0])
         return _open(case, f"{bare} before the thread is not marked as a number of holes.", (Decimal(bare), Decimal(1)))

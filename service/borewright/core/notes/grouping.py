@@ -69,8 +69,10 @@ class _Rest:
 def _begins(element: Element, current: _Group, rest: _Rest, text: str) -> bool:
     if rest.is_labelled(current.elements[-1].end):
         return True
-    if element.reads == "count" and element.rule in _BEFORE and (
-        "fitted" in current.reads or (rest.following == "fitted" and "thread" in current.reads)
+    if (
+        element.reads == "count"
+        and element.rule in _BEFORE
+        and ("fitted" in current.reads or (rest.following == "fitted" and "thread" in current.reads))
     ):
         return "count" in current.reads or _opens_line(element, text)
     if current.reads.isdisjoint(("thread", "size_and_tap")):

@@ -76,7 +76,9 @@ def _is_not_tapped(case: NoteCase) -> bool:
         if like is not None:
             case.questions.ask("thread_ambiguous", f"{like.read_as!r} looks like a thread and does not read as one.")
             return False
-        text = "The note says a reamed or fitted hole, not a thread." if _is_reamed(case) else "The note names no thread."
+        text = (
+            "The note says a reamed or fitted hole, not a thread." if _is_reamed(case) else "The note names no thread."
+        )
     else:
         return False
     case.questions.ask("not_a_tapped_hole", text)

@@ -34,7 +34,8 @@ _SOURCES = (
 #: Elements without which a text is no hole.
 _OF_A_HOLE = frozenset({
     "thread", "size_and_tap", "pipe_tap", "drill", "counterbore", "countersink", "depth", "thread_depth", "drill_depth",
-    "clearance", "not_tapped", "long", "count", "thru", "blind", "ream", "fitted", "drill_and_tap", "turns", "tap_drill_d",
+    "clearance", "not_tapped", "long", "count", "thru", "blind", "ream", "fitted", "drill_and_tap", "turns",
+    "tap_drill_d",
 })  # fmt: skip
 
 
@@ -83,9 +84,7 @@ def _read_lines(said: General, copy: Copy, lines: Sequence[tuple[int, int]], wor
         said.countersink, said.angle, said.over = found.countersink, found.angle, found.over
 
 
-def _without(
-    reading: Reading, lines: Sequence[tuple[int, int]], unread: Sequence[tuple[int, int]]
-) -> Reading:
+def _without(reading: Reading, lines: Sequence[tuple[int, int]], unread: Sequence[tuple[int, int]]) -> Reading:
     starts = [first for first, _ in lines]
 
     def outside(start: int) -> bool:
@@ -134,7 +133,15 @@ def _settled(
     unread = tuple(NoteSpan(*copy.span(*span), "unread") for span in sorted((*reading.unread, *reading.elsewhere)))
     told = tuple(f"{text} (characters {start} to {end})." for start, end, text in sorted(copy.repairs))
     return NoteReading(
-        tuple(found), tuple(not_holes), unread, tuple(questions), tuple(said.notes), told, work.tokens, work.steps, _SOURCES
+        tuple(found),
+        tuple(not_holes),
+        unread,
+        tuple(questions),
+        tuple(said.notes),
+        told,
+        work.tokens,
+        work.steps,
+        _SOURCES,
     )
 
 

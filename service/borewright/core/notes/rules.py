@@ -42,7 +42,10 @@ _THREAD_LENGTHS = (
     Rule("Y1", "drill_depth", "drill_depth equals|colon? limit? s:size limit?", "Bohrtiefe 16"),
     Rule("Y1", "drill_depth", "s:size limit? drill_depth limit?", ".75 DRILL DEPTH"),
     Rule(
-        "Y12", "thread_depth", "deep_first joining? tap|thread_word equals|colon? limit? s:size limit?", "prof. filetto 12"
+        "Y12",
+        "thread_depth",
+        "deep_first joining? tap|thread_word equals|colon? limit? s:size limit?",
+        "prof. filetto 12",
     ),
     Rule("Y12", "drill_depth", "deep_first joining? drill equals|colon? limit? s:size limit?", "profondità foro 19"),
     Rule("P7", "thickness", "s:size thickness", ".375 THK"),

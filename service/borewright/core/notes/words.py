@@ -43,13 +43,15 @@ def _branches(every: list[tuple[Phrase, frozenset[str]]], place: int) -> Mapping
     for phrase, meanings in every:
         if len(phrase) > place:
             by_word.setdefault(phrase[place], []).append((phrase, meanings))
-    return MappingProxyType({
-        word: Branch(
-            next((meanings for phrase, meanings in found if len(phrase) == place + 1), None),
-            _branches(found, place + 1),
-        )
-        for word, found in by_word.items()
-    })
+    return MappingProxyType(
+        {
+            word: Branch(
+                next((meanings for phrase, meanings in found if len(phrase) == place + 1), None),
+                _branches(found, place + 1),
+            )
+            for word, found in by_word.items()
+        }
+    )
 
 
 @read_once

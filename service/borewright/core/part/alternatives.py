@@ -30,9 +30,10 @@ _Tool = TypeVar("_Tool", DrillCandidate, Tap)
 class Alternative(NamedTuple):
     """A way to make the hole: for the solver, and what has to be prescribed so that the hole is planned so.
 
-    ``fixed`` has what is prescribed, ``drill`` is the name of the drill. ``far`` says how far it is from what the hole's shop would take: 0 for drills of
-    the series of its thread, or of those that the request or the crib names; 1 for a drill of another series; 2 and 3
-    for those that leave more thread than shops cut in the material.
+    ``fixed`` has what is prescribed: drill, tap limit, build; ``drill`` is the name of the drill. ``far`` says how far
+    it is from what the hole's shop would take: 0 for drills of the series of its thread, or of those that the request
+    or the crib names; 1 for a drill of another series; 2 and 3 for those that leave more thread than shops cut in the
+    material.
     """
 
     candidate: ToolSet
