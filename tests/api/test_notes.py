@@ -11,7 +11,8 @@ import pytest
 from borewright.contract.documents import published
 from borewright.core.notes import CODES
 
-PUBLISHED = Path(__file__).parents[1] / "published" / "hole_notes.csv"
+TESTS = Path(__file__).parents[1]
+FILES = TESTS / "published" / "hole_notes.csv", TESTS / "derived" / "hole_notes_by_rule.csv"
 #: Printed notes of every kind of thread, depth and unit, whose requests are posted.
 POSTED = ("E001", "E002", "E029", "E030", "E033", "E060", "E062", "E063", "E066", "E067")
 SCHEMA = jsonschema.Draft202012Validator(json.loads(published.schemas_json()["note-reply"]))
@@ -23,9 +24,8 @@ def read(client, note, **fields):
     return response.json
 
 
-def test_every_printed_note_is_answered_by_the_schema_and_what_is_ready_can_be_posted(client):
-    with PUBLISHED.open(encoding="utf-8", newline="") as lines:
-        rows = list(csv.DictReader(lines))
+def test_every_note_is_answered_by_the_schema_and_what_is_ready_can_be_posted(client):
+    rows = [row for file in FILES for row in csv.DictReader(file.read_text("utf-8").splitlines(keepends=True))]
     for row in rows:
         general = json.loads(row["general_notes"] or "[]")
         fields = {"general_notes": general, "defaults": {"hole": {"thickness": "60 mm"}}}

@@ -13,7 +13,7 @@ import pytest
 from borewright.core.part.selection import Row, ToolSet
 from borewright.solver.fewest_tools import Work, fewest_tools, least_time
 
-INSTANCES = json.loads((Path(__file__).parents[1] / "published" / "part_plan_instances.json").read_text("utf-8"))
+INSTANCES = json.loads((Path(__file__).parents[1] / "derived" / "part_plan_instances.json").read_text("utf-8"))
 SELECTIONS = [case for case in INSTANCES["cases"] if case["kind"] == "selection"]
 
 

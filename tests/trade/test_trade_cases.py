@@ -1,4 +1,4 @@
-"""Requests with what the trade expects of their answers: tests/published/trade_cases.json, its source in each row."""
+"""Requests with what the trade expects of their answers: tests/derived/trade_cases.json, its source in each row."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from borewright.api import create_app
 
-_FILE = Path(__file__).parent.parent / "published" / "trade_cases.json"
+_FILE = Path(__file__).parent.parent / "derived" / "trade_cases.json"
 CASES: list[dict[str, Any]] = json.loads(_FILE.read_text(encoding="utf-8"))["cases"]
 _STEP = re.compile(r"([a-z_0-9]*)(?:\[(\*|\d+|\?[a-z_]+)\])?")
 

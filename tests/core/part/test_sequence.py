@@ -12,7 +12,7 @@ from borewright.core.part.sequence import loading
 from hypothesis import given
 from hypothesis import strategies as st
 
-INSTANCES = json.loads((Path(__file__).parents[2] / "published" / "part_plan_instances.json").read_text("utf-8"))
+INSTANCES = json.loads((Path(__file__).parents[2] / "derived" / "part_plan_instances.json").read_text("utf-8"))
 SEQUENCES = [case for case in INSTANCES["cases"] if case["kind"] == "sequence"]
 
 

@@ -16,8 +16,8 @@ from borewright.core.requests import DrillRecommendation, HoleSpecRequest, Machi
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-PUBLISHED = Path(__file__).parents[2] / "published" / "trade_cases_way_of_making.csv"
-with PUBLISHED.open(encoding="utf-8", newline="") as lines:
+EXPECTED = Path(__file__).parents[2] / "derived" / "trade_cases_way_of_making.csv"
+with EXPECTED.open(encoding="utf-8", newline="") as lines:
     CASES = list(csv.DictReader(line for line in lines if not line.startswith("#")))
 
 

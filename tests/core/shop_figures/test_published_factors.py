@@ -14,7 +14,7 @@ import pytest
 from borewright.core.shop_figures import counted, lots, normal_fit
 from borewright.core.shop_figures.normal_fit import Pieces, Prior
 from borewright.quantiles.special import QUANTILES
-from outside_figures import published
+from outside_figures import outside
 
 NORMAL = NormalDist()
 #: Shares of equal chance of a sample's standard deviation.
@@ -22,7 +22,7 @@ SHARES = 2500
 
 
 def _rows(example, words):
-    found = [row for row in published("shop_figures_examples") if row["example"] == example]
+    found = [row for row in outside("shop_figures_examples") if row["example"] == example]
     return [row for row in found if words in row["quantity"]]
 
 

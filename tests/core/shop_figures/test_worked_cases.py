@@ -14,12 +14,11 @@ from borewright.core.chance.distributions import Spread
 from borewright.core.shop_figures import counted, lots, normal_fit
 from borewright.core.shop_figures.normal_fit import GaugeError, Pieces, Prior
 from borewright.quantiles.special import QUANTILES
-from outside_figures import published
+from outside_figures import outside
 
-PUBLISHED = Path(__file__).parents[2] / "published"
-WORKED = PUBLISHED.parent / "derived" / "shop_figures_cases.json"
+WORKED = Path(__file__).parents[2] / "derived" / "shop_figures_cases.json"
 CASES = {case["id"]: case for case in json.loads(WORKED.read_text(encoding="utf-8"))["cases"]}
-EXAMPLES = published("shop_figures_examples")
+EXAMPLES = outside("shop_figures_examples")
 NORMAL = [name for name, case in CASES.items() if "prior_mean" in case["given"]]
 
 
