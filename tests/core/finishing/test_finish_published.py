@@ -1,4 +1,6 @@
-"""Published tables and worked examples of coated and overtapped internal threads, compared as printed text."""
+"""Published tables and worked examples of coated and overtapped internal threads, compared as printed text; what is
+from memory or by formula (tests/derived) is consistent with them, no more.
+"""
 
 from __future__ import annotations
 
