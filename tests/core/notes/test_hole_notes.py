@@ -1,5 +1,5 @@
-"""The printed notes of ``tests/published/hole_notes.csv`` read as their sources and rules say. Notes of rules for which no
-document was seen (``tests/derived/hole_notes_by_rule.csv``) and further notes of all rules
+"""The printed notes of ``tests/published/hole_notes.csv`` read as their sources and rules say. Notes of rules for which
+no document was seen (``tests/derived/hole_notes_by_rule.csv``) and further notes of all rules
 (``tests/derived/hole_notes.csv``) are read consistently with what was judged by hand before they were read.
 """
 
