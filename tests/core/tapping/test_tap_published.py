@@ -1,8 +1,8 @@
 """Published tap limits, row by row, compared as printed text.
 
 Rows: ASME B94.9-2008 (R2018) as reprinted in Machinery's Handbook 31st ed. (p. 972, Tables 20, 21, 22, 25, 26a), the
-metric D table and the H and D recommendations (from memory: what agrees with them is consistent, no more), ISO 2857 with t
-from ISO 965-1.
+metric D table and the H and D recommendations (from memory: what agrees with them is consistent, no more), ISO 2857
+with t from ISO 965-1.
 """
 
 from __future__ import annotations
