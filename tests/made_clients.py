@@ -21,9 +21,10 @@ def lines(language: str, url: str) -> str:
     return asked
 
 
-def options(command: str) -> list[str]:
-    """The options that the page gives to a command, without those that name files."""
-    (found,) = re.findall(rf"^{command} generate ((?:.*\\\n)*.*)$", _PAGE, re.MULTILINE)
+def options(command: str, among: str = "") -> list[str]:
+    """The options that the page gives to a command, ``among`` which is this, without those that name files."""
+    given = re.findall(rf"^{command} generate ((?:.*\\\n)*.*)$", _PAGE, re.MULTILINE)
+    (found,) = (each for each in given if among in each)
     words = found.replace("\\\n", " ").split()
     files = {place for place, word in enumerate(words) if word in ("-i", "-o", "--path", "--output-path")}
     return [word for place, word in enumerate(words) if place not in files and place - 1 not in files]

@@ -38,7 +38,7 @@ def compiled(libraries, tmp_path_factory) -> Path:
     """A folder with the compiled client that the generator makes of the committed document."""
     made, classes = tmp_path_factory.mktemp("java"), tmp_path_factory.mktemp("classes")
     generator = Path(sys.prefix) / "bin" / "openapi-generator-cli"
-    ran(generator, "generate", "-i", DOCUMENT, "-o", made, *options("openapi-generator-cli"))
+    ran(generator, "generate", "-i", DOCUMENT, "-o", made, *options("openapi-generator-cli", "-g java"))
     sources = sorted((made / "src" / "main" / "java").rglob("*.java"))
     ran("javac", "-nowarn", "-proc:none", "-cp", libraries, "-d", classes, *sources)
     return classes
