@@ -69,3 +69,14 @@ def test_the_plan_as_b2mml(borewright, part, tmp_path):
     document = etree.parse(tmp_path / "plan.xml")
     etree.XMLSchema(etree.parse(B2MML)).assertValid(document)
     assert document.getroot().findtext("{*}ID") == "KRP-5120"
+
+
+def test_it_says_which_file_it_has_written(ran, part, tmp_path):
+    done = ran("plan", part, "--material", "6061-T6", "-o", tmp_path / "plan.csv")
+    assert done.err == f"{tmp_path / 'plan.csv'} written\n"
+    assert "written" not in done.out
+
+
+def test_a_step_without_time_is_one_step(borewright, part):
+    part.write_text("id,thread,hole.type,hole.thickness,hole.counterbore.diameter\nF1,M8,through,12,22\n")
+    assert "; without 1 step whose time is not held" in " ".join(borewright("plan", part, "--material", "1045").split())

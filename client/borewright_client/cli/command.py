@@ -118,6 +118,8 @@ def _run(name: str, ask: Ask, judge: Judge, given: dict[str, Any], *, with_reque
         if shown:
             _show(name, options, reply)
             sys.stdout.flush()
+            for path in filter(None, (given.get(file) for file in _FILES)):
+                print(f"{printable(path)} written", file=sys.stderr)
         return judge(reply)
     except BrokenPipeError:  # who read the output has had enough, as `| head` has
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -130,6 +132,10 @@ def _run(name: str, ask: Ask, judge: Judge, given: dict[str, Any], *, with_reque
         return fail(str(error), NO_ANSWER)
     except KeyboardInterrupt:
         return fail("interrupted", INTERRUPTED)
+
+
+#: Options that name a file to write.
+_FILES = ("output", "drawing", "keep")
 
 
 def _asked(given: dict[str, Any], *, with_request: bool) -> dict[str, Any]:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-from .columns import COLUMNS
+from .columns import COLUMNS, Column
 
 Request = dict[str, Any]
 _NUMBER = re.compile(r"-?(?:[0-9]{1,15}(?:\.[0-9]{0,18})?|\.[0-9]{1,18})")
-_FLAGS = {"true": True, "false": False}
-
+_TRUE = frozenset({"true", "yes", "y", "x", "1", "wahr", "ja", "vrai", "oui", "✓", "✔"})
+_FALSE = frozenset({"false", "no", "n", "0", "falsch", "nein", "faux", "non", "-"})
+_OTHER_WORDS = {"thru": "through", "in": "inch", "inches": "inch", "mm": "metric", "din_76": "din_76_1"}
+_LIST_ENDS = re.compile(r"[;|]")
 
 #: A size as a fraction, which is one in inches; a figure with inches or millimetres in another spelling.
 _FRACTION = re.compile(r"(?:[0-9]{1,6}(?:-| +))?[0-9]{1,6}/[0-9]{1,6}")
@@ -52,22 +54,31 @@ def put(request: Request, name: str, text: str) -> None:
 
     A text that names what dotted fields say more of becomes a field of that object.
     """
-    value = _value(COLUMNS[name].kind, text)
-    path, _, last = name.rpartition(".")
+    value = _value(COLUMNS[name], text)
+    *path, last = name.split(".")
     target = request
-    if path:
-        target = request.setdefault(path, {})
-        if not isinstance(target, dict):
-            target = request[path] = {COLUMNS[path].text_of: target}
+    for depth, part in enumerate(path, 1):
+        held = target.setdefault(part, {})
+        if not isinstance(held, dict):
+            held = target[part] = {COLUMNS[".".join(path[:depth])].text_of: held}
+        target = held
     if isinstance(target.get(last), dict):
         target[last][COLUMNS[name].text_of] = value
     else:
         target[last] = value
 
 
-def _value(kind: str, text: str) -> object:
-    if kind == "list":
-        return [part.strip() for part in text.split(";") if part.strip()]
-    if kind == "flag":
-        return _FLAGS.get(text.lower(), text)
-    return figure(text) if kind == "figure" else text
+def _value(column: Column, text: str) -> object:
+    if column.kind == "list":
+        return [_word(column.words, part.strip()) for part in _LIST_ENDS.split(text) if part.strip()]
+    if column.kind == "flag":
+        word = text.casefold()
+        return word in _TRUE if word in _TRUE or word in _FALSE else text
+    return figure(text) if column.kind == "figure" else _word(column.words, text)
+
+
+def _word(words: Sequence[str], text: str) -> str:
+    """A word of a list in any case and spelling, as the list spells it."""
+    plain = re.sub(r"[\s_-]+", "_", text.casefold())
+    plain = _OTHER_WORDS.get(plain, plain)
+    return plain if plain in words else text

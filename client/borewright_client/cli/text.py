@@ -142,7 +142,8 @@ def audit(reply: Reply, paint: Paint | None = None) -> str:
     sheet.title(f"{name}: {_coloured(sheet, reply['verdict'])}")
     for finding in reply["findings"]:
         sheet.heading(f"{_coloured(sheet, finding['severity'])}: {plain(finding['code'])}")
-        told = [("found", finding["text"]), ("planned", finding["planned"]), ("expected", finding["expected"])]
+        expected = "" if finding["code"] == "cautioned" else finding["expected"]  # else it is the code of the caution
+        told = [("found", finding["text"]), ("planned", finding["planned"]), ("expected", expected)]
         sheet.rows((name, text) for name, text in told if text)
     remarks(sheet, reply)
     return str(sheet)

@@ -31,7 +31,8 @@ def plan(reply: Reply, paint: Paint | None = None) -> str:
 def _saved(reply: Reply) -> str:
     saved, proof = reply["saved"], reply["proof"]
     known = "no choice has fewer" if proof["optimal"] else f"proved: not fewer than {proof['bound']}"
-    return f"{saved['to']} for {len(reply['holes'])} kinds of holes, {saved['from']} each by itself; {known}"
+    kinds = "1 kind" if len(reply["holes"]) == 1 else f"{len(reply['holes'])} kinds"
+    return f"{saved['to']} for {kinds} of holes, {saved['from']} each by itself; {known}"
 
 
 def _waiting(reply: Reply) -> Iterator[str]:
@@ -85,6 +86,7 @@ def _time(time: Reply) -> str:
         f"{time['loadings']} tool changes {number(time['tool_changes'])} s",
         f"positioning {number(time['positioning'])} s",
     ]
-    untimed = f"; without {time['untimed']} steps whose time is not held" if time["untimed"] else ""
+    steps = "1 step" if time["untimed"] == 1 else f"{time['untimed']} steps"
+    untimed = f"; without {steps} whose time is not held" if time["untimed"] else ""
     lot = f"; the lot {number(time['per_lot'])} s" if time["per_lot"] != time["total"] else ""
     return f"{number(time['total'])} s a part ({', '.join(parts)}){lot}{untimed}"

@@ -25,6 +25,8 @@ _FIRST_BYTES = 65_536
 _MONTHS = "jan|feb|mar|mär|mrz|apr|may|mai|jun|jul|aug|sep|oct|okt|nov|dec|dez"
 _DAY = rf"\d{{1,2}}[-. ]{{1,2}}(?:{_MONTHS})\w*|(?:{_MONTHS})[-. ]\d{{1,2}}|\d+/\d+/\d{{4}}|\d{{5}}"
 _DATE = re.compile(rf'(?:^|,)"?(?:{_DAY})"?(?=,|\r?$)', re.IGNORECASE | re.MULTILINE)
+#: A figure with a decimal comma, which the service tells from one of thousands.
+_COMMA = re.compile(r'(?:^|,)"-?\d{0,15},\d{1,18}[^",]{0,20}"', re.MULTILINE)
 _UNREADABLE = 400
 
 
@@ -39,7 +41,10 @@ def is_workbook(name: str | None) -> bool:
 
 
 def is_left_to_the_service(name: str, columns: Collection[str]) -> bool:
-    """Whether a file is no CSV in UTF-8 with commas and our own names of columns, nor lines; or holds dates."""
+    """Whether a file is no CSV in UTF-8 with commas and our own names of columns, nor lines.
+
+    One that holds dates or decimal commas is left to it too.
+    """
     if is_workbook(name):
         return True
     path = Path(name)
@@ -52,7 +57,8 @@ def is_left_to_the_service(name: str, columns: Collection[str]) -> bool:
         names = next(csv.reader([text.partition("\n")[0]], strict=True), [])
     except (UnicodeDecodeError, csv.Error):
         return first[:2] in (b"\xff\xfe", b"\xfe\xff") or 0 in first[:2]
-    return any(one.strip() and one.strip() not in columns for one in names) or _DATE.search(text) is not None
+    own = all(not one.strip() or one.strip() in columns for one in names)
+    return not own or _DATE.search(text) is not None or _COMMA.search(text) is not None
 
 
 def read(client: Client, source: Path) -> list[Hole]:

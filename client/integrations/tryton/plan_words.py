@@ -94,8 +94,9 @@ def _to_know(plan: Reply) -> Iterator[str]:
 
 def _work(plan: Reply, every: Iterable[Line]) -> Iterator[str]:
     for line in every:
-        yield f"{line.text.partition(': ')[0] if line.run_s is not None else ''}{_times(line)}".lstrip()
-        yield from (f"  {said}" for said in line.work.splitlines())
+        yield f"{line.text}{_times(line)}"
+        if line.tool_change_s is not None:
+            yield from (f"  {said}" for said in line.work.splitlines())
     time = plan["time"]
     yield f"A part takes {time['total']:g} s at the spindle, the lot {time['per_lot']:g} s."
     if time["untimed"]:
@@ -108,9 +109,10 @@ def _work(plan: Reply, every: Iterable[Line]) -> Iterator[str]:
 
 
 def _times(line: Line) -> str:
-    if line.run_s is None:
+    if line.tool_change_s is None:
         return ""
-    return f": tool change {line.tool_change_s:g} s, run {line.run_s:.1f} s"
+    run = "not held" if line.run_s is None else f"{line.run_s:.1f} s"
+    return f"; tool change {line.tool_change_s:g} s, run {run}"
 
 
 def _tools(plan: Reply) -> Iterator[str]:
