@@ -31,8 +31,28 @@ CONVERSIONS = {
 ALIKE = {"angle", "chance", "count", "hardness", "number", "percent", "ratio", "spindle_speed", "time"}
 #: Seven decimals of an inch, five of a millimetre: half a unit of the last one of either.
 _LAST_PLACES_MM = 0.00000005 * 25.4 + 0.000005
-#: Evidence is told in its own units, names of units and of the answer differ.
-OTHERWISE = {"units", "spec_id", "sources", "derivation"}
+#: Holes that went wrong and a part, lengths with their units.
+HOUSING = {
+    "thread": "3/8-16 UNC-2B",
+    "hole": {"type": "blind", "full_thread_depth": "0.75 in", "thickness": "1.25 in"},
+    "material": "6061-T6",
+}
+PLATED = {**HOUSING, "material": {"name": "4140", "hardness": "28 HRC"}, "finish": "ASTM B633 Fe/Zn 8"}
+REWORK = (
+    ("stripped", HOUSING, {"condition": "stripped", "edge_distance": "0.5 in"}),
+    ("drilled oversize", HOUSING, {"condition": "drilled_oversize", "measured": {"hole_diameter": "0.332 in"}}),
+    ("wrong thread", HOUSING, {"condition": "wrong_thread", "wrong_thread": "5/16-18 UNC"}),
+    ("tapped oversize", PLATED,
+     {"condition": "tapped_oversize", "stage": "before_finish", "measured": {"pitch_diameter": "0.3415 in"}}),
+)  # fmt: skip
+PART = {
+    "holes": [
+        {**HOUSING, "id": "A", "quantity": 4},
+        {"id": "B", "thread": "M8", "hole": {"type": "blind", "full_thread_depth": "16 mm"}, "material": "6061-T6"},
+    ]
+}
+#: Evidence is told in its own units, names of units and of the answer differ, a request is told as it was asked.
+OTHERWISE = {"units", "spec_id", "sources", "derivation", "request"}
 
 
 class Walk:
@@ -60,10 +80,13 @@ class Walk:
             assert inch == metric, place
 
     def _followed(self, schema, value):
-        """The schema itself behind a reference, or behind a choice between it and null."""
+        """The schema itself behind a reference, or behind a choice between it and null or an object."""
         while "$ref" in schema or "anyOf" in schema:
             if "anyOf" in schema:
-                schema = next((one for one in schema["anyOf"] if one.get("type") != "null"), {})
+                stated = {name: schema[name] for name in ("x-dimension",) if name in schema}
+                kinds = [one for one in schema["anyOf"] if one.get("type") != "null"]
+                fitting = [one for one in kinds if ("$ref" in one) is isinstance(value, dict)] or kinds
+                schema = stated | (fitting[0] if fitting else {})
             else:
                 schema = self.schema["$defs"][schema["$ref"].rpartition("/")[2]]
         return schema
@@ -93,6 +116,8 @@ def converts(dimension, inch, metric, place=""):
     if "/cutting_data/" in place:
         relative = _FOUR_DIGITS  # A peck is computed, like feed and torque.
     last_places = _LAST_PLACES_MM * (abs(inch) * 50.8 if dimension == "area" else 1)
+    if place == "/tools/-/diameter":
+        last_places = 0.00005 * 25.4  # Sizes of drills are printed with four decimals of an inch.
     return math.isclose(inch * factor, metric, rel_tol=relative, abs_tol=last_places)
 
 
@@ -108,6 +133,9 @@ def asked():
     for name, plan in list(VARIED["plans"].items())[::5]:
         body = VARIED["holes"][plan["hole"]] | {"as_planned": plan["as_planned"]}
         yield name, "/v1/hole-specs/audit", "audit-reply", body
+    for name, hole, found in REWORK:
+        yield name, "/v1/rework", "rework-reply", {**hole, "found": found}
+    yield "a part", "/v1/part-plans", "part-plan-reply", PART
     for marking in VARIED["markings"]:
         yield marking, "/v1/taps/decode", "tap-decode-reply", {"marking": marking}
 

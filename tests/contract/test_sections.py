@@ -18,6 +18,9 @@ def numbers(schema, name=""):
         kinds = schema.get("type")
         if "number" in (kinds or ()) or "integer" in (kinds or ()) or kinds in ("number", "integer"):
             yield name, schema
+        stated = {key: schema[key] for key in ("x-dimension",) if key in schema}
+        for one in schema.get("anyOf", ()):
+            yield from numbers(stated | one, name)
         for inner, value in schema.get("properties", {}).items():
             yield from numbers(value, inner)
         for inner, value in schema.get("$defs", {}).items():
