@@ -9,6 +9,9 @@ from itertools import dropwhile
 import pytest
 from borewright import tables
 from borewright.contract import catalogues
+from borewright.core import callout, standards
+from borewright.core.finishing import allow
+from borewright.core.model import FinishInput
 
 
 @pytest.fixture(scope="module")
@@ -41,3 +44,26 @@ def test_what_unified_answers_stand_on_is_told(rows):
     """Three of eight threads are Unified, each asked for in four parts; their limits are those of ASME B1.1."""
     found = [row["answers"] for row in rows if row["document"] == "ASME B1.1" and row["answers"]]
     assert max(found) >= 3 * 4
+
+
+#: Documents whose rule, not a row of a table, an answer stands on as published: what was read of each.
+READ = {"ISO 965-3": "2021 clause 4, limits before and after a coat"}
+
+
+def test_a_rule_is_published_only_where_its_document_was_read(rows):
+    """Statuses of tables stand a second time in ``tests/tables/seen.csv``, those of rules here."""
+    by_rule = {row["document"] for row in rows if row["status"] == "published" and not row["rows"]}
+    assert by_rule == set(READ)
+
+
+def test_basic_diameters_and_deviations_of_a_rule_are_not_printed():
+    """D - 0.649519 P is worked out; 7.5 of ASME B1.1 stands in a gauge maker's note, ISO 965-5 on a page that repeats it."""
+    for text, basic in (("M8", "computed"), ("1/2-13 UNC-2B", "computed")):
+        sources = {one.field: one.status for one in standards.resolve(callout.read(text)).notes.sources}
+        assert sources["basic"] == basic
+    coated = (("1/4-20 UNC-2B", "ASTM B633 Fe/Zn 8", "second_hand"), ("M8-6G", "ISO 4042 Fe/Zn 5", "published"))
+    for text, finish, status in coated:
+        found = allow(standards.resolve(callout.read(text)), FinishInput(text=finish))
+        assert {one.status for one in found.notes.sources if one.field == "before_finish"} == {status}
+    nut = {one.field: one.status for one in standards.resolve(callout.read("M12-6AZ")).notes.sources}
+    assert nut["internal.pitch_diameter"] == "second_hand"

@@ -245,7 +245,7 @@ def _assumptions(
 
 def _sources(thread: Thread, reading: Reading) -> tuple[Source, ...]:
     factor: Status = "published" if thread.thread_angle == _SIXTY else "computed"
-    rule: Status = "published" if traits(thread).coated else "common_practice"
+    rule: Status = flank_geometry.RULE_STATUS[reading] if traits(thread).coated else "common_practice"
     document, edition, clause = flank_geometry.RULES[reading]
     return (
         Source("change", "Machinery's Handbook", "27th ed.", "p. 1793; k = 2 / sin(half angle)", factor),

@@ -13,7 +13,7 @@ from decimal import Decimal
 from typing import Literal
 
 from borewright.core.caches import cached
-from borewright.core.model import Diameters, Range, Step, Thread, Unit
+from borewright.core.model import Diameters, Range, Status, Step, Thread, Unit
 from borewright.core.rounding import downward, half_even, upward
 from borewright.core.standards.systems import traits
 
@@ -32,6 +32,8 @@ RULES: dict[Reading, tuple[str, str, str]] = {
     "asme": ("ASME B1.1", "2003", "7.5: both limits move"),
     "iso": ("ISO 965-3", "2021", "clause 4: tolerance before coating, position H not passed after"),
 }
+#: Clause 4 of ISO 965-3 was read; 7.5 of ASME B1.1 stands in a gauge maker's note, its text was not seen.
+RULE_STATUS: dict[Reading, Status] = {"asme": "second_hand", "iso": "published"}
 _RULE_TEXT = {reading: f"{document}:{edition} {clause}" for reading, (document, edition, clause) in RULES.items()}
 _GEOMETRY = "Machinery's Handbook 27th ed. p. 1793; k = 2 / sin(half angle)"
 

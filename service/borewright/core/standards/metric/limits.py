@@ -191,7 +191,7 @@ def _upper_deviation(position: str, steps: list[Step], *, pitch_mm: Decimal) -> 
 
 def _deviation(quantity: str, position: str, steps: list[Step], *, pitch_mm: Decimal, source: str) -> Cell:
     if position in _ZINC_TEXT:
-        found = Cell(tolerance.zinc_deviation_um(position, pitch_mm), "published")
+        found = Cell(tolerance.zinc_deviation_um(position, pitch_mm), "second_hand")
         step = Step(f"{quantity}({position})", _ZINC_TEXT[position], {"P": pitch_mm}, found.value, "um", source)
     else:
         found = tolerance.cell(quantity, position, d_mm=Decimal(1), pitch_mm=pitch_mm)

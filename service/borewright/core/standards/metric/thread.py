@@ -243,7 +243,7 @@ def _sources(
     if chosen.galvanized and d_mm in GALVANIZED_ANNEX_MM:
         pitch_status = minor_status = "computed"
     found = [
-        Source("basic", "ISO 724", "", "basic profile of ISO 68-1", "published"),
+        Source("basic", "ISO 724", "", "basic profile of ISO 68-1", "computed"),
         tolerances.at(f"TD2 grade {chosen.pitch_grade}", pitch_status).source("internal.pitch_diameter"),
         tolerances.at(f"TD1 grade {chosen.crest_grade}", minor_status).source("internal.minor_diameter"),
         Source("tensile_stress_area", "ISO 898-1", "", "nominal stress area", "computed"),
