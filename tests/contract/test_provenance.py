@@ -57,7 +57,9 @@ def test_a_rule_is_published_only_where_its_document_was_read(rows):
 
 
 def test_basic_diameters_and_deviations_of_a_rule_are_not_printed():
-    """D - 0.649519 P is worked out; 7.5 of ASME B1.1 stands in a gauge maker's note, ISO 965-5 on a page that repeats it."""
+    """D - 0.649519 P is worked out; 7.5 of ASME B1.1 stands in a gauge maker's note, ISO 965-5 on a page that repeats
+    it.
+    """
     for text, basic in (("M8", "computed"), ("1/2-13 UNC-2B", "computed")):
         sources = {one.field: one.status for one in standards.resolve(callout.read(text)).notes.sources}
         assert sources["basic"] == basic
