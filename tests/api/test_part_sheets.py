@@ -67,12 +67,17 @@ def test_the_plan_as_tables(client, plan):
         name: list(csv.DictReader(io.StringIO(sent(client, CSV, CSV, f"{QUERY}&table={name}").text)))
         for name in ("operations", "tools")
     }
-    assert [row["tool"] for row in rows["operations"]] == [step["tool"] for step in plan["sequence"]]
-    assert [row["holes"].split(" | ") for row in rows["operations"]] == [step["holes"] for step in plan["sequence"]]
+    loadings = [row for row in rows["operations"] if row["step"]]
+    assert [row["tool"] for row in loadings] == [step["tool"] for step in plan["sequence"]]
+    assert [row["holes"].split(" | ") for row in loadings] == [step["holes"] for step in plan["sequence"]]
+    aside = [(row["operation"], row["text"]) for row in rows["operations"] if not row["step"]]
+    assert aside == [(one["operation"], one["text"]) for one in plan["away_from_spindle"]] != []
+    stages = [row["stage"] for row in rows["operations"]]
+    assert stages == sorted(stages)
     assert [int(row["count"]) for row in rows["tools"]] == [tool["count"] for tool in plan["tools"]]
     book = openpyxl.load_workbook(io.BytesIO(sent(client, MEDIA_TYPE, MEDIA_TYPE).data))
     assert book.sheetnames == ["tools", "operations", "holes", "changes", "review"]
-    assert len(list(book["operations"].iter_rows())) == 1 + len(plan["sequence"])
+    assert len(list(book["operations"].iter_rows())) == 1 + len(rows["operations"])
     *_, last = book["review"].iter_rows(values_only=True)
     assert last[:2] == ("X1", "cell_is_a_date")
 

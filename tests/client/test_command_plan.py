@@ -38,9 +38,20 @@ def test_as_json_and_as_csv_it_is_the_same_plan(borewright, part):
     plan = json.loads(borewright("plan", part, "--material", "6061-T6", "--json"))
     assert [spec["id"] for spec in plan["holes"]] == ["C1", "C2", "P1"]
     rows = list(csv.DictReader(io.StringIO(borewright("plan", part, "--material", "6061-T6", "--csv"))))
-    assert [row["tool"] for row in rows] == [step["tool"] for step in plan["sequence"]]
+    assert [row["tool"] for row in rows if row["step"]] == [step["tool"] for step in plan["sequence"]]
+    assert [row["text"] for row in rows if not row["step"]] == [one["text"] for one in plan["away_from_spindle"]] != []
     assert rows[0]["holes"] == "C1 | C2 | P1"
     assert rows[0]["count"] == "13"
+
+
+def test_tools_come_from_the_crib_however_the_plan_is_written(borewright, part, tmp_path):
+    crib = ("--stock-drills", "13/64; 7/16; #7", "--stock-taps", "1/4-20 NC HSS G H3; 1/4-18 NPT")
+    plan = json.loads(borewright("plan", part, "--material", "6061-T6", *crib, "--json"))
+    drills = {tool["tool"]: tool["in_stock"] for tool in plan["tools"] if tool["kind"] == "drill"}
+    assert set(drills.values()) == {True}
+    borewright("plan", part, "--material", "6061-T6", *crib, "-o", tmp_path / "plan.csv")
+    rows = list(csv.DictReader(io.StringIO((tmp_path / "plan.csv").read_text())))
+    assert {row["tool"] for row in rows if row["operation"] == "drill"} == set(drills)
 
 
 def test_a_column_that_no_hole_has_is_named(borewright, part):

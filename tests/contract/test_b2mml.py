@@ -240,7 +240,9 @@ def test_part_lists_tools_and_materials_and_has_a_segment_a_loading(schema):
     reply = CLIENT.post("/v1/part-plans", json=PART).json
     document = etree.fromstring(CLIENT.post("/v1/part-plans", json=PART, headers=XML).data)
     schema.assertValid(document)
-    set_up, *loadings = document.findall("b:OperationsSegment", SPACE)
+    set_up, *segments = document.findall("b:OperationsSegment", SPACE)
+    aside = {one["text"] for one in reply["away_from_spindle"]}
+    loadings = [one for one in segments if one.findtext("b:Description", namespaces=SPACE) not in aside]
     tools = {tool["tool"]: tool for tool in reply["tools"]}
     assets = set_up.findall("b:PhysicalAssetSpecification", SPACE)
     listed = {asset.findtext("b:ID", namespaces=SPACE): asset for asset in assets}
@@ -257,4 +259,16 @@ def test_part_lists_tools_and_materials_and_has_a_segment_a_loading(schema):
     holes = "b:ParameterSpecification[b:ID='holes']/b:Value/b:ValueString"
     assert [texts(one, holes) for one in loadings] == [step["holes"] for step in reply["sequence"]]
     assert texts(loadings[0], "b:SegmentDependency/b:SegmentID") == ["KRP-5120:0"]
+    away = [one for one in segments if one not in loadings]
+    said = [one.findtext("b:Description", namespaces=SPACE) for one in away]
+    assert said == [one["text"] for one in reply["away_from_spindle"]]
+    assert [texts(one, holes) for one in away] == [one["holes"] for one in reply["away_from_spindle"]]
+    first_finish = segments.index(next(one for one in away if texts(one, "b:ProcessSegmentID") == ["finish"]))
+    later = {step["step"] for step in reply["sequence"] if step["stage"] > 1}
+    before = {name.rpartition(":")[2] for one in segments[:first_finish] for name in texts(one, "b:ID")}
+    assert before.isdisjoint({str(step) for step in later})
+    gauge_of = {gauge.findtext("b:ID", namespaces=SPACE): texts(gauge, "b:Description")[0] for gauge in gauges}
+    for one, description in zip(away, said, strict=True):
+        for asset in texts(one, "b:PhysicalAssetSpecification/b:ID"):
+            assert gauge_of[asset] == description
     assert any("hole X1" in words for words in texts(document, "b:Description"))

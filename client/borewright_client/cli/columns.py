@@ -91,7 +91,9 @@ WRITTEN: dict[str, tuple[str, ...]] = {
         "marking", "thread.designation", "units.length", "substrate", "ground", "hand", "limit.label",
         *_limits("limit.pitch_diameter"), "class", "margin", "unread",
     ),
-    "plan": ("step", "stage", "operation", "tool", "holes", "count", "spindle_speed", "feed", "units.feed", "time"),
+    "plan": (
+        "step", "stage", "operation", "tool", "holes", "count", "spindle_speed", "feed", "units.feed", "time", "text",
+    ),
     "note": (
         "thread", "count", "hole.type", "hole.full_thread_depth", "hole.thickness", "hole.drill_depth_limit", "finish",
         "dimensions_apply", "unit_system", "ready", "missing", "as_written.drill", "as_written.drill_depth",

@@ -48,7 +48,7 @@ def _rows(command: str, reply: Reply) -> Iterator[Reply]:
     elif command == "decode":
         yield from ({**reply, **held} for held in reply["holds"] or [{}])
     elif command == "plan":
-        yield from ({**reply, **step} for step in reply["sequence"])
+        yield from ({**reply, **step} for step in operations_of(reply))
     elif command == "note":
         yield from ({**hole, **hole["request"]} for hole in reply["holes"])
     elif command == "rework":
@@ -61,6 +61,14 @@ def _rows(command: str, reply: Reply) -> Iterator[Reply]:
         yield from ({**reply, **finding} for finding in reply["findings"] or [{}])
     else:
         yield reply
+
+
+def operations_of(reply: Reply) -> Iterator[Reply]:
+    """The loadings of each set-up of a part, then what is done to it away from the spindle."""
+    steps, away = reply["sequence"], reply["away_from_spindle"]
+    for stage in sorted({step["stage"] for step in steps} | {one["after_stage"] for one in away}):
+        yield from (step for step in steps if step["stage"] == stage)
+        yield from ({**one, "stage": stage} for one in away if one["after_stage"] == stage)
 
 
 def _ways(reply: Reply) -> Iterator[Reply]:

@@ -35,6 +35,8 @@ _OBJECTIVES = ("fewest_tools", "least_time", "as_specified")
     option("--lot-size", type=int, metavar="PARTS", help="parts of the lot (default 1)"),
     option("--tool-change-time", type=float, metavar="SECONDS", help="chip to chip (default 6)"),
     option("--positioning-time", type=float, metavar="SECONDS", help="hole to hole (default 1)"),
+    option("--stock-drills", metavar="LIST", help="drills at hand by label, with ; between: '27/64; #7; 6.8 mm'"),
+    option("--stock-taps", metavar="LIST", help="taps at hand by limit (H3) or shank marking, with ; between"),
     shop_figures_option(),
     examples=("part.csv --lot-size 40 --least-acceptance 0.97", "part.xlsx -o plan.xlsx", "part.ndjson --csv"),
     more="FILE is .csv, .xlsx, or .ndjson with a hole a line; - reads standard input. The columns of a sheet are\n"
@@ -50,6 +52,7 @@ def plan(client: Client, options: SimpleNamespace) -> Reply:
         found = workbooks.read(client, source) if theirs else list(opened(source, further=("count",)))
         listed = [hole.request for hole in _readable(source, found)]
     times = {"tool_change_time": options.tool_change_time, "positioning_time": options.positioning_time}
+    crib = _crib(options)
     machine = {name: value for name, value in times.items() if value is not None}
     asked: dict[str, Any] = {
         "part": options.part or source.stem,
@@ -58,6 +61,7 @@ def plan(client: Client, options: SimpleNamespace) -> Reply:
         "objective": options.objective,
         "lot_size": options.lot_size,
         "machine": machine or None,
+        "stock": crib or None,
         "unit_system": options.unit_system,
         "defaults": {"material": options.material} if options.material else None,
         "detail": "full" if options.json else "routing",
@@ -67,6 +71,16 @@ def plan(client: Client, options: SimpleNamespace) -> Reply:
         content = client.run(post_for("/v1/part-plans", given(asked), _form(options.output)))
         Path(options.output).write_bytes(content)
     return client.plan_part(given(asked))
+
+
+def _crib(options: SimpleNamespace) -> dict[str, list[str]]:
+    """What the options list of the crib."""
+    said = {"drills": options.stock_drills, "taps": options.stock_taps}
+    return {
+        name: [text.strip() for text in listed.split(";") if text.strip()]
+        for name, listed in said.items()
+        if listed is not None
+    }
 
 
 def _form(name: str) -> str:
@@ -90,6 +104,8 @@ def _sent_whole(client: Client, options: SimpleNamespace, source: Path) -> Reply
     """Let the service read the file, and write the plan where that is asked for."""
     names = ("material", "objective", "least_acceptance", "lot_size", "tool_change_time", "positioning_time")
     query = {name: getattr(options, name) for name in (*names, "unit_system")}
+    between = {"drills": ", ", "taps": "; "}
+    query |= {name: between[name].join(listed) for name, listed in _crib(options).items()}
     query |= {"part": options.part or source.stem, "detail": "full" if options.json else "routing"}
     if options.output:
         content = workbooks.answer(client, "/v1/part-plans", source, query, _form(options.output))

@@ -18,6 +18,9 @@ def plan(reply: Reply, paint: Paint | None = None) -> str:
     sheet.rows([("decide", "; ".join(_waiting(reply)) or "nothing")], brush)
     _to_decide(sheet, reply)
     sheet.table("Tools in their order", ("rev/min", "s", "holes", "pieces"), list(_steps(reply)))
+    if reply["away_from_spindle"]:
+        sheet.heading("Away from the spindle")
+        sheet.rows(_away(reply))
     if reply["changes"]:
         sheet.heading("Holes with other tools than by themselves")
         sheet.rows(_changes(reply))
@@ -55,6 +58,13 @@ def _steps(reply: Reply) -> Iterator[list[str]]:
         holes = ", ".join(step["holes"])
         shown = holes if len(holes) <= _WIDEST_HOLES else f"{len(step['holes'])} kinds"
         yield [step["tool"], number(step["spindle_speed"]), number(step["time"]), shown, number(step["count"])]
+
+
+def _away(reply: Reply) -> Iterator[Row]:
+    for one in reply["away_from_spindle"]:
+        holes = ", ".join(one["holes"])
+        shown = holes if len(holes) <= _WIDEST_HOLES else f"{len(one['holes'])} kinds"
+        yield f"after {one['after_stage']}", f"{one['text']} ({shown})"
 
 
 #: Names of holes in a table, before they are counted instead.

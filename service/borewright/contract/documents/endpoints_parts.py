@@ -54,10 +54,11 @@ PARTS: tuple[Endpoint, ...] = (
         "Plan all tapped holes of a part",
         "The holes come as JSON, or with what is said of the part in the query as a line a hole"
         " (`application/x-ndjson`), as CSV or as a workbook (.xlsx), their columns those of POST /v1/hole-specs/batch"
-        " and `count`. `Accept: text/csv` gives the operations, once a tool with their holes, or another `table`; a"
+        " and `count`. `Accept: text/csv` gives the operations, once a tool with their holes and between the"
+        " set-ups what is done away from the spindle, or another `table`; a"
         " workbook has tools, operations, holes, changes and what is to be decided on a sheet each;"
         " `Accept: application/xml` gives an OperationsDefinition of B2MML (ISA-95): a segment to set up with the tools"
-        " and gauges and the materials, then one a loading. "
+        " and gauges and the materials, then one a loading and one for each thing done away from the spindle. "
         "The fewest distinct tools for all holes, then the least loss of acceptance, as an exact optimum with its"
         " proof; which holes are made with other tools than by themselves and what that costs each; the order with the"
         " fewest loadings of tools, times, what the setter lays out, and the specification of every hole. No hole"

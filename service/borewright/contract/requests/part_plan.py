@@ -114,7 +114,7 @@ class PartPlanQuery(DetailQuery):
     taps = Text("Taps at hand, limits or shank markings, with semicolons between them.", longest=4000)
     unit_system = parts.unit_system()
     table = Choice(
-        "The table that is written as CSV. Default: operations.", ("operations", "tools", "holes", "changes")
+        "The table that is written as CSV. Default: operations.", ("operations", "tools", "holes", "changes", "review")
     )
 
 

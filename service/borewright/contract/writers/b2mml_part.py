@@ -2,12 +2,14 @@
 
 First a segment to set up, with the lists of equipment (tools and gauges, as physical assets) and of material (fluids,
 masks, inserts); then one segment a loading, with its holes, its tool by the name of the list, and that it starts after
-the one before it. The Business To Manufacturing Markup Language (B2MML) is used courtesy of MESA International.
+the one before it; what is done away from the spindle (inspection, finish, mask, insert) is a segment where it follows.
+The Business To Manufacturing Markup Language (B2MML) is used courtesy of MESA International.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import count
 from typing import Any
 
 from .b2mml_elements import (
@@ -21,6 +23,7 @@ from .b2mml_elements import (
     say,
     xml,
 )
+from .part_tables import in_order
 
 Json = Mapping[str, Any]
 
@@ -43,8 +46,12 @@ def part_definition(reply: Json) -> bytes:
     say(root, "DefinitionType", "Instance")
     if reply["sequence"]:
         before = _set_up(root, name, reply)
-        for step in reply["sequence"]:
-            before = _loading(root, f"{name}:{step['step']}", before, step, reply["units"])
+        aside = count(1)
+        for step in in_order(reply):
+            if "step" in step:
+                before = _loading(root, f"{name}:{step['step']}", before, step, reply["units"])
+            else:
+                before = _away(root, f"{name}:aside {next(aside)}", before, step, reply)
     return xml(root, declared=True)
 
 
@@ -126,5 +133,20 @@ def _loading(root: Any, name: str, before: str, step: Json, units: Json) -> str:
     if len(step["spindle_speeds"]) > 1:
         add_property(segment, PARAMETER, "spindle_speeds", step["spindle_speeds"], units)
     _asset(segment, step["tool"], step["operation"])
+    follows(segment, name, before)
+    return name
+
+
+def _away(root: Any, name: str, before: str, one: Json, reply: Json) -> str:
+    """Add the segment of what is done away from the spindle, an inspection with its gauge; its identifier."""
+    segment, gauges = inside(root, "OperationsSegment"), reply["kit"]["gauges"]
+    say(segment, "ID", name)
+    say(segment, "Description", one["text"])
+    say(segment, "OperationsType", "Quality" if one["operation"] == "inspect" else "Production")
+    say(segment, "ProcessSegmentID", one["operation"])
+    for parameter in ("stage", "holes"):
+        add_property(segment, PARAMETER, parameter, one[parameter], reply["units"])
+    if one["text"] in gauges:
+        _asset(segment, f"gauge {gauges.index(one['text']) + 1}", "gauge")
     follows(segment, name, before)
     return name

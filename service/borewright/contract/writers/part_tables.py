@@ -17,7 +17,7 @@ Json = Mapping[str, Any]
 _FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r")
 _TOOLS = ("tool", "kind", "diameter", "units.length", "count", "in_stock", "availability", "holes")
 _OPERATIONS = (
-    "step", "stage", "operation", "tool", "count", "spindle_speed", "feed", "units.feed", "time", "holes",
+    "step", "stage", "operation", "tool", "count", "spindle_speed", "feed", "units.feed", "time", "holes", "text",
 )  # fmt: skip
 _HOLES = (
     "id", "verdict", "headline.drill", "headline.tap", "headline.depth", "headline.speed", "headline.gauge", "spec_id",
@@ -32,12 +32,23 @@ def tables(reply: Json) -> dict[str, Table]:
     """The tables of a reply of POST /v1/part-plans by name."""
     made = (
         _table("tools", _TOOLS, reply["tools"], reply),
-        _table("operations", _OPERATIONS, reply["sequence"], reply),
+        _table("operations", _OPERATIONS, in_order(reply), reply),
         _table("holes", _HOLES, reply["holes"], reply),
         _table("changes", _CHANGES, reply["changes"], reply),
         _table("review", _REVIEW, _to_decide(reply), reply),
     )
     return {table.name: table for table in made}
+
+
+def in_order(reply: Json) -> Iterator[Json]:
+    """Every operation of the ``reply`` in its order: the loadings of each set-up, then what is done away from the
+    spindle, which has a ``text`` and neither a step nor a tool.
+    """
+    steps, away = reply["sequence"], reply["away_from_spindle"]
+    stages = {step["stage"] for step in steps} | {one["after_stage"] for one in away}
+    for stage in sorted(stages):
+        yield from (step for step in steps if step["stage"] == stage)
+        yield from ({**one, "stage": stage} for one in away if one["after_stage"] == stage)
 
 
 def as_workbook(reply: Json) -> bytes:
