@@ -13,6 +13,9 @@ HOLES = [
 PART = {"part": "KRP-5120", "defaults": {"material": "6061-T6"}, "holes": HOLES}
 
 
+EVERY_SERIES = ["fractional", "number", "letter", "metric"]
+
+
 @pytest.fixture
 def plan(client):
     def asked(**changed):
@@ -125,7 +128,7 @@ def test_counts_that_are_none_are_refused_at_their_hole(plan, count):
 
 def test_a_drill_that_the_drawing_states_binds_its_hole(plan):
     """By themselves 2B and 3B of a size are made with one drill for the sake of 3B; the stated 5/16 of 2B stays."""
-    cast = {"defaults": {"material": "grey iron class 30"}}
+    cast = {"defaults": {"material": "grey iron class 30", "drill_series": EVERY_SERIES}}
     free = {"type": "blind", "full_thread_depth": 0.62}
     seal = {"id": "seal", "thread": "3/8-16 UNC-3B", "hole": BLIND, "count": 4}
     cover = {"id": "cover", "thread": "3/8-16 UNC-2B", "hole": free, "count": 4}
@@ -157,9 +160,9 @@ def test_one_tap_with_spiral_flutes_serves_through_and_blind_holes(plan):
     assert styles == {"spiral_flute", "spiral_point"}
 
 
-def test_no_metric_drill_is_bought_for_an_inch_part_but_where_no_inch_drill_will_do(client, plan):
+def test_no_metric_drill_is_bought_for_an_inch_part_unless_the_request_names_them(client, plan):
     """Of 3/8-16 UNC-3B in grey iron 5/16 is the only inch drill inside 0.3070 to 0.3141 in (ASME B1.1), and stays
-    below 95 %."""
+    below 95 %: the plan keeps it and says which drill would do."""
     loose, tight = (
         {"id": name, "thread": f"3/8-16 UNC-{name}", "hole": {"type": "blind", "full_thread_depth": 0.62}}
         for name in ("2B", "3B")
@@ -167,16 +170,29 @@ def test_no_metric_drill_is_bought_for_an_inch_part_but_where_no_inch_drill_will
     iron = {"material": "grey iron class 30"}
     assert drilled_alone(client, {**tight, **iron})["drill"]["recommended"]["label"] == "5/16"
     assert drilled_alone(client, {**tight, **iron})["acceptance"]["both"] < 0.95
-    labels = {
-        name: [
-            tool["details"]["label"] for tool in plan(holes=holes, defaults=iron)["tools"] if tool["kind"] == "drill"
-        ]
-        for name, holes in (("loose", [loose]), ("both", [loose, tight]))
-    }
-    assert labels == {"loose": ["5/16"], "both": ["7.9 mm"]}
-    own = plan(holes=[loose, tight], defaults={**iron, "drill_series": ["fractional", "number", "letter"]})
-    assert [tool["details"]["label"] for tool in own["tools"] if tool["kind"] == "drill"] == ["5/16"]
+    own, named = (
+        plan(holes=[loose, tight], defaults=given) for given in (iron, {**iron, "drill_series": EVERY_SERIES})
+    )
+    drills = [
+        [tool["details"]["label"] for tool in found["tools"] if tool["kind"] == "drill"] for found in (own, named)
+    ]
+    assert drills == [["5/16"], ["7.9 mm"]]
     assert [(one["hole"], one["code"]) for one in own["review"]] == [("3B", "least_acceptance_not_reached")]
+    assert "with 7.9 mm twist drill" in own["review"][0]["text"]
+    assert "hole.drill" in own["review"][0]["text"]
+    assert named["review"] == []
+
+
+def test_a_metric_drill_of_the_part_serves_an_inch_hole_that_it_suits(plan):
+    """10.7 mm (0.4213 in) drills M12x1.25 (ISO 965-1: 10.647 to 10.912 mm) and lies in 1/2-13 UNC-2B (ASME B1.1:
+    0.417 to 0.434 in), whose own drill is 27/64 (0.4219 in)."""
+    inch = {"id": "inch", "thread": "1/2-13 UNC-2B", "hole": {"type": "blind", "full_thread_depth": "0.75 in"}}
+    metric = {"id": "metric", "thread": "M12x1.25", "hole": {"type": "blind", "full_thread_depth": "20 mm"}}
+    drills = [
+        {tool["tool"]: tool["holes"] for tool in plan(holes=holes)["tools"] if tool["kind"] == "drill"}
+        for holes in ([inch, metric], [inch])
+    ]
+    assert drills == [{"10.7 mm twist drill": ["inch", "metric"]}, {"27/64 twist drill": ["inch"]}]
 
 
 def test_the_best_that_can_be_reached_is_told_with_its_tools(client, plan):

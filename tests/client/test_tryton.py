@@ -273,12 +273,12 @@ def test_plan_for_an_mes_is_attached_and_valid(integration, models, client, prod
     etree.XMLSchema(etree.parse(B2MML_SCHEMA)).assertValid(document)
     plan = asked_for(client, HOLES)
     space = {"b": "http://www.mesa.org/xml/B2MML"}
-    first, *loadings = document.findall("b:OperationsSegment", space)
+    first, *segments = document.findall("b:OperationsSegment", space)
     tools = [one.text for one in first.iterfind("b:PhysicalAssetSpecification/b:ID", space)]
     assert tools[: len(plan["tools"])] == [tool["tool"] for tool in plan["tools"]]
     materials = [one.text for one in first.iterfind("b:MaterialSpecification/b:Description", space)]
     assert materials == plan["kit"]["fluids"] + plan["kit"]["other"]
-    assert len(loadings) == len(plan["sequence"])
+    assert len(segments) == len(plan["sequence"]) + len(plan["away_from_spindle"])
 
 
 def test_same_list_changes_nothing(integration, models, client, product):

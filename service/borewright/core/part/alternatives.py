@@ -24,6 +24,9 @@ from .used_tools import UsedTool, tool_name
 #: of equals the one with the better chance.
 _CHANGED_TOOL, _BETTER_CHANCE = 1e-6, 1e-8
 
+#: How far a drill is from what the hole's shop would take: these are added up.
+OTHER_SERIES, MORE_THREAD = 1, 2
+
 _Tool = TypeVar("_Tool", DrillCandidate, Tap)
 
 
@@ -40,6 +43,11 @@ class Alternative(NamedTuple):
     fixed: tuple[str | None, str | None, TapBuild | None]
     drill: str
     far: int = 0
+
+    @property
+    def of_other_series(self) -> bool:
+        """Whether the drill is of another series than those that the hole's shop would take."""
+        return bool(self.far & OTHER_SERIES)
 
     @property
     def prescribed(self) -> Prescribed:
@@ -120,8 +128,10 @@ def _far(specification: Specification, one: DrillCandidate) -> int:
     above = drilling.above_practice(thread, one, material, depth) and not (
         choice is not None and drilling.above_practice(thread, choice.recommended, material, depth)
     )
-    named = request.drill_series is not None or one.in_stock
-    return 2 * above + (not named and one.drill.series not in drilling.USUAL[thread.unit][0])
+    series = drilling.USUAL[thread.unit][0]
+    is_own = choice is not None and choice.recommended.drill.series not in series  # it takes no other by itself
+    named = request.drill_series is not None or one.in_stock or is_own
+    return MORE_THREAD * above + OTHER_SERIES * (not named and one.drill.series not in series)
 
 
 def _taps(specification: Specification, used: tuple[UsedTool, ...]) -> Iterator[_Option]:

@@ -37,7 +37,8 @@ def _times(request: PartRequest) -> Iterator[str]:
 
 def _of_other_series(planned: Iterable[PlannedHole]) -> Iterator[str]:
     """Drills that an inch shop may not have."""
-    drills = [(one.specification.thread.unit, one.specification.drill) for one in planned]
+    unnamed = (one.specification for one in planned if one.specification.request.drill_series is None)
+    drills = [(each.thread.unit, each.drill) for each in unnamed]
     found = {
         drill.recommended.drill.label: None
         for unit, drill in drills
@@ -45,8 +46,9 @@ def _of_other_series(planned: Iterable[PlannedHole]) -> Iterator[str]:
     }
     if found:
         yield (
-            f"drills of another series than the threads': {', '.join(found)}, where no drill of their own reaches the"
-            " least acceptance; a shop without them names its drills in stock or drill_series"
+            f"drills of another series than the threads': {', '.join(found)}, where no drill of their own holds the"
+            " limits, or another hole of the part has the drill; a shop without them names its drills in stock or"
+            " drill_series"
         )
 
 

@@ -47,9 +47,13 @@ class _Alone(NamedTuple):
     def name(self) -> str:
         return self.holes[0].name
 
-    @property
-    def best(self) -> Alternative:
-        """The way with the best chance of acceptance."""
+    def best(self, least_chance: float) -> Alternative:
+        """The nearest way that reaches the least chance of acceptance, in the order in which the hole's drills and taps
+        were weighed; else that with the best chance.
+        """
+        reach = [way for way in self.ways if way.candidate.acceptance >= least_chance]
+        if reach:
+            return min(reach, key=lambda way: way.far)
         return max(self.ways, key=lambda way: way.candidate.acceptance)
 
 
@@ -76,7 +80,8 @@ def plan_part(request: PartRequest, solve: Solver, work: TimeLeft = UNBOUNDED) -
     own = {hole.name: PlannedHole(hole, one.specification, one.used) for one in alone for hole in one.holes}
     steps, proved = steps_of(planned)
     tools = tool_list(planned)
-    review = tuple(_to_decide(request, planned, {hole.name: one.best for one in alone for hole in one.holes}))
+    bests = [(one, one.best(request.least_acceptance)) for one in alone]
+    review = tuple(_to_decide(request, planned, {hole.name: best for one, best in bests for hole in one.holes}))
     return PartPlan(
         holes=planned,
         refused=(*request.refused, *refused),
@@ -201,15 +206,17 @@ def _to_decide(
 
 def _not_reached(request: PartRequest, one: PlannedHole, reached: float, best: Alternative) -> str:
     """The best that can be reached, and with which tools; the hole is planned with its own."""
-    said = f"No tools make this hole with the least acceptance of {100 * request.least_acceptance:.1f} %"
-    most = best.candidate.acceptance
-    if most <= reached:
-        said += f": with its own it reaches {100 * reached:.1f} %, and none reach more"
-    else:
-        other = sorted(best.candidate.tools - {used.name for used in one.used})
-        said += (
-            f": with its own it reaches {100 * reached:.1f} %, at best {100 * most:.1f} % with {' and '.join(other)}"
+    least, most = request.least_acceptance, best.candidate.acceptance
+    other = " and ".join(sorted(best.candidate.tools - {used.name for used in one.used}))
+    own = f"with its own it reaches {100 * reached:.1f} %"
+    if best.of_other_series and most >= least:
+        return (
+            f"No drill of the thread's own series makes this hole with the least acceptance of {100 * least:.1f} %:"
+            f" {own}, with {other} {100 * most:.1f} %. Decide: take that drill (state it as hole.drill), or"
+            " accept less, or ream the hole, or change its limits."
         )
+    said = f"No tools make this hole with the least acceptance of {100 * least:.1f} %: {own}"
+    said += ", and none reach more" if most <= reached else f", at best {100 * most:.1f} % with {other}"
     return f"{said}. Decide: accept less, or ream the hole, or change its limits."
 
 

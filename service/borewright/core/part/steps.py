@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
@@ -45,7 +45,14 @@ def steps_of(planned: Sequence[PlannedHole]) -> tuple[tuple[Loading, ...], bool]
 
 
 def _rank(holes: Iterable[Iterable[_Work]]) -> dict[str, int]:
-    return {work.used.name: RANK[work.used.line.operation] for works in holes for work in works}
+    """Place of each tool where nothing else decides: by its kind, then those that serve most holes first."""
+    kinds: dict[str, int] = {}
+    counts: Counter[str] = Counter()
+    for work in (work for works in holes for work in works):
+        kinds[work.used.name] = RANK[work.used.line.operation]
+        counts[work.used.name] += work.hole.hole.count
+    order = sorted(kinds, key=lambda tool: (kinds[tool], -counts[tool], tool))
+    return {tool: place for place, tool in enumerate(order)}
 
 
 def _walked(tools: Sequence[str], holes: list[list[_Work]], stage: int, *, first: int) -> list[Loading]:
