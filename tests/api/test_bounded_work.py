@@ -77,6 +77,11 @@ def body(**fields: object) -> bytes:
     return json.dumps(fields).encode()
 
 
+def compared(reply: dict[str, object]) -> bytes:
+    """A kept reply beside another request: what the request changed is told from what the service did."""
+    return body(before={"request": HOLE, "reply": reply}, after=tapped(100))
+
+
 Shape = Callable[[], bytes]
 OF_REQUEST: dict[str, Shape] = {
     "different keys, the last one twice": lambda: in_object(numbered('"%x":0') + b',"1ff":0'),
@@ -147,7 +152,11 @@ PART, FIT, NOTE, REWORK = "/v1/part-plans", "/v1/shop-figures/fit", "/v1/notes/r
 COMPARE = "/v1/hole-specs/compare"
 PIECE = {"kind": "drilled_hole", "drill": "5/16", "measured": "0.3135 in"}
 FOUND = {"condition": "stripped"}
+KEPT = {"spec_id": "krp-1", "operations": []}
+GAUGED = {"kind": "go_no_go", "thread": "1/2-13 UNC-2B", "checked": 100, "go_refused": 2, "not_go_entered": 3}
 WIDE = {f"d{number}": 0 for number in range(60_000)}
+#: Of these each item that can be worked out brings time of its own.
+OF_MANY_ITEMS = ("cribs of a part", "few pieces of each machine", "gauged on many machines")
 #: Of the other routes: what holds no more than a few items that can be worked out.
 ELSEWHERE: dict[str, tuple[str, str, Shape]] = {
     "holes without a field": (PART, JSON, lambda: b'{"holes":[' + filled(b"{}") + b"]}"),
@@ -180,6 +189,43 @@ ELSEWHERE: dict[str, tuple[str, str, Shape]] = {
         FIT,
         JSON,
         lambda: body(measurements=[PIECE | {"machine": f"VMC {n}"} for n in range(1500)]),
+    ),
+    "few pieces of each machine": (
+        FIT,
+        JSON,
+        lambda: body(
+            measurements=[PIECE | {"machine": f"M{n % 1000}", "measured": 0.31 + n / 1e6} for n in range(9999)]
+        ),
+    ),
+    "gauged on many machines": (
+        FIT,
+        JSON,
+        lambda: body(measurements=[GAUGED | {"machine": f"M{n}"} for n in range(900)]),
+    ),
+    "rows of far too many pieces": (
+        FIT,
+        CSV,
+        lambda: b"kind,drill,measured\n" + filled(b"drilled_hole,5/16,0.3135 in", by=b"\n"),
+    ),
+    "long rows of pieces": (
+        FIT,
+        CSV,
+        lambda: (
+            b"kind,drill,measured,machine\n"
+            + filled(b"drilled_hole,5/16,0.3135 in," + b"x" * 9_000, 60_000_000, by=b"\n")
+        ),
+    ),
+    "unknown fields of a kept reply": (COMPARE, JSON, lambda: compared(KEPT | {f"depth{n}": 0 for n in range(39_000)})),
+    "unknown fields of a kept thread": (
+        COMPARE,
+        JSON,
+        lambda: compared(KEPT | {"thread": {f"pitch{n}": 0 for n in range(39_000)}}),
+    ),
+    "texts of a kept reply": (COMPARE, JSON, lambda: compared(KEPT | {"cautions": [str(n) for n in range(39_000)]})),
+    "items of a kept reply": (
+        COMPARE,
+        JSON,
+        lambda: compared(KEPT | {"cautions": [{"code": str(n)} for n in range(16_000)]}),
     ),
     "a deep reply": (COMPARE, JSON, lambda: b'{"before":' + b"[" * 25 + filled(b'{"a":0}') + b"]" * 25 + b"}"),
     "a long query": (f"{SPEC}?{'&'.join(f'a{n}=1' for n in range(1500))}", JSON, lambda: body(**HOLE)),
@@ -235,7 +281,7 @@ def test_a_batch_of_any_shape(service, most_seconds, shape):
 def test_a_body_of_any_shape_elsewhere(service, most_seconds, shape):
     path, form, make = ELSEWHERE[shape]
     sent = make()
-    assert seconds(service, path, sent, form) < most_seconds * (MOST_DOCUMENTS if shape == "cribs of a part" else 1)
+    assert seconds(service, path, sent, form) < most_seconds * (MOST_DOCUMENTS if shape in OF_MANY_ITEMS else 1)
 
 
 def test_a_key_that_comes_again_last_is_named(service):
@@ -304,6 +350,49 @@ def test_a_crib_is_bounded_by_its_characters(service):
     assert (answer.status_code, answer.json["code"]) == (422, "list_length_wrong")
     assert "at most 32000 characters, not 120000" in answer.json["detail"]
     assert answer.json["errors"][0]["pointer"] == "/stock/taps"
+
+
+def test_fields_that_no_reply_has_are_named_as_many_as_are_shown(service):
+    answer = service.post(COMPARE, data=compared(KEPT | {f"depth{n}": 0 for n in range(9000)}), content_type=JSON)
+    gone = [one["pointer"] for one in answer.json["not_compared"] if one["why"] == "no_longer_answered"]
+    assert answer.status_code == 200
+    assert gone == [f"/depth{n}" for n in range(len(gone))]
+    assert 90 < len(gone) <= len(answer.json["not_compared"]) == 100
+
+
+def test_a_whole_reply_can_be_compared(service):
+    """The longest there is: of an insert's hole with its steps, each drill of a crib weighed."""
+    drills = [f"{place / 100:.2f} mm" for place in range(300, 2300)]
+    asked = {"thread": "M10 STI", "hole": {"type": "blind", "full_thread_depth": "14 mm"}, "explain": True}
+    reply = service.post(SPEC, json={**asked, "stock": {"drills": drills}}).json
+    answer = service.post(COMPARE, json={"before": {"request": asked, "reply": reply}})
+    assert answer.status_code == 200
+
+
+def test_the_time_of_a_fit_is_that_of_its_values(service):
+    """Every figure of a count by gauges takes as long as hundreds of values do: so many at once are too much work."""
+    client = create_app(Settings(max_cpu_ms=10)).test_client()
+    answer = client.post(FIT, json={"measurements": [GAUGED | {"machine": f"M{n}"} for n in range(300)]})
+    assert (answer.status_code, answer.json["code"]) == (413, "too_much_work")
+    assert "0.002 ms more for each item; it took longer, with 300 items" in answer.json["detail"]
+    rows = b"kind,drill,measured,batch\n" + filled(b"drilled_hole,5/16,0.3135 in," + b"x" * 500, 5_000_000, by=b"\n")
+    answer = client.post(FIT, data=rows, content_type=CSV)
+    assert (answer.status_code, answer.json["code"]) == (413, "too_much_work")
+
+
+@pytest.mark.parametrize("form", [JSON, CSV])
+def test_the_answer_for_a_part_is_bounded(form):
+    """Each of few holes may weigh a whole crib: a megabyte of answer a hole."""
+    client = create_app(Settings(max_batch_items=10, max_cpu_ms=60_000)).test_client()
+    stock = {"taps": crib(0, 1000)}
+    part = {"holes": [tapped(number) for number in range(20)], "stock": stock}
+    answer = client.post(PART, json=part, headers={"Accept": form})
+    if form == CSV:  # tables have the operations and cards of the holes, whatever was weighed
+        assert answer.status_code == 200
+        return
+    assert (answer.status_code, answer.json["code"]) == (413, "too_much_work")
+    assert "655360 bytes" in answer.json["detail"]
+    assert client.post(PART, json={**part, "detail": "routing"}).status_code == 200
 
 
 def test_an_answer_that_is_gathered_is_bounded():

@@ -240,7 +240,7 @@ def test_a_whole_routing_line_by_line(client, kept):
 def test_the_bounds_of_a_batch_hold_here_too(client, kept):
     long = json.dumps({"before": {**kept(), "more": "x" * 140_000}, "after": HOLE}).encode()
     deep = b'{"before": {"spec_id": "x", "operations": ' + b"[" * 40 + b"]" * 40 + b'}, "after": {}}'
-    much = b'{"before": {"spec_id": "x", "operations": [' + b"[]," * 6000 + b"[]]}}"
+    much = b'{"before": {"spec_id": "x", "operations": [' + b"[]," * 20_000 + b"[]]}}"
     answer = client.post(MANY, data=b"\n".join((long, deep, much)), content_type="application/x-ndjson")
     codes = [json.loads(line)["problem"]["code"] for line in answer.data.splitlines()]
     assert codes == ["line_too_long", "json_too_deep", "too_much_work"]

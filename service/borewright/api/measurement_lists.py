@@ -23,18 +23,31 @@ from .strict_json import parse_object
 
 Json = dict[str, Any]
 _QUERY = FitQuery()
+#: Processor time that a value brings, in that of an item of a batch.
+_OF_A_VALUE = 0.005
 
 
-def read_measurements() -> Json:
+def time_of_fit() -> bounds.Time:
+    """The processor time of a fit: each of its values brings some of its own."""
+    return bounds.Time(current_app.config["BOREWRIGHT"].max_cpu_ms, _OF_A_VALUE)
+
+
+def read_measurements(time: bounds.Time) -> Json:
     """The body of the fit that the current request carries, whatever its form; the query may say what rows cannot.
+
+    Args: ``time`` bounds the reading of a sheet; the values that were read are its items.
 
     Raises: Refusal (400, 413, 415), RequestInvalid.
     """
     if request.mimetype in (CSV, XLSX):
-        return _with_query({"measurements": _of_sheet(bounds.Time(current_app.config["BOREWRIGHT"].max_cpu_ms))})
+        return _with_query({"measurements": _of_sheet(time)})
     if request.mimetype == NDJSON:
-        return _with_query({"measurements": _not_too_many(_of_lines(request.get_data(cache=False)))})
-    return _with_query(read_request(_QUERY, bounds.values_of(MOST_MEASUREMENTS)))
+        return _with_query({"measurements": _not_too_many(_of_lines(request.get_data(cache=False)), time)})
+    body = read_request(_QUERY, bounds.values_of(MOST_MEASUREMENTS))
+    listed = body.get("measurements")
+    if isinstance(listed, list) and len(listed) <= MOST_MEASUREMENTS:
+        time.allow(min(MOST_MEASUREMENTS, sum(_values(one) for one in listed)))
+    return _with_query(body)
 
 
 def _with_query(body: Json) -> Json:
@@ -43,12 +56,20 @@ def _with_query(body: Json) -> Json:
     return {**{name: raw[name] for name in given}, **body}
 
 
-def _not_too_many(found: Iterator[Json]) -> list[Json]:
+def _values(measurement: object) -> int:
+    """How many values a measurement has, one where it has no list of them."""
+    listed = measurement.values() if isinstance(measurement, dict) else ()
+    return max(1, *(len(value) for value in listed if isinstance(value, list)), 1)
+
+
+def _not_too_many(found: Iterator[Json], time: bounds.Time) -> list[Json]:
     listed: list[Json] = []
     values = 0
     for one in found:
         listed.append(one)
-        values += max(len(value) if isinstance(value, list) else 1 for value in (*one.values(), None))
+        values += _values(one)
+        time.allow(_values(one))
+        time.check()
         if values > MOST_MEASUREMENTS:
             raise Refusal("batch_too_large", f"A list has at most {MOST_MEASUREMENTS} values.")
     return listed
@@ -64,14 +85,13 @@ def _of_lines(body: bytes) -> Iterator[Json]:
 def _of_sheet(time: bounds.Time) -> list[Json]:
     try:
         rows = uploads.sheet(uploads.form(), time, COLUMNS)
-        return _not_too_many(_measurement(row, place, time) for place, row in enumerate(time.of_each(rows)))
+        return _not_too_many((_measurement(row, place) for place, row in enumerate(rows)), time)
     except Broken as error:
         raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
 
 
-def _measurement(row: SheetItem, place: int, time: bounds.Time) -> Json:
+def _measurement(row: SheetItem, place: int) -> Json:
     if isinstance(row.content, bytes):
-        time.allow(1)
         found: Json = orjson.loads(row.content)
         return found
     told = [replace(fault, detail=f"Row {row.number}: {fault.detail}") for fault in row.content.faults]

@@ -51,10 +51,10 @@ class Time:
 
     What is no item earns none: rubbish, blank lines, holes that cannot be read.
 
-    Args: ``milliseconds`` of the request; ``shares`` of an item.
+    Args: ``milliseconds`` of the request; ``shares`` of an item, in those of a hole.
     """
 
-    def __init__(self, milliseconds: int, shares: int = 1) -> None:
+    def __init__(self, milliseconds: int, shares: float = 1) -> None:
         self._milliseconds, self._an_item = milliseconds, milliseconds * shares / ITEMS_A_BUDGET
         self._began, self._items = time.thread_time(), 0
 

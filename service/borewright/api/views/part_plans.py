@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from flask import Blueprint, Response, current_app, request
@@ -58,17 +59,18 @@ def _of_sheet(query: Mapping[str, Any], time: bounds.Time) -> PartAsked:
 
 def _shown(plan: PartPlan, asked: PartAsked, table: str, time: bounds.Time) -> Response:
     from borewright.contract.part_plans import part_plan_pieces, part_plan_reply
-    from borewright.contract.requests.part_plan import MOST_HOLES
     from borewright.contract.writers import b2mml_part, part_tables
+
+    most_items = current_app.config["BOREWRIGHT"].max_batch_items
 
     def wrote(size: int) -> None:
         time.check()
-        bounds.check_answer(size, MOST_HOLES, "/holes")
+        bounds.check_answer(size, most_items, "/holes")
 
     form = wanted()
     if form == JSON:
         return computed(part_plan_pieces(plan, asked, wrote))
-    reply = part_plan_reply(plan, asked, wrote)
+    reply = part_plan_reply(plan, replace(asked, detail="routing"), wrote)  # no other form shows more of a hole
     if form == CSV:
         return written(part_tables.as_csv(part_tables.tables(reply)[table]), CSV)
     if form == XLSX:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from borewright.contract.faults import step
 from borewright.contract.sections.schema import FieldRows, NestedSection, ReplyField, SectionSchema, placed
@@ -13,12 +12,13 @@ from borewright.contract.sections.schema import FieldRows, NestedSection, ReplyF
 from .subjects import subject
 
 How = Literal["changed", "added", "removed", "not_kept", "no_longer_answered"]
+#: Most fields that are named which no reply has any more: as many as a comparison shows.
+MOST_GONE = 100
 #: What an item of a list is known by, the first that it has.
 _KEYS = ("code", "label", "marking", "for", "quantity", "operation")
 
 
-@dataclass(frozen=True, slots=True)
-class Difference:
+class Difference(NamedTuple):
     """One place where two replies differ.
 
     ``pointer`` is that of the later reply; of what is ``removed`` that of the earlier one. ``not_kept``: the earlier
@@ -33,8 +33,7 @@ class Difference:
     after: Any = None
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
+class _Place(NamedTuple):
     """Where the walk is: its pointer, and the names on the way without places in lists."""
 
     pointer: str = ""
@@ -52,6 +51,7 @@ class Walk:
 
     def __init__(self, *, texts_alone: bool = False) -> None:
         self._texts_alone = texts_alone
+        self._gone = 0
 
     def differences(
         self, schema: type[SectionSchema], before: Mapping[str, Any], after: Mapping[str, Any]
@@ -65,15 +65,23 @@ class Walk:
         known = {} if schema is None else _fields(schema)
         closed = schema is not None and schema.further is None
         for name in dict.fromkeys((*after, *before)):
-            field, there = known.get(name), at.field(name)
+            field = known.get(name)
+            gone = name not in after and field is None and closed
+            if gone and not self._may_tell_gone():
+                continue
+            there = at.field(name)
             if name not in before:
                 new = field is not None and field.required
                 yield self._made(there, "not_kept" if new else "added", None, after[name])
             elif name not in after:
-                gone = field is None and closed
                 yield self._made(there, "no_longer_answered" if gone else "removed", before[name], None)
             else:
                 yield from self._values(field, before[name], after[name], there)
+
+    def _may_tell_gone(self) -> bool:
+        """Whether one more field is named that no reply has: of very many the first ones are."""
+        self._gone += 1
+        return self._gone <= MOST_GONE
 
     def _values(self, field: ReplyField | None, before: Any, after: Any, at: _Place) -> Iterator[Difference]:
         if before == after and isinstance(before, bool) == isinstance(after, bool):

@@ -88,6 +88,10 @@ _BY_PLACE: Mapping[str, str] = {
 _WHOLE: Mapping[str, str] = {
     "drill": "tool", "drill.recommended": "tool", "tap": "tool", "tap.recommended": "tool", "finish": "limit",
 }  # fmt: skip
+_BY_NAMES: Mapping[tuple[str, ...], str] = {
+    tuple(filter(None, place.split("."))): about for place, about in _BY_PLACE.items()
+}
+_WHOLE_BY_NAMES: Mapping[tuple[str, ...], str] = {tuple(place.split(".")): about for place, about in _WHOLE.items()}
 #: Texts that repeat figures: other words with the same figures are only words.
 _REPEATING = ("headline", "operations.text")
 #: Where these alone name the tool, every word of them counts.
@@ -101,13 +105,13 @@ def subject(place: tuple[str, ...], before: object, after: object, *, texts_alon
     Args: ``place`` of the field, places in lists left out; ``before`` and ``after`` its values; ``texts_alone`` where
         the reply has no tools and depths but in its texts.
     """
-    dotted = ".".join(place)
-    if dotted in _WHOLE:
-        return _WHOLE[dotted]
-    found = next(
-        _BY_PLACE[known] for length in range(len(place), -1, -1) if (known := ".".join(place[:length])) in _BY_PLACE
-    )
-    if isinstance(before, str) and isinstance(after, str) and dotted.startswith(_REPEATING):
+    if place in _WHOLE_BY_NAMES:
+        return _WHOLE_BY_NAMES[place]
+    known = place
+    while known not in _BY_NAMES:
+        known = known[:-1]
+    found = _BY_NAMES[known]
+    if isinstance(before, str) and isinstance(after, str) and (dotted := ".".join(place)).startswith(_REPEATING):
         named = texts_alone and dotted in _NAMING
         return found if named or _FIGURE.findall(before) != _FIGURE.findall(after) else "words"
     return found

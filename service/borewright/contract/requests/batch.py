@@ -7,7 +7,7 @@ from typing import Any
 
 from borewright.contract.faults import RequestInvalid, invalid, unknown_fields
 from borewright.contract.fields.composites import ObjectSchema
-from borewright.contract.fields.strict import JsonSchema, StrictField
+from borewright.contract.fields.strict import JsonSchema, StrictField, refuse
 
 _FIELDS = ("defaults", "items")
 _MOST_DEFAULTS = 100
@@ -27,6 +27,12 @@ class Defaults(StrictField):
     """Fields that every item gets which does not have them itself."""
 
     takes = ("object",)
+
+    def take(self, value: dict[str, Any]) -> dict[str, Any]:
+        """The fields, of which there are no more than an item has: each item would be refused for the others."""
+        if _widest(value) > _MOST_DEFAULTS:
+            refuse("field_unknown", _too_many(value))
+        return value
 
     def json_schema(self, converter: Any) -> JsonSchema:
         """An object with fields of an item."""
@@ -52,8 +58,15 @@ def read_batch(body: Mapping[str, Any]) -> tuple[list[Any], dict[str, Any]]:
         raise invalid("field_type_wrong", "Expected a list of items.", pointer="/items")
     if defaults is not None and not isinstance(defaults, dict):
         raise invalid("field_type_wrong", "Expected an object of default fields.", pointer="/defaults")
-    if defaults and len(defaults) > _MOST_DEFAULTS:
-        raise invalid(
-            "field_unknown", f"{len(defaults)} default fields are more than an item has.", pointer="/defaults"
-        )
+    if defaults and _widest(defaults) > _MOST_DEFAULTS:
+        raise invalid("field_unknown", _too_many(defaults), pointer="/defaults")
     return items, defaults or {}
+
+
+def _widest(fields: Mapping[str, Any]) -> int:
+    """How many fields the object of ``fields`` has that has the most, itself or one inside it."""
+    return max(len(fields), *(_widest(value) for value in fields.values() if isinstance(value, dict)), 0)
+
+
+def _too_many(defaults: Mapping[str, Any]) -> str:
+    return f"{_widest(defaults)} default fields are more than an item has."

@@ -156,10 +156,10 @@ class ShopFigures:
 
         A figure of a machine holds where that machine is named, or where no other machine has figures of this kind.
         """
-        listed = tuple(figures)
-        named = machines(listed)
+        listed = [(one, None if one.machine is None else _key(one.machine)) for one in figures]
+        named = {machine for _, machine in listed if machine is not None}
         known = {_key(self.machine)} if self.machine is not None else named if len(named) == 1 else set()
-        fitting = [one for one in listed if one.machine is None or _key(one.machine) in known]
+        fitting = [one for one, machine in listed if machine is None or machine in known]
         for wanted in dict.fromkeys((group, None)):
             for on in (True, False):
                 yield from (one for one in fitting if one.material_group == wanted and (one.machine is not None) is on)
@@ -176,4 +176,4 @@ def same_machine(name: str, other: str | None) -> bool:
 
 
 def _key(name: str) -> str:
-    return "".join(letter for letter in name.casefold() if letter.isalnum()) or name
+    return "".join(filter(str.isalnum, name.casefold())) or name

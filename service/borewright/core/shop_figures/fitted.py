@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from borewright.core.errors import BorewrightError, ShopFigureError
 from borewright.core.model import Notes, Source, Unit
+from borewright.core.time_left import UNBOUNDED, TimeLeft
 
 from . import counted, lots, normal_fit
 from .counted import Breakage, Gauged, Share
@@ -107,10 +108,12 @@ _NOTES = Notes(
 )
 
 
-def fit_measurements(request: FitRequest, quantiles: Quantiles) -> FitResult:
+def fit_measurements(request: FitRequest, quantiles: Quantiles, work: TimeLeft = UNBOUNDED) -> FitResult:
     """The figures of the measurements of ``request``, whatever their order, by the ``quantiles`` of a library.
 
-    Raises: BorewrightError that points at the measurement.
+    Args: ``work`` is asked after each measurement and each figure whether there is time for the next.
+
+    Raises: BorewrightError that points at the measurement; what ``work`` does.
     Source: scaled inverse chi-square and normal priors; Grubbs; Jeffreys; JCGM 100.
     """
     unit = request.unit or _unit_of(request.measurements[0])
@@ -122,6 +125,7 @@ def fit_measurements(request: FitRequest, quantiles: Quantiles) -> FitResult:
     for place, measurement in enumerate(request.measurements):
         one = datum(measurement, place, unit, request.gauge)
         groups[one.group].append(one)
+        work.check()
     if len(groups) > _MOST_GROUPS:
         raise ShopFigureError(
             "measurements_too_many",
@@ -129,7 +133,10 @@ def fit_measurements(request: FitRequest, quantiles: Quantiles) -> FitResult:
             " plater or a size by themselves.",
             pointer="/measurements",
         )
-    rows = [_row(group, data, request, quantiles) for group, data in sorted(groups.items(), key=_order)]
+    rows: list[Fit | Count] = []
+    for group, data in sorted(groups.items(), key=_order):
+        rows.append(_row(group, data, request, quantiles))
+        work.check()
     return FitResult(unit, tuple(rows), kept(rows, unit), request.confidence, _NOTES)
 
 

@@ -67,31 +67,33 @@ def _of_kind(kind: Kind, listed: Sequence[Grouped], figures: ShopFigures, hole: 
     if idle is not None:
         return f"the shop's figures of {kind.words} are not used: {idle}"
     used = kind.used(figures, hole)
-    others = [(one, _why(one, kind, hole, figures, listed)) for one in listed if one is not used]
-    told = _told(others)
+    others = [one for one in listed if one is not used]
+    several = len(machines(listed)) > 1
+    told = _told([(one, _why(one, kind, hole, figures, several=several)) for one in others[:_NAMED]], len(others))
     if used is not None:
         return f"figures of the shop for {kind.words} that are not used: {told}" if others else None
     text = f"None of the shop's figures for {kind.words} holds for this hole, so none is used: {told}."
     return Caution("shop_figure_not_used", text)
 
 
-def _told(others: Sequence[tuple[Grouped, str]]) -> str:
-    told = [f"{one.told()} ({why})" for one, why in others[:_NAMED]]
-    more = len(others) - _NAMED
-    return "; ".join(told) + (f"; {more} more" if more > 0 else "")
+def _told(named: Sequence[tuple[Grouped, str]], others: int) -> str:
+    """Figures that are ``named``, each with its reason, and how many ``others`` there are in all."""
+    told = "; ".join(f"{one.told()} ({why})" for one, why in named)
+    return told if others == len(named) else f"{told}; {others - len(named)} more"
 
 
-def _why(one: Grouped, kind: Kind, hole: HoleServed, figures: ShopFigures, listed: Sequence[Grouped]) -> str:
-    reasons = (_other_machine(one, figures, listed), _other_material(one, hole), kind.against(one, hole))
+def _why(one: Grouped, kind: Kind, hole: HoleServed, figures: ShopFigures, *, several: bool) -> str:
+    """Why a figure does not hold. Args: ``several`` machines have figures of its kind."""
+    reasons = (_other_machine(one, figures, several=several), _other_material(one, hole), kind.against(one, hole))
     return next((reason for reason in reasons if reason is not None), "another of them fits better or comes first")
 
 
-def _other_machine(one: Grouped, figures: ShopFigures, listed: Sequence[Grouped]) -> str | None:
+def _other_machine(one: Grouped, figures: ShopFigures, *, several: bool) -> str | None:
     if one.machine is None or same_machine(one.machine, figures.machine):
         return None
     if figures.machine is not None:
         return f"the hole is made on {figures.machine}"
-    return "which of several machines makes the hole is not told: machine.name" if len(machines(listed)) > 1 else None
+    return "which of several machines makes the hole is not told: machine.name" if several else None
 
 
 def _other_material(one: Grouped, hole: HoleServed) -> str | None:

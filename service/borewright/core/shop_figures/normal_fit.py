@@ -6,6 +6,7 @@ lies off the book into a shop that scatters: its interval of the standard deviat
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass
 from math import inf, sqrt
 from typing import NamedTuple
@@ -194,8 +195,10 @@ def more_to_halve(found: Posterior, quantiles: Quantiles, chance: float) -> int 
     u = found.mean_uncertainty
     fixed = max(1 / u**2 - found.effective / found.observed_sigma**2, 0.0)
     wanted = quantiles.student_t((1 + chance) / 2, freedom=found.freedom) * u / 2
-    for more in range(1, _MOST_MORE):
+
+    def is_enough(more: int) -> bool:
         t = quantiles.student_t((1 + chance) / 2, freedom=found.freedom + more)
-        if t * (fixed + (found.effective + more) / found.observed_sigma**2) ** -0.5 <= wanted:
-            return more
-    return None
+        return t * (fixed + (found.effective + more) / found.observed_sigma**2) ** -0.5 <= wanted
+
+    fewest = 1 + bisect_left(range(1, _MOST_MORE), True, key=is_enough)
+    return fewest if fewest < _MOST_MORE else None
