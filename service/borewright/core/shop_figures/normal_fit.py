@@ -198,7 +198,7 @@ def more_to_halve(found: Posterior, quantiles: Quantiles, chance: float) -> int 
 
     def is_enough(more: int) -> bool:
         t = quantiles.student_t((1 + chance) / 2, freedom=found.freedom + more)
-        return t * (fixed + (found.effective + more) / found.observed_sigma**2) ** -0.5 <= wanted
+        return bool(t * (fixed + (found.effective + more) / found.observed_sigma**2) ** -0.5 <= wanted)
 
     fewest = 1 + bisect_left(range(1, _MOST_MORE), True, key=is_enough)
     return fewest if fewest < _MOST_MORE else None
