@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 import math
 import random
+import subprocess
+import sys
 from collections.abc import Iterable
 from itertools import product
 from pathlib import Path
@@ -126,3 +128,38 @@ def test_time_that_is_over_gives_a_plan_and_the_gap():
 def test_solver_says_nothing(capfd):
     fewest_tools(small_part(3), Work(1))
     assert capfd.readouterr().out == ""
+
+
+#: Prints from a thread of its own what a log would, while parts are planned; the solver is loaded meanwhile.
+_PRINTING = """
+import os, threading
+from importlib import import_module
+
+printed, ended = 0, threading.Event()
+
+def print_on():
+    global printed
+    while not ended.is_set():
+        os.write(1, b"line %d\\n" % printed)
+        printed += 1
+
+writer = threading.Thread(target=print_on)
+writer.start()
+highs = import_module("borewright.solver.highs")
+for _ in range(500):
+    highs.Model(1, 1).least([1.0], highs.Deadline(9))
+ended.set()
+writer.join()
+os.write(1, b"%d" % printed)
+"""
+
+
+@pytest.mark.parametrize("closed", ["", "os.close(1)"])
+def test_the_solver_takes_nothing_from_what_others_print(closed):
+    """A worker's threads print while one of them asks the solver: every line arrives, and nothing else."""
+    script = _PRINTING if not closed else f"import os\n{closed}\nimport borewright.solver.highs"
+    ran = subprocess.run([sys.executable, "-c", script], capture_output=True, check=True, timeout=60)
+    *lines, printed = ran.stdout.split(b"\n")
+    if not closed:
+        assert int(printed) > 1000
+        assert sorted(lines) == sorted(b"line %d" % number for number in range(int(printed)))

@@ -5,11 +5,10 @@ Source: HiGHS, branch and bound with a proof of its bound.
 
 from __future__ import annotations
 
-import contextlib
 import math
 import os
 import time
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import highspy
@@ -17,6 +16,8 @@ import numpy as np
 
 #: A whole variable is 1 where the solver's figure is nearer to 1.
 _ONE = 0.5
+#: How the lines begin in which the solver tells its name.
+_NAME = (b"Running HiGHS ", b"Includes third-party ")
 
 _Numbers = np.ndarray[tuple[int], np.dtype[np.float64]]
 
@@ -76,8 +77,7 @@ def is_one(value: float) -> bool:
 
 
 def _silent() -> highspy.Highs:
-    with _nothing_said():
-        solver = highspy.Highs()  # type: ignore[no-untyped-call]
+    solver = highspy.Highs()  # type: ignore[no-untyped-call]
     for name, value in {
         "output_flag": False,
         "threads": 1,
@@ -89,14 +89,28 @@ def _silent() -> highspy.Highs:
     return solver
 
 
-@contextlib.contextmanager
-def _nothing_said() -> Iterator[None]:
-    """The solver prints its name before it can be told not to: that goes nowhere."""
-    kept = os.dup(1)
-    with open(os.devnull, "wb") as nowhere:
-        os.dup2(nowhere.fileno(), 1)
-        try:
-            yield
-        finally:
-            os.dup2(kept, 1)
-            os.close(kept)
+def _say_name_unheard() -> None:
+    """Let the solver print its name, as the first one of a process does before it can be told not to, where nobody
+    hears it. What other threads print meanwhile is printed after it.
+    """
+    heard, said = os.pipe()
+    try:
+        kept = os.dup(1)
+    except OSError:  # nothing is printed anyway
+        os.close(heard)
+        os.close(said)
+        return
+    os.dup2(said, 1)
+    os.close(said)
+    try:
+        highspy.Highs()  # type: ignore[no-untyped-call]
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
+    with open(heard, "rb") as lines:
+        for line in lines:
+            if not line.startswith(_NAME):
+                os.write(1, line)
+
+
+_say_name_unheard()  # once: a module is loaded by one thread, however many ask for it
