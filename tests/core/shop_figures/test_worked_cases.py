@@ -6,6 +6,7 @@ import json
 import random
 import re
 import statistics
+from fractions import Fraction
 from math import exp, inf, log, sqrt
 from pathlib import Path
 
@@ -173,6 +174,19 @@ def test_the_farthest_of_those_left():
         assert distance == pytest.approx(max(abs(one - mean) for one in left.values()) / sigma, rel=1e-9)
         assert abs(left.pop(place) - mean) / sigma == pytest.approx(distance, rel=1e-9)
         ends.take(place)
+
+
+def test_what_lies_very_far_off_hides_none_of_the_others():
+    """A value of another unit stands beside fine ones: once it is taken the others are judged as without it."""
+    chance = random.Random(17)
+    fine = [chance.gauss(0, 1e-6) for _ in range(40)]
+    values = [*fine, 2e-5, 25.4e3]
+    assert lots.outliers(values[:-1], QUANTILES) == (40,)
+    assert lots.outliers(values, QUANTILES) == (40, 41)
+    left = lots.ValuesLeft(values)
+    left.take(41)
+    deviation = statistics.stdev(map(Fraction, values[:-1]))  # of fractions it is exact but for its root
+    assert left.farthest() == (40, pytest.approx(float(2e-5 - statistics.fmean(values[:-1])) / float(deviation)))
 
 
 def test_parts_of_a_batch_stand_for_fewer():

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Sequence
 from itertools import accumulate
-from math import fsum, inf, sqrt
+from math import inf, sqrt
 from typing import NamedTuple
 
 from borewright.core.practice import count, number
@@ -129,15 +129,19 @@ def outliers(values: Sequence[float], quantiles: Quantiles) -> tuple[int, ...]:
 class ValuesLeft:
     """Values of which the farthest is taken, one after the other: it is always the smallest or the largest.
 
+    Their sums are kept exactly, as whole numbers of a unit of which all values are multiples: beside a value that lies
+    very far off those of floats would lose what the others differ by.
+
     Args: ``values`` in one unit.
     """
 
     def __init__(self, values: Sequence[float]) -> None:
-        self._middle = sum(sorted(values)) / len(values)
-        self._order = deque(sorted(range(len(values)), key=values.__getitem__))
-        self._off = [value - self._middle for value in values]
-        self._sum = fsum(self._off)
-        self._squares = fsum(off * off for off in self._off)
+        ratios = [value.as_integer_ratio() for value in values]
+        unit = max(denominator for _, denominator in ratios)  # all are powers of two
+        self._values = [numerator * (unit // denominator) for numerator, denominator in ratios]
+        self._order = deque(sorted(range(len(values)), key=self._values.__getitem__))
+        self._sum = sum(self._values)
+        self._squares = sum(value * value for value in self._values)
 
     @property
     def count(self) -> int:
@@ -149,11 +153,10 @@ class ValuesLeft:
         how many of their standard deviations that is, a ratio.
         """
         low, high, n = self._order[0], self._order[-1], self.count
-        mean = self._sum / n
-        variance = max(self._squares - self._sum * mean, 0.0) / (n - 1)
-        below, above = mean - self._off[low], self._off[high] - mean
+        below, above = self._sum - n * self._values[low], n * self._values[high] - self._sum
         place, away = (low, below) if below > above else (high, above)
-        return place, away / sqrt(variance) if variance > 0 else 0.0
+        spread = n * self._squares - self._sum * self._sum
+        return place, sqrt(away * away * (n - 1) / (n * spread)) if spread else 0.0
 
     def take(self, place: int) -> None:
         """Leave out the value at ``place``, which is the smallest or the largest."""
@@ -161,8 +164,8 @@ class ValuesLeft:
             self._order.popleft()
         else:
             self._order.pop()
-        self._sum -= self._off[place]
-        self._squares -= self._off[place] ** 2
+        self._sum -= self._values[place]
+        self._squares -= self._values[place] ** 2
 
 
 def critical_distance(pieces: int, quantiles: Quantiles, *, chance: float) -> float:
