@@ -1,6 +1,7 @@
 """gunicorn's configuration, in the image and in `service/run`. Settings: BOREWRIGHT_* in the environment."""
 
 import atexit
+import ctypes
 import gc
 import logging
 import os
@@ -11,6 +12,22 @@ import sys
 import tempfile
 
 gc.disable()  # loading makes much and drops nothing: looking for garbage would only take time
+
+#: Heaps of the C library, and the name of their bound there (malloc.h of glibc).
+_HEAPS, _M_ARENA_MAX = 2, -8
+
+
+def _share_heaps() -> None:
+    """Let all threads share a few heaps: one of its own for each reserves 64 MiB of addresses, sixteen threads take more
+    than a bound on addresses allows. Threads share one interpreter lock anyway.
+    """
+    if "MALLOC_ARENA_MAX" not in os.environ:
+        bound = getattr(ctypes.CDLL(None), "mallopt", None)  # other C libraries have none, and no such heaps
+        if bound is not None:
+            bound(_M_ARENA_MAX, _HEAPS)
+
+
+_share_heaps()
 
 #: Set beside a folder of figures that this configuration made: which process made it, and removes it.
 _MADE_BY = "FIGURES_FOLDER_MADE_BY"

@@ -59,6 +59,19 @@ def hold_signals_at_forks() -> None:
 
 
 class _Threads(ThreadPoolExecutor):
+    """Threads of which one is always there: where no more can be made, it answers what the others would."""
+
+    def __init__(self, most: int) -> None:
+        super().__init__(max_workers=most)
+        self.submit(int).result()
+
+    def _adjust_thread_count(self) -> None:
+        try:
+            super()._adjust_thread_count()
+        except RuntimeError:
+            if not self._threads:
+                raise
+
     def crowded(self) -> bool:
         """Whether a request waits for one of these threads, or the process for all of them."""
         return self._work_queue.qsize() > 0 or STOPPING.is_set()
@@ -80,7 +93,7 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
 
     def get_thread_pool(self) -> _Threads:
         """The threads for requests that are here; as many are for those that take long."""
-        return _Threads(max_workers=self.cfg.threads)
+        return _Threads(self.cfg.threads)
 
     def init_signals(self) -> None:
         """Handle signals as gunicorn does, and take those that were held meanwhile."""
