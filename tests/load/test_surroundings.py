@@ -200,7 +200,7 @@ def test_uploads_leave_room_on_the_disk(started):
 
     It gives up before the service does, which then takes and forgets the rest.
     """
-    url, service = started("mount -t tmpfs -o size=24m tmpfs /tmp", BOREWRIGHT_READ_TIMEOUT_S="2")
+    url, service = started("mount -t tmpfs -o size=24m tmpfs /tmp", BOREWRIGHT_READ_TIMEOUT_S="9")
     line = b'{"thread": "M8", "hole": {"type": "through", "thickness": 12}}'.ljust(1000) + b"\n"
     host, port = url.removeprefix("http://").split(":")
     with socket.create_connection((host, int(port)), timeout=1) as sender:
