@@ -31,7 +31,7 @@ BODIES = {
     "/v1/shop-figures/fit": "shop-figures-request",
 }
 #: What takes a list of them, or a line each.
-BATCHES = ("/v1/hole-specs", "/v1/hole-specs/audit", "/v1/hole-specs/compare")
+BATCHES = ("/v1/hole-specs", "/v1/hole-specs/audit", "/v1/hole-specs/compare", "/v1/rework")
 #: What takes the list of a body as lines and as a sheet, under this name in its JSON.
 SHEETS = {"/v1/part-plans": "holes", "/v1/shop-figures/fit": "measurements"}
 COLUMNS = {"/v1/shop-figures/fit": shop_figures_fit.COLUMNS}
@@ -112,7 +112,9 @@ def _batch(maker: Maker, path: str, spoilt: int) -> tuple[str, bytes, str]:
     items = maker.random.randint(1, 6)
     if form in (CSV, XLSX):
         values = [maker.value(schema, spoilt=spoilt) for _ in range(items)]
-        return f"{path}/batch", _sheet(maker, values, form, list(csv_columns.COLUMNS)), form
+        asked_back = path == "/v1/hole-specs" and maker.random.random() < 0.3
+        task = "requests" if asked_back else "batch"
+        return f"{path}/{task}", _sheet(maker, values, form, list(csv_columns.COLUMNS)), form
     bodies = [maker.body(schema, spoilt=spoilt) for _ in range(items)]
     if maker.random.random() < 0.3:
         bodies.append(orjson.dumps({"note": maker.note()}))
@@ -171,5 +173,6 @@ def _got(maker: Maker) -> Asked:
 
 
 def _word(maker: Maker, parameter: Json) -> str:
-    body = maker.body(parameter.get("schema", {"type": "string"}), spoilt=8)
+    shared = {"$defs": OPENAPI["components"]["schemas"]}
+    body = maker.body(parameter.get("schema", {"type": "string"}) | shared, spoilt=8)
     return body.decode().strip('"')
