@@ -18,8 +18,8 @@ _HEAPS, _M_ARENA_MAX = 2, -8
 
 
 def _share_heaps() -> None:
-    """Let all threads share a few heaps: one of its own for each reserves 64 MiB of addresses, sixteen threads take more
-    than a bound on addresses allows. Threads share one interpreter lock anyway.
+    """Let all threads share a few heaps: one of its own for each reserves 64 MiB of addresses, and they wait for one
+    interpreter lock anyway.
     """
     if "MALLOC_ARENA_MAX" not in os.environ:
         bound = getattr(ctypes.CDLL(None), "mallopt", None)  # other C libraries have none, and no such heaps
