@@ -54,8 +54,18 @@ _NAMED = re.compile(
 )
 _SAME = Decimal("0.01")
 _MOST_PLACES = 5
-_UNITS = "|".join(re.escape(unit) for unit in sorted((*_PHYSICAL, "in", "mm"), key=len, reverse=True))
-_QUANTITY = re.compile(rf"({_NUMBER})(?: (to|and|or|\+/-) ({_NUMBER}))?{NO_BREAK}({_UNITS})(?![\w/*])")
+
+
+def _quantity(asked: Unit) -> re.Pattern[str]:
+    """A quantity in a unit that is not of the set of ``asked``."""
+    foreign = (*(unit for unit, others in _PHYSICAL.items() if asked in others), "mm" if asked == "in" else "in")
+    names = "|".join(re.escape(unit) for unit in sorted(foreign, key=len, reverse=True))
+    return re.compile(rf"({_NUMBER})(?: (to|and|or|\+/-) ({_NUMBER}))?{NO_BREAK}({names})(?![\w/*])")
+
+
+_QUANTITY: dict[Unit, re.Pattern[str]] = {"in": _quantity("in"), "mm": _quantity("mm")}
+#: What a tool named by a size has before that size: most texts have none, and are not searched.
+_BEFORE_SIZE = (" mm (", " in (", " drill (")
 
 
 def unit_asked(body: Mapping[str, object]) -> Unit | None:
@@ -70,8 +80,9 @@ def in_units(text: str, asked: Unit | None) -> str:
     if NO_BREAK not in text:
         return text
     if asked is not None:
-        text = _QUANTITY.sub(lambda found: _shown(found, asked), text)
-    return _NAMED.sub(_named_once, text.replace(NO_BREAK, " "))
+        text = _QUANTITY[asked].sub(lambda found: _shown(found, asked), text)
+    text = text.replace(NO_BREAK, " ")
+    return _NAMED.sub(_named_once, text) if any(name in text for name in _BEFORE_SIZE) else text
 
 
 def all_in_units(texts: Iterable[str], asked: Unit | None) -> list[str]:
@@ -95,17 +106,13 @@ def _named_once(found: re.Match[str]) -> str:
 def _number(number: str, unit: str, asked: Unit) -> tuple[str, str]:
     """A number with its unit in the set asked for."""
     if unit in ("in", "mm"):
-        return _length(number, "in" if unit == "in" else "mm", asked), asked
-    pair = _PHYSICAL[unit].get(asked)
-    if pair is None:
-        return number, unit
+        return _length(number, asked), asked
+    pair = _PHYSICAL[unit][asked]
     three_digits = Decimal(f"{float(Decimal(number) * pair.times):.3g}")
     return plain(half_even(three_digits, _MOST_PLACES)), pair.other
 
 
-def _length(number: str, unit: Unit, asked: Unit) -> str:
-    if unit == asked:
-        return number
+def _length(number: str, asked: Unit) -> str:
     places = len(number.partition(".")[2])
     if asked == "mm":
         return plain(half_even(Decimal(number) * MM_PER_INCH, min(max(places - 1, 2), 3)))

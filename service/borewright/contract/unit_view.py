@@ -136,11 +136,11 @@ class UnitView:
 def _converter(native: Unit, asked: Unit, *, power: int) -> Callable[[Decimal], int | float]:
     times = MM_PER_INCH**power if (native, asked) == ("in", "mm") else Decimal(1)
     over = MM_PER_INCH**power if (native, asked) == ("mm", "in") else Decimal(1)
-    places = _PLACES[asked]
+    places, as_held = _PLACES[asked], native == asked
 
     @cached(_CACHED)
     def convert(value: Decimal) -> int | float:
-        return number(half_even(value * times / over, places))
+        return number(half_even(value if as_held else value * times / over, places))
 
     return convert
 

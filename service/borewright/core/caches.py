@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import lru_cache, wraps
+from types import CodeType
 from typing import Any, NamedTuple, ParamSpec, TypeVar, cast
 
 Asked = ParamSpec("Asked")
@@ -49,16 +50,25 @@ def cached_apart(
     entries: int, is_large: Callable[..., bool]
 ) -> Callable[[Callable[Asked, Answer]], Callable[Asked, Answer]]:
     """As :func:`cached` of ``entries``; answers whose key ``is_large``, as a whole crib is, are kept apart, a few of
-    them only.
+    them only. What is kept is found without asking whether it is large.
     """
 
     def keep(function: Callable[Asked, Answer]) -> Callable[Asked, Answer]:
-        usual = _kept(function, entries, of_tables=False)
+        @wraps(function)
+        def unless_large(*args: Asked.args, **named: Asked.kwargs) -> Answer:
+            if is_large(*args, **named):
+                raise _KeyIsLargeError
+            return function(*args, **named)
+
+        usual = _kept(unless_large, entries, of_tables=False, code=function.__code__)
         large = _kept(function, LARGE_KEYS, of_tables=False, suffix=" (large keys)")
 
         @wraps(function)
         def ask(*args: Asked.args, **named: Asked.kwargs) -> Answer:
-            return large(*args, **named) if is_large(*args, **named) else usual(*args, **named)
+            try:
+                return usual(*args, **named)
+            except _KeyIsLargeError:
+                return large(*args, **named)
 
         return ask
 
@@ -75,11 +85,15 @@ def caches() -> tuple[Cache, ...]:
     return tuple(sorted(_ALL, key=lambda one: one.name))
 
 
+class _KeyIsLargeError(Exception):
+    """An answer is kept apart."""
+
+
 def _kept(
-    function: Callable[Asked, Answer], entries: int, *, of_tables: bool, suffix: str = ""
+    function: Callable[Asked, Answer], entries: int, *, of_tables: bool, suffix: str = "", code: CodeType | None = None
 ) -> Callable[Asked, Answer]:
     kept = lru_cache(entries)(function)
-    code = function.__code__
+    code = code or function.__code__
     name = f"{function.__module__.removeprefix('borewright.')}.{function.__qualname__}{suffix}"
     key = code.co_varnames[: code.co_argcount + code.co_kwonlyargcount]
     _ALL.append(Cache(name, key, entries, of_tables, kept))

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from borewright.core.caches import cached
 from borewright.core.finishing import coat_to_come
@@ -38,8 +38,7 @@ _TAP = Source(
 _BOTH = Source("both", "probability", "", "hole and tap independent, coat common to both", "computed")
 
 
-@dataclass(frozen=True, slots=True)
-class AcceptanceRequest:
+class AcceptanceRequest(NamedTuple):
     """What makes the sizes. Lengths in the thread's unit.
 
     ``hole_mean`` None = not known (reamed, formed, or no oversize data); ``tap_band`` None = no tap limits held;

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import floor, radians, tan
+from typing import NamedTuple
 
 from borewright import tables
 from borewright.core.caches import read_once
@@ -14,8 +14,7 @@ from .records import DrillCut, Peck
 _TOLD_PECKS = 3
 
 
-@dataclass(frozen=True, slots=True)
-class OtherCut:
+class OtherCut(NamedTuple):
     """Cutting data of an operation beside drilling."""
 
     spindle_speed_rpm: int

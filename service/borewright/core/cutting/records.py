@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from borewright.core.caches import cached
 from borewright.core.model import Material, Notes, Source, Status, Step
@@ -17,10 +17,10 @@ from borewright.core.shop_figures.figures import MeasuredTorque, ShopFigures
 from .torque import Band
 
 USUAL_CHAMFER_THREADS = figure("usual_chamfer_threads")
+_ANY_MACHINE = Machine()
 
 
-@dataclass(frozen=True, slots=True)
-class CuttingRequest:
+class CuttingRequest(NamedTuple):
     """What is known of the hole when its cutting data are asked for. Lengths in the thread's unit.
 
     ``hole_diameter`` is the hole expected from the drill; ``drill_depth`` the travel to the drill's tip; ``coated`` a
@@ -39,13 +39,12 @@ class CuttingRequest:
     chamfer_name: str = "plug"
     chamfer_threads: Decimal = USUAL_CHAMFER_THREADS
     coated: bool = False
-    machine: Machine = field(default_factory=Machine)
+    machine: Machine = _ANY_MACHINE
     tapped: bool = True
     shop_figures: ShopFigures | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class ToolsRequest:
+class ToolsRequest(NamedTuple):
     """What speeds, feeds and forces of a hole depend on: all of it but its depths, which count in steps only.
 
     ``drill_factors`` on speed and feed of the drill for its depth; ``deep`` thread beyond the depth at which a tap runs
@@ -81,8 +80,7 @@ class Peck:
     count: int
 
 
-@dataclass(frozen=True, slots=True)
-class DrillCut:
+class DrillCut(NamedTuple):
     """Cutting data of the drill; forces are None where no constant is held."""
 
     cutting_speed_m_min: float
@@ -95,8 +93,7 @@ class DrillCut:
     power_kw: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class TapCut:
+class TapCut(NamedTuple):
     """Cutting data of the tap; speed and power are None for tapping by hand, torque where it is not modelled.
 
     ``speed_ceiling_m_min`` is the handbook's figure for coarse and fine pitch.

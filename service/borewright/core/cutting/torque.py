@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import exp, hypot, log, pi, sqrt
+from typing import NamedTuple
 
 from borewright import tables
 from borewright.core.caches import cached, read_once
@@ -16,8 +17,7 @@ from borewright.core.caches import cached, read_once
 from .speeds import factor
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
+class Band(NamedTuple):
     """A figure that is only known within limits."""
 
     value: float

@@ -56,7 +56,7 @@ def allow(thread: Thread, finish: FinishInput, *, material: Material | None = No
     relief, bake = hydrogen.stress_relief(row, material), hydrogen.bake(row, material)
     allowance = shared
     if said or relief is not None or bake is not None:
-        notes = replace(shared.notes, cautions=(*shared.notes.cautions, *said))
+        notes = shared.notes._replace(cautions=(*shared.notes.cautions, *said))
         allowance = replace(shared, notes=notes, stress_relief=relief, bake=bake)
     return _questioned(
         allowance, (hydrogen.prohibited(row, material), substrate.impossible(row, material), given.doubt)
@@ -89,11 +89,11 @@ def _questioned(allowance: Allowance, asked: tuple[Decision | None, ...]) -> All
     found = tuple(one for one in asked if one is not None)
     if not found:
         return allowance
-    notes = replace(allowance.notes, decisions=(*allowance.notes.decisions, *found))
+    notes = allowance.notes._replace(decisions=(*allowance.notes.decisions, *found))
     blocking = tuple(one.text for one in found if one.blocks)
     if not blocking:
         return replace(allowance, notes=notes)
-    return replace(allowance, notes=replace(notes, cautions=()), feasible=False, remedies=blocking, overtap=None)
+    return replace(allowance, notes=notes._replace(cautions=()), feasible=False, remedies=blocking, overtap=None)
 
 
 def _coated(thread: Thread, finish: FinishInput, given: Coat, reading: Reading) -> Allowance:

@@ -44,7 +44,7 @@ def with_measured_coat(thread: Thread, allowance: Allowance, measured: MeasuredC
     return replace(
         allowance,
         measured_change=Diameters(*diameters),
-        notes=replace(notes, assumptions=(*notes.assumptions, told), sources=(*notes.sources, source)),
+        notes=notes._replace(assumptions=(*notes.assumptions, told), sources=(*notes.sources, source)),
     )
 
 

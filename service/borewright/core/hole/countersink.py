@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 from borewright.core.errors import HoleError
 from borewright.core.model import Caution, Hole, Source, Thread
@@ -38,8 +38,7 @@ SOURCES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Countersink:
+class Countersink(NamedTuple):
     """Diameter at the face, and the wall that it takes in all where that counts, in the thread's unit."""
 
     diameter: Decimal

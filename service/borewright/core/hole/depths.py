@@ -174,7 +174,7 @@ def build(
     )
     asked = _questions(thread, hole, space, found, chamfer=chamfer, planned=planned, drill_diameter=drill_diameter)
     asked = (*entry.decisions, *asked)
-    return replace(found, notes=replace(found.notes, decisions=(*found.notes.decisions, *asked))) if asked else found
+    return replace(found, notes=found.notes._replace(decisions=(*found.notes.decisions, *asked))) if asked else found
 
 
 def _questions(

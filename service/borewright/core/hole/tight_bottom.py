@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 from borewright.core.errors import HoleError
 from borewright.core.model import Hole, TapChamfer, Thread
@@ -35,8 +36,7 @@ class Ends:
     flatter: tuple[tuple[Decimal, Decimal], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(NamedTuple):
     """How deep a blind hole may go. ``chamfer`` is what is left for tap chamfer below the full thread, None = free.
 
     ``clearance`` is what is left under that chamfer where the hole is tight, None = as planned; ``ends`` how deep the

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from borewright.core.model import MM_PER_INCH, Drill, Thread
 from borewright.core.practice import figure
@@ -19,8 +18,7 @@ _GRIP_DIAMETERS = figure("grip_diameters")
 Fault = Literal["shank_meets_face", "shank_too_wide", "too_short", "flutes_too_short"]
 
 
-@dataclass(frozen=True, slots=True)
-class ReachWay:
+class ReachWay(NamedTuple):
     """The way of the tools, in the thread's unit: ``access`` above the entry face, depths of their tips below it.
 
     ``full_thread`` is the depth of full thread, ``clearance`` the diameter free above the face, None = not given;
@@ -52,8 +50,7 @@ class ReachWay:
         return self.access + self.tap_travel
 
 
-@dataclass(frozen=True, slots=True)
-class ToolReach:
+class ToolReach(NamedTuple):
     """A standard tool: its kind and, in the thread's unit, what it measures and what it leaves for the holder."""
 
     kind: str
@@ -64,8 +61,7 @@ class ToolReach:
     left_for_holder: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class FoundTool:
+class FoundTool(NamedTuple):
     """The standard tool (the shortest held) with what is wrong with it, and the shortest that does.
 
     ``limit`` is how deep the standard one goes, None where nothing is wrong. ``standard`` None: no length is held.

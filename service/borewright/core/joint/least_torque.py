@@ -150,8 +150,7 @@ def _chart_drill_kept(chart: DrillChoice, found: DrillChoice) -> DrillChoice:
         chart,
         objective="least_torque",
         rejected=tuple(one for one in found.rejected if one.label != label),
-        notes=replace(
-            chart.notes,
+        notes=chart.notes._replace(
             assumptions=(
                 *chart.notes.assumptions,
                 f"no larger drill of the series holds limits and strength, so least torque keeps the chart's {label}",
@@ -182,7 +181,7 @@ def _kept_bored(chart: DrillChoice) -> DrillChoice:
     return replace(
         chart,
         objective="least_torque",
-        notes=replace(chart.notes, assumptions=(*chart.notes.assumptions, text)),
+        notes=chart.notes._replace(assumptions=(*chart.notes.assumptions, text)),
     )
 
 
@@ -255,7 +254,7 @@ def _option(
     allowance: Allowance | None,
 ) -> Option:
     hole, own = _hole(drill), drilling.own_oversize(thread, cutting.machine, cutting.shop_figures, cutting.material)
-    request = replace(cutting, drill_diameter=drill.diameter, hole_diameter=hole)
+    request = cutting._replace(drill_diameter=drill.diameter, hole_diameter=hole)
     cut = finishing.as_cut(thread, allowance)
     form = tap_torque.tap_form(cut)
     needed = breaking = margin = None

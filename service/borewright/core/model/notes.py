@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from .decision import Decision
 from .status import Status
@@ -28,8 +29,7 @@ class Caution:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One line of a derivation, enough to redo the figure on paper.
 
     ``formula`` is arithmetic over the names in ``inputs`` (operators ``+ - * / **``, functions ``sqrt``,
@@ -47,8 +47,7 @@ class Step:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Notes:
+class Notes(NamedTuple):
     """What accompanies every result. ``decisions`` are left to a person: see :mod:`~borewright.core.model.decision`."""
 
     assumptions: tuple[str, ...] = ()

@@ -149,7 +149,7 @@ class PlannedHole:
 
     def named_specification(self) -> Specification:
         """The specification under the hole's own name: equal holes share one."""
-        return replace(self.specification, request=replace(self.specification.request, id=self.hole.name))
+        return self.specification._replace(request=replace(self.specification.request, id=self.hole.name))
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,7 +44,7 @@ def held_against(stated: Specification, specify: Callable[[HoleSpecRequest], Spe
         return stated
     told = Notes(assumptions=tuple(_told(stated, own)), decisions=tuple(_risks(stated, own)))
     notes = joined(stated.notes, told)
-    return replace(stated, notes=notes, review=review(notes, *stated.noted()))
+    return stated._replace(notes=notes, review=review(notes, *stated.noted()))
 
 
 def _told(stated: Specification, own: Specification) -> Iterator[str]:

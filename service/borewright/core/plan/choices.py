@@ -5,8 +5,9 @@ Whatever is worth keeping sits in a bounded cache keyed by canonical values, her
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
+from typing import NamedTuple
 
 from borewright.core import drilling, finishing, tapping, way_of_making
 from borewright.core.caches import cached, cached_apart
@@ -51,8 +52,7 @@ from borewright.core.way_of_making import MakingQuestion, Way
 _CACHED = 512
 
 
-@dataclass(frozen=True, slots=True)
-class JointDemand:
+class JointDemand(NamedTuple):
     """The joint that a least-torque drill must leave strong enough. ``engagement`` in the thread's unit."""
 
     engagement: Decimal
@@ -60,8 +60,7 @@ class JointDemand:
     safety_factor: float
 
 
-@dataclass(frozen=True, slots=True)
-class Tools:
+class Tools(NamedTuple):
     """What was chosen: ``drill`` None where nothing can be planned, ``tap`` None where no tap makes the thread."""
 
     chart: DrillChoice | None
@@ -162,7 +161,7 @@ def tools_of(
         wide, deep = counterbore.sizes(thread, request.hole)
         depth = replace(depth, counterbore_diameter=wide, counterbore_depth=deep)
     if way.threading is None:
-        silent = replace(depth.notes, cautions=(), decisions=())
+        silent = depth.notes._replace(cautions=(), decisions=())
         return Tools(None, None, None, replace(depth, notes=silent))
     return Tools(chart, drill, tap, depth)
 

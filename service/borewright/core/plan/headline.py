@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from borewright.core.cutting.records import CuttingData
 from borewright.core.hole import taper_pipe
@@ -16,8 +16,7 @@ from .operation import Plan
 from .ream_or_bore import is_bored
 
 
-@dataclass(frozen=True, slots=True)
-class Headline:
+class Headline(NamedTuple):
     """What stands on the card; quantities as :mod:`~borewright.core.quantity_text` writes them."""
 
     drill: str

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from borewright.core import finishing
 from borewright.core.model import Allowance, Diameters, Thread
 
 
-@dataclass(frozen=True, slots=True)
-class PurposeLimits:
+class PurposeLimits(NamedTuple):
     """Limits in the thread's unit; ``gauge_now`` names the set that the inspector uses after tapping."""
 
     to_tap: Diameters

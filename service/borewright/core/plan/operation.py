@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from borewright.core.cutting.records import CuttingData
 from borewright.core.hole.reach import Reach
@@ -22,16 +23,14 @@ class Line:
     time_s: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Operation:
+class Operation(NamedTuple):
     """One line of a routing with its number. Equal lines of two routings are mostly the same object."""
 
     sequence: int
     line: Line
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(NamedTuple):
     """Everything the operations are written from. ``tapping`` is how the tap is driven, None where it is not stated.
 
     ``drill`` None: nothing can be planned; ``tap`` None: another tool makes the thread, or none does.

@@ -5,8 +5,8 @@ Called by the orchestrator with the tools and depths already chosen; decides not
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from decimal import Decimal
+from typing import Any, NamedTuple
 
 from borewright.core import finishing
 from borewright.core.caches import cached
@@ -48,8 +48,7 @@ _NO_MATERIAL = (
 _BARE_SURFACES = frozenset({"bright", "oxide", "nitride"})
 
 
-@dataclass(frozen=True, slots=True)
-class Process:
+class Process(NamedTuple):
     """What is known of making and using the hole; a part is None where the data for it are not held."""
 
     cutting: CuttingData | None
@@ -64,8 +63,7 @@ class Process:
         return self.cutting, self.strength, self.gauging, self.acceptance, self.comparison
 
 
-@dataclass(frozen=True, slots=True)
-class ChosenTools:
+class ChosenTools(NamedTuple):
     """The hole as decided so far. ``engagement`` is the length of engagement in the thread's unit.
 
     ``material`` is the finished part, ``way.material`` the part in the state in which it is cut.
@@ -204,7 +202,7 @@ def cutting_request(
         ``method`` of tapping; ``machine``; ``figures`` of the shop; ``floor`` of a counterbore below the face, and
         whether it is ``counterbored_first``, so that the drill starts there.
     """
-    request = CuttingRequest(
+    return CuttingRequest(
         material=material,
         hole_kind="blind" if kind == "blind" else "through",
         drill_diameter=drill.diameter,
@@ -216,16 +214,18 @@ def cutting_request(
         tapped=tap is not None,
         machine=machine,
         shop_figures=figures,
+        **({} if tap is None else _of_tap(tap)),
     )
-    if tap is None:
-        return request
-    return replace(
-        request,
-        style=tap.style,
-        chamfer_name=tap.chamfer.name,
-        chamfer_threads=(tap.chamfer.threads_min + tap.chamfer.threads_max) / 2,
-        coated=tap.surface.casefold() not in _BARE_SURFACES,
-    )
+
+
+def _of_tap(tap: Tap) -> dict[str, Any]:
+    """What the cutting data see of a tap."""
+    return {
+        "style": tap.style,
+        "chamfer_name": tap.chamfer.name,
+        "chamfer_threads": (tap.chamfer.threads_min + tap.chamfer.threads_max) / 2,
+        "coated": tap.surface.casefold() not in _BARE_SURFACES,
+    }
 
 
 def _strength(chosen: ChosenTools, screw: MatingScrew) -> Strength | None:

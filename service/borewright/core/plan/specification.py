@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import chain
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from borewright.core.hole.reach import Reach
 from borewright.core.model import Allowance, Caution, Depths, DrillChoice, Material, Notes, TapChoice, Thread, decision
@@ -57,8 +57,7 @@ class TapResult:
     notes: Notes
 
 
-@dataclass(frozen=True, slots=True)
-class Specification:
+class Specification(NamedTuple):
     """The complete tapped hole.
 
     ``drill`` None: nothing can be planned; ``tap`` None: the thread is milled, single-pointed or not made at all.

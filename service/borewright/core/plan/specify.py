@@ -10,8 +10,6 @@ carries its own notes, which the edge joins under the part's name.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from borewright.core import callout, finishing, standards, tapping, way_of_making
 from borewright.core.drilling.part_remarks import plastic_cautions
 from borewright.core.hole import counterbore, depths
@@ -129,7 +127,7 @@ def recommend_tap(request: TapRecommendation) -> TapResult:
     deep = () if space is None else deep_cautions(thread, tap, space.full_thread_depth, request.method)
     told = hole_notes(request.shop_figures, HoleServed(thread, material, method=request.method, allowance=allowance))
     own = joined(_not_feasible(allowance), _against(allowance), _warned(thread, material), told)
-    return TapResult(thread, allowance, tap, _gather(replace(own, cautions=(*own.cautions, *deep)), material))
+    return TapResult(thread, allowance, tap, _gather(own._replace(cautions=(*own.cautions, *deep)), material))
 
 
 def decode_marking(request: DecodeRequest) -> TapMarking:
@@ -175,11 +173,16 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
     tools = tools_of(thread, request, way, engagement=engagement, allowance=allowance)
     reached = _reach(thread, request.hole, tools)
     chosen = ChosenTools(
-        thread, request, material, way, allowance, tools.chart, tools.drill, tools.tap, tools.depths, engagement
+        *(thread, request, material, way, allowance, tools.chart, tools.drill, tools.tap, tools.depths, engagement),
+        reached=reached,
     )
-    process = describe(replace(chosen, reached=reached))
-    plan = Plan(thread, request.hole, allowance, to_make.pitch_diameter, way, tools.drill, tools.tap, tools.depths)
-    plan = replace(plan, cutting=process.cutting, tapping=request.machine.tapping, reach=reached)
+    process = describe(chosen)
+    plan = Plan(
+        *(thread, request.hole, allowance, to_make.pitch_diameter, way, tools.drill, tools.tap, tools.depths),
+        cutting=process.cutting,
+        tapping=request.machine.tapping,
+        reach=reached,
+    )
     deep = deep_cautions(thread, tools.tap, tools.depths.full_thread_depth - (full_depth - long), request.method)
     own = Notes(assumptions=assumed, cautions=(*deep, *plastic_cautions(material), *_thrust(thread, tools, process)))
     inserted = insert_lines.notes(thread, request.hole, long)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, NamedTuple
 
@@ -19,8 +18,7 @@ _NAMED = 3
 _DRIVEN = {"rigid": "rigid", "floating": "in a floating holder", "hand": "by hand"}
 
 
-@dataclass(frozen=True, slots=True)
-class HoleServed:
+class HoleServed(NamedTuple):
     """What of a hole decides which figures hold for it: the ``drill`` by its diameter in the unit of the ``thread``,
     how it is tapped, its finish; None and False = the request asks for none of it.
     """

@@ -10,14 +10,14 @@ from borewright.core.quantity_text import span
 from . import availability, crib, fit, limit_derivation, limits, tap_build
 from .etched import marking
 from .limit_choice import Picks
-from .tap_candidates import TapRequest, Weighed
+from .tap_candidates import LimitRequest, Weighed
 
 _LIMIT_FIELD, _FIT_FIELD = "recommended.limit", "recommended.fit"
 
 
 def notes(
     thread: Thread,
-    request: TapRequest,
+    request: LimitRequest,
     tooling: tap_build.Tooling,
     picks: Picks,
     stocked: crib.Crib | None,
@@ -57,7 +57,7 @@ def notes(
     )
 
 
-def _of_limit(thread: Thread, request: TapRequest, picks: Picks, best: Weighed) -> Notes:
+def _of_limit(thread: Thread, request: LimitRequest, picks: Picks, best: Weighed) -> Notes:
     """Where a limit and its fit come from, and how they come about."""
     sources: list[Source] = [limit_derivation.limit_source(best.candidate, _LIMIT_FIELD)]
     steps: list[Step] = [*limit_derivation.limit_steps(best.candidate, thread, _LIMIT_FIELD)]
@@ -99,11 +99,7 @@ def _often_refused(taken: Weighed, picks: Picks) -> tuple[Decision, ...]:
     )
 
 
-def _of_the_tap(thread: Thread, request: TapRequest, taken: Tap) -> tuple[Decision, ...]:
-    return *_to_order(thread, request, taken), *_no_limit(thread, request, taken)
-
-
-def _no_limit(thread: Thread, request: TapRequest, taken: Tap) -> tuple[Decision, ...]:
+def _no_limit(thread: Thread, request: LimitRequest, taken: Tap) -> tuple[Decision, ...]:
     """Limits that a finish moves want a certain tap; where none is held, somebody has to name it."""
     window = None if request.limits is None else request.limits.pitch_diameter
     if taken.limit is not None or limits.family(thread) is None or window in (None, thread.internal.pitch_diameter):
@@ -118,7 +114,7 @@ def _no_limit(thread: Thread, request: TapRequest, taken: Tap) -> tuple[Decision
     )
 
 
-def _to_order(thread: Thread, request: TapRequest, taken: Tap) -> tuple[Decision, ...]:
+def _to_order(thread: Thread, request: LimitRequest, taken: Tap) -> tuple[Decision, ...]:
     """A tap that no list holds has to be ordered, or the thread made in another way."""
     if taken.availability == "standard" or taken.in_stock or taken.order_text is None:
         return ()
@@ -134,7 +130,7 @@ def _to_order(thread: Thread, request: TapRequest, taken: Tap) -> tuple[Decision
     )
 
 
-def _oversize_step(thread: Thread, request: TapRequest, oversize: fit.CutOversize) -> Step:
+def _oversize_step(thread: Thread, request: LimitRequest, oversize: fit.CutOversize) -> Step:
     field = f"{_FIT_FIELD}.cut_oversize"
     if request.measured is not None:
         return limit_derivation.measured_step(thread, oversize, field, request.measured)

@@ -40,8 +40,7 @@ class ChamferRoom(NamedTuple):
         return self.length is None or chamfer_length <= self.length
 
 
-@dataclass(frozen=True, slots=True)
-class TapRequest:
+class TapRequest(NamedTuple):
     """What is known of a hole when its tap is chosen.
 
     ``limits`` are the diameters to be made (before a finish, oversize for hot-dip zinc), None = the thread's own;
@@ -65,6 +64,40 @@ class TapRequest:
     prescribed: str | None = None
     build: TapBuild | None = None
     measured: MeasuredCut | None = None
+
+    def of_the_limit(self) -> LimitRequest:
+        """What of it the choice of the limit looks at."""
+        room = self.chamfer_room if self.stock is not None and self.hole_kind == "blind" else None
+        return LimitRequest(
+            self.method,
+            self.limits,
+            self.overtap,
+            self.stock,
+            room,
+            self.coat,
+            self.tapping,
+            self.tap_limits,
+            self.prescribed,
+            self.measured,
+        )
+
+
+class LimitRequest(NamedTuple):
+    """What is known of a hole when the limit of its tap is chosen: its depth and material count in the build only.
+
+    The fields are those of :class:`TapRequest`; ``chamfer_room`` is what a tap of the crib has in a blind hole.
+    """
+
+    method: Literal["cut", "form"]
+    limits: Diameters | None
+    overtap: Overtap | None
+    stock: tuple[str, ...] | None
+    chamfer_room: ChamferRoom | None
+    coat: Diameters | None
+    tapping: Tapping
+    tap_limits: TapLimits | None
+    prescribed: str | None
+    measured: MeasuredCut | None
 
 
 class Candidate(NamedTuple):

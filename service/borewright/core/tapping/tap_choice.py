@@ -27,7 +27,7 @@ from borewright.core.shop_figures.figures import MeasuredCut
 from . import availability, crib, etched, fit, limits, metric, remarks, tap_build
 from .equivalents import equivalents
 from .limit_choice import Picks, pick
-from .tap_candidates import TapRequest, Weighed
+from .tap_candidates import LimitRequest, TapRequest, Weighed
 
 _CACHED = 256
 
@@ -57,13 +57,13 @@ def recommend(thread: Thread, request: TapRequest) -> TapChoice:
     Source: ASME B94.9, ISO 2857 and common practice, as each part says.
     """
     if request.tap_limits is None and request.stock and thread.unit == "mm":
-        request = replace(request, tap_limits=crib.system_of(request.stock))
-    return _recommend(thread, request)
+        request = request._replace(tap_limits=crib.system_of(request.stock))
+    return _with_limit(thread, request.of_the_limit(), tap_build.plan(thread, request))
 
 
-@cached_apart(_CACHED, lambda _thread, request: is_long_list(request.stock))
-def _recommend(thread: Thread, request: TapRequest) -> TapChoice:
-    tooling = tap_build.plan(thread, request)
+@cached_apart(_CACHED, lambda _thread, request, _tooling: is_long_list(request.stock))
+def _with_limit(thread: Thread, request: LimitRequest, tooling: tap_build.Tooling) -> TapChoice:
+    """The tap of that build with its limit."""
     window = (request.limits or thread.internal).pitch_diameter
     moved = request.overtap is not None or window != thread.internal.pitch_diameter
     picks = pick(
@@ -157,7 +157,7 @@ def _pitch(coat: Diameters | None) -> Range | None:
     return None if coat is None else coat.pitch_diameter
 
 
-def _look_in_crib(thread: Thread, request: TapRequest, picks: Picks) -> crib.Crib | None:
+def _look_in_crib(thread: Thread, request: LimitRequest, picks: Picks) -> crib.Crib | None:
     if request.stock is None:
         return None
     amount = None
@@ -168,7 +168,7 @@ def _look_in_crib(thread: Thread, request: TapRequest, picks: Picks) -> crib.Cri
         request.stock,
         window=(request.limits or thread.internal).pitch_diameter,
         oversize=amount,
-        room=request.chamfer_room if request.hole_kind == "blind" else None,
+        room=request.chamfer_room,
         picks=picks,
     )
 
@@ -178,7 +178,7 @@ def _by_crib(stocked: crib.Crib | None) -> tuple[RejectedTap, ...]:
 
 
 def _taps(
-    thread: Thread, request: TapRequest, tooling: tap_build.Tooling, picks: Picks, stocked: crib.Crib | None
+    thread: Thread, request: LimitRequest, tooling: tap_build.Tooling, picks: Picks, stocked: crib.Crib | None
 ) -> tuple[Tap, tuple[Tap, ...]]:
     """The tap taken and the other ones, crib first where it holds one that fits."""
     in_stock = None if stocked is None else False
@@ -198,12 +198,12 @@ class _Build(NamedTuple):
     """What all taps of one choice share."""
 
     thread: Thread
-    request: TapRequest
+    request: LimitRequest
     tooling: tap_build.Tooling
     equivalents: tuple[TapLimit, ...]
 
 
-def _equivalents(thread: Thread, request: TapRequest, picks: Picks) -> tuple[TapLimit, ...]:
+def _equivalents(thread: Thread, request: LimitRequest, picks: Picks) -> tuple[TapLimit, ...]:
     window = (request.limits or thread.internal).pitch_diameter
     return equivalents(thread, window, method=request.method, system=request.tap_limits, judge=picks.judge)
 
@@ -278,7 +278,7 @@ def _fits(weighed: Weighed, unit: Unit) -> str:
     return f"fits, {above} above the minimum and {below} below the maximum"
 
 
-def _reasons(thread: Thread, request: TapRequest, tooling: tap_build.Tooling, picks: Picks) -> tuple[str, ...]:
+def _reasons(thread: Thread, request: LimitRequest, tooling: tap_build.Tooling, picks: Picks) -> tuple[str, ...]:
     said = list(picks.reasons)
     if picks.best is not None and picks.best.fit is not None:
         said.append(_fits(picks.best, thread.unit))

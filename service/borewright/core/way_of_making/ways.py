@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from borewright.core.model import Material, Notes, Source
 
@@ -12,8 +12,7 @@ from borewright.core.model import Material, Notes, Source
 Threading = Literal["tap", "thread_mill", "single_point"]
 
 
-@dataclass(frozen=True, slots=True)
-class MakingQuestion:
+class MakingQuestion(NamedTuple):
     """What the decision looks at. Lengths in the thread's unit.
 
     ``depth`` of full thread asked for; ``wall`` of a through hole, None for a blind one; ``has_tap``: a tap for the
