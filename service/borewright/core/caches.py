@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import lru_cache, wraps
 from types import CodeType
-from typing import Any, NamedTuple, ParamSpec, TypeVar, cast
+from typing import Any, Generic, NamedTuple, ParamSpec, TypeVar, cast
 
 Asked = ParamSpec("Asked")
 Answer = TypeVar("Answer")
+Kept = TypeVar("Kept")
 
 #: Most entries of what is read from the tables: a unit, a system or the name of a table is its key, or nothing.
 OF_TABLES = 64
@@ -73,6 +74,23 @@ def cached_apart(
         return ask
 
     return keep
+
+
+class Same(Generic[Kept]):
+    """A key that is equal for one object only, whatever that holds: for what many answers share."""
+
+    __slots__ = ("value",)
+
+    def __init__(self, value: Kept) -> None:
+        self.value = value
+
+    def __hash__(self) -> int:
+        """The place of the object."""
+        return id(self.value)
+
+    def __eq__(self, other: object) -> bool:
+        """Whether it is the very object."""
+        return isinstance(other, Same) and self.value is other.value
 
 
 def read_once(function: Callable[Asked, Answer]) -> Callable[Asked, Answer]:

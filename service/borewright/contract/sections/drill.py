@@ -17,6 +17,7 @@ from .reply_fields import (
     percent,
     rows,
     section,
+    shared_rows,
     text,
     texts,
     word,
@@ -97,8 +98,8 @@ class DrillSection(SectionSchema):
     most_accepted = section(
         "The drill whose holes most often hold the limits, null where it is not known.", DrillChanceItem, nullable=True
     )
-    alternatives = rows("Other drills that do, best first.", DrillItem)
-    rejected = rows("Drills that were looked at and not taken.", RejectedDrillItem)
+    alternatives = shared_rows("Other drills that do, best first.", DrillItem)
+    rejected = shared_rows("Drills that were looked at and not taken.", RejectedDrillItem)
 
 
 def _left_to_a_person(reply: specification.DrillResult) -> tuple[Decision, ...]:

@@ -7,7 +7,7 @@ from typing import Any
 
 from borewright.contract.unit_view import number, significant
 
-from .schema import FieldRows, NestedSection, ReplyField, SectionSchema
+from .schema import FieldRows, NestedSection, ReplyField, SectionSchema, SharedRows
 
 STRING, NUMBER, INTEGER, OBJECT = {"type": "string"}, {"type": "number"}, {"type": "integer"}, {"type": "object"}
 #: Units of the reply by the dimension of a figure that the domain holds in N*m, N, MPa, kW or m/min.
@@ -119,6 +119,11 @@ def section(description: str, schema: type[SectionSchema], **given: Any) -> Nest
 def rows(description: str, schema: type[SectionSchema], *, row: str = "One of them.", **given: Any) -> FieldRows:
     """A list of objects; ``row`` says what one is."""
     return FieldRows(description, NestedSection(row, schema), **given)
+
+
+def shared_rows(description: str, schema: type[SectionSchema], **given: Any) -> SharedRows:
+    """A list of objects that several choices share."""
+    return SharedRows(description, NestedSection("One of them.", schema), **given)
 
 
 def words(description: str, **given: Any) -> FieldRows:

@@ -10,13 +10,16 @@ from collections.abc import Callable, Sequence
 from operator import attrgetter
 from typing import Any, ClassVar, NamedTuple
 
+import orjson
+
 from borewright.contract.fields.composites import ReplySchema
 from borewright.contract.fields.strict import JsonSchema, StrictField, describe
 from borewright.contract.unit_view import Json, UnitView
-from borewright.core.caches import cached
+from borewright.core.caches import Same, cached
 
 #: More than there are schemas in all unit views.
 _WRITERS = 512
+_SHARED_ROWS = 256
 
 #: What turns a value of the record into JSON.
 Show = Callable[[Any], Any]
@@ -108,6 +111,31 @@ class FieldRows(ReplyField):
         """All rows, one after the other."""
         show = self.row.shown(figures)
         return list if show is None else lambda rows: [show(row) for row in rows]
+
+
+class SharedRows(FieldRows):
+    """A list that several records have as the same object: its text is made once.
+
+    Args: ``record`` makes of each of its values the record of a row.
+    """
+
+    def __init__(self, description: str, row: ReplyField, *, record: Show = the_record, **given: Any) -> None:
+        super().__init__(description, row, **given)
+        self.record = record
+
+    def shown(self, figures: UnitView) -> Show | None:
+        """The text of all rows."""
+        show, record = super().shown(figures) or list, self.record
+
+        def show_all(rows: Sequence[Any]) -> list[Any]:
+            return show([record(one) for one in rows])
+
+        return lambda rows: _rows_text(Same(rows), show_all)
+
+
+@cached(_SHARED_ROWS)
+def _rows_text(rows: Same[Sequence[Any]], show: Callable[[Sequence[Any]], list[Any]]) -> orjson.Fragment:
+    return orjson.Fragment(orjson.dumps(show(rows.value)))
 
 
 class Placed(NamedTuple):

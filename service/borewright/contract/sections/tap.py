@@ -11,7 +11,21 @@ from borewright.core.plan import specification
 
 from .note_items import DecisionItem
 from .reply import Part, Reply
-from .reply_fields import Span, chance, choice, flag, length, limits, rows, section, text, texts, word, words
+from .reply_fields import (
+    Span,
+    chance,
+    choice,
+    flag,
+    length,
+    limits,
+    rows,
+    section,
+    shared_rows,
+    text,
+    texts,
+    word,
+    words,
+)
 from .schema import FieldRows, ReplyField, SectionSchema
 from .thread import ThreadSection
 
@@ -112,10 +126,6 @@ def _recommended(choice: TapChoice) -> TapWithSecond:
     return TapWithSecond(choice.recommended, choice.second_tap)
 
 
-def _alternatives(choice: TapChoice) -> list[TapWithSecond]:
-    return [TapWithSecond(tap) for tap in choice.alternatives]
-
-
 class TapSection(SectionSchema):
     """The choice of a tap."""
 
@@ -127,8 +137,8 @@ class TapSection(SectionSchema):
         nullable=True,
     )
     recommended = section("The tap.", RecommendedTap, source=_recommended)
-    alternatives = rows("Other taps that do, best first.", RecommendedTap, source=_alternatives)
-    rejected = rows("Limits and styles that were looked at and not taken.", RejectedTapItem)
+    alternatives = shared_rows("Other taps that do, best first.", RecommendedTap, record=TapWithSecond)
+    rejected = shared_rows("Limits and styles that were looked at and not taken.", RejectedTapItem)
 
 
 def _left_to_a_person(reply: specification.TapResult) -> tuple[Decision, ...]:

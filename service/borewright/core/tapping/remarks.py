@@ -141,7 +141,7 @@ def _oversize_step(thread: Thread, request: LimitRequest, oversize: fit.CutOvers
 
 def _stock_caution(thread: Thread, tooling: tap_build.Tooling, picks: Picks) -> Caution:
     label = None if picks.best is None else picks.best.candidate.limit.label
-    wanted = marking(thread, substrate=tooling.substrate, label=label)
+    wanted = marking(thread, substrate=tooling.made.substrate, label=label)
     return Caution("stock_has_no_tap", f"no tap of the crib makes {thread.designation}: buy {wanted}")
 
 

@@ -43,14 +43,20 @@ class Chamfer(NamedTuple):
     source: Source
 
 
-class Tooling(NamedTuple):
-    """The tap's build: style, chamfers of the first and second tap, grade and coat."""
+class Made(NamedTuple):
+    """How a tap is made: style, chamfer, grade and coat."""
 
     style: str
-    chamfer: Chamfer
-    second: Chamfer | None
+    chamfer: TapChamfer
     substrate: str
     surface: str
+
+
+class Tooling(NamedTuple):
+    """The tap's build, the chamfer of a second tap, and what is said of them."""
+
+    made: Made
+    second: Chamfer | None
     reasons: tuple[str, ...]
     assumptions: tuple[str, ...]
     cautions: tuple[Caution, ...]
@@ -80,12 +86,10 @@ def plan(thread: Thread, request: TapRequest) -> Tooling:
     draft = draft if request.build is None else _shared(thread, request, draft, request.build)
     first = chamfer(draft.chamfer)
     cautions = _room_cautions(thread, request, draft)
+    substrate = _BY_HAND.get(habit.substrate, habit.substrate) if _is_by_hand(request) else habit.substrate
     return Tooling(
-        style=draft.style,
-        chamfer=first,
+        made=Made(draft.style, first.chamfer, substrate, habit.surface),
         second=chamfer(draft.second) if draft.second is not None else None,
-        substrate=_BY_HAND.get(habit.substrate, habit.substrate) if _is_by_hand(request) else habit.substrate,
-        surface=habit.surface,
         reasons=(*draft.reasons, habit.reason),
         assumptions=_assumptions(request),
         cautions=cautions if request.method == "cut" else (*cautions, *forming.cautions(request.material)),

@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple
 
-from borewright.core.caches import cached_apart
+from borewright.core.caches import Same, cached, cached_apart
 from borewright.core.errors import TapError
 from borewright.core.model import (
     Diameters,
     Overtap,
     Range,
-    RejectedTap,
     Tap,
     TapChamfer,
     TapChoice,
@@ -92,7 +91,7 @@ def _with_limit(thread: Thread, request: LimitRequest, tooling: tap_build.Toolin
         recommended=recommended,
         second_tap=None if second is None else _second(thread, recommended, second.chamfer),
         alternatives=alternatives,
-        rejected=(*picks.rejected, *_by_crib(stocked)),
+        rejected=picks.rejected if stocked is None else (*picks.rejected, *stocked.rejected),
         notes=remarks.notes(thread, request, tooling, picks, stocked, recommended),
     )
 
@@ -173,20 +172,16 @@ def _look_in_crib(thread: Thread, request: LimitRequest, picks: Picks) -> crib.C
     )
 
 
-def _by_crib(stocked: crib.Crib | None) -> tuple[RejectedTap, ...]:
-    return () if stocked is None else stocked.rejected
-
-
 def _taps(
     thread: Thread, request: LimitRequest, tooling: tap_build.Tooling, picks: Picks, stocked: crib.Crib | None
 ) -> tuple[Tap, tuple[Tap, ...]]:
     """The tap taken and the other ones, crib first where it holds one that fits."""
     in_stock = None if stocked is None else False
-    build = _Build(thread, request, tooling, _equivalents(thread, request, picks))
+    build = _Build(thread, request.method, request.overtap, tooling.made, _equivalents(thread, request, picks))
     wanted = _tap(build, picks.best, _reasons(thread, request, tooling, picks), in_stock=in_stock)
-    others = [_tap(build, one, _why_other(picks, one, thread.unit), in_stock=in_stock) for one in picks.others]
+    others = _others(build, Same(picks), in_stock=in_stock)
     if stocked is None or not stocked.usable:
-        return wanted, tuple(others)
+        return wanted, others
     held = [_from_crib(build, one) for one in stocked.usable]
     labels = {tap.limit.label for tap in held if tap.limit is not None}
     to_buy = [tap for tap in (wanted, *others) if tap.limit is not None and tap.limit.label not in labels]
@@ -198,9 +193,17 @@ class _Build(NamedTuple):
     """What all taps of one choice share."""
 
     thread: Thread
-    request: LimitRequest
-    tooling: tap_build.Tooling
+    method: availability.Method
+    overtap: Overtap | None
+    made: tap_build.Made
     equivalents: tuple[TapLimit, ...]
+
+
+@cached(_CACHED)
+def _others(build: _Build, picks: Same[Picks], *, in_stock: bool | None) -> tuple[Tap, ...]:
+    """The taps of the limits that would do as well."""
+    found = picks.value
+    return tuple(_tap(build, one, _why_other(found, one, build.thread.unit), in_stock=in_stock) for one in found.others)
 
 
 def _equivalents(thread: Thread, request: LimitRequest, picks: Picks) -> tuple[TapLimit, ...]:
@@ -211,22 +214,21 @@ def _equivalents(thread: Thread, request: LimitRequest, picks: Picks) -> tuple[T
 def _tap(build: _Build, weighed: Weighed | None, reasons: tuple[str, ...], *, in_stock: bool | None) -> Tap:
     limit = None if weighed is None else weighed.candidate.limit
     label = None if limit is None else limit.label
-    tooling = build.tooling
     tap = Tap(
-        tooling.style,
-        tooling.chamfer.chamfer,
+        build.made.style,
+        build.made.chamfer,
         limit,
         None if weighed is None else weighed.fit,
-        tooling.substrate,
-        tooling.surface,
-        etched.marking(build.thread, substrate=tooling.substrate, label=label),
+        build.made.substrate,
+        build.made.surface,
+        etched.marking(build.thread, substrate=build.made.substrate, label=label),
         reasons,
         in_stock,
         None if weighed is None else weighed.chance,
-        availability.availability(build.thread, build.request.method, label, build.request.overtap),
+        availability.availability(build.thread, build.method, label, build.overtap),
         equivalents=tuple(other for other in build.equivalents if other.label != label),
     )
-    return _with_order_text(build.thread, tap, build.request.overtap)
+    return _with_order_text(build.thread, tap, build.overtap)
 
 
 def _with_order_text(thread: Thread, tap: Tap, overtap: Overtap | None = None) -> Tap:
@@ -254,7 +256,7 @@ def _from_crib(build: _Build, held: crib.CribTap) -> Tap:
         surface=shank.surface or tap.surface,
         marking=held.text,
     )
-    return _with_order_text(build.thread, etched_tap, build.request.overtap)
+    return _with_order_text(build.thread, etched_tap, build.overtap)
 
 
 def _why_other(picks: Picks, other: Weighed, unit: Unit) -> tuple[str, ...]:
