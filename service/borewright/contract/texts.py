@@ -21,7 +21,7 @@ from borewright.core.rounding import half_even, plain
 
 from .fields import units
 
-_CACHED = 1024
+_CACHED = 4096
 _NUMBER = r"-?\d+(?:\.\d+)?"
 
 

@@ -49,7 +49,7 @@ _SI: Mapping[str, Dimension] = {
     "stress": "stress",
 }
 _PLACES: Mapping[Unit, int] = {"in": 7, "mm": 5}
-_CACHED = 512
+_CACHED = 2048
 _AS_THEY_ARE = frozenset({str, bool, int, float, type(None)})
 
 
@@ -63,7 +63,6 @@ def number_or_none(value: Decimal | float | None) -> int | float | None:
     return None if value is None else number(value)
 
 
-@cached(_CACHED)
 def number(value: Decimal | float) -> int | float:
     """A figure as a JSON number, whole ones without a point."""
     as_float = float(value)

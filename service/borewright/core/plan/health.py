@@ -6,11 +6,12 @@ import re
 from dataclasses import dataclass
 
 from borewright.core import finishing
-from borewright.core.caches import read_once
+from borewright.core.caches import cached, read_once
 from borewright.core.materials import alloys
 from borewright.core.model import Allowance, Caution, FinishInput, Material, MaterialInput
 from borewright.tables import load
 
+_CACHED = 256
 _NO_WORD = re.compile(r"[^a-z0-9-]+")
 
 
@@ -42,6 +43,7 @@ class _Part:
     words: str
 
 
+@cached(_CACHED)
 def cautions(
     *, material: Material | None, named: MaterialInput | None, allowance: Allowance | None, finish: FinishInput | None
 ) -> tuple[Caution, ...]:
