@@ -49,7 +49,7 @@ _SI: Mapping[str, Dimension] = {
     "stress": "stress",
 }
 _PLACES: Mapping[Unit, int] = {"in": 7, "mm": 5}
-_CACHED = 2048
+_LENGTHS, _PHYSICAL = 2048, 512
 _AS_THEY_ARE = frozenset({str, bool, int, float, type(None)})
 
 
@@ -137,7 +137,7 @@ def _converter(native: Unit, asked: Unit, *, power: int) -> Callable[[Decimal], 
     over = MM_PER_INCH**power if (native, asked) == ("mm", "in") else Decimal(1)
     places, as_held = _PLACES[asked], native == asked
 
-    @cached(_CACHED)
+    @cached(_LENGTHS)
     def convert(value: Decimal) -> int | float:
         return number(half_even(value if as_held else value * times / over, places))
 
@@ -145,7 +145,7 @@ def _converter(native: Unit, asked: Unit, *, power: int) -> Callable[[Decimal], 
 
 
 def _four_digits(per_si: float) -> Callable[[float], int | float]:
-    @cached(_CACHED)
+    @cached(_PHYSICAL)
     def convert(value_si: float) -> int | float:
         return number(float(f"{value_si * per_si:.4g}"))
 

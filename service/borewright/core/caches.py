@@ -16,8 +16,10 @@ Kept = TypeVar("Kept")
 
 #: Most entries of what is read from the tables: a unit, a system or the name of a table is its key, or nothing.
 OF_TABLES = 64
+#: Threads, and materials, that are held: what is kept by thread alone holds no other ones.
+OF_THREADS = OF_MATERIALS = 128
 #: Most entries whose keys are large.
-LARGE_KEYS = 8
+LARGE_KEYS = 2
 
 
 class Cache(NamedTuple):

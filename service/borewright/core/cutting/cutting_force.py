@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import cast
 
 from borewright import tables
-from borewright.core.caches import cached, read_once
+from borewright.core.caches import OF_MATERIALS, cached, read_once
 from borewright.core.materials.profile import CuttingProfile, groups_of
 from borewright.core.model import Status, by_formula
 from borewright.core.practice import number
@@ -55,7 +55,7 @@ class _Row:
     status: Status
 
 
-@cached(512)
+@cached(OF_MATERIALS)
 def cutting_force(material: CuttingProfile) -> CuttingForce | None:
     """Specific cutting force of a material in tapping chips, None where no constant is held.
 

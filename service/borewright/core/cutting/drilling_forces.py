@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from borewright import tables
-from borewright.core.caches import cached, read_once
+from borewright.core.caches import OF_MATERIALS, cached, read_once
 from borewright.core.materials.profile import CuttingProfile, groups_of
 from borewright.core.practice import number
 
@@ -76,7 +76,7 @@ def standard_chisel() -> Chisel:
     return Chisel(float(row["A"]), float(row["B"]), float(row["J"]))
 
 
-@cached(512)
+@cached(OF_MATERIALS)
 def material_constant(material: CuttingProfile) -> MaterialConstant | None:
     """Constant Kd of ``material``: between two printed hardnesses on a straight line, softer than the first as the
     first, harder: none.

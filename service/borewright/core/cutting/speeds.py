@@ -8,7 +8,7 @@ from math import inf
 from typing import cast
 
 from borewright import tables
-from borewright.core.caches import cached, read_once
+from borewright.core.caches import OF_MATERIALS, cached, read_once
 from borewright.core.materials.profile import CuttingProfile, groups_of
 from borewright.core.model import STATUSES, Status
 
@@ -42,7 +42,7 @@ class FeedRow:
     high_in_rev: float
 
 
-@cached(512)
+@cached(OF_MATERIALS)
 def drilling_speed(material: CuttingProfile) -> Speed | None:
     """Speed in ft/min of a drill in ``material``: the row by hardness before the general one, published before
     remembered, low end of a range.
@@ -61,7 +61,7 @@ def drilling_speed(material: CuttingProfile) -> Speed | None:
     return Speed(chosen.low_ft_min, min(row.low_ft_min for row in rows), max(row.high_ft_min for row in rows), chosen)
 
 
-@cached(512)
+@cached(OF_MATERIALS)
 def tapping_speed(material: CuttingProfile) -> Speed | None:
     """Speed in ft/min of a tap in ``material`` to start with: the low end of the common range, with the handbook's
     ceiling (coarse, fine pitch).

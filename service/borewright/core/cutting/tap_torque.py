@@ -7,7 +7,7 @@ from decimal import Decimal
 from math import radians, tan
 
 from borewright.core import quantity_text
-from borewright.core.caches import cached
+from borewright.core.caches import OF_THREADS, cached
 from borewright.core.joint.geometry import in_mm
 from borewright.core.materials.profile import CuttingProfile
 from borewright.core.model import Thread
@@ -37,7 +37,7 @@ class TapForm:
     tan_half_angle: float
 
 
-@cached(512)
+@cached(OF_THREADS)
 def tap_form(thread: Thread) -> TapForm:
     """The profile that a tap of the thread cuts: crest flat P/2 - tan(half angle)(D - D2), P/8 for 60 degrees.
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from borewright.core.caches import cached
+from borewright.core.caches import OF_THREADS, cached
 from borewright.core.hole.taper_pipe import pipe_length
 from borewright.core.model import Thread
 from borewright.core.practice import figure
@@ -64,7 +64,7 @@ def is_common_form(thread: Thread) -> bool:
     return thread.thread_angle == 60 and thread.taper is None and _LOWEST <= height <= _HIGHEST
 
 
-@cached(512)
+@cached(OF_THREADS)
 def cutting_basis(thread: Thread) -> Basis:
     """Basis of percent for a cut thread: 0.75 H for the common 60 degree forms, else the form's own basic height.
 
@@ -107,7 +107,7 @@ def _taper_basis(thread: Thread, taper: Decimal) -> Basis:
     )
 
 
-@cached(512)
+@cached(OF_THREADS)
 def forming_basis(thread: Thread) -> Basis:
     """Basis of percent for a formed thread: the handbook's relation of hole and formed height.
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal, cast
 
-from borewright.core.caches import cached, read_once
+from borewright.core.caches import OF_THREADS, cached, read_once
 from borewright.core.model import Drill, Status, Thread
 from borewright.core.practice import figure
 from borewright.tables import load, names
@@ -53,7 +53,7 @@ def _rows() -> Mapping[tuple[str, str], tuple[Mapping[str, str], ...]]:
     return {key: tuple(rows) for key, rows in found.items()}
 
 
-@cached(512)
+@cached(OF_THREADS)
 def chart_drills(thread: Thread) -> tuple[ChartRow, ...]:
     """Drills that a tap drill chart lists for a thread, smallest first; empty where no chart is held.
 

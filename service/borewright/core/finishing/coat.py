@@ -22,7 +22,7 @@ from .finish_text import FinishReading
 from .products import Product, products
 from .requested_finish import NO_LENGTH
 
-_CACHED = 512
+_CACHED = 128
 _ZERO = Decimal(0)
 _UNIT_NAMES: dict[Unit, str] = {"in": "inches", "mm": "millimetres"}
 HEAT_FAMILY = "heat_treatment"

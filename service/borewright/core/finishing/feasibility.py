@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from borewright.core.caches import cached, read_once
+from borewright.core.caches import OF_THREADS, cached, read_once
 from borewright.core.model import Diameters, Range, Thread
 from borewright.core.quantity_text import length, marked
 from borewright.core.rounding import downward
@@ -23,7 +23,7 @@ _SHOWN_PLACES = {"in": 5, "mm": 4}
 _MASK = "mask or plug the thread, or tap after the finish (the thread is then bare)"
 
 
-@cached(512)
+@cached(OF_THREADS)
 def tap_room(thread: Thread) -> Decimal:
     """Pitch-diameter room a tap needs: its own tolerance and the oversize it is expected to cut.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 
-from borewright.core.caches import cached
+from borewright.core.caches import OF_THREADS, cached
 from borewright.core.model import Allowance, BasicDiameters, Diameters, Thread
 
 
@@ -71,7 +71,7 @@ def _is_own_zone(thread: Thread) -> bool:
     return (thread.thread_class or "").endswith(("AZ", "AX"))
 
 
-@cached(256)
+@cached(OF_THREADS)
 def _larger(thread: Thread, amount: Decimal) -> Thread:
     basic = thread.basic
     larger = BasicDiameters(basic.major_diameter + amount, basic.pitch_diameter + amount, basic.minor_diameter + amount)

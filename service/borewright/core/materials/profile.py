@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from borewright.core.caches import cached
+from borewright.core.caches import OF_MATERIALS, cached
 from borewright.core.model import Material
 
 from . import alloys
@@ -25,7 +25,7 @@ class CuttingProfile:
     stands_in: str | None
 
 
-@cached(512)
+@cached(OF_MATERIALS)
 def profile(material: Material) -> CuttingProfile | None:
     """The groups of a material, None where neither alloy, family nor group is known, or none stands for it.
 

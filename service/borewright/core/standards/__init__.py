@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from borewright.core import quantity_text
-from borewright.core.caches import cached, read_once
+from borewright.core.caches import OF_THREADS, cached, read_once
 from borewright.core.errors import ThreadError
 from borewright.core.model import CatalogueEntry, Diameters, Length, Thread, ThreadCallout
 from borewright.core.practice import count
@@ -19,7 +19,6 @@ from . import mates, systems
 from .coverage import Coverage
 from .systems import traits
 
-_THREADS, _MATES = 256, 128
 #: Longest engagement answered, in diameters.
 _LONGEST_DIAMETERS = count("longest_engagement_diameters")
 
@@ -36,7 +35,7 @@ def resolve(callout: ThreadCallout, *, engagement: Length | None = None, edition
     return _resolve(callout, engagement, edition)
 
 
-@cached(_THREADS)
+@cached(OF_THREADS)
 def _resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition | None) -> Thread:
     length = engagement or callout.engagement
     if length is not None:
@@ -57,7 +56,7 @@ def _check_engagement(engagement: Length, callout: ThreadCallout) -> None:
         )
 
 
-@cached(_MATES)
+@cached(OF_THREADS)
 def external_limits(thread: Thread, *, thread_class: str) -> Diameters | None:
     """Limits of the external thread of ``thread_class`` that goes into ``thread``, in its unit, None where they are not
     held.

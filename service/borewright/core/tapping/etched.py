@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from decimal import Decimal
 
-from borewright.core.caches import cached
+from borewright.core.caches import OF_THREADS, cached
 from borewright.core.model import Overtap, Tap, TapChamfer, TapLimit, Thread
 from borewright.core.quantity_text import length, span
 from borewright.core.rounding import plain
@@ -109,7 +109,7 @@ def _chamfer_words(chamfer: TapChamfer) -> str:
     return f"{chamfer.name.replace('_', '-')} chamfer of {least} to {most} threads"
 
 
-@cached(512)
+@cached(OF_THREADS)
 def head(thread: Thread) -> str:
     """Size, pitch and series of ``thread`` as they are etched, with LH for a left-hand tap."""
     name = _name(thread, _series)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import NamedTuple
 
-from borewright.core.caches import cached, read_once
+from borewright.core.caches import OF_THREADS, cached, read_once
 from borewright.core.chance.made_sizes import Tapping, aim
 from borewright.core.model import Range, TapFit, Thread
 from borewright.core.practice import figure
@@ -38,7 +38,7 @@ class CutOversize(NamedTuple):
     tolerance: Decimal
 
 
-@cached(256)
+@cached(OF_THREADS)
 def expected_oversize(thread: Thread) -> CutOversize | None:
     """Mean oversize that a tap cuts over its own pitch diameter, in the thread's unit.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from borewright.core.caches import cached
+from borewright.core.caches import OF_MATERIALS, cached
 from borewright.core.errors import MaterialError
 from borewright.core.materials import alloys, hardness, part_material
 from borewright.core.model import Material, MaterialInput, Thread
@@ -15,14 +15,13 @@ from borewright.core.rounding import half_even, plain
 
 from .ways import Way
 
-_CACHED = 128
 _POINTER = "/material"
 #: Hardness from which a tap is questioned, a thread-mill is planned, and neither does.
 _REVIEW_HRC, _MILL_HRC, _BLOCKS_HRC = figure("review_from_hrc"), figure("mill_from_hrc"), figure("blocks_from_hrc")
 _SMALLEST_MILL = sizes("smallest_mill")
 
 
-@cached(_CACHED)
+@cached(OF_MATERIALS)
 def rockwell_c(material: Material | None) -> Decimal | None:
     """Hardness of ``material`` on the Rockwell C scale as far as it is known, by conversion from Brinell where it is
     not told.
