@@ -7,7 +7,7 @@ from typing import cast
 
 from borewright.tables import load
 
-from .caches import read_once
+from .caches import cached, read_once
 from .model import Source, Standard, Status, by_formula
 
 
@@ -44,7 +44,13 @@ class Cite:
 
     def source(self, field: str) -> Source:
         """The place that speaks for ``field`` of the reply."""
-        return Source(field, self.document, self.edition, self.locator, self.status)
+        return _source(field, self.document, self.edition, self.locator, self.status)
+
+
+@cached(1024)
+def _source(field: str, document: str, edition: str, locator: str, status: Status) -> Source:
+    """Many notes have the same source: it is held once."""
+    return Source(field, document, edition, locator, status)
 
 
 @read_once

@@ -18,7 +18,7 @@ from borewright.core.rounding import plain
 from .lengths import length
 
 THREAD_EXAMPLES = ("3/8-16 UNC-2B", "M8", "M10x1-6H LH", "#10-24", "1/4-18 NPT")
-_CACHED = 1024
+_CACHED = 512
 
 
 class _Size(OneOf):

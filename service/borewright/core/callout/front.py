@@ -41,7 +41,7 @@ def read(text: str) -> ThreadCallout:
     return _read(text)
 
 
-@cached(1024)
+@cached(512)
 def _read(text: str) -> ThreadCallout:
     try:
         written = Written()

@@ -144,7 +144,7 @@ def minor_part(
     return None if size is None else _part(thread, "minor_diameter", size, wanted)
 
 
-@cached(256)
+@cached(128)
 def hole_chance(
     thread: Thread, hole_mean: Decimal, allowance: Allowance | None = None, own_sigma: Scatter | None = None
 ) -> float | None:
@@ -164,7 +164,7 @@ def hole_chance(
     return wanted.chance(spread(float(hole_mean), sigma))
 
 
-@cached(256)
+@cached(128)
 def pitch_part(
     thread: Thread,
     tap_band: Range | None,

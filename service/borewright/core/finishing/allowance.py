@@ -6,7 +6,7 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import NamedTuple
 
-from borewright.core.caches import cached
+from borewright.core.caches import OF_THREADS, cached
 from borewright.core.model import (
     MM_PER_INCH,
     Allowance,
@@ -70,7 +70,7 @@ class _Coated(NamedTuple):
     allowance: Allowance
 
 
-@cached(256)
+@cached(OF_THREADS)
 def _on_any_material(thread: Thread, finish: FinishInput, *, on_steel: bool) -> _Coated:
     """Kept without the material, so that parts of many materials share one allowance."""
     reading: Reading = finish.reading or ("asme" if thread.unit == "in" else "iso")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from borewright.core import standards
-from borewright.core.caches import OF_THREADS, cached
+from borewright.core.caches import cached
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Thread
 from borewright.core.standards.unified.thread import edition_of
@@ -26,7 +26,7 @@ def _without_mate(thread: Thread) -> tuple[tuple[str, object], ...]:
     return tuple(item for item in thread.callout.extra if item[0] != "mating_class")
 
 
-@cached(OF_THREADS)
+@cached(64)
 def looser(thread: Thread) -> tuple[Thread, ...]:
     """The same thread in the classes that leave more room, tightest first; empty where the system has none."""
     found = []

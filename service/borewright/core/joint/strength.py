@@ -78,7 +78,7 @@ def applies(thread: Thread) -> bool:
     return joint(thread, None) is not None
 
 
-@cached(256)
+@cached(64)
 def assess(
     thread: Thread,
     *,

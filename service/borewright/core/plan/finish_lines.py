@@ -18,7 +18,7 @@ from borewright.core.quantity_text import length, span
 from .operation import Line, Plan
 
 #: Lines that do not depend on a depth are kept: the holes of a routing share them.
-_CACHED = 256
+_CACHED = 64
 #: Hours after plating in which the bake starts.
 _START_WITHIN_H = count("bake_within_h")
 

@@ -9,7 +9,6 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 
 from borewright.core import finishing
-from borewright.core.caches import cached
 from borewright.core.chance.acceptance import Acceptance, AcceptanceRequest, chance
 from borewright.core.cutting import cutting_data
 from borewright.core.cutting.records import CuttingData, CuttingRequest
@@ -40,7 +39,6 @@ from borewright.core.way_of_making import Way
 
 from . import health
 
-_CACHED = 256
 _NO_FLOOR = Decimal(0)
 _NO_MATERIAL = (
     "The part material was not given, so chart drill and least-torque drill are not compared: name the material."
@@ -109,7 +107,7 @@ def describe(chosen: ChosenTools) -> Process:
         assumptions=told.assumptions,
         sources=told.sources,
     )
-    return Process(data, strength, _gauges(thread, chosen.allowance), _chance(chosen), compared, notes)
+    return Process(data, strength, gauges(thread, chosen.allowance), _chance(chosen), compared, notes)
 
 
 def _served(chosen: ChosenTools, data: CuttingData | None) -> HoleServed:
@@ -159,11 +157,6 @@ def mean_hole(drill: DrillCandidate) -> Decimal:
     exist.
     """
     return drill.expected_hole_diameter or drill.diameter
-
-
-@cached(_CACHED)
-def _gauges(thread: Thread, allowance: Allowance | None) -> Gauging:
-    return gauges(thread, allowance)
 
 
 def _cutting_request(chosen: ChosenTools) -> CuttingRequest | None:

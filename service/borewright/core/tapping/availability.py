@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Literal, NamedTuple, cast
 
-from borewright.core.caches import OF_THREADS, cached, read_once
+from borewright.core.caches import cached, read_once
 from borewright.core.citation import Cite, cite
 from borewright.core.model import Overtap, Status, Thread
 from borewright.core.requests import TapLimits
@@ -37,7 +37,7 @@ class _Row(NamedTuple):
     stocked: Cite
 
 
-@cached(OF_THREADS)
+@cached(64)
 def stocked_limits(thread: Thread, method: Method) -> Mapping[str, Cite]:
     """Labels of the limits in which taps of ``thread`` for ``method`` are stocked, over all systems of limits, with the
     list that says so; empty for none.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from borewright.core.caches import cached
+from borewright.core.caches import OF_THREADS, cached
 from borewright.core.model import Range, TapLimit, Thread
 from borewright.core.requests import TapLimits
 
@@ -12,7 +12,7 @@ from .limit_choice import most_accepted
 from .tap_candidates import Judge, Weighed
 
 
-@cached(512)
+@cached(OF_THREADS)
 def equivalents(
     thread: Thread, window: Range, *, method: Method, system: TapLimits | None, judge: Judge | None
 ) -> tuple[TapLimit, ...]:

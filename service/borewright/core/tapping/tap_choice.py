@@ -28,7 +28,7 @@ from .equivalents import equivalents
 from .limit_choice import Picks, pick
 from .tap_candidates import LimitRequest, TapRequest, Weighed
 
-_CACHED = 256
+_CACHED = 192
 
 
 class LimitChoice(NamedTuple):
