@@ -62,6 +62,8 @@ class Client(Calls):
         self._environment: dict[str, Any] = dict(
             self._session.merge_environment_settings(self.url, {}, None, None, None)
         )
+        #: What a session of our own sends through: it has neither hooks nor cookies, nor an encoding asked for.
+        self._adapter = self._session.get_adapter(self.url) if session is None else None
         self._template = cache(self._prepare)
 
     def __enter__(self) -> Client:
@@ -129,6 +131,8 @@ class Client(Calls):
         headers = {**self._headers, "Accept": accept}
         if accept == NDJSON:
             headers["Content-Type"] = NDJSON
+        elif method == "POST" and self._adapter is not None:
+            headers["Accept-Encoding"] = "identity"  # to pack and unpack a reply takes longer than to send it on a site
         return self._session.prepare_request(requests.Request(method, self.url + path, headers=headers))
 
     def _send(self, call: Call[Any], *, stream: bool = False) -> requests.Response:
@@ -142,7 +146,7 @@ class Client(Calls):
         if call.sent is not None:
             request.headers["Content-Type"] = call.sent
         try:
-            return self._session.send(request, timeout=self._timeout, **{**self._environment, "stream": stream})
+            return self._exchange(request, stream=stream)
         except requests.exceptions.ConnectTimeout as error:
             raise ConnectFailed(f"no connection to {self.url}: {error}") from error
         except requests.exceptions.ConnectionError as error:
@@ -151,6 +155,21 @@ class Client(Calls):
             raise BrokenOff(f"no whole answer from {self.url}: {error}") from error
         except requests.exceptions.RequestException as error:
             raise NoAnswer(f"no whole answer from {self.url}: {error}") from error
+
+    def _exchange(self, request: requests.PreparedRequest, *, stream: bool) -> requests.Response:
+        settings: dict[str, Any] = {**self._environment, "stream": stream, "timeout": self._timeout}
+        if self._adapter is not None:
+            response = self._adapter.send(request, **settings)
+            if not response.is_redirect:
+                return response if stream else _whole(response)
+            response.close()
+        return self._session.send(request, **settings)
+
+
+def _whole(response: requests.Response) -> requests.Response:
+    """The response with its content read. Raises: what requests raises where it breaks off."""
+    assert response.content is not None
+    return response
 
 
 def _instead(call: Call[R], error: ClientError) -> R:
