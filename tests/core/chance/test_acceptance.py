@@ -34,7 +34,7 @@ USUAL = AcceptanceRequest(
 @pytest.mark.parametrize(("setup", "printed"), [("usual", "98.6"), ("poor", "92.9")])
 def test_worked_check_of_the_minor_diameter(setup, printed):
     """1/4-20 UNC-2B, drill 0.2010, mean hole 0.2048, limits 0.196 to 0.207; sigma 0.0010 and 0.0015 in."""
-    found = chance(QUARTER, replace(USUAL, setup=setup))
+    found = chance(QUARTER, USUAL._replace(setup=setup))
     assert f"{100 * found.minor_diameter:.1f}" == printed
 
 
@@ -52,14 +52,14 @@ def test_spread_of_the_next_larger_drill(size, sigma):
 
 def test_nothing_beyond_the_spread_table():
     assert distributions.hole_sigma_in(1.01) is None
-    found = chance(QUARTER, replace(USUAL, drill_diameter=Decimal("1.1")))
+    found = chance(QUARTER, USUAL._replace(drill_diameter=Decimal("1.1")))
     assert (found.minor_diameter, found.both) == (None, None)
     assert found.pitch_diameter is not None
 
 
 def test_unknown_hole_or_tap_gives_no_chance():
-    assert chance(QUARTER, replace(USUAL, hole_mean=None)).minor_diameter is None
-    assert chance(QUARTER, replace(USUAL, tap_band=None)).pitch_diameter is None
+    assert chance(QUARTER, USUAL._replace(hole_mean=None)).minor_diameter is None
+    assert chance(QUARTER, USUAL._replace(tap_band=None)).pitch_diameter is None
 
 
 def _coated(low, high):
@@ -102,10 +102,10 @@ def _simulated(request, allowance=None):
     ("request_", "coat"),
     [
         (USUAL, None),
-        (replace(USUAL, setup="poor", tapping="floating"), None),
-        (replace(USUAL, tap_band=Range(Decimal("0.2205"), Decimal("0.2215"))), None),
+        (USUAL._replace(setup="poor", tapping="floating"), None),
+        (USUAL._replace(tap_band=Range(Decimal("0.2205"), Decimal("0.2215"))), None),
         (USUAL, ("0.0002", "0.0003")),
-        (replace(USUAL, setup="poor", tap_band=Range(Decimal("0.2195"), Decimal("0.2200"))), ("0.0002", "0.0004")),
+        (USUAL._replace(setup="poor", tap_band=Range(Decimal("0.2195"), Decimal("0.2200"))), ("0.0002", "0.0004")),
     ],
 )
 def test_monte_carlo_confirms(request_, coat):
@@ -120,7 +120,7 @@ def test_monte_carlo_confirms(request_, coat):
 
 def test_coat_makes_hole_and_tap_fail_together():
     """The coat closes both diameters in at once, so the chance of both differs from the product."""
-    found = chance(QUARTER, replace(USUAL, setup="poor"), _coated("0.0002", "0.0005"))
+    found = chance(QUARTER, USUAL._replace(setup="poor"), _coated("0.0002", "0.0005"))
     assert found.both != pytest.approx(found.minor_diameter * found.pitch_diameter, rel=1e-12)
     assert found.both <= min(found.minor_diameter, found.pitch_diameter)
 
@@ -132,7 +132,7 @@ def test_more_margin_is_never_less_likely(one, other):
     middle = (QUARTER.internal.minor_diameter.min + QUARTER.internal.minor_diameter.max) / 2
     near, far = sorted((one, other), key=lambda hole: abs(hole - middle))
     found = [
-        chance(QUARTER, replace(USUAL, hole_mean=hole, drill_diameter=hole - Decimal("0.02"))).minor_diameter
+        chance(QUARTER, USUAL._replace(hole_mean=hole, drill_diameter=hole - Decimal("0.02"))).minor_diameter
         for hole in (near, far)
     ]
     assert found[0] >= found[1] - 1e-12
@@ -179,7 +179,7 @@ WORDS = {"cdf": distributions.cdf, "pdf": distributions.pdf, "sqrt": math.sqrt, 
 
 @pytest.mark.parametrize("coat", [None, ("0.0002", "0.0003")])
 def test_chances_can_be_redone_from_their_derivation(coat):
-    found = chance(QUARTER, replace(USUAL, setup="poor"), _coated(*coat) if coat else None)
+    found = chance(QUARTER, USUAL._replace(setup="poor"), _coated(*coat) if coat else None)
     shown = {}
     for step in found.notes.steps:
         shown[step.quantity] = eval(step.formula, {"__builtins__": {}}, {**WORDS, **step.inputs})

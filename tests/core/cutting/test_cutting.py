@@ -34,7 +34,7 @@ THREAD = standards.resolve(callout.read("1/2-13 UNC-2B"))
 
 def _data(material="4140 at 28 HRC", thread=THREAD, **changes):
     return cutting_data.recommend(
-        thread, replace(HOLE, material=part_material.find(MaterialInput(material)), **changes)
+        thread, HOLE._replace(material=part_material.find(MaterialInput(material)), **changes)
     )
 
 

@@ -1,6 +1,5 @@
 """One axis of hardness for speeds: no cliffs, harder is never faster, speeds inside their own range."""
 
-from dataclasses import replace
 from decimal import Decimal
 from itertools import pairwise
 
@@ -35,7 +34,7 @@ def _at(row, hardness):
 
 
 def _data(material, **changes):
-    return cutting_data.recommend(THREAD, replace(HOLE, material=part_material.find(material), **changes))
+    return cutting_data.recommend(THREAD, HOLE._replace(material=part_material.find(material), **changes))
 
 
 @settings(max_examples=400)

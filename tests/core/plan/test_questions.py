@@ -1,6 +1,6 @@
 """A question to a step whose answer is kept holds what the step looks at, and nothing else."""
 
-from dataclasses import fields, replace
+from dataclasses import fields
 from decimal import Decimal
 from itertools import product
 
@@ -14,8 +14,9 @@ from borewright.core.drilling.standard_drills import OwnOversize
 from borewright.core.errors import BorewrightError
 from borewright.core.materials import part_material
 from borewright.core.model import Diameters, MaterialInput, PercentTarget, Range
-from borewright.core.tapping import ChamferRoom, TapRequest
-from borewright.core.tapping.tap_choice import _recommend as choose_tap
+from borewright.core.tapping import ChamferRoom, TapRequest, tap_build
+from borewright.core.tapping.tap_candidates import LimitRequest
+from borewright.core.tapping.tap_choice import _with_limit as with_limit
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -48,7 +49,7 @@ def asked(step, kind, known, *more):
             step.__wrapped__(THREADS[name], question(**dict(zip(known, values, strict=True))), *more)
         except BorewrightError:
             continue
-    return read & {field.name for field in fields(kind)}
+    return read & set(kind.__annotations__)
 
 
 def test_every_field_of_a_question_on_drills_is_read():
@@ -61,15 +62,15 @@ def test_every_field_of_a_question_on_drills_is_read():
     assert asked(shortlist, DrillQuestion, known, None) == {field.name for field in fields(DrillQuestion)}
 
 
-def test_every_field_of_a_question_on_taps_is_read():
-    known = {
-        "hole_kind": ("blind", "through"),
+def test_every_field_of_a_question_on_tap_limits_is_read():
+    known = dict.fromkeys(LimitRequest._fields, (None,)) | {
         "method": ("cut", "form"),
         "stock": (None, ("H3", "D5")),
         "chamfer_room": (None, ChamferRoom(Decimal(1))),
         "tapping": ("rigid", "hand"),
     }
-    assert asked(choose_tap, TapRequest, known) == {field.name for field in fields(TapRequest)}
+    build = tap_build.plan(THREADS["M8-6H"], TapRequest(hole_kind="blind"))
+    assert asked(with_limit, LimitRequest, known, build) == set(LimitRequest._fields)
 
 
 def test_the_ranking_of_drills_is_not_told_engagement_or_material():
@@ -120,8 +121,8 @@ def test_the_tap_is_that_of_the_own_room(name, threads_of_room, material):
     thread = THREADS[name]
     room = threads_of_room * thread.pitch
     shared = TapRequest(hole_kind="blind", material=material, chamfer_room=tapping.chamfer_room(thread, room))
-    own = replace(shared, chamfer_room=ChamferRoom(room))
-    one, other = (choose_tap.__wrapped__(thread, request) for request in (shared, own))
+    own = shared._replace(chamfer_room=ChamferRoom(room))
+    one, other = (tapping.recommend(thread, request) for request in (shared, own))
     assert {field.name: getattr(one, field.name) for field in fields(one)} == {
         field.name: getattr(other, field.name) for field in fields(other)
     }

@@ -49,7 +49,7 @@ def _drilled(line: Line, plan: Plan) -> Line:
         else:
             text += f": at {_say(peck.first_mm, unit)}, then every {_say(peck.next_mm, unit)}"
     text += f", {made.substrate} {made.surface}, {made.point} point"
-    return Line(line.operation, tool, parameters, text, line.time_s)
+    return line.told(parameters, text, tool=tool)
 
 
 @cached(_CACHED)
@@ -64,11 +64,11 @@ def _beside(line: Line, thread: Thread, cut: DrillCut | None, drill_diameter: De
     if line.operation == "spot_drill":
         text += f" ({_say(tool_mm, thread.unit)} diameter at the face)"
     if cut is None or depth_mm <= 0:
-        return Line(line.operation, line.tool, parameters, text, line.time_s)
+        return line.told(parameters, text)
     data = other_cut(line.operation, cut, drill_mm=drill_mm, tool_mm=tool_mm, depth_mm=depth_mm)
     parameters |= {"spindle_speed": data.spindle_speed_rpm, "feed": _own(data.feed_mm_rev, thread.unit, places=4)}
     text += f", {data.spindle_speed_rpm} rev/min, feed {feed(data.feed_mm_rev)}"
-    return Line(line.operation, line.tool, parameters, text, data.time_s)
+    return line.told(parameters, text, time_s=data.time_s)
 
 
 def _size(line: Line, thread: Thread, hole_mm: float) -> tuple[float, float]:

@@ -22,6 +22,19 @@ class Line:
     text: str
     time_s: float | None = None
 
+    def told(
+        self,
+        parameters: Mapping[str, object],
+        text: str,
+        *,
+        tool: Mapping[str, object] | None = None,
+        time_s: float | None = None,
+    ) -> Line:
+        """The same operation with these ``parameters`` and ``text``, and where given another ``tool`` and time in
+        seconds.
+        """
+        return type(self)(self.operation, tool or self.tool, parameters, text, time_s or self.time_s)
+
 
 class Operation(NamedTuple):
     """One line of a routing with its number. Equal lines of two routings are mostly the same object."""

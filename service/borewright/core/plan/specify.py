@@ -172,17 +172,9 @@ def _specify(request: HoleSpecRequest, *, whatever: bool) -> Specification:
         way = way_of_making.as_tapped(way)
     tools = tools_of(thread, request, way, engagement=engagement, allowance=allowance)
     reached = _reach(thread, request.hole, tools)
-    chosen = ChosenTools(
-        *(thread, request, material, way, allowance, tools.chart, tools.drill, tools.tap, tools.depths, engagement),
-        reached=reached,
-    )
-    process = describe(chosen)
-    plan = Plan(
-        *(thread, request.hole, allowance, to_make.pitch_diameter, way, tools.drill, tools.tap, tools.depths),
-        cutting=process.cutting,
-        tapping=request.machine.tapping,
-        reach=reached,
-    )
+    process = describe(ChosenTools(thread, request, material, way, allowance, *tools, engagement, reached))
+    planned = (to_make.pitch_diameter, way, tools.drill, tools.tap, tools.depths)
+    plan = Plan(thread, request.hole, allowance, *planned, process.cutting, request.machine.tapping, reached)
     deep = deep_cautions(thread, tools.tap, tools.depths.full_thread_depth - (full_depth - long), request.method)
     own = Notes(assumptions=assumed, cautions=(*deep, *plastic_cautions(material), *_thrust(thread, tools, process)))
     inserted = insert_lines.notes(thread, request.hole, long)
