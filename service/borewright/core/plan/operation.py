@@ -30,9 +30,7 @@ class Line:
         tool: Mapping[str, object] | None = None,
         time_s: float | None = None,
     ) -> Line:
-        """The same operation with these ``parameters`` and ``text``, and where given another ``tool`` and time in
-        seconds.
-        """
+        """The same operation with these ``parameters`` and ``text``; another ``tool`` and ``time_s`` where given."""
         return type(self)(self.operation, tool or self.tool, parameters, text, time_s or self.time_s)
 
 
