@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from borewright.contract.catalogues import CATALOGUES
+from borewright.contract.documents import openapi
 
 #: Documents of one form, and pages whose scripts read no query: no parameter means anything to them.
 WITHOUT_QUERY = (
@@ -21,6 +24,8 @@ WITHOUT_QUERY = (
     "/shop-figures",
     "/embed.js",
     "/page/page.js",
+    "/docs",
+    "/docs/createHoleSpec",
 )
 
 
@@ -36,6 +41,31 @@ def test_a_parameter_that_nobody_reads_is_refused(client, address):
     answer = client.get(f"{address}?colour=red")
     assert answer.status_code == 422
     assert answer.json["errors"][0]["pointer"] == "/colour"
+
+
+def test_the_code_of_a_link_takes_its_address_only(client):
+    link = "/link.svg?address=http://localhost/"
+    assert client.get(link).status_code == 200
+    assert client.get(f"{link}&colour=red").json["errors"][0]["pointer"] == "/colour"
+
+
+def operations() -> list[str]:
+    """Every address to post JSON to."""
+    paths = openapi.document()["paths"]
+    return [path for path, item in paths.items() if "application/json" in _content(item)]
+
+
+def _content(item) -> dict[str, Any]:
+    return item.get("post", {}).get("requestBody", {}).get("content", {})
+
+
+@pytest.mark.parametrize("path", operations())
+def test_no_operation_reads_a_parameter_that_it_does_not_know(client, path):
+    content = _content(openapi.document()["paths"][path])["application/json"]
+    example = content.get("example") or next(iter(content["examples"].values()))["value"]
+    assert client.post(path, json=example).status_code == 200
+    answer = client.post(f"{path}?colour=red", json=example)
+    assert (answer.status_code, answer.json["errors"][0]["pointer"]) == (422, "/colour")
 
 
 @pytest.mark.parametrize("name", CATALOGUES)

@@ -10,6 +10,7 @@ from flask import Blueprint, Response, request
 from borewright.api.answers import document, only, own_query
 from borewright.api.page_frame import HTML, KEEP_SECONDS, framed, page
 from borewright.api.problems import Refusal
+from borewright.contract.requests.queries import no_query
 from borewright.contract.writers import link_code
 
 blueprint = Blueprint("pages", __name__, template_folder="../page")
@@ -78,6 +79,7 @@ def piece(name: str) -> Response:
 @own_query
 def link() -> Response:
     """The QR code of a link to this service, for the printed sheet."""
+    no_query((name, value) for name, value in request.args.items(multi=True) if name != "address")
     address = request.args.get("address", "")
     if not address.startswith((f"http://{request.host}/", f"https://{request.host}/")):
         raise Refusal("route_unknown", "A code is made of an address of this service.")

@@ -7,7 +7,7 @@ from threading import Lock
 
 from flask import Blueprint, Response
 
-from borewright.api.answers import only, own_query
+from borewright.api.answers import only
 from borewright.api.page_frame import HTML, framed, page
 from borewright.api.problems import Refusal
 
@@ -20,7 +20,6 @@ _PAGES_KEPT = 64
 
 @blueprint.get("/docs")
 @only(HTML)
-@own_query
 def every_operation() -> Response:
     """What the service does, and its operations by subject."""
     with _MAKING:
@@ -29,7 +28,6 @@ def every_operation() -> Response:
 
 @blueprint.get("/docs/<name>")
 @only(HTML)
-@own_query
 def operation(name: str) -> Response:
     """One operation: its request, its answer, its refusals."""
     with _MAKING:
