@@ -11,7 +11,11 @@ import sys
 import warnings
 from pathlib import Path
 
-os.environ |= {"TRYTOND_DATABASE_URI": "sqlite://", "DB_NAME": ":memory:"}  # read by trytond when it is imported
+os.environ |= {  # read by trytond when it is imported
+    "TRYTOND_DATABASE_URI": "sqlite://",
+    "TRYTOND_ATTACHMENT__FILESTORE": "false",
+    "DB_NAME": ":memory:",
+}
 warnings.simplefilter("ignore", DeprecationWarning)
 
 from proteus import Model  # noqa: E402
