@@ -56,6 +56,15 @@ def test_least_time_is_not_longer_than_that_of_the_fewest_tools(plan):
     assert quick <= plan(machine={"tool_change_time": 0})["time"]["total"]
 
 
+def test_no_tool_is_changed_for_a_time_that_nobody_knows(plan):
+    """#35 drills 6-32 in thousandths of a second less than #36, and 4 of 100 holes more are too large (ASME B1.1:
+    0.104 to 0.114 in)."""
+    shallow = {"type": "blind", "full_thread_depth": 0.25}
+    found = plan(holes=[{"thread": "6-32 UNC-2B", "hole": shallow}], objective="least_time")
+    assert found["changes"] == []
+    assert "#36 twist drill" in {tool["tool"] for tool in found["tools"]}
+
+
 def test_holes_that_are_all_refused_leave_an_empty_plan(plan):
     found = plan(holes=[{"thread": "1/4", "hole": BLIND}])
     assert (found["verdict"], found["tools"], found["holes"]) == ("infeasible", [], [])
@@ -94,6 +103,13 @@ def test_plated_and_bare_holes_of_a_thread_do_not_share_gauges(plan):
     plated = {"id": "D", "thread": "1/4-20 UNC-2B", "hole": BLIND, "finish": "ASTM B633 Fe/Zn 8", "material": "1018"}
     found = plan(holes=[HOLES[0], plated])
     assert len(found["kit"]["gauges"]) == len(set(found["kit"]["gauges"])) > 1
+
+
+def test_a_chance_near_1_is_not_rounded_up_to_it(plan):
+    metric = {"id": "M", "thread": "M8", "hole": {"type": "blind", "full_thread_depth": "16 mm"}}
+    found = plan(holes=[metric], least_acceptance=0.9999)
+    assert "99.99 %" in " ".join(one["text"] for one in found["review"])
+    assert any("at least 99.99 % chance" in text for text in found["assumptions"])
 
 
 def test_what_no_tool_reaches_is_said(plan):

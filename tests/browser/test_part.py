@@ -60,6 +60,17 @@ def test_a_part_is_planned_shown_and_printed(browser, service_url, tmp_path):
     assert "Planapart" not in printed
 
 
+def test_a_caution_names_its_holes(browser, service_url):
+    """Only the hole in hard steel breaks its tap; what holds for every hole names none."""
+    hard = {"id": "H1", "thread": "1/4-20 UNC-2B", "hole": {"type": "blind", "full_thread_depth": 0.5}}
+    holes = [{**hard, "material": {"name": "4140", "hardness": "45 HRC"}}, {**hard, "id": "S1", "material": "6061-T6"}]
+    browser.get(service_url + "/part")
+    paste(browser, holes)
+    planned(browser)
+    breaks = [line for line in find(browser, "#result").text.splitlines() if "The tap may break" in line]
+    assert [line.rpartition("(")[2] for line in breaks] == ["H1)"]
+
+
 def test_json_is_taken_as_a_list_or_a_whole_request_and_a_fault_stands_at_its_field(browser, service_url):
     browser.get(service_url + "/part")
     hole = {"id": "F1", "thread": "3/8-16 UNC-2B", "hole": {"type": "through", "thickness": 0.75}}

@@ -44,6 +44,12 @@ def test_as_json_and_as_csv_it_is_the_same_plan(borewright, part):
     assert rows[0]["count"] == "13"
 
 
+def test_cautions_are_told_with_their_holes(borewright, part):
+    said = borewright("plan", part, "--material", "6061-T6")
+    cautions = " ".join(said[said.index("Cautions") :].split())
+    assert "P1 NPT leaves a spiral leak path" in cautions
+
+
 def test_tools_come_from_the_crib_however_the_plan_is_written(borewright, part, tmp_path):
     crib = ("--stock-drills", "13/64; 7/16; #7", "--stock-taps", "1/4-20 NC HSS G H3; 1/4-18 NPT")
     plan = json.loads(borewright("plan", part, "--material", "6061-T6", *crib, "--json"))

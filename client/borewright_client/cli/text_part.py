@@ -28,6 +28,9 @@ def plan(reply: Reply, paint: Paint | None = None) -> str:
     for name in ("gauges", "fluids", "other"):
         sheet.rows((f"{plain(name):<6}" if place == 0 else " " * 6, line)
                    for place, line in enumerate(reply["kit"][name]))  # fmt: skip
+    if reply["cautions"]:
+        sheet.heading("Cautions")
+        sheet.rows(_cautions(reply), sheet.paint.warn)
     return str(sheet)
 
 
@@ -80,6 +83,13 @@ def _changes(reply: Reply) -> Iterator[Row]:
             f"percent of thread {_signed(cost['percent_thread'])}, accepted {_signed_chance(cost['acceptance'])},"
             f" torque {_signed(cost['torque'])} {reply['units']['torque']}",
         )
+
+
+def _cautions(reply: Reply) -> Iterator[Row]:
+    """Each caution with the holes that it is for."""
+    for caution in reply["cautions"]:
+        holes = [hole["id"] for hole in reply["holes"] if caution in hole["cautions"]]
+        yield "all" if len(holes) == len(reply["holes"]) else ", ".join(holes), caution["text"]
 
 
 def _signed(value: float | None) -> str:

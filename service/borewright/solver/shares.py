@@ -18,8 +18,8 @@ from .highs import Deadline, Model, is_one
 
 #: Losses of a millionth count, and the solver takes a millionth for nothing: it is asked in thousandths.
 _SCALE = 1e3
-#: Losses that differ by less are the same.
-_SAME_LOSS = 1e-9
+#: Losses and seconds that differ by less are the same.
+_SAME_LOSS, _SAME_S = 1e-9, 1e-6
 
 _Tools = frozenset[str]
 
@@ -77,7 +77,8 @@ class Shares:
         return quicker, found.bound
 
     def quickest(self, tools: _Tools, change_s: float, deadline: Deadline) -> tuple[_Tools, float]:
-        """The tools with the least time of cutting and changing, begun with ``tools``; by how much it may be less.
+        """The tools with the least time of cutting and changing, begun with ``tools``, of equals those that lose the
+        least; by how much the time may be less.
 
         Args: ``change_s`` of each tool.
         """
@@ -89,7 +90,18 @@ class Shares:
         quicker = self._in_use(found.values)
         if quicker is None or seconds(quicker) > seconds(tools):
             quicker = tools
-        return quicker, max(0.0, seconds(quicker) - found.bound)
+        least = seconds(quicker)
+        model = self._stated(whole=True)
+        times = self._costs(lambda one: one.time_s, of_tool=change_s)
+        model.row(range(self._count), times, high=least + _SAME_S)
+        better = self._in_use(model.least(self._costs(lambda one: _SCALE * one.loss), deadline).values)
+
+        def lost(some: _Tools) -> float:
+            return self._sum(some, by_time, lambda one: one.loss)
+
+        if better is None or seconds(better) > least + 2 * _SAME_S or lost(better) > lost(quicker):
+            better = quicker
+        return better, max(0.0, least - found.bound)
 
     def _sum(self, tools: _Tools, order: Callable[[ToolSet], Key], cost: Callable[[ToolSet], float]) -> float:
         """The sum of count times cost, where each row has the candidate with ``tools`` that is best in ``order``."""

@@ -45,7 +45,7 @@ function show(reply) {
     make("p", { class: `verdict ${reply.verdict}` }, VERDICTS[reply.verdict]),
     ...toDecide(reply),
     ...(reply.holes.length ? plan(reply) : []),
-    ...titled("Cautions", reply.cautions.map((one) => one.text), "cautions"),
+    ...titled("Cautions", cautions(reply), "cautions"),
     ...titled("Assumptions", reply.assumptions),
     make("p", { class: "meta" }, reply.notice),
     make("p", { class: "meta" }, `Tables ${reply.tables_version}, rules ${reply.rules_version}`),
@@ -131,6 +131,14 @@ function away({ away_from_spindle: steps, holes }) {
   const several = new Set(steps.map((one) => one.after_stage)).size > 1;
   const served = (one) => (one.holes.length === holes.length ? "all" : one.holes.join(", "));
   return steps.map((one) => `${several ? `After set-up ${one.after_stage}: ` : ""}${one.text} (${served(one)})`);
+}
+
+/** Each caution with the holes that it is for. */
+function cautions({ cautions: every, holes }) {
+  return every.map(({ text: said }) => {
+    const named = holes.filter((hole) => hole.cautions.some((one) => one.text === said)).map((hole) => hole.id);
+    return named.length && named.length < holes.length ? `${said} (${named.join(", ")})` : said;
+  });
 }
 
 function lacking({ tools }) {

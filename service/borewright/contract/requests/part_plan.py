@@ -78,8 +78,8 @@ class PartPlanBody(ObjectSchema):
     )
     objective = Choice(
         "`fewest_tools`: the fewest distinct tools, then the least loss of acceptance. `least_time`: the least time of"
-        " a part, tool changes with cutting. `as_specified`: each hole with the tools that it has by itself."
-        " Default: fewest_tools.",
+        " a part, tool changes with cutting, in tenths of a second; then the least loss of acceptance. `as_specified`:"
+        " each hole with the tools that it has by itself. Default: fewest_tools.",
         ("fewest_tools", "least_time", "as_specified"),
     )
     stock = parts.stock()

@@ -69,9 +69,14 @@ def _descriptions(reply: Json) -> Iterator[str]:
     for change in reply["changes"]:
         yield f"Hole {change['hole']}: {', '.join(change['to'])} for {', '.join(change['from'])}: {change['why']}"
     for caution in reply["cautions"]:
-        yield f"Caution ({caution['code']}): {caution['text']}"
+        holes = [hole["id"] for hole in reply["holes"] if caution in hole["cautions"]]
+        yield f"Caution ({caution['code']}), {_listed(holes)}: {caution['text']}"
     for assumption in reply["assumptions"]:
         yield f"Assumption: {assumption}"
+
+
+def _listed(holes: Sequence[str]) -> str:
+    return f"hole {holes[0]}" if len(holes) == 1 else f"holes {', '.join(holes)}"
 
 
 def _set_up(root: Any, part: str, reply: Json) -> str:

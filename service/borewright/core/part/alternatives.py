@@ -15,6 +15,7 @@ from borewright.core.model import DrillCandidate, Tap
 from borewright.core.plan.choices import in_unit, space_of, tap_request
 from borewright.core.plan.specification import Specification
 from borewright.core.plan.specify import specify
+from borewright.core.practice import number
 from borewright.core.requests import HoleSpecRequest, Prescribed, TapBuild
 
 from .selection import ToolSet, log_chance
@@ -23,6 +24,7 @@ from .used_tools import UsedTool, tool_name
 #: What a changed tool costs beside acceptance, so that a hole keeps its own where another saves none and loses nothing;
 #: of equals the one with the better chance.
 _CHANGED_TOOL, _BETTER_CHANCE = 1e-6, 1e-8
+_TIME_STEP = number("part_time_step")
 
 #: How far a drill is from what the hole's shop would take: these are added up.
 OTHER_SERIES, MORE_THREAD = 1, 2
@@ -226,17 +228,19 @@ def acceptance(specification: Specification) -> float:
 
 
 def timed(asked: HoleSpecRequest, ways: tuple[Alternative, ...]) -> tuple[Alternative, ...]:
-    """The ``ways`` with the time by which their drills cut longer than the own one as well; 0 where none is held.
+    """The ``ways`` with the time by which their drills cut longer than the own one as well, in steps that are known; 0
+    where none is held.
 
     Args: ``asked`` the hole, without its own name.
     Source: the operations of the specification.
     """
     drills = dict.fromkeys(way.fixed[0] for way in ways)
     times = {drill: _time_s(specify(replace(asked, prescribed=Prescribed(drill)))) for drill in drills}
-    return tuple(
-        way._replace(candidate=way.candidate._replace(time_s=way.candidate.time_s + times[way.fixed[0]] - times[None]))
-        for way in ways
-    )
+    return tuple(way._replace(candidate=_later(way.candidate, times[way.fixed[0]] - times[None])) for way in ways)
+
+
+def _later(one: ToolSet, seconds: float) -> ToolSet:
+    return one._replace(time_s=_TIME_STEP * round((one.time_s + seconds) / _TIME_STEP))
 
 
 def _time_s(specification: Specification) -> float:

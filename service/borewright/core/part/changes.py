@@ -8,6 +8,7 @@ from math import isclose
 from borewright.core.plan.specification import Specification
 
 from .model import Change, PlannedHole
+from .part_notes import percent
 
 #: Holes that are named where a tool serves many.
 _MOST_NAMED = 12
@@ -54,7 +55,7 @@ def _why(
     said = []
     alone = own.specification.process.acceptance.both
     if alone is not None and alone < least_chance:
-        said.append(f"by itself it reaches {100 * alone:.1f} %, less than the {100 * least_chance:.1f} % asked for")
+        said.append(f"by itself it reaches {percent(alone)}, less than the {percent(least_chance)} asked for")
     for tool in changed:
         others = [name for name in served[tool] if name != one.hole.name]
         if others:

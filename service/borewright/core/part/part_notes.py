@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import floor
 
 from borewright.core.drilling import USUAL
 from borewright.core.model import Notes, Source
 
 from .model import PartRequest, PlannedHole
 
+#: From here on one decimal of a percentage would say 100.
+_NEARLY_1 = 0.9995
 #: Times of a part that a request may state, with the words for them.
 _STATED = {
     "tool_changes": ("a tool change from chip to chip", "machine.tool_change_time"),
@@ -23,9 +26,17 @@ def notes(request: PartRequest, planned: Iterable[PlannedHole]) -> Notes:
     """
     planned = tuple(planned)
     cautions = dict.fromkeys(caution for one in planned for caution in one.specification.cautions())
-    least = f"every hole keeps at least {100 * request.least_acceptance:.1f} % chance of acceptance where it is known"
+    least = f"every hole keeps at least {percent(request.least_acceptance)} chance of acceptance where it is known"
     said = (*_times(request), least, *_of_other_series(planned))
     return Notes(assumptions=said, cautions=tuple(cautions), sources=tuple(_sources(request, planned)))
+
+
+def percent(chance: float) -> str:
+    """``chance``, from 0 to 1, in percent; one near to 1 is not rounded up to it.
+
+    Source: definition.
+    """
+    return f"{100 * chance:.1f} %" if chance < _NEARLY_1 or chance == 1 else f"{floor(1e6 * chance) / 1e4:g} %"
 
 
 def _times(request: PartRequest) -> Iterator[str]:

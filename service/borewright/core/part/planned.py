@@ -23,7 +23,7 @@ from .away import away_from_spindle
 from .changes import changes
 from .kit import kit
 from .model import PartDecision, PartHole, PartPlan, PartRequest, PlannedHole, RefusedHole, Solver
-from .part_notes import notes
+from .part_notes import notes, percent
 from .selection import Row, Selection
 from .steps import steps_of, time_of
 from .tool_list import tool_list
@@ -208,15 +208,15 @@ def _not_reached(request: PartRequest, one: PlannedHole, reached: float, best: A
     """The best that can be reached, and with which tools; the hole is planned with its own."""
     least, most = request.least_acceptance, best.candidate.acceptance
     other = " and ".join(sorted(best.candidate.tools - {used.name for used in one.used}))
-    own = f"with its own it reaches {100 * reached:.1f} %"
+    own = f"with its own it reaches {percent(reached)}"
     if best.of_other_series and most >= least:
         return (
-            f"No drill of the thread's own series makes this hole with the least acceptance of {100 * least:.1f} %:"
-            f" {own}, with {other} {100 * most:.1f} %. Decide: take that drill (state it as hole.drill), or"
+            f"No drill of the thread's own series makes this hole with the least acceptance of {percent(least)}:"
+            f" {own}, with {other} {percent(most)}. Decide: take that drill (state it as hole.drill), or"
             " accept less, or ream the hole, or change its limits."
         )
-    said = f"No tools make this hole with the least acceptance of {100 * least:.1f} %: {own}"
-    said += ", and none reach more" if most <= reached else f", at best {100 * most:.1f} % with {other}"
+    said = f"No tools make this hole with the least acceptance of {percent(least)}: {own}"
+    said += ", and none reach more" if most <= reached else f", at best {percent(most)} with {other}"
     return f"{said}. Decide: accept less, or ream the hole, or change its limits."
 
 
