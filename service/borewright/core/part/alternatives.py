@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from math import floor
 from typing import NamedTuple, TypeVar
 
 from borewright.core import drilling, tapping
@@ -240,7 +241,7 @@ def timed(asked: HoleSpecRequest, ways: tuple[Alternative, ...]) -> tuple[Altern
 
 
 def _later(one: ToolSet, seconds: float) -> ToolSet:
-    return one._replace(time_s=_TIME_STEP * round((one.time_s + seconds) / _TIME_STEP))
+    return one._replace(time_s=_TIME_STEP * floor((one.time_s + seconds) / _TIME_STEP + 0.5))
 
 
 def _time_s(specification: Specification) -> float:
