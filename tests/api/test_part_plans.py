@@ -81,6 +81,15 @@ def test_a_bad_hole_is_named_and_the_others_are_planned(plan):
     assert [spec["id"] for spec in found["holes"]] == ["A", "B", "C"]
 
 
+def test_what_is_found_wrong_in_planning_points_to_its_hole_too(plan):
+    """M6 leaves nothing to tap in a hole of 6.5 mm."""
+    wide = {"thread": "M6", "hole": {"type": "blind", "full_thread_depth": "12 mm", "drill": "6.5 mm"}}
+    (refused,) = plan(holes=[HOLES[0], wide])["refused"]
+    assert [(one["code"], one["pointer"]) for one in refused["errors"]] == [
+        ("drill_larger_than_thread", "/holes/1/hole/drill")
+    ]
+
+
 def test_every_hole_gets_its_tools_in_its_own_order(plan):
     found = plan()
     for spec in found["holes"]:

@@ -200,7 +200,7 @@ def _holes(
                 raise RequestInvalid(unread[place])
             if name in holes:
                 raise invalid("id_not_unique", f"A hole before this one has the id {name!r} too.", pointer="/id")
-            holes[name] = _hole(name, {**defaults, **item})
+            holes[name] = _hole(name, {**defaults, **item}, f"/holes/{place}")
             work.allow(1)
         except BorewrightError as error:
             refused.append(RefusedHole(name, below("holes", below(place, error.faults))))
@@ -213,10 +213,10 @@ def _name(item: Mapping[str, Any], place: int) -> str:
     return given if isinstance(given, str) and given else f"hole {place + 1}"
 
 
-def _hole(name: str, body: dict[str, Any]) -> PartHole:
+def _hole(name: str, body: dict[str, Any], pointer: str) -> PartHole:
     count = body.pop("count", None)
     number_of = 1 if count is None else _COUNT.read({"count": count})["count"]
-    return PartHole(name, HOLE_SPEC.asked(body).request, number_of)
+    return PartHole(name, HOLE_SPEC.asked(body).request, number_of, pointer)
 
 
 class _Count(ObjectSchema):

@@ -13,6 +13,8 @@ from .grammar import Element
 _WORDS = re.compile(r"[A-Za-z]{3}")
 #: More holes than this on one drawing are taken for a slip (our own limit).
 _MOST = 10_000
+#: Figures that are shown of a number that cannot be meant.
+_SHOWN = 20
 
 
 def settle(case: NoteCase) -> int | None:
@@ -45,6 +47,9 @@ def settle(case: NoteCase) -> int | None:
     left = next((int(one.read_as) for one in case.unread if one.read_as.isascii() and one.read_as.isdigit()), None)
     if left is not None and not numbers and 1 < left <= _MOST:
         return _open(case, f"{left} was not read: is it the number of holes?", (Decimal(left), Decimal(1)))
+    if left is not None and not numbers and left > _MOST:
+        said = f"{str(left)[:_SHOWN]} was not read: a number of holes from 1 to {_MOST} can be meant."
+        return _open(case, said, (Decimal(1),))
     if parts.has("typical") and not numbers:
         _open(case, "TYP says that there are several and not how many.", ())
         return 1

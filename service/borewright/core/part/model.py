@@ -20,11 +20,12 @@ Objective = Literal["fewest_tools", "least_time", "as_specified"]
 
 @dataclass(frozen=True, slots=True)
 class PartHole:
-    """A hole of the part (or equal ones): its name, what it is, how many of it."""
+    """A hole of the part (or equal ones): its name, what it is, how many of it; ``pointer`` to it in what was sent."""
 
     name: str
     request: HoleSpecRequest
     count: int = 1
+    pointer: str = ""
 
 
 class Times(NamedTuple):

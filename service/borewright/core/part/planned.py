@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
-from borewright.core.errors import BorewrightError
+from borewright.core.errors import BorewrightError, Fault
 from borewright.core.model import decision
 from borewright.core.plan.specification import Specification
 from borewright.core.plan.specify import specify
@@ -114,11 +114,17 @@ def _each_alone(request: PartRequest, work: TimeLeft) -> tuple[tuple[_Alone, ...
         try:
             specification = specify(asked)
         except BorewrightError as error:
-            refused += [RefusedHole(hole.name, error.faults) for hole in holes]
+            refused += [_refused(hole, error.faults) for hole in holes]
             continue
         used = used_tools(specification)
         alone.append(_Alone(tuple(holes), specification, used, _ways(asked, specification, used, request)))
     return tuple(alone), tuple(refused)
+
+
+def _refused(hole: PartHole, faults: Iterable[Fault]) -> RefusedHole:
+    """``hole`` with what is wrong, where it stands in what was sent."""
+    placed = (replace(fault, pointer=hole.pointer + fault.pointer) for fault in faults)
+    return RefusedHole(hole.name, tuple(placed))
 
 
 def _ways(
