@@ -1118,6 +1118,8 @@ class LoadingItem(TypedDict):
     spindle_speeds: list[float]
     feed: float | None
     time: float | None
+    tool_change: float
+    positioning: float
 
 
 class Margin(TypedDict):

@@ -103,6 +103,9 @@ def test_time_is_the_sum_of_what_it_names(plan):
     time = found["time"]
     assert time["tool_changes"] == 10 * len(found["sequence"]) == 10 * time["loadings"]
     assert time["positioning"] == 2 * sum(step["count"] for step in found["sequence"])
+    assert [(step["tool_change"], step["positioning"]) for step in found["sequence"]] == [
+        (10, 2 * step["count"]) for step in found["sequence"]
+    ]
     assert time["cutting"] == pytest.approx(sum(step["time"] for step in found["sequence"]), rel=1e-3)
     assert time["total"] == pytest.approx(time["cutting"] + time["tool_changes"] + time["positioning"], rel=1e-3)
     assert time["per_lot"] == pytest.approx(3 * time["total"], rel=1e-3)

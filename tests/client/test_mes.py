@@ -46,12 +46,16 @@ def test_plan_is_handed_over_with_its_lists(pattern, client, tmp_path):
     assert document.findtext("b:ID", namespaces=SPACE) == "KRP-4105"
     first, *loadings = document.findall("b:OperationsSegment", SPACE)
     equipment = [one.text for one in first.iterfind("b:PhysicalAssetSpecification/b:ID", SPACE)]
-    assert equipment[: len(plan["tools"])] == [tool["tool"] for tool in plan["tools"]]
+    tools = [tool["tool"] for tool in plan["tools"]]
+    assert equipment[: len(tools)] == tools
     assert len(equipment) == len(plan["tools"]) + len(plan["kit"]["gauges"])
     materials = [one.text for one in first.iterfind("b:MaterialSpecification/b:Description", SPACE)]
     assert materials == plan["kit"]["fluids"]
-    tools = [one.findtext("b:PhysicalAssetSpecification/b:ID", namespaces=SPACE) for one in loadings]
-    assert tools == [step["tool"] for step in plan["sequence"]]
+    used = [one.findtext("b:PhysicalAssetSpecification/b:ID", namespaces=SPACE) for one in loadings]
+    assert [tool for tool in used if tool in tools] == [step["tool"] for step in plan["sequence"]]
+    assert len(loadings) == len(plan["sequence"]) + len(plan["away_from_spindle"])
+    (taken,) = loadings[0].iterfind("b:ParameterSpecification[b:ID='tool_change']/b:Value", SPACE)
+    assert [one.text for one in taken] == ["6.0", "decimal", "s"]
     told = [one.text for one in document.iterfind("b:Description", SPACE)]
     assert all(f"Caution ({one['code']}): {one['text']}" in told for one in plan["cautions"])
 

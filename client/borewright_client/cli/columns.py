@@ -92,7 +92,8 @@ WRITTEN: dict[str, tuple[str, ...]] = {
         *_limits("limit.pitch_diameter"), "class", "margin", "unread",
     ),
     "plan": (
-        "step", "stage", "operation", "tool", "holes", "count", "spindle_speed", "feed", "units.feed", "time", "text",
+        "step", "stage", "operation", "tool", "holes", "count", "spindle_speed", "feed", "units.feed", "time",
+        "tool_change", "positioning", "text",
     ),
     "note": (
         "thread", "count", "hole.type", "hole.full_thread_depth", "hole.thickness", "hole.drill_depth_limit", "finish",

@@ -40,8 +40,6 @@ def notes(plan: Reply, counts: Mapping[str, int]) -> dict[str, str]:
 
 
 def _loading(step: Reply, plan: Reply, counts: Mapping[str, int]) -> Line:
-    time = plan["time"]
-    pieces = sum(one["count"] for one in plan["sequence"])
     said: dict[str, list[str]] = {}
     for hole in plan["holes"]:
         if hole["id"] in step["holes"]:
@@ -49,8 +47,8 @@ def _loading(step: Reply, plan: Reply, counts: Mapping[str, int]) -> Line:
     return Line(
         text=f"{_does(step)}: {_named(step['holes'], counts)}",
         work="\n".join(f"{_named(names, counts)}: {text}" for text, names in said.items()),
-        tool_change_s=time["tool_changes"] / time["loadings"],
-        run_s=None if step["time"] is None else step["time"] + time["positioning"] / pieces * step["count"],
+        tool_change_s=step["tool_change"],
+        run_s=None if step["time"] is None else step["time"] + step["positioning"],
     )
 
 

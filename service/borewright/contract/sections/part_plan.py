@@ -131,6 +131,8 @@ class LoadingItem(SectionSchema):
         nullable=True,
     )
     time = seconds("Cutting time of all these holes; null where it is not held", source="time_s", nullable=True)
+    tool_change = seconds("Tool change before it", source="tool_change_s")
+    positioning = seconds("Going from hole to hole and settling there", source="positioning_s")
 
 
 class AwayItem(SectionSchema):

@@ -28,6 +28,8 @@ _UNITS = {
     "count": "1",
     "stage": "1",
     "time": "s",
+    "tool_change": "s",
+    "positioning": "s",
     "pecks": "1",
     "turns": "1",
     "turns_past_gauge_line": "1",

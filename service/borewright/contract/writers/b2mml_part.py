@@ -28,7 +28,7 @@ from .part_tables import in_order
 Json = Mapping[str, Any]
 
 #: What is said of a loading beside its tool and time, and of a tool beside its name and kind.
-_OF_STEP = ("stage", "count", "holes", "spindle_speed", "feed")
+_OF_STEP = ("stage", "count", "holes", "spindle_speed", "feed", "tool_change", "positioning")
 _OF_TOOL = ("diameter", "availability", "count", "holes")
 
 

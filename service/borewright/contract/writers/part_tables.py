@@ -17,7 +17,8 @@ Json = Mapping[str, Any]
 _FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠", "\t", "\r")
 _TOOLS = ("tool", "kind", "diameter", "units.length", "count", "in_stock", "availability", "holes")
 _OPERATIONS = (
-    "step", "stage", "operation", "tool", "count", "spindle_speed", "feed", "units.feed", "time", "holes", "text",
+    "step", "stage", "operation", "tool", "count", "spindle_speed", "feed", "units.feed", "time", "tool_change",
+    "positioning", "holes", "text",
 )  # fmt: skip
 _HOLES = (
     "id", "verdict", "headline.drill", "headline.tap", "headline.depth", "headline.speed", "headline.gauge", "spec_id",

@@ -97,7 +97,10 @@ class Change(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Loading:
-    """One tool at work: what it does in which holes; ``time_s`` of all of them, None where it is not known."""
+    """One tool at work: what it does in which holes; ``time_s`` of all of them, None where it is not known.
+
+    ``tool_change_s`` comes before it, ``positioning_s`` is the way from hole to hole; both for one part.
+    """
 
     number: int
     stage: int
@@ -108,6 +111,8 @@ class Loading:
     speeds_rpm: tuple[float, ...]
     feeds_mm_rev: tuple[float, ...]
     time_s: float | None
+    tool_change_s: float
+    positioning_s: float
 
 
 class AwayFromSpindle(NamedTuple):

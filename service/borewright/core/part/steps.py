@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from borewright.core.cutting.records import CuttingData
 
-from .model import Loading, PartRequest, PlannedHole, Time
+from .model import Loading, PartRequest, PlannedHole, Time, Times
 from .sequence import loading
 from .tool_list import RANK
 from .used_tools import UsedTool
@@ -21,10 +21,12 @@ class _Work(NamedTuple):
     used: UsedTool
 
 
-def steps_of(planned: Sequence[PlannedHole]) -> tuple[tuple[Loading, ...], bool]:
+def steps_of(planned: Sequence[PlannedHole], times: Times) -> tuple[tuple[Loading, ...], bool]:
     """Every loading of a tool with what it does in the holes ``planned``, and whether no order has fewer loadings.
 
     What comes after a finish, a hardening or a mask is a set-up of its own: its tools are loaded anew.
+
+    Args: ``times`` that no tool decides, in s.
 
     Source: shortest common supersequence of the orders of the holes.
     """
@@ -40,7 +42,7 @@ def steps_of(planned: Sequence[PlannedHole]) -> tuple[tuple[Loading, ...], bool]
     for stage in sorted(by_stage):
         order = loading(([work.used.name for work in works] for works in by_stage[stage]), rank=_rank(by_stage[stage]))
         proved = proved and order.proved
-        steps += _walked(order.tools, by_stage[stage], stage, first=len(steps) + 1)
+        steps += _walked(order.tools, by_stage[stage], stage, times, first=len(steps) + 1)
     return tuple(steps), proved
 
 
@@ -55,29 +57,32 @@ def _rank(holes: Iterable[Iterable[_Work]]) -> dict[str, int]:
     return {tool: place for place, tool in enumerate(order)}
 
 
-def _walked(tools: Sequence[str], holes: list[list[_Work]], stage: int, *, first: int) -> list[Loading]:
+def _walked(tools: Sequence[str], holes: list[list[_Work]], stage: int, times: Times, *, first: int) -> list[Loading]:
     """Each tool does all that is ready for it when it is loaded."""
     waiting = [list(works) for works in holes]
     found = []
     for number, tool in enumerate(tools, start=first):
         done = [works.pop(0) for works in waiting if works and works[0].used.name == tool]
-        found.append(_step(number, stage, tool, done))
+        found.append(_step(number, stage, tool, done, times))
     return found
 
 
-def _step(number: int, stage: int, tool: str, done: list[_Work]) -> Loading:
-    times = [None if work.used.line.time_s is None else work.used.line.time_s * work.hole.hole.count for work in done]
-    known = [time for time in times if time is not None]
+def _step(number: int, stage: int, tool: str, done: list[_Work], times: Times) -> Loading:
+    cutting = [None if work.used.line.time_s is None else work.used.line.time_s * work.hole.hole.count for work in done]
+    known = [time for time in cutting if time is not None]
+    count = sum(work.hole.hole.count for work in done)
     return Loading(
         number=number,
         stage=stage + 1,
         tool=tool,
         operation=done[0].used.line.operation,
         holes=tuple(work.hole.hole.name for work in done),
-        count=sum(work.hole.hole.count for work in done),
+        count=count,
         speeds_rpm=_distinct(_speed(work) for work in done),
         feeds_mm_rev=_distinct(_feed(work) for work in done),
-        time_s=sum(known) if len(known) == len(times) else None,
+        time_s=sum(known) if len(known) == len(cutting) else None,
+        tool_change_s=times.tool_change_s,
+        positioning_s=count * times.positioning_s,
     )
 
 
@@ -107,8 +112,8 @@ def time_of(steps: Sequence[Loading], request: PartRequest) -> Time:
     Source: cutting times of the holes; tool change and positioning as the request gives them.
     """
     cutting = sum(step.time_s for step in steps if step.time_s is not None)
-    changing = len(steps) * request.times.tool_change_s
-    positioning = sum(step.count for step in steps) * request.times.positioning_s
+    changing = sum(step.tool_change_s for step in steps)
+    positioning = sum(step.positioning_s for step in steps)
     total = cutting + changing + positioning
     unknown = sum(step.time_s is None for step in steps)
     return Time(cutting, changing, positioning, total, total * request.lot_size, len(steps), unknown)
