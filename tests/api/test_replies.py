@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import json
 import math
+import os
 import subprocess
 import sys
 from statistics import NormalDist
@@ -226,7 +227,7 @@ def test_same_bytes_in_another_process(client):
         capture_output=True,
         text=True,
         check=True,
-        env={"PYTHONHASHSEED": "4711"},
+        env={**os.environ, "PYTHONHASHSEED": "4711"},
     )
     assert json.loads(there.stdout) == here[::-1]
 
