@@ -212,3 +212,25 @@ def test_audit_shows_its_specification_in_the_detail(client):
     assert {**less, "spec": None} == {**full, "spec": None}
     many = client.post(f"{PATH}/audit/batch", json={"items": [plan], "defaults": {"detail": "routing"}}).json
     assert many["results"][0]["audit"] == less
+
+
+#: What makes another hole or another answer of it, one at a time.
+OTHERWISE = (
+    {"unit_system": "metric"}, {"thread": "3/8-16 UNC-3B"}, {"hole": {"type": "blind", "full_thread_depth": 0.76}},
+    {"material": {"name": "4140", "hardness": "29 HRC"}}, {"finish": "ASTM B633 Fe/Zn 12"}, {"method": "form"},
+    {"objective": "least_torque"}, {"edition": "1989"}, {"safety_factor": 1.2}, {"strict": True},
+    {"tap_limits": "metric_d"}, {"percent_thread": {"target": 70}}, {"drill_series": ["fractional"]},
+    {"machine": {"max_spindle_speed": 3000}}, {"length_of_engagement": 0.5}, {"stock": {"drills": ["5/16"]}},
+)  # fmt: skip
+#: What is so where nothing is said, and what tells nothing of the hole.
+AS_USUAL = ({"safety_factor": 1}, {"method": "cut"}, {"objective": "chart"}, {"strict": False}, {"id": "KRP-9"})
+
+
+def test_the_name_of_a_specification_tells_every_hole_from_every_other(client):
+    names = [reply(client, HOLES[0])["spec_id"]]
+    names += [reply(client, {**HOLES[0], **other})["spec_id"] for other in OTHERWISE]
+    assert len(set(names)) == len(names)
+    assert {reply(client, {**HOLES[0], **same})["spec_id"] for same in AS_USUAL} == {names[0]}
+    hole = {**HOLES[0], "hole": {"type": "blind", "full_thread_depth": "0.75 in"}}
+    systems = [reply(client, {**hole, "unit_system": one})["spec_id"] for one in ("inch", "metric")]
+    assert systems[0] == names[0] != systems[1]  # told in other units it is another answer

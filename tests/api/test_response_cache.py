@@ -112,3 +112,16 @@ def test_most_of_an_answer_is_shared_with_its_like():
     shared = {id(piece): len(piece) for piece in second[1::2]}
     assert sum(shared.get(id(piece), 0) for piece in third[1::2]) > len(b"".join(third)) / 2
     assert json.loads(b"".join(third))["id"] == "KRP-1042-B2"
+
+
+def test_a_question_is_its_job_its_defaults_and_its_bytes():
+    """The same line of two batches with other defaults, or of another route, is another question."""
+    kept = ResponseCache(10_000)
+    kept.keep(Question("hole-spec", b"", b"{}"), Answer("ready", (b"one",)))
+    for question, known in (
+        (Question("hole-spec", b"", b"{}"), True),
+        (Question("hole-spec", b"steel", b"{}"), False),
+        (Question("drill", b"", b"{}"), False),
+        (Question("hole-spec", b"", b"{ }"), False),
+    ):
+        assert (kept.get(question) is not None) is known, question

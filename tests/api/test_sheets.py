@@ -147,7 +147,15 @@ DATES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("column", "cell", "typed"), DATES)
+#: June, August and October in English, German, French, Italian and Spanish, as spreadsheets shorten them.
+JUNE, AUGUST = ("Jun", "Juni", "June", "juin", "giu", "jun"), ("Aug", "août", "ago")
+OCTOBER = ("Oct", "Okt", "oct", "ott")
+MONTHS = [("thread", f"{month}-32", "#6-32 UNC") for month in JUNE]
+MONTHS += [("thread", f"{month}-32", "#8-32 UNC") for month in AUGUST]
+MONTHS += [("thread", f"24-{month}", "#10-24 UNC") for month in OCTOBER]
+
+
+@pytest.mark.parametrize(("column", "cell", "typed"), [*DATES, *MONTHS])
 def test_a_date_that_was_something_else_is_named_and_never_guessed(client, column, cell, typed):
     request = {"thread": "M8", "hole.type": "blind", "hole.full_thread_depth": "10"} | {column: cell}
     answer = answered(client, sheet(",", [list(request), list(request.values())]))

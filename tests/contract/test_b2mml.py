@@ -101,6 +101,22 @@ def test_figures_carry_their_units():
     assert texts(drill.find(f"{properties}[b:ID='label']/b:Value", SPACE), "*") == ["5/16", "string"]
 
 
+def test_speeds_times_and_counts_carry_their_units():
+    """Revolutions a minute and pure numbers whatever the system; how long it takes in seconds of ISO 8601."""
+    for system, length in (("metric", "mm"), ("inch", "in")):
+        body = {**KRP, "unit_system": system, "hole": {"type": "blind", "full_thread_depth": "0.75 in"}}
+        reply = CLIENT.post("/v1/hole-specs", json=body).json["operations"]
+        drill = asked(body).find("b:OperationsSegment[b:ProcessSegmentID='drill']", SPACE)
+        told = {
+            one.findtext("b:ID", None, SPACE): one.findtext("b:Value/b:UnitOfMeasure", None, SPACE)
+            for one in drill.iterfind("b:ParameterSpecification", SPACE)
+        }
+        assert (told["spindle_speed"], told["pecks"], told["depth"]) == ("rev/min", "1", length)
+        assert told["feed"] == f"{length}/rev"
+        seconds = next(one["time"] for one in reply if one["operation"] == "drill")
+        assert drill.findtext("b:Duration", None, SPACE) == f"PT{seconds:.3f}S"
+
+
 def test_units_follow_the_request():
     drill = asked({**VALVE_BLOCK, "unit_system": "inch", "hole": {"type": "through", "thickness": 0.5}})
     units = set(texts(drill, ".//b:UnitOfMeasure"))

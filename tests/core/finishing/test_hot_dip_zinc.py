@@ -53,3 +53,12 @@ def test_systems_are_not_mixed():
 def test_m8_is_computed_not_published():
     found = allow(resolved("M8"), HOT_DIP)
     assert next(source.status for source in found.notes.sources if source.field == "overtap") == "computed"
+
+
+@pytest.mark.parametrize(
+    ("text", "reduced"), [("M8-6AZ", True), ("M10-6AZ", True), ("M12-6AZ", False), ("M16-6AX", False)]
+)
+def test_proof_loads_of_small_galvanized_screws_are_reduced(text, reduced):
+    """ISO 10684 Annex A has M8 and M10."""
+    found = resolved(text)
+    assert ("reduced_proof_load" in {one.code for one in found.notes.cautions}) is reduced

@@ -179,3 +179,14 @@ def test_every_zone_can_be_redone(text):
     for step in steps:
         formula = re.sub(r"(0\.\d+)", r"Decimal('\1')", step.formula)
         assert eval(formula, {"__builtins__": {}}, {**WORDS, **step.inputs}) == step.value, step.quantity
+
+
+@pytest.mark.parametrize(
+    ("most", "tolerance"),
+    [("0.825", "0.00010"), ("0.8251", "0.00012"), ("1.510", "0.00012"), ("1.5101", "0.00016"), ("0.010", "0.00010")],
+)
+def test_a_range_of_plain_plugs_goes_up_to_its_end_and_includes_it(most, tolerance):
+    """ASME B89.1.5 class Z: above 0.010 to and including 0.825 in 0.00010, to 1.510 in 0.00012, to 2.510 in 0.00016."""
+    largest = Decimal(most)
+    found = plain_plug(_thread("1-8 UNC-2B"), Range(largest - Decimal("0.005"), largest), GaugeNotes("in"))
+    assert found.go.max - found.go.min == Decimal(tolerance)

@@ -172,3 +172,14 @@ def test_equal_questions_are_equal():
     one, other = (StrongEnough(thread, Decimal("0.5"), GRADE_8, part) for _ in range(2))
     assert one == other
     assert hash(one) == hash(other)
+
+
+@pytest.mark.parametrize("part", ["6061-T6", "4140 at 28 HRC", "grey iron class 30"])
+@pytest.mark.parametrize("text", ["M8", "M12x1.5", "1/4-20 UNC-2B", "1/2-13 UNC-2B"])
+def test_the_length_that_is_needed_is_never_rounded_down(text, part):
+    """To the next thousandth of a millimetre or ten-thousandth of an inch above the figure of its derivation."""
+    found = _assess(text, length="10" if text.startswith("M") else "0.5", screw=MatingScrew(), part=MaterialInput(part))
+    exact = next(float(step.value) for step in found.notes.steps if step.quantity.endswith("required_length_mm"))
+    last = 0.001 if text.startswith("M") else 0.00254
+    told = float(found.required_length) * (1 if text.startswith("M") else 25.4)
+    assert exact - 1e-9 <= told < exact + last

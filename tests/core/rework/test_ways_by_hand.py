@@ -271,3 +271,21 @@ def test_a_plug_tap_breaks_through_at_just_the_floor():
     through = Hole("through", thickness=inch("0.75"))
     ways, _ = judged("3/8-16 UNC-2B", FaultFound("stripped"), through, material=ALUMINIUM)
     assert "plug_tap_breaks_out" not in {one.code for one in ways["insert_in_the_same_place"].cautions}
+
+
+@pytest.mark.parametrize(
+    ("pitch", "accepted"), [("7.360", "6G"), ("7.376", "6G"), ("7.377", "7H"), ("7.388", "7H"), ("7.389", "8H")]
+)
+def test_the_first_looser_metric_class_that_holds_it(pitch, accepted):
+    """ISO 965-1, M8x1.25: TD2 160, 200 and 250 um in grades 6, 7 and 8, EI 28 um in position G, on 7.188 mm."""
+    found = FaultFound("tapped_oversize", measured=Measured(pitch_diameter=mm(pitch)))
+    hole = Hole("blind", full_thread_depth=mm(16))
+    ways, _ = judged("M8", found, hole, material=STEEL, mating_screw=MatingScrew(grade="8.8"))
+    assert f"M8x1.25-{accepted}:" in ways["looser_class"].text
+
+
+def test_who_decides_stands_on_clauses_whose_wording_was_not_read():
+    """MIL-STD-1520C: the numbers of the clauses are in its contents list, their wording is from memory."""
+    ways, _ = wrong("5/16-18 UNC-2B", "1/4-20 UNC")
+    for way in ways.values():
+        assert {one.status for one in way.notes.sources if one.field == "disposition"} == {"from_memory"}

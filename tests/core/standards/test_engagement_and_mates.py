@@ -9,6 +9,7 @@ from borewright.core import callout, standards
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Length, Thread
 from borewright.core.requests import ThreadFields
+from borewright.core.standards.metric import classes
 
 
 def thread(text: str, length: str | None = None, unit: str = "mm") -> Thread:
@@ -344,3 +345,15 @@ def test_acme_screw_of_another_class_keeps_its_own_limits():
 def test_engagement_is_judged_in_every_system(text, length):
     error = refusal(text, length, "in")
     assert (error.code, error.faults[0].pointer) == ("engagement_out_of_range", "/length_of_engagement")
+
+
+@pytest.mark.parametrize(("drawn", "looser"), [("6H", "6G 7H 8H"), ("4H", "4G 5H 6H 7H 8H"), ("8H", "8G"), ("6G", "")])
+def test_classes_with_more_room(drawn, looser):
+    """Its grade in position G, then every coarser grade of ISO 965-1 up to 8; none of a position that has room."""
+    assert " ".join(classes.looser(drawn)) == looser
+
+
+def test_what_is_recommended_of_mates_is_from_memory():
+    """The recommended classes of ISO 965-1 were not read."""
+    sources = {one.field: one.status for one in standards.resolve(callout.read("M8")).notes.sources}
+    assert sources["mating_class"] == "from_memory"
