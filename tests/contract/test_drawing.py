@@ -186,7 +186,7 @@ def test_everything_lies_on_the_sheet_and_says_what_it_is(drawing):
             assert 0 <= float(part.get(name) or 0) <= most
     words = "".join(drawing.root.itertext())
     assert drawing.root.find(SVG + "title").text.endswith(drawing.reply["thread"]["designation"])
-    assert f"{drawing.reply['depths']['full_thread_depth']:g}" in drawing.root.find(SVG + "desc").text
+    assert f"{round(drawing.reply['depths']['full_thread_depth'], 4):g}" in drawing.root.find(SVG + "desc").text
     assert f"Scale {drawing.root.get('data-scale')}:1" in words or "Scale 1:" in words
 
 

@@ -107,7 +107,7 @@ async function answer() {
 /** On a narrow screen the form folds, so that the answer stands at the top; its summary says what was asked. */
 function shown(title, thread) {
   document.title = `${title} – Borewright`;
-  status.textContent = `Specification of ${thread} is ready.`;
+  status.textContent = `${thread} is specified.`;
   document.body.classList.add("answered");
   document.getElementById("asked").textContent = ["Change:", form.elements.thread.value, form.elements.type.value,
     form.elements.full_thread_depth.value || form.elements.thickness.value, form.elements.material.value, form.elements.finish.value].filter(Boolean).join(" ");

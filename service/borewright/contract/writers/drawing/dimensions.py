@@ -88,10 +88,11 @@ def _depths(shape: HoleShape, reply: Mapping[str, Any]) -> list[Row]:
         rows.append(("counterbore-depth", 0.0, shape.floor_mm, f"{plain(depths['counterbore_depth'])} counterbore"))
     if not shape.through:
         rows.append(("drill-depth", 0.0, shape.drill_depth_mm, f"{plain(depths['drill_depth'])} drill"))
-        rows.append(("drill-tip", 0.0, shape.tip_mm, f"{plain(depths['drill_tip_depth'])} to tip"))
+        if shape.tip_mm > shape.drill_depth_mm:
+            rows.append(("drill-tip", 0.0, shape.tip_mm, f"{plain(depths['drill_tip_depth'])} to tip"))
     if shape.thickness_mm is not None:
         wall = shape.thickness_mm / (25.4 if reply["units"]["length"] == "in" else 1)
-        rows.append(("thickness", 0.0, shape.thickness_mm, f"{plain(round(wall, 4))} thick"))
+        rows.append(("thickness", 0.0, shape.thickness_mm, f"{plain(wall)} thick"))
     return sorted(rows, key=lambda row: row[2])
 
 

@@ -9,8 +9,8 @@ _PLACES = {"in": 4, "mm": 3}
 
 
 def plain(value: float) -> str:
-    """A length as the reply has it."""
-    return f"{value:g}"
+    """A length as a drawing dimensions it: at most four decimals."""
+    return f"{round(value, 4):g}"
 
 
 def window(limits: Mapping[str, Any], diameter: str, unit: str) -> str:
