@@ -15,7 +15,8 @@ import orjson
 from borewright.contract.fields.composites import ReplySchema
 from borewright.contract.fields.strict import JsonSchema, StrictField, describe
 from borewright.contract.unit_view import Json, UnitView
-from borewright.core.caches import Same, cached
+from borewright.core.caches import Same, cached, cached_apart
+from borewright.core.requests import is_long_list
 
 #: More than there are schemas in all unit views.
 _WRITERS = 512
@@ -133,7 +134,7 @@ class SharedRows(FieldRows):
         return lambda rows: _rows_text(Same(rows), show_all)
 
 
-@cached(_SHARED_ROWS)
+@cached_apart(_SHARED_ROWS, lambda rows, _show: is_long_list(rows.value))
 def _rows_text(rows: Same[Sequence[Any]], show: Callable[[Sequence[Any]], list[Any]]) -> orjson.Fragment:
     return orjson.Fragment(orjson.dumps(show(rows.value)))
 
