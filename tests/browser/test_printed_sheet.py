@@ -20,7 +20,7 @@ PLATED = {
     "material": "4140",
     "finish": "ASTM B633 Fe/Zn 8",
 }
-#: As links: with the longest routing, plated, for review, infeasible, taper pipe, insert, large and thread-milled, galvanized.
+#: As links: a long routing, plated, for review, infeasible, taper pipe, insert, large and thread-milled, galvanized.
 HOLES = (
     "thread=1-8+UNC-3B&type=blind&depth=2.5&counterbore=1.6&counterbore-depth=0.4&material=4340+at+46+HRC"
     "&finish=ASTM+B633+Fe/Zn+5&ident=KRP-5003-H8",
