@@ -272,3 +272,14 @@ def test_times_say_where_they_are_from(plan):
     fields = {one["for"]: one["status"] for one in stated["sources"]}
     assert fields == {"time.positioning": "common_practice", "time.cutting": "computed"}
     assert "time.tool_changes" in {one["for"] for one in plan()["sources"]}
+
+
+def test_a_tap_is_called_as_the_headline_of_its_hole_calls_it(plan):
+    """Style and chamfer in the words of the trade, that of a taper pipe tap once."""
+    pipe = {"id": "P", "thread": "1/4-18 NPT", "hole": {"type": "through", "thickness": 0.75}, "material": "4140"}
+    found = plan(holes=[pipe, {**HOLES[0], "material": "4140"}])
+    taps = {tool["holes"][0]: tool for tool in found["tools"] if tool["kind"] == "tap"}
+    assert taps["P"]["tool"].split(", ")[1:] in (["taper pipe"], ["taper pipe", taps["P"]["details"]["surface"]])
+    (named,) = (spec["headline"]["tap"] for spec in found["holes"] if spec["id"] == "A")
+    assert named.split(", ")[1:] == ["spiral flute", "semi-bottoming"]
+    assert taps["A"]["tool"].startswith(named)

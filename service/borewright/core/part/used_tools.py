@@ -79,7 +79,8 @@ def tool_name(operation: str, tool: Mapping[str, object], unit: Unit) -> str:
         point = tool.get("point_angle", USUAL_POINT_DEG)
         name += "" if point == USUAL_POINT_DEG or not isinstance(point, Decimal) else f", {plain(point)} degree point"
     elif operation == "tap":
-        name = f"{tool['marking']}, {_words(tool['style'])}, {_words(tool['chamfer'])}"
+        name = f"{tool['marking']}, {_words(tool['style'])}"
+        name += "" if tool["chamfer"] == tool["style"] else f", {str(tool['chamfer']).replace('_', '-')}"  # taper pipe
         name += "" if tool["surface"] == _BRIGHT else f", {_words(tool['surface'])}"
     elif operation in ("spot_drill", "countersink"):
         name = f"{tool['kind']}, {plain(_decimal(tool['included_angle']))} degree"
