@@ -48,6 +48,36 @@ def test_what_nobody_wants_yet_waits_in_a_file(impatient):
     assert b"".join([*found, *blocks]) == b"".join(BLOCKS)
 
 
+def test_the_first_block_is_given_when_all_are_here():
+    """A balancer may hand on no more of a request whose answer has begun."""
+    ended = threading.Event()
+
+    def source():
+        for block in BLOCKS:
+            time.sleep(0.001)
+            yield block
+        ended.set()
+
+    blocks = iter(taken(source()))
+    first = next(blocks)
+    assert ended.is_set()
+    assert first + b"".join(blocks) == b"".join(BLOCKS)
+
+
+def test_a_sender_that_waits_for_its_first_answer_gets_it():
+    asked = threading.Event()
+
+    def source():
+        yield b"one"
+        assert asked.wait(10)
+        yield b"two"
+
+    blocks = iter(taken(source()))
+    assert next(blocks) == b"one"
+    asked.set()
+    assert next(blocks) == b"two"
+
+
 def test_no_more_is_received_than_may_wait(impatient):
     """Memory, file and the block in hand: beyond them the sender has to wait."""
     count = 0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import http.client
+import json
 import socket
 import time
 from collections.abc import Iterator
@@ -11,6 +12,7 @@ from urllib.parse import urlsplit
 
 import pytest
 import requests
+from borewright.api import create_app
 
 HOLE = {"thread": "M8", "hole": {"type": "through", "thickness": 12}}
 #: More than the requests of an address that it has under way at once.
@@ -57,6 +59,35 @@ def test_only_batches_have_no_limit(balancer, path):
         answer = answer_of(connection)
     is_problem(answer, 413, "body_too_large")
     assert answer.json()["request_id"] == "krp-17"
+
+
+STREAMS = [
+    rule.rule
+    for rule in create_app().url_map.iter_rules()
+    if rule.rule.endswith("/batch") or rule.endpoint == "hole_specs.read_rows"
+]
+
+
+def test_every_stream_goes_through_whatever_its_length(balancer):
+    """Seventeen megabytes: more than the balancer lets pass of anything else."""
+    assert len(STREAMS) > 4
+    for path in STREAMS:
+        form = "text/csv" if path.endswith("/requests") else "application/x-ndjson"
+        body = b"thread\n" + (b"M8" + b" " * 100_000 + b"\n") * 170
+        answer = requests.post(f"{balancer}{path}", body, headers={"Content-Type": form}, timeout=60)
+        last = answer.content.splitlines()[-1]
+        assert (answer.status_code, b"upload_truncated" in last) == (200, False), path
+
+
+def test_a_long_batch_is_answered_to_its_end(balancer):
+    """A balancer that could not hand on more of a request whose answer has begun hands on no more of it at all."""
+    line = json.dumps(HOLE).encode()
+    body = (line.ljust(100_000) + b"\n") * 200
+    for _ in range(3):
+        answer = requests.post(
+            f"{balancer}/v1/hole-specs/batch", body, headers={"Content-Type": "application/x-ndjson"}, timeout=60
+        )
+        assert answer.content.count(b'"status":"ok"') == 200
 
 
 def test_more_requests_than_an_address_may_have_under_way(balancer):

@@ -1,14 +1,17 @@
 """Taking an upload in while its answers wait to be read.
 
 Many a client sends all its items before it reads the first answer. If the service stopped reading where its answers
-are not taken, both would wait for each other for ever. So a thread of its own takes the upload in. A little is held in
-memory; where no block of it has been wanted for a while, the rest waits in a file without a name.
+are not taken, both would wait for each other for ever. And a balancer that once could not hand on more of a request
+whose answer has begun may never hand on the rest (nginx does so). So a thread of its own takes the upload in, a little
+of it in memory and the rest in a file without a name, and the first block is given when all are here, or as many as may
+wait, or no more come for a moment. What comes later waits in the file only where no block has been wanted for a while.
 """
 
 from __future__ import annotations
 
 import os
 import tempfile
+import time
 from collections import deque
 from collections.abc import Callable, Iterator
 from threading import Condition, Thread
@@ -20,6 +23,8 @@ from .lines import BLOCK
 MEMORY = 1_048_576
 #: After so long without a block wanted, the client is taken for one that sends all before it reads.
 _PATIENCE_S = 0.5
+#: After so long without a block the client is taken for one that waits for answers; so long one is waited for at most.
+_PAUSE_S, _MOST_S = 0.2, 5.0
 #: Free bytes that are left on the disk to others.
 _LEFT_FREE = 16_777_216
 #: What a client still sends after the answer has ended is dropped for so long, so that it can read the end.
@@ -40,8 +45,8 @@ class Intake:
         self._held: deque[bytes] = deque()
         self._held_bytes = 0
         self._file = _File()
-        self._patient = True
-        self._ended, self._left = False, False
+        self._patient = False
+        self._ended, self._left, self._full = False, False, False
         self._error: Exception | None = None
         self._changed = Condition()
         self._thread = Thread(target=self._take_in, name="upload", daemon=True)
@@ -54,6 +59,7 @@ class Intake:
             yield from self._received
             return
         try:
+            self._gather()
             while (block := self._next()) is not None:
                 yield block
         finally:
@@ -70,6 +76,14 @@ class Intake:
             self._hang_up()
             self._thread.join(_DROP_S)
         self._file.close()
+
+    def _gather(self) -> None:
+        """Wait until all is here, or as much as may wait, or the client pauses."""
+        until = time.monotonic() + _MOST_S
+        with self._changed:
+            while not (self._ended or self._full) and time.monotonic() < until and self._changed.wait(_PAUSE_S):
+                pass
+            self._patient = True
 
     def _next(self) -> bytes | None:
         with self._changed:
@@ -99,6 +113,8 @@ class Intake:
     def _put(self, block: bytes) -> None:
         with self._changed:
             while not (self._left or self._keep(block)):
+                self._full = True
+                self._changed.notify_all()
                 wanted = self._changed.wait(_PATIENCE_S)
                 self._patient = self._patient and wanted
             self._changed.notify_all()
