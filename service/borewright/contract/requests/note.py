@@ -39,7 +39,7 @@ class _HoleDefaults(StrictField):
         """The fields as they are; unknown ones are refused."""
         if unknown := unknown_fields(value, HoleSpecFields.names()):
             raise RequestInvalid(below("defaults", unknown))
-        if value.get("unit_system", "inch") not in UNIT_OF_SYSTEM:
+        if value.get("unit_system", "inch") not in tuple(UNIT_OF_SYSTEM):  # it may be of any type
             raise invalid(
                 "field_value_unknown",
                 "Expected inch or metric.",
