@@ -154,7 +154,7 @@ class FinishObject(ObjectSchema):
     heat_treat_growth = Object("Growth on diameter by heat treatment after threading.", GrowthRange)
     masked = Boolean("The thread is masked: the coat does not reach it. Default: false.")
     reading = Choice(
-        "Which limits a coat moves: both (asme) or only the lower (iso). Default: that of the thread's standard.",
+        "Which limits a coat moves: asme = both, iso = the lower ones only. Default: that of the thread's standard.",
         ("asme", "iso"),
     )
 
