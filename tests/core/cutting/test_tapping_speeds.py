@@ -8,7 +8,6 @@ seen for them: what is held here is the consensus and how they come together.
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -38,7 +37,7 @@ HOLE = CuttingRequest(
 
 
 def tap(**changes):
-    return cutting_data.recommend(M8, replace(HOLE, **changes)).tap
+    return cutting_data.recommend(M8, HOLE._replace(**changes)).tap
 
 
 @every(
@@ -68,7 +67,7 @@ def test_a_taper_pipe_tap_runs_at_half_to_three_quarters():
     pipe = standards.resolve(callout.read("1/4-18 NPT"))
     sizes = {"drill_diameter": Decimal("0.4375"), "hole_diameter": Decimal("0.4375"), "drill_depth": Decimal("0.75")}
     sizes |= {"full_thread_depth": Decimal("0.4"), "tap_travel": Decimal("0.7")}
-    found = cutting_data.recommend(pipe, replace(HOLE, **sizes)).tap
+    found = cutting_data.recommend(pipe, HOLE._replace(**sizes)).tap
     assert 0.5 * START <= found.cutting_speed_m_min <= 0.75 * START
 
 

@@ -6,7 +6,6 @@ ANSI/ASME B1.20.1 Table 2 (L1, L3) and ISO 7-1 Table 1 with JIS B 0203 for usefu
 
 from __future__ import annotations
 
-from dataclasses import astuple
 from decimal import Decimal
 
 import pytest
@@ -163,7 +162,7 @@ def test_words_are_those_of_a_pipe_tap_and_of_its_plug():
     """ANSI/ASME B1.20.1: nobody measures the pitch diameter of a taper thread."""
     found = spec("1/2-14 NPT", Hole("through", thickness=inch("0.75")))
     (tap,), (inspect,) = said(found, "tap"), said(found, "inspect")
-    for text in (tap, inspect, *astuple(found.headline)):
+    for text in (tap, inspect, *found.headline):
         assert "bottoming" not in text
         assert "pitch diameter" not in text
     assert "chamfer of 2 to 3.5 threads, to the gauge line, tip 0.899 in past the face (12.6 turns at its lead)" in tap
