@@ -19,7 +19,9 @@ def rows(name):
     return tables.load(name).rows
 
 
-@pytest.mark.parametrize("name", ["tap_drill_npt", "tap_drill_nptf", "tap_projection_npt"])
+@pytest.mark.parametrize(
+    "name", ["tap_drill_npt", "tap_drill_nptf", "tap_projection_npt", "tap_drill_dryseal_straight", "dryseal_straight"]
+)
 def test_threads_an_inch_of_american_pipe(name):
     """ANSI/ASME B1.20.1: 27, 18, 14, 11.5 and 8 threads an inch by size."""
     assert [row for row in rows(name) if row["threads_per_inch"] != PIPE_THREADS[row["size"]]] == []
