@@ -183,3 +183,30 @@ def test_what_a_hole_needs_that_is_too_shallow():
         specify(HoleSpecRequest(callout.read("M8"), hole))
     assert "need 18.5\N{NO-BREAK SPACE}mm of full drill diameter" in str(refused.value)
     assert refused.value.faults[0].allowed == ("at least 18.5\N{NO-BREAK SPACE}mm",)
+
+
+def millimetres(value):
+    return Length(Decimal(value), "mm")
+
+
+def test_what_reaches_where_no_length_is_held():
+    """M1.2 is under the sizes whose lengths are held: usual tools for a hole from the face, long ones down a bore."""
+    for access, tap, drill in (
+        (None, "a standard tap", "a standard drill"),
+        ("30", "an extended-shank tap", "a long,"),
+    ):
+        hole = Hole(
+            "blind",
+            full_thread_depth=millimetres(3 if access else 8),
+            access_depth=millimetres(access) if access else None,
+            clearance_diameter=millimetres(20) if access else None,
+        )
+        said = specify(HoleSpecRequest(callout.read("M1.2"), hole)).reach.advice
+        assert said[0].startswith(f"tap: {tap}")
+        assert said[1].startswith(f"drill 0.95 mm: {drill}")
+
+
+def test_a_thread_that_no_tap_makes_has_no_chamfer():
+    """6-8 NPT is cut or milled: nothing is left of it for a chamfer."""
+    hole = Hole("through", thickness=Length(Decimal(3), "in"))
+    assert specify(HoleSpecRequest(callout.read("6-8 NPT"), hole)).depths.chamfer_length == 0

@@ -220,3 +220,29 @@ def test_tdd_is_a_diameter_where_it_can_be_one(size, drill):
     assert hole.as_written.drill == (None if drill is None else Decimal(drill))
     metric = only(note=f"1/4-20 UNC-2B\n↧12\nTDD {Decimal(size) * Decimal('25.4')}", unit="mm")
     assert (metric.as_written.drill is None) is (drill is None)
+
+
+@every(
+    ("note", "holes"),
+    [
+        # a count that opens a line is that of the hole that follows, one at the end of a line of the hole before it
+        ("1/4-20 UNC-2B ↧.50\n(2) HOLES #10-32 UNF-2B ↧.40", ((1, None), (2, None))),
+        ("1/4-20 UNC-2B ↧.50 (2) HOLES\n#10-32 UNF-2B ↧.40", ((2, None), (1, None))),
+        # M1: behind AND and a semicolon a drill is that of the next thread, behind a comma of the one before
+        ("Ø.201 ↧.75 1/4-20 UNC-2B ↧.50 AND Ø.159 ↧.60\n#10-32 UNF-2B ↧.40", ((1, "0.201"), (1, "0.159"))),
+        ("1/4-20 UNC-2B ↧.50; DRILL .159 ↧.60, #10-32 UNF-2B ↧.40", ((1, None), (1, "0.159"))),
+        ("1/4-20 UNC-2B ↧.50, DRILL .201 ↧.75", ((1, "0.201"),)),
+    ],
+)
+def test_counts_and_drills_go_to_their_hole(note, holes):
+    found = said(note=note).holes
+    assert tuple((one.count, one.as_written.drill) for one in found) == tuple(
+        (count, None if drill is None else Decimal(drill)) for count, drill in holes
+    )
+
+
+def test_a_drill_that_does_not_exist_cannot_be_kept_as_written():
+    (asked,) = [one for one in said(note="#99 DRILL 1/4-20 UNC-2B ↧.50").questions if "no drill" in one.text]
+    assert asked.options == ("use the service's",)
+    (asked,) = said(note="Ø.208 ↧.75 1/4-20 UNC-2B ↧.50").questions
+    assert asked.options == ("keep as written", "use the service's")

@@ -127,7 +127,6 @@ def _metric(thread: Thread, row: Product) -> OvertapAmount:
     found = _deviation(thread, system, a563m=a563m)
     assumptions = [] if own or wanted else [_CENTRIFUGED]
     zone = thread.internal if own is not None else shift(_plain_zone(thread), found.amount)
-    base = thread.internal if own is not None else _plain_zone(thread)
     document = Cite(standard, "21a", "", found.status) if a563m else cite("iso965_5_overtap")
     source = document.at(f"position {system[1:]}, grade 6", found.status).source("overtap")
     return OvertapAmount(
@@ -135,7 +134,7 @@ def _metric(thread: Thread, row: Product) -> OvertapAmount:
         (*assumptions, "tolerances are those of class 6 (6H moved by the fundamental deviation)"),
         _metric_cautions(thread, system),
         (source,),
-        _steps(base, found.amount, thread, f"{standard} position {system[1:]}") if own is None else (),
+        _steps(_plain_zone(thread), found.amount, thread, f"{standard} position {system[1:]}") if own is None else (),
     )
 
 
