@@ -75,7 +75,7 @@ class NoteCase:
         label = " ".join(token.text.split())
         if "numbered" not in token.kinds and "letter" not in token.kinds:
             return self.value(token), label
-        text = f"#{plain(token.value)}" if token.value is not None else token.text.upper().strip(".")
+        text = f"#{plain(token.value)}" if token.value is not None else token.text.upper().strip(".'")
         found = _known(text)
         return (None, label) if found is None else (Decimal(plain(found.diameter(self.unit))), found.label)
 

@@ -9,6 +9,7 @@ from borewright.core.rounding import plain
 
 from .case import NoteCase
 from .grammar import Element
+from .tokens import ILLEGIBLE
 
 _WORDS = re.compile(r"[A-Za-z]{3}")
 #: More holes than this on one drawing are taken for a slip (our own limit).
@@ -38,6 +39,8 @@ def settle(case: NoteCase) -> int | None:
             f"{numbers[0]} stands behind what was not read: is it the number of holes?",
             (*map(Decimal, numbers), Decimal(1)),
         )
+    if not numbers and _is_illegible(case):
+        return _open(case, "The number before x cannot be read: how many holes are there?", ())
     if parts.has("bare_count") and not numbers:
         bare = _number(parts.others["bare_count"][0])
         return _open(case, f"{bare} before the thread is not marked as a number of holes.", (Decimal(bare), Decimal(1)))
@@ -63,6 +66,13 @@ def _is_of_unread(case: NoteCase, count: Element) -> bool:
         span.end <= count.start and _WORDS.search(span.read_as) and not text[span.end : count.start].strip(" ")
         for span in case.unread
     )
+
+
+def _is_illegible(case: NoteCase) -> bool:
+    """Whether what could not be read stands right before an x that nothing else stands before."""
+    text = case.copy.text
+    ends = [span.end for span in case.unread if span.read_as[-1:] in ILLEGIBLE]
+    return any(text[end : end + 2].strip().upper() == "X" or text[end : end + 1] in ("x", "X") for end in ends)
 
 
 def _number(element: Element) -> int:

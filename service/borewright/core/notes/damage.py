@@ -26,6 +26,8 @@ _ZERO = re.compile(r"(?<![0-9A-Za-z.,])0(?=[.,][0-9]|[1-9][0-9]*[.,][0-9]|[1-9][
 _MOST_PLACES, _MOST_OF_ONE, _MOST_TRIES, _LONGEST_RUN = 6, 16, 40, 24
 #: Tokens that the repairs of a note take to try, on one another.
 _OF_REPAIRS = 400
+#: Words of letters that are taken for figures, which are none.
+_WHOLE = frozenset({"DO", "GO", "ID", "IS", "OD", "SO"})
 #: What is no reason to take a word for another one.
 _SAYS_NOTHING = frozenset({"joining", "hole_word", "tap", "reference", "other", "place"})
 _NEIGHBOURS, _NEAR = 4, 100
@@ -126,7 +128,9 @@ def _window(copy: Copy, start: int, end: int) -> tuple[int, int]:
 
 
 def _repairs(chunk: str) -> Iterator[str]:
-    """What a damaged run may have been, each once."""
+    """What a damaged run may have been, each once; nothing for a word that is whole."""
+    if chunk.upper() in _WHOLE:
+        return
     yield from dict.fromkeys(one for one in _every_repair(chunk) if one != chunk)
 
 

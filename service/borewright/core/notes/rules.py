@@ -127,8 +127,8 @@ _DRILL = (
     Rule("D3", "drill", "drill letter_word s:letter bracketed? diameter_word?", "DRILL LETTER F"),
     Rule("D3", "drill", "letter_word s:letter bracketed? drill?", "LETTER F DRILL"),
     Rule("D3", "drill", "s:letter bracketed? drill", "F DRILL"),
-    Rule("D3", "drill", "quote s:letter quote bracketed? drill", '"F" DRILL'),
-    Rule("D3", "drill", "drill quote s:letter quote bracketed?", 'DRILL "F"'),
+    Rule("D3", "drill", "quote s:letter quote? bracketed? drill", '"F" DRILL'),
+    Rule("D3", "drill", "drill quote s:letter quote? bracketed?", 'DRILL "F"'),
     Rule("D3", "drill", "drill s:letter bracketed? !size", "DRILL F"),
     Rule(
         "D3",

@@ -34,7 +34,7 @@ def settle(case: NoteCase) -> None:
     if found is None:
         return
     case.assumptions += found.assumptions
-    if _follows_unread(case, part.element):
+    if _follows_unread(case, part.element) or (not found.stated_class and _goes_on_unread(case, part.element)):
         return
     if found.fault is not None:
         _ask(case, part.element, found.fault)
@@ -55,6 +55,16 @@ def _follows_unread(case: NoteCase, element: Element) -> bool:
             and not between.strip(" -")
         ):
             text = f"{span.read_as!r} before {case.words(element)} was not read: is it a part of the thread?"
+            case.questions.ask("thread_ambiguous", text, (case.words(element),), case.span(element))
+            return True
+    return False
+
+
+def _goes_on_unread(case: NoteCase, element: Element) -> bool:
+    """Whether a number that no rule read is written onto the thread with a dash: it may be its class."""
+    for span in case.unread:
+        if case.copy.text[element.end : span.start] == "-" and any(sign.isdigit() for sign in span.read_as):
+            text = f"{span.read_as!r} behind {case.words(element)} was not read: is it the class of the thread?"
             case.questions.ask("thread_ambiguous", text, (case.words(element),), case.span(element))
             return True
     return False

@@ -44,13 +44,13 @@ _SIGNS = {
     DIAMETER: "diameter", DEPTH: "depth_sign", COUNTERBORE: "counterbore", COUNTERSINK: "countersink",
     SQUARE_TO: "square_to", "-": "dash", "/": "slash", "(": "open", ")": "close", "&": "joining and", ",": "comma",
     ";": "semicolon", ":": "colon", "=": "equals", ".": "point", "#": "number_sign", "\n": "newline", "⌖": "frame",
-    "|": "bar", "+": "plus", '"': "quote",
+    "|": "bar", "+": "plus", '"': "quote", "'": "quote",
 }  # fmt: skip
 _LETTER, _UNKNOWN = frozenset({"letter"}), frozenset({"unknown"})
 #: Kinds of words and letters that mean nothing by themselves.
 _NOTHING = frozenset({"letter", "unknown", "joining", "to"})
 #: Signs that stand for a character which could not be read, and what is nothing without that character.
-_ILLEGIBLE, _TORN = frozenset("?\ufffd□■¿"), frozenset({"size", "thread", "point"})
+ILLEGIBLE, _TORN = frozenset("?\ufffd□■¿"), frozenset({"size", "thread", "point"})
 _FIGURES = frozenset("0123456789.,")
 #: What parts the words of a phrase.
 _PARTS_PHRASE = frozenset(" -\n")
@@ -129,9 +129,9 @@ class Cutter:
         if not self.tokens or self.tokens[-1].end != token.start:
             return False
         last = self.tokens[-1]
-        if token.text[0] in _ILLEGIBLE:
+        if token.text[0] in ILLEGIBLE:
             return not last.kinds.isdisjoint(_TORN)
-        return last.text[-1] in _ILLEGIBLE and not token.kinds.isdisjoint(_TORN)
+        return last.text[-1] in ILLEGIBLE and not token.kinds.isdisjoint(_TORN)
 
     def _last(self) -> frozenset[str]:
         return self.tokens[-1].kinds if self.tokens else frozenset()
