@@ -133,19 +133,19 @@ def ask_everything(browser, url):
 
 
 @contextmanager
-def screen(browser, width, height, *, mobile=False, scheme="light"):
-    """Another screen and preference of colours for a while."""
+def screen(browser, width, height, *, mobile=False, scheme="light", media=""):
+    """Another screen and preference of colours, or paper (``media`` print), for a while."""
     size = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": mobile}
     browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", size)
     browser.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": mobile})
     prefers = [{"name": "prefers-color-scheme", "value": scheme}]
-    browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": prefers})
+    browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": prefers, "media": media})
     try:
         yield
     finally:
         browser.execute_cdp_cmd("Emulation.clearDeviceMetricsOverride", {})
         browser.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": False})
-        browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": []})
+        browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": [], "media": ""})
 
 
 #: Of what is made alike again and again, rows and entries, the first few are looked at.

@@ -11,7 +11,7 @@ from threading import Thread
 
 import pytest
 import requests
-from page import find, ready, violations
+from page import find, ready, screen, violations
 from selenium.webdriver.support.ui import WebDriverWait
 
 DEMO = Path(__file__).parent.parent.parent / "service" / "demo"
@@ -126,7 +126,9 @@ def test_the_page_of_the_demo_tells_both_holes(browser, pages, processes):
         state = browser.find_element("id", "state")
         WebDriverWait(browser, SECONDS).until(lambda _: "KRP-4105-P1: ready" in state.text)
         assert "KRP-4105-D1: " in state.text
-        assert violations(browser) == []
+        for scheme in ("light", "dark"):
+            with screen(browser, 1280, 900, scheme=scheme):
+                assert violations(browser) == []
     finally:
         processes.stop(service)
 
