@@ -8,10 +8,10 @@ from __future__ import annotations
 import csv
 import io
 import re
+from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import takewhile
-from pathlib import Path
 
 from cosmic_ray.ast import ast_nodes, get_ast
 from cosmic_ray.mutating import mutate_code
@@ -26,19 +26,32 @@ OPERATORS = (
 )  # fmt: skip
 _FIGURE = re.compile(r"-?\d+(?:\.\d+)?")
 #: Columns whose digits are names of things, not figures that an answer is made of.
-NAMES = {"name", "size", "uns", "material_id", "alloy", "label", "drill_label", "edition", "document", "representative"}
+NAMES = {
+    "name", "size", "uns", "material_id", "alloy", "label", "drill_label", "edition", "document", "locator",
+    "representative",
+}  # fmt: skip
+#: How much a cache keeps, how a record is stored and what only a type checker reads makes no answer.
+_HELD = re.compile(
+    r"@|_?[A-Z_]*(?:CACHED|KEPT|ENTRIES|WRITERS|CHOICES|SHORTLISTS|THREADS|MATES|STEPS) = \d|if TYPE_CHECK"
+)
+#: Before a star that hands arguments on, or makes those behind it named ones.
+_STARS = re.compile(r"(?:^|[(\[{,])\s*$")
 
 
 @dataclass(frozen=True)
 class Mutant:
-    """One change of one file below ``service/borewright``: ``place`` says where, ``change`` what was and what is."""
+    """One change of one file below ``service/borewright``: ``place`` is the line that is changed, ``change`` how.
+
+    ``key`` is made of the text of the line and not of its number, so that it stays when other lines come and go.
+    """
 
     file: str
     place: str
     change: str
+    key: str
 
     def __str__(self) -> str:
-        return f"{self.file} {self.place}: {self.change}"
+        return f"{self.file}: {self.place} => {self.change}"
 
 
 @dataclass(frozen=True)
@@ -64,12 +77,17 @@ class Code(Mutant):
 
     operator: str
     occurrence: int
+    line: int
 
     def text(self, source: str) -> str:
         """The module with the change."""
-        changed = mutate_code(source, get_operator(self.operator)(), self.occurrence)
+        changed = mutate_code(source, get_operator(f"core/{self.operator}")(), self.occurrence)
         assert isinstance(changed, str)
         return changed
+
+    def shown(self, source: str) -> Code:
+        """Itself with the changed line as the ``change``."""
+        return replace(self, change=self.text(source).splitlines()[self.line - 1].strip())
 
 
 def moved(figure: str) -> str:
@@ -77,23 +95,32 @@ def moved(figure: str) -> str:
     return figure[:-1] + str(8 if figure[-1] == "9" else int(figure[-1]) + 1)
 
 
-def cells(path: Path, file: str) -> Iterator[Cell]:
+def cells(source: str, file: str) -> Iterator[Cell]:
     """Every figure of a table."""
-    lines = path.read_text("utf-8").splitlines()
+    lines = source.splitlines()
     first = len(list(takewhile(lambda line: line.startswith("# "), lines)))
     columns = next(csv.reader([lines[first]]))
     for number in range(first + 1, len(lines)):
         for column, cell in enumerate(next(csv.reader([lines[number]]))):
             if _FIGURE.fullmatch(cell) and columns[column] not in NAMES:
-                place = f"{columns[column]} of {lines[number][:60]}"
-                yield Cell(file, place, f"{cell} -> {moved(cell)}", number, column)
+                key = f"{file}|{columns[column]}|{lines[number]}"
+                change = f"{columns[column]} {cell} -> {moved(cell)}"
+                yield Cell(file, lines[number][:100], change, key, number, column)
 
 
-def changes(path: Path, file: str) -> Iterator[Code]:
+def changes(source: str, file: str) -> Iterator[Code]:
     """Every change of a module that an operator makes."""
-    nodes = list(ast_nodes(get_ast(path.read_text("utf-8"))))
+    nodes = list(ast_nodes(get_ast(source)))
+    lines = source.splitlines()
     for name in OPERATORS:
         operator = get_operator(f"core/{name}")()
         places = [position for node in nodes for position in operator.mutation_positions(node)]
-        for occurrence, (start, _) in enumerate(places):
-            yield Code(file, f"line {start[0]}", name, f"core/{name}", occurrence)
+        alike: Counter[str] = Counter()
+        for occurrence, ((line, column), _) in enumerate(places):
+            text = lines[line - 1].strip()
+            alike[text] += 1
+            if not _HELD.match(text) and not (
+                name.startswith("ReplaceBinary") and _STARS.search(lines[line - 1][:column])
+            ):
+                key = f"{file}|{name}|{text}|{alike[text]}"
+                yield Code(file, text, name, key, name, occurrence, line)

@@ -1,164 +1,120 @@
 """Tries seeded small mistakes and tells which ones no test notices.
 
-    python tests/mutation/run.py [--seed 1] [--cells 50] [--code 50] [--only drilling] [--processes 2]
+    python tests/mutation/evidence.py    # once, and when tests have changed: which tests run which lines
+    python tests/mutation/run.py [--seed 1] [--cells 50] [--code 50] [--only drilling] [--processes 2] [--learn]
 
-A file is drawn first, then a place in it, so that a table of ten rows is tried as often as one of a thousand. Each
-mistake is made in a copy of ``service/borewright`` and tried with the tests of its subject (``subjects.py``), until the
-first one fails. A process loads once what the tests need and is forked for each mistake.
+With what ``evidence.py`` measured each mistake is tried with all tests that run its line or open its table, as far as
+the seconds reach; without it with those that noticed mistakes nearby. What ``survivors.csv`` names is no survivor.
 """
 
 from __future__ import annotations
 
 import argparse
-import compileall
-import multiprocessing
-import os
-import random
-import resource
-import shutil
-import signal
+import csv
 import sys
-import tempfile
-import time
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from multiprocessing.process import BaseProcess
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 sys.path.insert(0, str(Path(__file__).parent))
-import subjects
-from mutants import Mutant, cells, changes
+import draw
+from forks import HANGS
+from loaded import ROOT
+from mutants import Cell, Code, Mutant
+from noticing import Noticing
+from trials import Trial, tried
 
-ROOT = Path(__file__).parents[2]
-SOURCE = ROOT / "service" / "borewright"
-#: A mistake that makes the tests hang is found when they take so much of a processor.
-MOST_CPU_SECONDS = 200
-#: All passed, one failed, an import or a fixture failed, killed after the most time of a processor.
-_ENDS = (0, 1, 2, -signal.SIGXCPU, -signal.SIGKILL)
+if TYPE_CHECKING:  # it needs coverage, which what lands does not
+    from evidence import Evidence
 
-
-@dataclass
-class Try:
-    """A mutant whose tests run in a process."""
-
-    mutant: Mutant
-    copy: Path
-    process: BaseProcess
-    began: float
-
-    def noticed(self) -> bool | None:
-        """Whether a test failed, None while they run."""
-        if self.process.is_alive():
-            return None
-        self.process.join()
-        if self.process.exitcode not in _ENDS:
-            raise RuntimeError(f"the tests of {self.mutant.file} do not run: {self.process.exitcode}")
-        return self.process.exitcode != 0
+#: The share of mistakes of a kind that no test need notice.
+MOST_SURVIVE = {Code: 0.05, Cell: 0.02}
+SURVIVORS = Path(__file__).with_name("survivors.csv")
 
 
-def draw(seed: int, wanted_cells: int, wanted_code: int, only: str) -> list[Mutant]:
-    """The mutants of a seed."""
-    chance = random.Random(seed)
-    tables = _files("tables/**/*.csv", only)
-    modules = [
-        *_files("core/**/*.py", only),
-        *_files("contract/unit_view.py", only),
-        *_files("contract/texts.py", only),
-    ]
-    found = [_one(tables, cells, chance) for _ in range(wanted_cells)] if tables else []
-    return found + ([_one(modules, changes, chance) for _ in range(wanted_code)] if modules else [])
+#: Tables whose figures modules bind when they are imported, so that no test opens them.
+BOUND_AT_IMPORT = ("tables/practice.csv", "tables/plan/way_of_making.csv")
 
 
-def _files(pattern: str, only: str) -> list[str]:
-    return sorted(str(path.relative_to(SOURCE)) for path in SOURCE.glob(pattern) if only in str(path))
+def named() -> set[tuple[str, str, str]]:
+    """File, place and change of the mistakes that no test is to notice, each with its reason; ``*`` is any of them."""
+    with SURVIVORS.open(encoding="utf-8", newline="") as lines:
+        return {(row["file"], row["place"], row["change"]) for row in csv.DictReader(lines)}
 
 
-def _one(files, places, chance) -> Mutant:
-    while True:
-        file = chance.choice(files)
-        found = list(places(SOURCE / file, file))
-        if found:
-            return chance.choice(found)
+def unread(names: Iterable[tuple[str, str, str]]) -> set[tuple[str, str]]:
+    """Files and columns of the cells that no answer reads: named as ``column *`` at any place."""
+    return {(file, change.removesuffix(" *")) for file, place, change in names if place == "*" and change != "*"}
 
 
-def tried(mutants: Sequence[Mutant], processes: int) -> Iterator[tuple[Mutant, bool, float]]:
-    """Each mutant, whether a test noticed it and how long that took."""
-    waiting, running = list(mutants)[::-1], []
-    with tempfile.TemporaryDirectory() as folder:
-        free = [_copy(Path(folder) / str(number)) for number in range(processes)]
-        while waiting or running:
-            while waiting and free:
-                running.append(_begin(waiting.pop(), free.pop()))
-            time.sleep(0.05)
-            for one in list(running):
-                if (noticed := one.noticed()) is not None:
-                    running.remove(one)
-                    free.append(one.copy)
-                    shutil.copyfile(SOURCE / one.mutant.file, one.copy / "borewright" / one.mutant.file)
-                    yield one.mutant, noticed, time.monotonic() - one.began
+def trials(mutants: Sequence[Mutant], seconds: float) -> list[Trial]:
+    """Each mistake with the tests that may notice it: those that noticed others of its file, then the quick ones."""
+    noticing = Noticing()
+    if not (ROOT / ".mutation" / "tests.json").exists():
+        return [Trial(mutant, noticing.tests(mutant.file)) for mutant in mutants]
+    from evidence import Evidence
+
+    evidence, found = Evidence(), []
+    for mutant in mutants:
+        running = _running(mutant, evidence)
+        known = [test for test in noticing.tests(mutant.file) if isinstance(mutant, Cell) or test in running]
+        folder = mutant.file.split("/")[1]
+        running.sort(key=lambda test: f"/{folder}/" not in test and not test.startswith("tables/"))
+        found.append(Trial(mutant, _within([*known, *running], evidence.seconds, seconds)))
+    return found
 
 
-def _copy(folder: Path) -> Path:
-    shutil.copytree(SOURCE, folder / "borewright", ignore=shutil.ignore_patterns("__pycache__"))
-    compileall.compile_dir(folder, quiet=2)
-    return folder
+def _running(mutant: Mutant, evidence: Evidence) -> list[str]:
+    if isinstance(mutant, Code):
+        return evidence.tests_of_line(mutant.file, mutant.line) or evidence.tests_of_file(mutant.file)
+    if mutant.file in BOUND_AT_IMPORT:
+        return evidence.tests_of_figure(mutant.place.partition(",")[0])
+    return evidence.tests_of_file(mutant.file)
 
 
-def _begin(mutant: Mutant, copy: Path) -> Try:
-    changed = copy / "borewright" / mutant.file
-    changed.write_text(mutant.text((SOURCE / mutant.file).read_text("utf-8")), "utf-8")
-    for old in changed.parent.glob(f"__pycache__/{changed.stem}.*"):
-        old.unlink()
-    process = multiprocessing.get_context("fork").Process(target=_test, args=(copy, subjects.tests_of(mutant.file)))
-    process.start()
-    return Try(mutant, copy, process, time.monotonic())
-
-
-def _test(copy: Path, tests: Sequence[str]) -> None:
-    """Runs in a process of its own: the tests against the copy."""
-    import pytest
-
-    resource.setrlimit(resource.RLIMIT_CPU, (MOST_CPU_SECONDS, MOST_CPU_SECONDS + 10))
-    os.chdir(ROOT)
-    nowhere = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nowhere, 1)
-    os.dup2(nowhere, 2)
-    os.environ["PYTHONPATH"] = f"{copy}{os.pathsep}{os.environ.get('PYTHONPATH', '')}"
-    sys.path.insert(0, str(copy))
-    sys.dont_write_bytecode = True
-    options = ["-x", "-q", "-p", "no:cacheprovider", "-m", "not long", "--hypothesis-profile=ci"]
-    loaded = "ignore:Module already imported:pytest.PytestAssertRewriteWarning"
-    os._exit(pytest.main([*options, "-W", loaded, *tests]))
-
-
-def _load() -> None:
-    """What every test needs, so that it is loaded once and not for each mutant."""
-    import flask
-    import hypothesis
-    import jsonschema
-    import marshmallow
-    import orjson
-    import pytest
-
-    assert all((flask, hypothesis, jsonschema, marshmallow, orjson, pytest))
-    assert "borewright" not in sys.modules
+def _within(tests: Iterable[str], seconds_of: Mapping[str, float], most: float) -> list[str]:
+    """Tests in their order, without those that would take longer than what is left of the seconds."""
+    kept: dict[str, None] = {}
+    for test in tests:
+        if test not in kept and seconds_of.get(test, 0) <= most:
+            kept[test] = None
+            most -= seconds_of.get(test, 0)
+    return list(kept)
 
 
 def main() -> int:
-    """0 where every mutant was noticed."""
+    """0 where no larger share survives than may."""
     options = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    for name, default in (("seed", 1), ("cells", 50), ("code", 50), ("processes", 2)):
+    for name, default in (("seed", 1), ("cells", 50), ("code", 50), ("processes", 2), ("seconds", 60)):
         options.add_argument(f"--{name}", type=int, default=default)
     options.add_argument("--only", default="", help="part of the path below service/borewright")
+    options.add_argument("--learn", action="store_true", help="write down which tests noticed")
     asked = options.parse_args()
-    mutants = draw(asked.seed, asked.cells, asked.code, asked.only)
-    _load()
-    survivors = 0
-    for mutant, noticed, seconds in tried(mutants, asked.processes):
-        survivors += not noticed
-        print(f"{'noticed ' if noticed else 'SURVIVED'} {seconds:5.0f} s  {mutant}", flush=True)
-    print(f"{survivors} of {len(mutants)} survived ({survivors / max(len(mutants), 1):.0%})")
-    return 1 if survivors else 0
+    mutants: list[Mutant] = [
+        *draw.code(asked.seed, asked.code, asked.only),
+        *draw.figures(asked.seed, asked.cells, asked.only, unread(named())),
+    ]
+    names, survivors, noticed = named(), [], []
+    for trial in tried(trials(mutants, asked.seconds), processes=asked.processes):
+        known = any((trial.mutant.file, trial.mutant.place, one) in names for one in (trial.mutant.change, "*"))
+        what = "noticed " if trial.noticed_by else "named   " if known else "SURVIVED"
+        print(f"{what} {trial.seconds:5.1f} s  {trial.mutant}  [{trial.noticed_by}]", flush=True)
+        if trial.noticed_by not in ("", HANGS):
+            noticed.append((trial.mutant.file, trial.noticed_by))
+        elif not trial.noticed_by and not known:
+            survivors.append(trial.mutant)
+    if asked.learn:
+        Noticing().add(noticed)
+    shares = [_share(kind, mutants, survivors) for kind in MOST_SURVIVE]
+    return 0 if all(share <= most for share, most in zip(shares, MOST_SURVIVE.values(), strict=True)) else 1
+
+
+def _share(kind: type[Mutant], mutants: Sequence[Mutant], survivors: Sequence[Mutant]) -> float:
+    """The share of the mistakes of a kind that survived, which is printed."""
+    count, of_kind = (sum(isinstance(one, kind) for one in several) for several in (mutants, survivors))
+    share = of_kind / max(count, 1)
+    print(f"{of_kind} of {count} {'cells' if kind is Cell else 'changes of code'} survived ({share:.1%})")
+    return share
 
 
 if __name__ == "__main__":

@@ -1,0 +1,73 @@
+"""Work in forked processes, a few at a time: what each says, and the time of a processor that it took."""
+
+from __future__ import annotations
+
+import os
+import resource
+import signal
+import sys
+import traceback
+from collections.abc import Callable, Iterable, Iterator
+from typing import NamedTuple, TypeVar
+
+Job = TypeVar("Job")
+#: What a process says whose test took more time of a processor than it was given: the mistake made it hang.
+HANGS = "(hangs)"
+_TEST_SECONDS = 20
+_MOST_MEMORY = 4 << 30
+
+
+class _Running(NamedTuple):
+    job: object
+    pipe: int
+
+
+def in_forks(jobs: Iterable[Job], do: Callable[[Job], str], *, processes: int) -> Iterator[tuple[Job, str, float]]:
+    """Each job with what ``do`` returns for it in a process of its own, and its seconds of a processor, as they end."""
+    waiting, running = iter(jobs), {}
+    more = True
+    while more or running:
+        while more and len(running) < processes:
+            job = next(waiting, None)
+            if more := job is not None:
+                process, pipe = _fork(job, do)
+                running[process] = _Running(job, pipe)
+        if running:
+            process, status, used = os.wait4(-1, 0)
+            if process in running:
+                job, pipe = running.pop(process)
+                yield job, _said(pipe, status), used.ru_utime + used.ru_stime  # type: ignore[misc]
+
+
+def begin_test() -> None:
+    """Give the test that begins its time."""
+    signal.setitimer(signal.ITIMER_PROF, _TEST_SECONDS)
+
+
+def _fork(job: Job, do: Callable[[Job], str]) -> tuple[int, int]:
+    read, write = os.pipe()
+    process = os.fork()
+    if process:
+        os.close(write)
+        return process, read
+    code = 70
+    try:
+        resource.setrlimit(resource.RLIMIT_AS, (_MOST_MEMORY, _MOST_MEMORY))
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, 1)
+        os.write(write, do(job).encode())
+        code = 0
+    except BaseException:
+        traceback.print_exc(file=sys.__stderr__)
+    finally:
+        os._exit(code)
+
+
+def _said(pipe: int, status: int) -> str:
+    with os.fdopen(pipe, "rb") as read:
+        said = read.read().decode()
+    if os.WIFSIGNALED(status) and os.WTERMSIG(status) == signal.SIGPROF:
+        return HANGS
+    if os.waitstatus_to_exitcode(status) != 0:
+        raise RuntimeError(f"the tests do not run: {status}")
+    return said
