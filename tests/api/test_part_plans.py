@@ -257,6 +257,7 @@ def test_thread_is_gauged_before_its_finish_and_after_it(plan):
     found = plan(holes=[plated, HOLES[2]])
     done = [step["operation"] for step in found["away_from_spindle"] if "D" in step["holes"]]
     assert [name for name in done if name in ("inspect", "finish")] == ["inspect", "finish", "inspect"]
+    assert {step["after_stage"] for step in found["away_from_spindle"]} == {1}  # all holes are made in one set-up
     assert len([one for one in found["kit"]["gauges"] if "1/4-20" in one]) == 2
 
 

@@ -367,3 +367,11 @@ def test_every_figure_can_be_redone_from_its_derivation(text, method):
     assert shown["tap.break_margin.low"] == data.tap.break_margin.low
     assert shown["tap.cutting_speed"] == data.tap.cutting_speed_m_min
     assert shown["tap.time"] == data.tap_time_s
+
+
+def test_what_stands_in_no_document_says_so():
+    """A figure of common practice names that as its document, and nothing else does."""
+    sources = {one for material in ("4140", "6061-T6", "Inconel 718") for one in _data(material=material).notes.sources}
+    assert {one.status for one in sources} >= {"common_practice", "from_memory", "published"}
+    for one in sources:
+        assert (one.document == "common practice") is (one.status == "common_practice"), one

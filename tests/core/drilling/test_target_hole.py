@@ -29,6 +29,14 @@ def test_percent_range_excludes_the_chart_drill():
     assert any("more than asked for" in drill.reason for drill in choice.rejected if drill.label == "27/64")
 
 
+def test_percent_range_above_the_chart_drill():
+    """27/64 (.4219) leaves 78.1 / 0.9993 = 78.2 %; 0.417 is the smallest minor diameter, 83.1 %."""
+    choice = drill_for("1/2-13 UNC-2B", percent=PercentTarget(min=Decimal(79), max=Decimal(83)))
+    told = {drill.label: drill.reason for drill in choice.rejected}
+    assert told["27/64"] == "leaves 78.16 % of thread, less than asked for"
+    assert choice.recommended.drill.label == "10.6 mm"  # 0.41732 in: 82.7 %
+
+
 def test_percent_range_that_holds_the_chart_drill():
     choice = drill_for("1/2-13 UNC-2B", percent=PercentTarget(min=Decimal(70), max=Decimal(80)))
     assert (choice.recommended.drill.label, choice.rule) == ("27/64", "published_chart")

@@ -118,11 +118,13 @@ def test_every_figure_can_be_redone(text, finish):
             assert eval(formula, {"__builtins__": {}}, {**WORDS, **step.inputs}) == step.value, step.quantity
 
 
-@pytest.mark.parametrize("text", ["1/2-13", "M12"])
+@pytest.mark.parametrize("text", ["1/2-13", "M12", "M12-6G"])
 def test_every_overtap_figure_can_be_redone(text):
-    steps = [
-        step for step in allow(_thread(text), FinishInput(text="galvanized")).notes.steps if "limits" in step.quantity
-    ]
+    found = allow(_thread(text), FinishInput(text="galvanized"))
+    steps = [step for step in found.notes.steps if "limits" in step.quantity]
     assert len(steps) == 4
+    limits = found.overtap.limits
+    ends = [limits.pitch_diameter.min, limits.pitch_diameter.max, limits.minor_diameter.min, limits.minor_diameter.max]
+    assert [step.value for step in steps] == ends
     for step in steps:
         assert eval(step.formula, {"__builtins__": {}}, dict(step.inputs)) == step.value

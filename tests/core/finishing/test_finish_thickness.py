@@ -27,6 +27,8 @@ def _limits(text, unit="in", bare=None):
         ("hard anodize 2 mils +/- 0.5 mil", 0.0015, 0.0025),
         ("hard anodize .002 +/-25%", 0.0015, 0.0025),
         ("nickel plate .0002 +.0003/-.0001", 0.0001, 0.0005),
+        ("hard anodize .002 in +.01 mm/-.0005 in", 0.0015, 0.0023937),  # each by its own unit: .01 / 25.4
+        ("hard chrome .0005 in +/-.005 mm", 0.00030315, 0.00069685),
         ("electroless nickel .0003/.0005", 0.0003, 0.0005),
         ("electroless nickel .0003 - .0005 THK", 0.0003, 0.0005),
         ("zinc plate .0002 MIN .0005 MAX", 0.0002, 0.0005),

@@ -107,6 +107,7 @@ def test_limit_too_shallow_says_what_is_needed():
     assert fault.pointer == "/hole/drill_depth_limit"
     detail, (allowed,) = plain_blanks(fault.detail), map(plain_blanks, fault.allowed)
     assert allowed == "at least 23 mm"  # 20 + 1.5 x 1.5 + 0.5 x 1.5
+    assert detail.startswith("20 mm of full thread need 23 mm of full drill diameter")
     # 22.9 - 3 of full thread; a groove of chamfer and one pitch, wider than the major diameter (common practice)
     assert "at most 19.9 mm of full thread" in detail
     assert "relief groove at least 4.5 mm long and wider than 10 mm" in detail

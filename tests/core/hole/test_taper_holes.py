@@ -221,6 +221,7 @@ def test_a_taper_thread_that_is_milled_needs_no_room_for_a_tap():
     found = spec("Rc 4", Hole("through", thickness=Length(Decimal(50), "mm")))
     assert found.tap is None
     assert found.depths.tap_travel == found.depths.full_thread_depth == Decimal("25.9")
+    assert found.depths.chamfer_length == 0
     assert "gauge line" not in found.headline.depth
     named = [one.line.operation for one in found.operations]
     assert named.index("drill") < named.index("bore") < named.index("ream") < named.index("thread_mill")

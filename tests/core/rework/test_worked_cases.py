@@ -217,3 +217,15 @@ def test_every_wrong_thread_of_the_table():
         if opened is not None:
             clean = envelope.cleans_up(opened.internal.minor_diameter, left, thread=opened, unit=right.unit)
             assert clean.cleans is row["insert_of_intended_cleans"].startswith("yes"), (plain(left), row)
+
+
+@pytest.mark.parametrize(
+    ("hole", "words"),
+    [("0.332", "too small for a forming tap: it would form 101.2 %"), ("0.355", "too large for a forming tap as well")],
+)
+def test_a_hole_outside_of_the_band_of_forming_says_on_which_side(hole, words):
+    """3/8-16: 147.06 x 16 x (0.375 - hole), percent of the formed thread: 101.2 and 47.1."""
+    found = FaultFound("drilled_oversize", measured=Measured(hole_diameter=length(hole, "in")))
+    answer = rework(request({"thread": "3/8-16 UNC", "unit": "in"}, found))
+    (told,) = [one.why for one in answer.ruled_out if one.name == "form_the_thread"]
+    assert told.startswith(words)

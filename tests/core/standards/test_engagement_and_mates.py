@@ -357,3 +357,26 @@ def test_what_is_recommended_of_mates_is_from_memory():
     """The recommended classes of ISO 965-1 were not read."""
     sources = {one.field: one.status for one in standards.resolve(callout.read("M8")).notes.sources}
     assert sources["mating_class"] == "from_memory"
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [("1/4-20 UNC-1B", False), ("#10-24 UNC-1B", True), ("1/2-28 UNEF-1B", True), ("1/2-28 UNEF-2B", False)],
+)
+def test_class_1b_is_tabulated_for_coarse_and_fine_from_a_quarter(text, said):
+    """ASME B1.1: classes 1A and 1B stand in the tables of UNC and UNF from 1/4 in on only."""
+    assert ("class_not_tabulated" in {one.code for one in thread(text).notes.cautions}) is said
+
+
+def test_a_short_engagement_leaves_the_minor_diameter_of_a_tabulated_thread():
+    """FED-STD-H28/2B 5.4: only a special thread gets half of the tolerance up to D/3; 1/2-13 has .417 to .434."""
+    limits = thread("1/2-13 UNC-2B", "0.15", "in").internal.minor_diameter
+    assert (str(limits.min), str(limits.max)) == ("0.417", "0.434")
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [("1 1/2-4 ACME-2G 3 START", "1.500-0.25P-0.75L"), ("0.4375-12 ACME-2G 2 START", "0.438-0.0833P-0.1667L")],
+)
+def test_pitch_and_lead_of_a_multi_start_acme_thread_have_four_decimals(text, named):
+    """ASME B1.5 names nominal size, pitch and lead in decimals of an inch: 3/4 = 0.75; 1/12 = 0.0833, 2/12 = 0.1667."""
+    assert thread(text).designation.startswith(f"{named}-ACME")

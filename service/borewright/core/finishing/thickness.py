@@ -191,16 +191,20 @@ def _tolerance(words: tuple[Item, ...], first: _Number, taken: set[int]) -> _Spa
 
 
 def _around(words: tuple[Item, ...], first: _Number, plus: _Number, minus: _Number) -> _Span:
-    unit = minus.unit or plus.unit or first.unit
-    pointed = first.pointed
+    own = first.unit or minus.unit or plus.unit
     if minus.end < len(words) and words[minus.end].text == "%":
         share = first.value / 100
-        return _Span(first.value - share * minus.value, first.value + share * plus.value, unit, minus.end + 1, pointed)
-    down, up = minus.value, plus.value
-    if first.unit is not None and unit is not None and first.unit != unit:
-        rate = _in(first.unit[0], unit) / first.unit[1]
-        down, up, unit = down * rate, up * rate, first.unit
-    return _Span(first.value - down, first.value + up, unit, minus.end, pointed)
+        return _Span(first.value - share * minus.value, first.value + share * plus.value, own, minus.end + 1, first.pointed)
+    up = plus.value * _rate(plus.unit or minus.unit, own)
+    down = minus.value * _rate(minus.unit or plus.unit, own)
+    return _Span(first.value - down, first.value + up, own, minus.end, first.pointed)
+
+
+def _rate(written: tuple[Unit, Decimal] | None, own: tuple[Unit, Decimal] | None) -> Decimal:
+    """Factor from one written unit to another; one that is not written is the other."""
+    if written is None or own is None or written == own:
+        return Decimal(1)
+    return _in(own[0], written) / own[1]
 
 
 def _range(words: tuple[Item, ...], first: _Number, taken: set[int]) -> _Span | None:

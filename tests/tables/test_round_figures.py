@@ -1,0 +1,55 @@
+"""Figures of shop practice are round ones: what is not a whole multiple of its step was mistyped.
+
+Nothing is printed that such a table could be compared with; that a percentage is given in fives, a hardness in tens and
+a force constant in thousands is common practice.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from borewright import tables
+from every import every
+
+STEPS = [
+    ("cutting_forces", "hb_from hb_to", "10"),
+    ("drill_practice", "hardness_to_hb", "100"),
+    ("drilling_constants", "hb kd", "100"),
+    ("drilling_depth_factors", "speed_factor feed_factor", "0.1"),
+    ("hydrogen_rules", "up_to", "10"),
+    ("material_names", "tensile_mpa", "10"),
+    ("other_operations", "feed_share", "0.5"),
+    ("percent_by_material", "hb_from to_1_5d_min to_1_5d_max over_1_5d_min over_1_5d_max", "5"),
+    ("tap_practice", "hardness_to_hb", "10"),
+    ("tapping_speed_ceilings", "hb_from hb_to coarse_ft_min", "5"),
+    ("tapping_speeds", "hb_to", "5"),
+]
+CELLS = [(table, column, step) for table, columns, step in STEPS for column in columns.split()]
+
+
+@every("table, column, step", CELLS)
+def test_figures_are_multiples_of_their_step(table, column, step):
+    figures = [Decimal(row[column]) for row in tables.load(table).rows if row[column]]
+    assert figures
+    assert [figure for figure in figures if figure % Decimal(step)] == []
+
+
+@every("row", [row for row in tables.load("reamer_sizes").rows if row["step"]])
+def test_reamers_begin_and_end_at_a_size(row):
+    """In sixty-fourths, sixteenths, tenths, halves and whole millimetres."""
+    low, high, step = (Decimal(row[column]) for column in ("from", "to", "step"))
+    assert step in {Decimal(1) / 64, Decimal(1) / 16, Decimal("0.1"), Decimal("0.5"), Decimal(1)}
+    assert low % step == high % step == 0
+    assert low < high
+
+
+def test_reamers_of_the_next_step_begin_behind_the_last():
+    """Machinist's fractions go by 1/64 to 1-1/2 in, then by 1/16; metric sizes by 0.1 to 12 mm, 0.5 to 30, then by 1."""
+    found = {series: [row for row in tables.load("reamer_sizes").rows if row["series"] == series] for series in SERIES}
+    for series, (ends, last) in SERIES.items():
+        assert [Decimal(row["to"]) for row in found[series]] == [*map(Decimal, ends), Decimal(last)]
+        for row, following in zip(found[series], found[series][1:], strict=False):
+            assert Decimal(following["from"]) - Decimal(row["to"]) == Decimal(following["step"])
+
+
+SERIES = {"fractional": (("1.5",), "3"), "metric": (("12", "30"), "50")}
