@@ -1,6 +1,6 @@
 """A run of pytest that imports the service anew for each mistake, from a folder that has one file of its own.
 
-The folder holds links to all other files, their compiled ones too.
+The folder holds links to all others, and to what is compiled of them.
 """
 
 from __future__ import annotations
@@ -63,21 +63,32 @@ def first_failed(mutant: Mutant | None, tests: Sequence[str], folder: Path) -> s
     code = pytest.main([*OPTIONS, *(f"tests/{test}" for test in tests)], plugins=[failed])
     if code not in (0, 1, 2):
         raise RuntimeError(f"the tests do not run: {code}: {tests}")
+    shutil.rmtree(folder)
     assert bool(code) == bool(failed.name)
     return failed.name
 
 
 def copied(mutant: Mutant | None, folder: Path) -> None:
-    """Fill the folder with links to the service, and the changed file of a mistake."""
-    shutil.rmtree(folder, ignore_errors=True)
-    shutil.copytree(SOURCE, folder / "borewright", copy_function=os.symlink)
-    if mutant is not None:
-        changed = folder / "borewright" / mutant.file
-        source = (SOURCE / mutant.file).read_text("utf-8")
-        for old in changed.parent.glob(f"__pycache__/{changed.stem}.*"):
-            old.unlink()
-        changed.unlink()
-        changed.write_text(mutant.text(source), "utf-8")
+    """Make a folder whose service is that of the project but for the changed file of a mistake."""
+    service = folder / "borewright"
+    if mutant is None:
+        folder.mkdir(parents=True)
+        service.symlink_to(SOURCE)
+        return
+    _linked(SOURCE, service, Path(mutant.file).parts)
+    changed = service / mutant.file
+    changed.unlink()
+    changed.write_text(mutant.text((SOURCE / mutant.file).read_text("utf-8")), "utf-8")
+
+
+def _linked(source: Path, folder: Path, way: Sequence[str]) -> None:
+    """Links to all that a folder holds; folders on the way to the changed file are made, and those of all tables."""
+    folder.mkdir(parents=True)
+    for entry in source.iterdir():
+        if entry.is_dir() and (entry.name == way[0] or source.name == "tables"):
+            _linked(entry, folder / entry.name, way[1:] or [""])
+        else:
+            (folder / entry.name).symlink_to(entry)
 
 
 def in_groups(tests: Iterable[str]) -> list[list[str]]:

@@ -2,6 +2,7 @@
 
     python tests/mutation/evidence.py    # once, and when tests have changed: which tests run which lines
     python tests/mutation/run.py [--seed 1] [--cells 50] [--code 50] [--only drilling] [--processes 2] [--learn]
+                                 [--tests core/hole/test_depths.py::test_x ...]
 
 With what ``evidence.py`` measured each mistake is tried with all tests that run its line or open its table, as far as
 the seconds reach; without it with those that noticed mistakes nearby. What ``survivors.csv`` names is no survivor.
@@ -13,12 +14,12 @@ import argparse
 import csv
 import sys
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 sys.path.insert(0, str(Path(__file__).parent))
 import draw
-from forks import HANGS
 from loaded import ROOT
 from mutants import Cell, Code, Mutant
 from noticing import Noticing
@@ -88,6 +89,7 @@ def main() -> int:
     for name, default in (("seed", 1), ("cells", 50), ("code", 50), ("processes", 2), ("seconds", 60)):
         options.add_argument(f"--{name}", type=int, default=default)
     options.add_argument("--only", default="", help="part of the path below service/borewright")
+    options.add_argument("--tests", nargs="*", default=[], help="tests that are asked first")
     options.add_argument("--learn", action="store_true", help="write down which tests noticed")
     asked = options.parse_args()
     mutants: list[Mutant] = [
@@ -95,13 +97,14 @@ def main() -> int:
         *draw.figures(asked.seed, asked.cells, asked.only, unread(named())),
     ]
     names, survivors, noticed = named(), [], []
-    for trial in tried(trials(mutants, asked.seconds), processes=asked.processes):
+    asking = [replace(one, tests=[*asked.tests, *one.tests]) for one in trials(mutants, asked.seconds)]
+    for trial in tried(asking, processes=asked.processes):
         known = any((trial.mutant.file, trial.mutant.place, one) in names for one in (trial.mutant.change, "*"))
         what = "noticed " if trial.noticed_by else "named   " if known else "SURVIVED"
         print(f"{what} {trial.seconds:5.1f} s  {trial.mutant}  [{trial.noticed_by}]", flush=True)
-        if trial.noticed_by not in ("", HANGS):
+        if trial.noticed_by:
             noticed.append((trial.mutant.file, trial.noticed_by))
-        elif not trial.noticed_by and not known:
+        elif not known:
             survivors.append(trial.mutant)
     if asked.learn:
         Noticing().add(noticed)

@@ -44,8 +44,9 @@ def test_reamers_begin_and_end_at_a_size(row):
 
 
 def test_reamers_of_the_next_step_begin_behind_the_last():
-    """Machinist's fractions go by 1/64 to 1-1/2 in, then by 1/16; metric sizes by 0.1 to 12 mm, 0.5 to 30, then by 1."""
-    found = {series: [row for row in tables.load("reamer_sizes").rows if row["series"] == series] for series in SERIES}
+    """Fractions go by 1/64 to 1-1/2 in, then by 1/16; metric sizes by 0.1 to 12 mm, 0.5 to 30, then by 1."""
+    rows = tables.load("reamer_sizes").rows
+    found = {series: [row for row in rows if row["series"] == series] for series in SERIES}
     for series, (ends, last) in SERIES.items():
         assert [Decimal(row["to"]) for row in found[series]] == [*map(Decimal, ends), Decimal(last)]
         for row, following in zip(found[series], found[series][1:], strict=False):
@@ -53,3 +54,14 @@ def test_reamers_of_the_next_step_begin_behind_the_last():
 
 
 SERIES = {"fractional": (("1.5",), "3"), "metric": (("12", "30"), "50")}
+
+
+def test_flutes_of_taps():
+    """Two to four flutes in small taps, more in large ones, an even number so that they can be measured across."""
+    rows = tables.load("tap_flutes").rows
+    for style in ("straight", "spiral"):
+        found = [(row["to_mm"], int(row["flutes"])) for row in rows if row["style"] == style]
+        assert [flutes for _, flutes in found] == sorted({flutes for _, flutes in found})
+        assert found[0][1] == 2
+        assert found[-1] == ("", 6 if style == "straight" else 4)
+        assert [end for end, _ in found[:-1]] == (["1.9", "3.6", "20"] if style == "straight" else ["3.6", "20"])

@@ -160,6 +160,16 @@ def test_fine_pitches_and_other_systems_hold_no_length():
         assert at_bottom(thread=thread, unit=unit, access="10").reach.tap is None
 
 
+def test_a_standard_tool_is_advised_where_nothing_is_in_its_way():
+    """NIHS taps and drills below 1 mm have no length held; at a face standard ones reach, in a bore none may."""
+    tap, drill = at_bottom(thread="0.5 UNM", depth="1.5").reach.advice
+    assert tap.startswith("tap: a standard tap")
+    assert drill.startswith("drill 0.38 mm: a standard drill")
+    tap, drill = at_bottom(thread="0.5 UNM", depth="1.5", access="5").reach.advice
+    assert tap.startswith("tap: an extended-shank tap")
+    assert drill.startswith("drill 0.38 mm: a long, taper-length or extra-length drill")
+
+
 def test_narrow_bore_asks_for_a_small_shank():
     """An M10 shank of ISO 529 is 10 mm and passes; a #6 shank of ASME B94.9, 0.141 in, is larger than its thread."""
     assert at_bottom(access="40", clearance="10.05").reach.shank == "standard"

@@ -380,3 +380,10 @@ def test_a_short_engagement_leaves_the_minor_diameter_of_a_tabulated_thread():
 def test_pitch_and_lead_of_a_multi_start_acme_thread_have_four_decimals(text, named):
     """ASME B1.5 names nominal size, pitch and lead in decimals of an inch: 3/4 = 0.75; 1/12 = 0.0833, 2/12 = 0.1667."""
     assert thread(text).designation.startswith(f"{named}-ACME")
+
+
+@pytest.mark.parametrize(("text", "special"), [("10-60", ("#10-60 UNS",)), ("10-64", ()), ("12-55", ("#12-55 UNS",))])
+def test_a_numbered_size_with_an_odd_pitch_is_offered_as_special_in_proportion(text, special):
+    """Four to twelve pitches to the diameter: 0.190 x 60 = 11.4 and 0.216 x 55 = 11.9, but 0.190 x 64 = 12.2."""
+    offered = refusal(text).faults[0].did_you_mean
+    assert tuple(one for one in offered if one.endswith("UNS")) == special

@@ -193,8 +193,8 @@ def _tolerance(words: tuple[Item, ...], first: _Number, taken: set[int]) -> _Spa
 def _around(words: tuple[Item, ...], first: _Number, plus: _Number, minus: _Number) -> _Span:
     own = first.unit or minus.unit or plus.unit
     if minus.end < len(words) and words[minus.end].text == "%":
-        share = first.value / 100
-        return _Span(first.value - share * minus.value, first.value + share * plus.value, own, minus.end + 1, first.pointed)
+        up, down, end = first.value / 100 * plus.value, first.value / 100 * minus.value, minus.end + 1
+        return _Span(first.value - down, first.value + up, own, end, first.pointed)
     up = plus.value * _rate(plus.unit or minus.unit, own)
     down = minus.value * _rate(minus.unit or plus.unit, own)
     return _Span(first.value - down, first.value + up, own, minus.end, first.pointed)
