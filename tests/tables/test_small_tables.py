@@ -60,3 +60,17 @@ def test_ranges_of_metric_drills_meet(series):
     for column in ("flute_mm", "overall_mm"):
         lengths = [float(row[column]) for row in found]
         assert lengths == sorted(lengths)
+
+
+def test_stock_for_a_reamer():
+    """TM 1-420 par. 37: .005 to .010 in; 1/64 in on 3/4 in is usual; 1/32 and 3/64 in on large ones. Inch fractions."""
+    found = {float(row["to_in"]): (float(row["stock_min_in"]), float(row["stock_max_in"])) for row in rows(REAMED)}
+    assert list(found) == [1 / 4, 1 / 2, 1, 3 / 2, 4]
+    assert [most for _, most in found.values()] == [
+        pytest.approx(stock, abs=0.00013) for stock in (0.010, 1 / 64, 0.020, 1 / 32, 3 / 64)
+    ]
+    assert all(least <= 0.010 <= most for least, most in found.values())
+    assert [least for least, _ in found.values()] == [0.004, 0.005, 0.005, 0.008, 0.010]
+
+
+REAMED = "reaming_allowances"

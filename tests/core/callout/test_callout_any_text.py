@@ -100,6 +100,7 @@ def test_long_repetitions_are_quick(unit: str) -> None:
         ("1/4-20 UNC-2B CBORE", "1/4-20 UNC-2B"),
         ("1/4-20 UNC-2B THD LG", "1/4-20 UNC-2B"),
         ("1/4-20 UNC-2B THD 3 LONG", "1/4-20 UNC-2B"),
+        ("M8x1.25 x 20 MM LONG", "M8x1.25"),
         ("M8x1.25x20", "M8x1.25"),
         ("M8x20", "M8"),
         ("M8x1.25-6H x 20", "M8x1.25-6H"),

@@ -122,3 +122,9 @@ def test_further_notes_read_as_judged():
     """Each rule in the spellings that its words and signs allow; none is guessed otherwise than it was judged."""
     assert len(FURTHER) > 500
     assert [(row["rule"], row["note"], wrong) for row in FURTHER if (wrong := judged(row))] == []
+
+
+def test_a_drill_that_there_is_not_leaves_the_service_to_choose():
+    """Numbers of drills end at 97 (ASME B94.11M): #99 cannot be kept as it is written."""
+    (asked,) = read(NoteRequest("#99 DRILL, 1/4-20 UNC-2B THRU", "in", ())).questions
+    assert (asked.code, tuple(asked.options)) == ("drill_disagrees", ("use the service's",))

@@ -229,3 +229,15 @@ def test_a_hole_outside_of_the_band_of_forming_says_on_which_side(hole, words):
     answer = rework(request({"thread": "3/8-16 UNC", "unit": "in"}, found))
     (told,) = [one.why for one in answer.ruled_out if one.name == "form_the_thread"]
     assert told.startswith(words)
+
+
+@pytest.mark.parametrize(("finish", "opens"), [("MIL-A-8625 Type II", True), ("ASTM B633 Fe/Zn 8", False)])
+def test_stripping_opens_a_thread_whose_coat_has_grown_into_it(finish, opens):
+    """An anodic coat is half inside the metal, electrodeposited zinc lies upon it."""
+    found = FaultFound(
+        "go_does_not_enter", stage="after_finish", measured=Measured(pitch_diameter=length("0.2170", "in"))
+    )
+    answer = rework(request({"thread": "1/4-20 UNC", "unit": "in"}, found, finish=FinishInput(text=finish)))
+    said = {one.code for way in answer.ways for one in way.cautions}
+    assert "strip_by_the_standard" in said
+    assert ("stripping_opens_thread" in said) is opens
