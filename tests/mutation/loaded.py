@@ -112,6 +112,7 @@ class Loaded:
         for item in session.items:
             if not OUTSIDE & set(getattr(item, "fixturenames", ())):
                 self.items[function_of(item.nodeid)].append(item)
+        gc.unfreeze()  # what is frozen is not told of
         self.functions = swap.functions_below(str(SOURCE))
         self.caches = _caches()
         self.forget()

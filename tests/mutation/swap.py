@@ -43,12 +43,18 @@ def changed_codes(before: str, after: str, file: str) -> list[tuple[CodeType, Co
     return functions
 
 
+def living(
+    codes: Sequence[tuple[CodeType, CodeType]], functions: Mapping[Place, Sequence[FunctionType]]
+) -> list[tuple[FunctionType, CodeType]]:
+    """The functions that are made of an old code, each with its new one."""
+    pairs = ((function, old, new) for old, new in codes for function in functions.get(place(old), ()))
+    return [(function, new) for function, old, new in pairs if function.__code__ == old]
+
+
 def swap(codes: Sequence[tuple[CodeType, CodeType]], functions: Mapping[Place, Sequence[FunctionType]]) -> None:
     """Give each function that lives its new code."""
-    for old, new in codes:
-        for function in functions.get(place(old), ()):
-            if function.__code__ == old:
-                function.__code__ = new
+    for function, new in living(codes, functions):
+        function.__code__ = new
 
 
 def _codes(code: CodeType) -> Iterator[CodeType]:

@@ -95,7 +95,7 @@ def _fork_of(trial: Trial, loaded: Loaded) -> _Fork:
             trial.left = list(trial.tests)
             return _Fork(trial, (), ())
         places = [swap.place(old) for old, _ in codes]
-    if any(one in loaded.imported for one in places):
+    if any(one in loaded.imported for one in places) or (codes and not swap.living(codes, loaded.functions)):
         trial.left = list(trial.tests)
         return _Fork(trial, (), ())
     early = {name for name, ran in loaded.collected.items() if any(one in ran for one in places)}
