@@ -358,6 +358,7 @@ def test_what_is_recommended_of_mates_is_from_memory():
     sources = {one.field: one.status for one in standards.resolve(callout.read("M8")).notes.sources}
     assert sources["mating_class"] == "from_memory"
 
+
 @pytest.mark.parametrize(
     ("text", "said"),
     [("1/4-20 UNC-1B", False), ("#10-24 UNC-1B", True), ("1/2-28 UNEF-1B", True), ("1/2-28 UNEF-2B", False)],
