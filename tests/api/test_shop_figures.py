@@ -435,3 +435,25 @@ def test_spare_taps_lie_in_the_kit_of_a_lot(client):
     assert one == []
     assert [text.partition(" of ")[0] for text in lot] == ["6 spare"]
     assert "3 are expected to break in 400 holes" in lot[0]
+
+
+def test_a_coat_is_the_same_in_both_systems(fit):
+    """Fe/Zn 8 is 8 um or 0.0003 in at least and 1.5 times that where no maximum is given: the middle, and a quarter
+    of the range for a standard deviation, in the thread's own unit; four readings, told in the unit of the reply.
+    """
+    for thread, mean, sigma in (("M8-6G", 0.010, 0.001), ("1/2-13 UNC-2B", 0.000375 * 25.4, 0.0000375 * 25.4)):
+        asked = {
+            "kind": "coat",
+            "finish": "ASTM B633 Fe/Zn 8",
+            "thread": thread,
+            "measured": ["9.0 um", "9.4 um", "9.9 um", "10.3 um"],
+            "selection": "all",
+        }
+        rows = {system: fit(asked, unit_system=system)["fit"][0] for system in ("inch", "metric")}
+        assert rows["metric"]["values"] == pytest.approx([0.009, 0.0094, 0.0099, 0.0103])
+        for system, unit in (("metric", 1), ("inch", 25.4)):
+            row = rows[system]
+            assert row["prior"] == pytest.approx({"mean": mean / unit, "standard_deviation": sigma / unit}, rel=1e-5)
+            assert row["posterior"]["mean"] * unit == pytest.approx(rows["metric"]["posterior"]["mean"], rel=1e-5)
+            low = rows["metric"]["interval"]["next"]["low"]
+            assert row["interval"]["next"]["low"] * unit == pytest.approx(low, rel=1e-5)

@@ -116,3 +116,16 @@ def test_unknown_chip_is_cautioned():
     assert "forming_needs_ductile_material" not in codes(
         drill_for("M6", method="form", material=material("4140", "long"))
     )
+
+
+def test_why_each_drill_around_the_chosen_one_is_refused():
+    """1/4-20 UNC-2B, 0.196 to 0.207, 70 to 76 percent asked for: 100 (0.25 - d)/(1.299038/20), oversize 0.0038."""
+    percent = PercentTarget(min=Decimal(70), max=Decimal(76))
+    choice = drill_for("1/4-20 UNC-2B", percent=percent, stock=("#7", "#6", "#5", "#8", "#10"))
+    assert choice.recommended.drill.label == "#7"
+    reasons = {one.label: one.reason.replace("\N{NO-BREAK SPACE}", " ") for one in choice.rejected}
+    assert reasons["#8"] == "leaves 78.52 % of thread, more than asked for"
+    assert reasons["#5"] == "leaves 68.51 % of thread, less than asked for"
+    assert reasons["#6"] == "drills 0.2078 in on average, 0.0008 in above 0.207 in"
+    assert reasons["#10"].startswith("0.0025 in below the smallest minor diameter 0.196 in")
+    assert reasons["#4"].startswith("0.002 in above the largest minor diameter 0.207 in")
