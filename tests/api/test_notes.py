@@ -89,6 +89,7 @@ def test_a_repair_is_told_with_its_place(client):
         ({"note": "M6", "defaults": {"materail": "4140"}}, "field_unknown", "/defaults/materail"),
         ({"note": "M6", "defaults": {"unit_system": "cubits"}}, "field_value_unknown", "/defaults/unit_system"),
         ({"note": "M6", "defaults": {"unit_system": {"a": 1}}}, "field_value_unknown", "/defaults/unit_system"),
+        ({"note": "M6", "defaults": {"percent_thread": 10**400}}, "value_out_of_range", "/defaults"),
         ({"note": "M6", "defaults": {"unit_system": [1]}}, "field_value_unknown", "/defaults/unit_system"),
         ({"note": "M6", "defaults": {"material": "x" * 40_000}}, "text_length_wrong", "/defaults"),
     ],

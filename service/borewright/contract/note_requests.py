@@ -55,14 +55,18 @@ def _stated(hole: NoteHole) -> dict[str, Any]:
 
 
 def missing(request: Mapping[str, Any]) -> list[str]:
-    """Pointers of what the request needs and does not have: with any of these it is not ready to post."""
+    """Pointers of what the request needs and does not have: with any of these it is not ready to post.
+
+    What the defaults brought may be of any type: it is judged when the request is posted.
+    """
     hole = request["hole"]
     needed = [] if "thread" in request else ["/thread"]
-    if "diameter" not in hole.get("counterbore", {"diameter": None}):
+    bore, kind = hole.get("counterbore"), hole.get("type")
+    if isinstance(bore, dict) and "diameter" not in bore:
         needed.append("/hole/counterbore/diameter")
     if "type" not in hole:
         return [*needed, "/hole/type"]
-    depth = _NEEDED.get(hole["type"])
+    depth = _NEEDED.get(kind) if isinstance(kind, str) else None
     return needed if depth is None or hole.get(depth) is not None else [*needed, f"/hole/{depth}"]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -77,11 +78,21 @@ class NoteRequestBody(RequestSchema[NoteToRead]):
 
     def _request(self, given: dict[str, Any], unit: Unit | None) -> NoteToRead:
         defaults = given.get("defaults") or {}
-        if len(orjson.dumps(defaults, default=str)) > _DEFAULTS_BYTES:
+        if _size(defaults) > _DEFAULTS_BYTES:
             raise invalid("text_length_wrong", f"Expected at most {_DEFAULTS_BYTES} bytes.", pointer="/defaults")
         if unit is None and "unit_system" in defaults:
             unit = UNIT_OF_SYSTEM[defaults["unit_system"]]
         return NoteToRead(NoteRequest(given["note"], unit, given.get("general_notes") or ()), defaults)
+
+
+def _size(defaults: Mapping[str, Any]) -> int:
+    """How long the fields are as the reply writes them, in bytes. Raises RequestInvalid for a number beyond all."""
+    try:
+        json.dumps(defaults, allow_nan=False)  # for orjson an infinity is null
+        return len(orjson.dumps(defaults))
+    except (TypeError, ValueError):
+        text = "A number of the defaults is larger than any that is taken."
+        raise invalid("value_out_of_range", text, pointer="/defaults") from None
 
 
 NOTE = NoteRequestBody()

@@ -148,7 +148,7 @@ def part_plan_asked(
 
     Raises: RequestInvalid with every fault of the body around the holes; what ``work`` does.
     """
-    given = _BODY.read(body)
+    given = {name: value for name, value in _BODY.read(body).items() if value is not None}
     machine = dict(body.get("machine") or {})
     times = {name: machine.pop(name) for name in _TIMES if machine.get(name) is not None}
     shared = {name: body.get(name) for name in ("stock", "shop_figures", "unit_system")} | {"machine": machine}
