@@ -284,3 +284,19 @@ def test_a_tap_is_called_as_the_headline_of_its_hole_calls_it(plan):
     (named,) = (spec["headline"]["tap"] for spec in found["holes"] if spec["id"] == "A")
     assert named.split(", ")[1:] == ["spiral flute", "semi-bottoming"]
     assert taps["A"]["tool"].startswith(named)
+
+
+def test_work_away_from_the_spindle_stands_after_its_own_set_up(client):
+    """A galvanized hole goes to the bath after the first set-up, is tapped in the second, and gauged after that."""
+    holes = [
+        {"id": "Z", "thread": "3/8-16 UNC-2B", "hole": {"type": "blind", "full_thread_depth": "0.75 in"},
+         "material": "4140", "finish": "ASTM B633 Fe/Zn 8"},
+        {"id": "H", "thread": "5/8-11 UNC-2B", "hole": {"type": "through", "thickness": "0.75 in"},
+         "material": "A36", "finish": "hot-dip galvanized ASTM F2329"},
+    ]  # fmt: skip
+    reply = client.post("/v1/part-plans", json={"holes": holes}).json
+    told = [(one["after_stage"], one["operation"], one["holes"]) for one in reply["away_from_spindle"]]
+    assert [one[:2] for one in told if one[2] == ["H"]] == [(1, "finish"), (2, "inspect")]
+    of_plated = [one[:2] for one in told if one[2] == ["Z"]]
+    assert of_plated == [(1, "inspect"), (1, "wash"), (1, "finish"), (1, "inspect")]
+    assert [one[0] for one in told] == sorted(one[0] for one in told)
