@@ -65,3 +65,19 @@ def test_flutes_of_taps():
         assert found[0][1] == 2
         assert found[-1] == ("", 6 if style == "straight" else 4)
         assert [end for end, _ in found[:-1]] == (["1.9", "3.6", "20"] if style == "straight" else ["3.6", "20"])
+
+
+FACTOR_STEPS = {
+    "speed_blind_or_deep": "0.05", "speed_bottoming": "0.05", "speed_coated": "0.05", "speed_taper_pipe": "0.05",
+    "form_speed": "0.5", "forming_low": "0.5", "forming_high": "0.5", "packing": "0.5", "packing_from_d": "0.5",
+    "packing_full_d": "0.5", "spiral_flute_later_d": "0.5", "spiral_flute": "0.05", "thin_chip": "0.2",
+    "drill_wear": "0.1", "drill_wear_hard": "0.1", "core_low": "0.02", "core_mid": "0.02", "core_high": "0.02",
+    "break_stress_n_mm2": "100", "strength_exponent": "0.5", "sigma_ln": "0.1",
+}  # fmt: skip
+
+
+@every("name, step", FACTOR_STEPS.items())
+def test_factors_of_tapping_are_round(name, step):
+    """A quarter more or less, half as much again; what was fitted to measured series is not round and not here."""
+    (row,) = [row for row in tables.load("tapping_factors").rows if row["factor"] == name]
+    assert Decimal(row["value"]) % Decimal(step) == 0

@@ -34,6 +34,9 @@ def test_percent_range_above_the_chart_drill():
     choice = drill_for("1/2-13 UNC-2B", percent=PercentTarget(min=Decimal(79), max=Decimal(83)))
     told = {drill.label: drill.reason for drill in choice.rejected}
     assert told["27/64"] == "leaves 78.16 % of thread, less than asked for"
+    # Z is 0.413 and 7/16 is 0.4375; the minor diameter is 0.417 to 0.434
+    assert told["Z"].startswith("0.004\N{NO-BREAK SPACE}in below the smallest minor diameter 0.417")
+    assert told["7/16"].startswith("0.0035\N{NO-BREAK SPACE}in above the largest minor diameter 0.434")
     assert choice.recommended.drill.label == "10.6 mm"  # 0.41732 in: 82.7 %
 
 

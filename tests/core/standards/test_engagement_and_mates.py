@@ -388,3 +388,12 @@ def test_a_numbered_size_with_an_odd_pitch_is_offered_as_special_in_proportion(t
     """Four to twelve pitches to the diameter: 0.190 x 60 = 11.4 and 0.216 x 55 = 11.9, but 0.190 x 64 = 12.2."""
     offered = refusal(text).faults[0].did_you_mean
     assert tuple(one for one in offered if one.endswith("UNS")) == special
+
+
+@pytest.mark.parametrize(
+    ("length", "share"), [("0.165", 0.5), ("0.166", 0.75), ("0.335", 0.75), ("0.336", 1), ("0.75", 1)]
+)
+def test_share_of_the_minor_tolerance_of_a_special_thread(length, share):
+    """FED-STD-H28/2B 5.4, 1/2-22 UNS: half up to D/3 (0.33 D = 0.165), three quarters to 2/3 D (0.67 D = 0.335)."""
+    found = thread("1/2-22 UNS-2B", length, "in").extra["engagement"]
+    assert found["minor_tolerance_ratio"] == share
