@@ -56,6 +56,7 @@ def test_harm_of_a_material(material, code):
         ("chromate conversion", "6061-T6", "chromate_poisonous"),
         ("MIL-DTL-5541 type I class 1A", "6061-T6", "chromate_poisonous"),
         ("chromic acid anodize", "6061-T6", "chromate_poisonous"),
+        ("ASTM B633 Fe/Zn 8 Type II", "1018", "chromate_poisonous"),
     ],
 )
 def test_harm_of_a_finish(finish, material, code):

@@ -81,7 +81,8 @@ def _of_finish(allowance: Allowance | None, finish: FinishInput | None) -> _Part
         return None
     words = _words(finish.text, finish.specification, finish.finish_class)
     known = allowance.finish.specification
-    called = {"finish_family": finishing.family_of(known), "word_of_finish": words}
+    family = finishing.family_of(known)
+    called = {"finish_family": family, "word_of_finish": words, "word_of_zinc": words if family == "zinc" else ""}
     return _Part(known or allowance.finish.process or "the finish", called, words)
 
 
