@@ -16,6 +16,7 @@ STEPS = [
     ("drill_practice", "hardness_to_hb", "100"),
     ("drilling_constants", "hb kd", "100"),
     ("drilling_depth_factors", "speed_factor feed_factor", "0.1"),
+    ("gauge_thread_iso_1502", "tpl_um zpl_um wgo_um wng_um", "0.5"),
     ("hydrogen_rules", "up_to", "10"),
     ("material_names", "tensile_mpa", "10"),
     ("other_operations", "feed_share", "0.5"),
@@ -81,3 +82,19 @@ def test_factors_of_tapping_are_round(name, step):
     """A quarter more or less, half as much again; what was fitted to measured series is not round and not here."""
     (row,) = [row for row in tables.load("tapping_factors").rows if row["factor"] == name]
     assert Decimal(row["value"]) % Decimal(step) == 0
+
+
+def test_hardness_borders_of_drilling_speeds_are_round_and_meet():
+    """Fives of HB, but for 209 of tool steel W; what is softer than a border ends where the harder begins."""
+    rows = tables.load("drilling_speeds").rows
+    borders = [Decimal(row[column]) for row in rows for column in ("hb_from", "hb_to") if row[column]]
+    assert {border for border in borders if border % 5} == {Decimal(209)}
+    ends = {(row["speed_group"], row["hb_to"]) for row in rows}
+    assert [row for row in rows if row["hb_from"] == "209" and (row["speed_group"], "209") not in ends] == []
+
+
+def test_extractors_are_sold_for_taps_of_whole_sixteenths():
+    """From 3/16 to 2-1/8 in: 4.7625 and 53.975 mm, held in hundredths."""
+    (row,) = [one for one in tables.load("broken_tap_methods").rows if one["method"] == "tap_extractor"]
+    ends = [Decimal(row["least_mm"]), Decimal(row["most_mm"])]
+    assert ends == [round(Decimal(sixteenths) / 16 * Decimal("25.4"), 2) for sixteenths in (3, 34)]

@@ -85,3 +85,12 @@ def _inches(label):
         size = Fraction(part) + (Fraction(whole) if whole else 0)
         return Decimal(size.numerator) / size.denominator
     return LETTERED["number" if label.startswith("#") else "letter", label]
+
+
+@every("row", tables.load("drills").rows, ids=lambda row: row["label"])
+def test_both_sizes_of_a_drill_are_one(row):
+    """25.4 mm to the inch; the size that names a drill is exact, the other one rounded to its last digit."""
+    inches, metric = Decimal(row["diameter_in"]), Decimal(row["diameter_mm"])
+    exact = metric / Decimal("25.4") if row["series"] == "metric" else inches * Decimal("25.4")
+    held = inches if row["series"] == "metric" else metric
+    assert abs(held - exact) <= Decimal(1).scaleb(held.as_tuple().exponent) / 2
