@@ -21,7 +21,7 @@ class Noticing:
         self._by_file: defaultdict[str, Counter[str]] = defaultdict(Counter)
         if FILE.exists():
             with FILE.open(encoding="utf-8", newline="") as lines:
-                for row in csv.DictReader(lines):
+                for row in filter(_is_there, csv.DictReader(lines)):
                     self._by_file[row["file"]][row["test"]] = int(row["noticed"])
 
     def tests(self, file: str) -> list[str]:
@@ -42,6 +42,13 @@ class Noticing:
             written = csv.writer(lines, lineterminator="\n")
             written.writerow(("file", "test", "noticed"))
             written.writerows(_rows(self._by_file))
+
+
+def _is_there(row: Mapping[str, str]) -> bool:
+    """Whether the test of a row is still there under its name."""
+    file, _, name = row["test"].partition("::")
+    path = FILE.parents[1] / file
+    return path.exists() and f"def {name.rpartition('::')[2]}(" in path.read_text("utf-8")
 
 
 def _rows(by_file: Mapping[str, Counter[str]]) -> Sequence[tuple[str, str, int]]:
