@@ -88,8 +88,17 @@ def _begins(element: Element, current: _Group, rest: _Rest, text: str) -> bool:
 
 
 def _apart(element: Element, current: _Group, text: str) -> bool:
-    """Whether a count is not that of the thread before it: one stands already, or it opens a line or a clause."""
-    return "count" in current.reads or element.rule != "C2" or _opens_line(element, text)
+    """Whether a count is not that of the thread before it: one stands already, or by its place on the line.
+
+    ``2X`` counts what follows, but at the end of a line what stands before it there; PLACES count what stands before,
+    also from a line of their own, but at the beginning of a line what follows on it.
+    """
+    if "count" in current.reads:
+        return True
+    opens, closes = _opens_line(element, text), _closes_line(element, text)
+    if element.rule == "C2":
+        return opens and not closes
+    return opens or not closes or _parted(current.elements)
 
 
 def _parted(current: Sequence[Element]) -> bool:
@@ -105,6 +114,11 @@ def _parted(current: Sequence[Element]) -> bool:
 def _after_blank_line(element: Element, text: str) -> bool:
     before = text[max(0, element.start - 80) : element.start]
     return before[len(before.rstrip()) :].count("\n") > 1
+
+
+def _closes_line(element: Element, text: str) -> bool:
+    end = text.find("\n", element.end)
+    return not text[element.end : len(text) if end < 0 else end].strip()
 
 
 def _opens_line(element: Element, text: str) -> bool:
