@@ -186,3 +186,19 @@ def test_problems_of_each_operation_are_documented():
         assert {"200", "default"} <= statuses
         if method == "post":
             assert {"400", "406", "413", "415", "422", "503"} <= statuses, path
+
+
+def numbers_or_null(schema: object) -> Iterator[dict[str, Any]]:
+    """The schemas inside one of numbers that may be null."""
+    for inner in schema.values() if isinstance(schema, dict) else schema if isinstance(schema, list) else ():
+        yield from numbers_or_null(inner)
+    if isinstance(schema, dict) and isinstance(kinds := schema.get("type"), list) and {"number", "null"} <= {*kinds}:
+        yield schema
+
+
+def test_null_is_valid_where_a_number_may_be_absent():
+    """What a number may not be says nothing of null (JSON Schema: a keyword of numbers is met by all that is none)."""
+    found = [(name, one) for name, schema in SCHEMAS.items() for one in numbers_or_null(schema)]
+    assert any("not" in one for _, one in found)
+    for name, one in found:
+        assert jsonschema.Draft202012Validator(one).is_valid(None), (name, one)

@@ -52,9 +52,9 @@ class Range(NamedTuple):
         """JSON Schema of a number whose unit is told elsewhere: inside the widest of the spans."""
         least = _number(min(span.least for span in self.spans))
         most = _number(max(span.most for span in self.spans))
-        too_small: list[dict[str, Any]] = [{"exclusiveMinimum": 0, "exclusiveMaximum": least}]
+        too_small: list[dict[str, Any]] = [{"type": "number", "exclusiveMinimum": 0, "exclusiveMaximum": least}]
         if self.signed:
-            too_small.append({"exclusiveMinimum": -least, "exclusiveMaximum": 0})
+            too_small.append({"type": "number", "exclusiveMinimum": -least, "exclusiveMaximum": 0})
             return {"type": "number", "minimum": -most, "maximum": most, "not": {"anyOf": too_small}}
         if self.zero:
             return {"type": "number", "minimum": 0, "maximum": most, "not": too_small[0]}
