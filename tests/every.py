@@ -15,20 +15,26 @@ _ENOUGH = 20
 
 
 def every(
-    names: str | Sequence[str], rows: Iterable[Any], *, ids: Callable[[Any], Any] | None = None
+    names: str | Sequence[str],
+    rows: Iterable[Any] | Callable[[], Iterable[Any]],
+    *,
+    ids: Callable[[Any], Any] | None = None,
 ) -> Callable[[Callable[..., None]], Callable[..., None]]:
     """Try a test with every one of ``rows``, as ``pytest.mark.parametrize`` does, but as a single test.
 
-    Args: ``names`` of its arguments that a row fills; ``ids`` names a value where it fails; the others are fixtures.
+    Args: ``names`` of its arguments that a row fills; ``rows`` themselves, or what gives them when the test runs;
+        ``ids`` names a value where it fails; the others are fixtures.
     """
     filled = [name.strip() for name in names.split(",")] if isinstance(names, str) else list(names)
-    table = [tuple(row) if len(filled) > 1 else (row,) for row in rows]
+    read = rows if callable(rows) else None
+    given = [] if callable(rows) else [tuple(row) if len(filled) > 1 else (row,) for row in rows]
 
     def decorated(test: Callable[..., None]) -> Callable[..., None]:
         signature = inspect.signature(test)
 
         @wraps(test)
         def of_every_row(**fixtures: Any) -> None:
+            table = given if read is None else [tuple(row) if len(filled) > 1 else (row,) for row in read()]
             assert table, "no rows to try"
             failed: list[str] = []
             for row in table:

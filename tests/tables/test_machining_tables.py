@@ -21,7 +21,7 @@ def _all_groups(name, column):
     return {group for row in _rows(name) for group in _groups(row[column])}
 
 
-@every("row", _rows("materials"), ids=lambda row: row["material_id"])
+@every("row", lambda: _rows("materials"), ids=lambda row: row["material_id"])
 def test_ksi_column_against_mpa_column(row):
     for kind in ("tensile", "yield", "shear"):
         ksi, mpa = row[f"{kind}_ksi"], row[f"{kind}_mpa"]
@@ -31,7 +31,7 @@ def test_ksi_column_against_mpa_column(row):
             assert float(mpa) / 6.894757 == pytest.approx(float(ksi), abs=0.5 * 10**-digits + 0.08)
 
 
-@every("row", _rows("screw_grades"), ids=lambda row: f"{row['standard']} {row['grade']}")
+@every("row", lambda: _rows("screw_grades"), ids=lambda row: f"{row['standard']} {row['grade']}")
 def test_screw_ksi_against_mpa(row):
     for kind in ("proof", "yield", "tensile"):
         if row[f"{kind}_ksi"]:

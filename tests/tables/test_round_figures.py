@@ -35,7 +35,7 @@ def test_figures_are_multiples_of_their_step(table, column, step):
     assert [figure for figure in figures if figure % Decimal(step)] == []
 
 
-@every("row", [row for row in tables.load("reamer_sizes").rows if row["step"]])
+@every("row", lambda: [row for row in tables.load("reamer_sizes").rows if row["step"]])
 def test_reamers_begin_and_end_at_a_size(row):
     """In sixty-fourths, sixteenths, tenths, halves and whole millimetres."""
     low, high, step = (Decimal(row[column]) for column in ("from", "to", "step"))

@@ -43,7 +43,7 @@ def test_set_ups_order_the_spread_around_the_usual_one():
     assert (found["setup_guided"], found["setup_usual"], found["setup_poor"]) == (0.6, 1, 1.5)
 
 
-@every("row", [row for row in rows("material_names") if row["tensile_mpa"]], ids=lambda row: row["name"])
+@every("row", lambda: [row for row in rows("material_names") if row["tensile_mpa"]], ids=lambda row: row["name"])
 def test_strength_of_a_name_is_what_its_designation_says(row):
     """GJL-250 has 250 MPa, GG25 has 25 kgf/mm2 rounded to 250; S235 and its old names have 360 (EN 10025-2)."""
     if row["name"] in ("S235", "S235JR", "ST37", "1.0038"):
@@ -53,7 +53,7 @@ def test_strength_of_a_name_is_what_its_designation_says(row):
         assert float(row["tensile_mpa"]) == (number if number >= 100 else 10 * number)
 
 
-@pytest.mark.parametrize("series", sorted({row["series"] for row in rows("drill_lengths_metric")}))
+@every("series", lambda: sorted({row["series"] for row in rows("drill_lengths_metric")}))
 def test_ranges_of_metric_drills_meet(series):
     found = [row for row in rows("drill_lengths_metric") if row["series"] == series]
     assert all(one["to_mm"] == other["over_mm"] for one, other in pairwise(found))

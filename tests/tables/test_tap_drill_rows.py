@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 from fractions import Fraction
+from functools import cache
 
 from borewright import tables
 from every import every
@@ -33,40 +34,49 @@ def unified():
     return held | pairs("unified_selected_uns", "nominal", "tpi")
 
 
-#: Sizes of each system, with the pitches that its standard gives them.
-SIZES = {
-    "acme": pairs("acme", "size", "threads_per_inch"),
-    "british_association": pairs("british_association", "size", "pitch_mm"),
-    "npsf": pairs("dryseal_straight", "size", "threads_per_inch"),
-    "npsi": pairs("dryseal_straight", "size", "threads_per_inch"),
-    "insert_metric": pairs("insert_metric", "diameter_mm", "pitch_mm"),
-    "insert_unified": pairs("insert_unified", "size", "threads_per_inch"),
-    "iso_228": pairs("iso_228", "size", "pitch_mm"),
-    "iso_7": pairs("iso_7", "size", "pitch_mm"),
-    "iso_metric": pairs("metric_series", "diameter_mm", "pitch_mm"),
-    "npt": pairs("npt", "size", "threads_per_inch"),
-    "nptf": pairs("nptf", "size", "threads_per_inch"),
-    "trapezoidal": pairs("trapezoidal", "diameter_mm", "pitch_mm"),
-    "unified": unified(),
-    "whitworth": pairs("whitworth", "size", "threads_per_inch"),
-}
-ROWS = [row for name in tables.names() if name.startswith("tap_drill_") for row in tables.load(name).rows]
-LETTERED = {(row["series"], row["label"]): Decimal(row["diameter_in"]) for row in tables.load("drills").rows}
+@cache
+def sizes():
+    """Sizes of each system, with the pitches that its standard gives them."""
+    return {
+        "acme": pairs("acme", "size", "threads_per_inch"),
+        "british_association": pairs("british_association", "size", "pitch_mm"),
+        "npsf": pairs("dryseal_straight", "size", "threads_per_inch"),
+        "npsi": pairs("dryseal_straight", "size", "threads_per_inch"),
+        "insert_metric": pairs("insert_metric", "diameter_mm", "pitch_mm"),
+        "insert_unified": pairs("insert_unified", "size", "threads_per_inch"),
+        "iso_228": pairs("iso_228", "size", "pitch_mm"),
+        "iso_7": pairs("iso_7", "size", "pitch_mm"),
+        "iso_metric": pairs("metric_series", "diameter_mm", "pitch_mm"),
+        "npt": pairs("npt", "size", "threads_per_inch"),
+        "nptf": pairs("nptf", "size", "threads_per_inch"),
+        "trapezoidal": pairs("trapezoidal", "diameter_mm", "pitch_mm"),
+        "unified": unified(),
+        "whitworth": pairs("whitworth", "size", "threads_per_inch"),
+    }
 
 
-@every("row", ROWS, ids=lambda row: f"{row['system']} {row['size']} {row['drill_label']}")
+def charts():
+    return [row for name in tables.names() if name.startswith("tap_drill_") for row in tables.load(name).rows]
+
+
+@cache
+def lettered():
+    return {(row["series"], row["label"]): Decimal(row["diameter_in"]) for row in tables.load("drills").rows}
+
+
+@every("row", charts, ids=lambda row: f"{row['system']} {row['size']} {row['drill_label']}")
 def test_a_row_names_a_size_of_its_standard(row):
     pitch = next(row[column] for column in PITCHES if column in row)
-    assert (_plain(row["size"]), Decimal(pitch)) in SIZES[row["system"]]
+    assert (_plain(row["size"]), Decimal(pitch)) in sizes()[row["system"]]
 
 
 def test_no_drill_is_named_twice_for_a_thread():
     columns = ("system", "series", "size", "class", "pitch_mm", "threads_per_inch", "variant", "drill_label")
-    said = Counter(tuple(row.get(column, "") for column in columns) for row in ROWS)
+    said = Counter(tuple(row.get(column, "") for column in columns) for row in charts())
     assert [row for row, count in said.items() if count > 1] == []
 
 
-@every("row", ROWS, ids=lambda row: f"{row['system']} {row['size']} {row['drill_label']}")
+@every("row", charts, ids=lambda row: f"{row['system']} {row['size']} {row['drill_label']}")
 def test_a_drill_is_as_large_as_its_name_says(row):
     label, metric = row["drill_label"], row.get("drill_diameter_mm")
     printed = Decimal(metric or row["drill_diameter_in"])
@@ -84,10 +94,10 @@ def _inches(label):
         whole, _, part = label.rpartition("-")
         size = Fraction(part) + (Fraction(whole) if whole else 0)
         return Decimal(size.numerator) / size.denominator
-    return LETTERED["number" if label.startswith("#") else "letter", label]
+    return lettered()["number" if label.startswith("#") else "letter", label]
 
 
-@every("row", tables.load("drills").rows, ids=lambda row: row["label"])
+@every("row", lambda: tables.load("drills").rows, ids=lambda row: row["label"])
 def test_both_sizes_of_a_drill_are_one(row):
     """25.4 mm to the inch; the size that names a drill is exact, the other one rounded to its last digit."""
     inches, metric = Decimal(row["diameter_in"]), Decimal(row["diameter_mm"])

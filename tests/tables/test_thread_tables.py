@@ -27,7 +27,7 @@ def inches(label: str) -> Decimal:
     return Decimal(value.numerator) / Decimal(value.denominator)
 
 
-@every("row", rows("unified_series"), ids=lambda row: row["nominal"])
+@every("row", lambda: rows("unified_series"), ids=lambda row: row["nominal"])
 def test_unified_labels_and_constant_pitch_columns(row):
     assert Decimal(row["basic_major_in"]) == inches(row["nominal"])
     graded = {row[name] for name in ("UNC", "UNF", "UNEF")} - {""}
@@ -65,8 +65,8 @@ ANCHORS_IN = {
 }
 
 
-@pytest.mark.parametrize(
-    "row", rows("unified_exceptions"), ids=lambda row: f"{row['nominal']}-{row['tpi']} {row['thread_class']}"
+@every(
+    "row", lambda: rows("unified_exceptions"), ids=lambda row: f"{row['nominal']}-{row['tpi']} {row['thread_class']}"
 )
 def test_exceptions_leave_the_formula_by_one_in_the_last_place(row):
     """Td2 of ASME B1.1 section 5 in floats: the formula column is what the printed cell departs from."""
@@ -80,14 +80,14 @@ def test_exceptions_leave_the_formula_by_one_in_the_last_place(row):
     assert abs(Decimal(row["printed_in"]) - Decimal(row["formula_in"])) == Decimal("0.0001")
 
 
-@pytest.mark.parametrize("row", rows("unified_unr_depth"), ids=lambda row: row["tpi"])
+@every("row", lambda: rows("unified_unr_depth"), ids=lambda row: row["tpi"])
 def test_unr_depth_is_that_of_the_profile(row):
     """ASME B1.30-2002: 2 hs = 1.19078493 P; the printed depths lie within 0.00012 in of it."""
     for column in ("depth_in", "depth_uns_in"):
         assert float(row[column]) == pytest.approx(1.19078493 / float(row["tpi"]), abs=0.00012)
 
 
-@pytest.mark.parametrize("row", rows("unified_miniature"), ids=lambda row: row["size"])
+@every("row", lambda: rows("unified_miniature"), ids=lambda row: row["size"])
 def test_miniature_minor_diameter(row):
     """UNM: D - 1.04 P and a tolerance of 0.32 P + 0.012 mm, within the rounding of the printed rows."""
     size, pitch = float(row["diameter_mm"]), float(row["pitch_mm"])
@@ -120,7 +120,10 @@ PRINTED_BASE = {
     ("TD1", "", "2.5"): 450,
     ("Td", "", "4"): 475,
 }
-CELLS = [row for row in rows("iso965_tolerances") if row["quantity"] in RANKS]
+
+
+def ranked():
+    return [row for row in rows("iso965_tolerances") if row["quantity"] in RANKS]
 
 
 def raw_grade_6(row) -> float:
@@ -144,7 +147,7 @@ def by_rank(row) -> float:
     return R40_SERIES[at + RANKS[row["quantity"]][row["grade"]]]
 
 
-@every("row", CELLS, ids=lambda row: f"{row['quantity']} {row['d_to_mm']} {row['pitch_mm']} {row['grade']}")
+@every("row", ranked, ids=lambda row: f"{row['quantity']} {row['d_to_mm']} {row['pitch_mm']} {row['grade']}")
 def test_tolerances_move_by_ranks(row):
     """Every tolerance is a preferred number, whole ranks from grade 6; one cell of Td stands alone."""
     expected = by_rank(row)
@@ -191,7 +194,7 @@ def test_engagement_groups():
 @pytest.mark.parametrize("name", ["metric_series", "metric_j_series"])
 def test_metric_combinations_have_tolerances(name):
     """Order of the list, and ISO 965-1 covers every diameter range and pitch of it."""
-    ranges = {(row["d_over_mm"], row["d_to_mm"], row["pitch_mm"]) for row in CELLS if row["quantity"] == "TD2"}
+    ranges = {(row["d_over_mm"], row["d_to_mm"], row["pitch_mm"]) for row in ranked() if row["quantity"] == "TD2"}
     found = [(Decimal(row["diameter_mm"]), Decimal(row["pitch_mm"]), row) for row in rows(name)]
     assert found == sorted(found, key=lambda entry: (entry[0], -entry[1]))
     for size, pitch, row in found:

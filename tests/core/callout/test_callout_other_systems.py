@@ -182,7 +182,7 @@ def test_depth_beside_an_insert_is_explained() -> None:
     assert "drilled hole" in refused.value.faults[0].detail
 
 
-@pytest.mark.parametrize("row", load("unified_miniature").rows, ids=lambda row: row["size"])
+@every("row", lambda: load("unified_miniature").rows, ids=lambda row: row["size"])
 def test_miniature_sizes(row: dict[str, str]) -> None:
     for text in (f"{row['size']} UNM", f"UNM {row['size'].rstrip('0')}", f"{row['size']}x{row['pitch_mm']} unm"):
         found = read(text)

@@ -10,6 +10,7 @@ import pytest
 from borewright import tables
 from borewright.core import callout, standards
 from borewright.core.gauging import gauges
+from every import every
 
 PUBLISHED = Path(__file__).parents[2] / "published"
 
@@ -19,8 +20,14 @@ def rows(name):
         return list(csv.DictReader(lines))
 
 
-ISO = {row["td2_over_um"]: row for row in tables.load("gauge_thread_iso_1502").rows}
-CLASS_X = {row["tpi"]: row for row in tables.load("gauge_thread_asme_x").rows}
+def iso():
+    return {row["td2_over_um"]: row for row in tables.load("gauge_thread_iso_1502").rows}
+
+
+def class_x():
+    return {row["tpi"]: row for row in tables.load("gauge_thread_asme_x").rows}
+
+
 COLUMNS = {
     "major_minor_to_4_in": "major_minor_in",
     "major_minor_over_4_in": "major_minor_over_4_in",
@@ -30,10 +37,10 @@ COLUMNS = {
 }
 
 
-@pytest.mark.parametrize("row", rows("gauge_iso1502"), ids=lambda row: row["td2_over_um"])
+@every("row", rows("gauge_iso1502"), ids=lambda row: row["td2_over_um"])
 def test_iso_plugs(row):
     """GO is ZPL -/+ TPL/2, worn ZPL - W_GO; NOT GO is TPL wide above the maximum, worn TPL/2 - W_NG; in whole um."""
-    ours = ISO[row["td2_over_um"]]
+    ours = iso()[row["td2_over_um"]]
     tpl, zpl, wgo, wng = (Decimal(ours[name]) for name in ("tpl_um", "zpl_um", "wgo_um", "wng_um"))
     assert abs(zpl + tpl / 2 - Decimal(row["go_pd_upper_um"])) <= Decimal("0.5")
     assert abs(zpl - tpl / 2 - Decimal(row["go_pd_lower_um"])) <= Decimal("0.5")
@@ -42,14 +49,14 @@ def test_iso_plugs(row):
     assert abs(tpl / 2 - wng - Decimal(row["notgo_worn_um"])) <= Decimal("0.5")
 
 
-@pytest.mark.parametrize("row", rows("gauge_asme_b1_2_x"), ids=lambda row: row["tpi"])
+@every("row", rows("gauge_asme_b1_2_x"), ids=lambda row: row["tpi"])
 def test_class_x(row):
     """Every cell of the reading; a blank one is not held, but 27 threads per inch has narrow sizes from memory."""
     for printed, ours in COLUMNS.items():
         if row["tpi"] == "27" and printed in ("major_minor_to_4_in", "pitch_to_1_5_in"):
-            assert CLASS_X["27"]["status"] == "from_memory"
+            assert class_x()["27"]["status"] == "from_memory"
         else:
-            assert CLASS_X[row["tpi"]][ours] == row[printed], printed
+            assert class_x()[row["tpi"]][ours] == row[printed], printed
 
 
 @pytest.mark.parametrize(
