@@ -44,6 +44,18 @@ def test_reamers_begin_and_end_at_a_size(row):
     assert low < high
 
 
+def test_reamers_of_a_series_of_drills_begin_and_end_at_one_of_its_sizes():
+    sizes = {(row["series"], Decimal(row["diameter_in"])) for row in tables.load("drills").rows}
+    ends = [
+        (row["series"], Decimal(row[end]))
+        for row in tables.load("reamer_sizes").rows
+        if not row["step"]
+        for end in ("from", "to")
+    ]
+    assert len(ends) == 4
+    assert [end for end in ends if end not in sizes] == []
+
+
 def test_reamers_of_the_next_step_begin_behind_the_last():
     """Fractions go by 1/64 to 1-1/2 in, then by 1/16; metric sizes by 0.1 to 12 mm, 0.5 to 30, then by 1."""
     rows = tables.load("reamer_sizes").rows

@@ -11,6 +11,7 @@ from borewright.core.chance import distributions
 from borewright.core.chance.acceptance import AcceptanceRequest, chance
 from borewright.core.chance.distributions import Spread
 from borewright.core.model import FinishInput, Length, LengthRange, Range
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -43,11 +44,15 @@ def test_both_is_the_product_without_a_coat():
     assert found.both == found.minor_diameter * found.pitch_diameter
 
 
-@pytest.mark.parametrize(
-    ("size", "sigma"), [(0.05, 0.0005), (0.2, 0.0010), (0.25, 0.0010), (0.43, 0.0012), (1, 0.0016)]
+@every(
+    ("to", "sigma"),
+    [(0.0625, 0.0005), (0.125, 0.0008), (0.25, 0.0010), (0.5, 0.0012), (0.75, 0.0014), (1, 0.0016)],
 )
-def test_spread_of_the_next_larger_drill(size, sigma):
-    assert distributions.hole_sigma_in(size) == sigma
+def test_spread_of_the_next_larger_drill(to, sigma):
+    """The middle of three derivations: averages of the handbook / 4, aircraft hole tolerance / 6, grade IT11 / 6."""
+    assert distributions.hole_sigma_in(to - 0.03) == distributions.hole_sigma_in(to) == sigma
+    beyond = distributions.hole_sigma_in(to + 0.0001)
+    assert beyond is None or beyond > sigma
 
 
 def test_nothing_beyond_the_spread_table():
