@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from borewright.core.errors import DrillingError
 from borewright.core.model import Drill, Unit
-from borewright.core.rounding import half_even
+from borewright.core.rounding import half_even, half_up
 
 from .drill_sizes import SPECIAL, find_drill, in_series
 from .standard_drills import USUAL
@@ -35,15 +35,13 @@ def drill_of_drawing(text: str, unit: Unit) -> Drill:
 def _rounded(special: Drill, text: str) -> Drill | None:
     own: Unit = "mm" if special.label.endswith(" mm") else "in"
     written = _DECIMALS.search(text)
-    places = 0 if written is None else len(written[1])
-    if places < _ROUNDED[own]:
+    if written is None or len(written[1]) < _ROUNDED[own]:
         return None
-    size = special.diameter(own)
-    near = [one for one in in_series(USUAL[own][0]) if half_even(one.diameter(own), places) == size]
-    near += [one for one in in_series(USUAL[own][0]) if _up(one.diameter(own), places) == size]
+    places, size = len(written[1]), special.diameter(own)
+    near = [one for one in in_series(USUAL[own][0]) if _reads_so(one.diameter(own), size, places)]
     return min(near, key=lambda one: abs(one.diameter(own) - size), default=None)
 
 
-def _up(value: Decimal, places: int) -> Decimal:
-    """Rounded with halves up, as many drawings do."""
-    return half_even(value + Decimal(1).scaleb(-places - 6), places)
+def _reads_so(diameter: Decimal, size: Decimal, places: int) -> bool:
+    """Whether a drawing may write a diameter as the size: halves are rounded to even, on many drawings up."""
+    return size in (half_even(diameter, places), half_up(diameter, places))

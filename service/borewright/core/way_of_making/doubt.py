@@ -34,23 +34,23 @@ def _depth(thread: Thread, asked: MakingQuestion) -> tuple[Decision, ...]:
     other: Unit = "mm" if unit == "in" else "in"
     meant = depth / MM_PER_INCH if unit == "in" else depth * MM_PER_INCH
     pointer = "/hole/thickness" if asked.wall == depth else "/hole/full_thread_depth"
+    shallow = depth < thread.pitch
     far = f"{plain(half_even(depth / thread.nominal_diameter, 1))} diameters"
     near = f"{plain(half_even(depth / thread.pitch, 2))} of a pitch"
-    said = f"{plain(depth)} {unit} of {thread.designation} is {near if depth < thread.pitch else far}"
+    said = f"{plain(depth)} {unit} of {thread.designation} is {near if shallow else far}"
     if _ordinary(thread, meant):
         swapped = f"{plain(depth)} {other} ({plain(half_even(meant / thread.nominal_diameter, 1))} diameters)"
-        held = ": no screw holds in it, so no drill and no tap are given" if depth < thread.pitch else ""
+        held = ": no screw holds in it, so no drill and no tap are given" if shallow else ""
         text = f"{said}{held}. Decide: is {swapped} meant, or the depth as it stands?"
-        return (Decision("unit_doubtful", text, pointer, blocks=depth < thread.pitch),)
-    if depth > _ABOVE_DIAMETERS * thread.nominal_diameter:
-        text = f"{said}, deeper than is tapped. Decide: shorten the thread, or confirm the depth."
-        return (Decision("unit_doubtful", text, pointer),)
-    return ()
+        return (Decision("unit_doubtful", text, pointer, blocks=shallow),)
+    if shallow:
+        return ()
+    text = f"{said}, deeper than is tapped. Decide: shorten the thread, or confirm the depth."
+    return (Decision("unit_doubtful", text, pointer),)
 
 
 def _ordinary(thread: Thread, depth: Decimal) -> bool:
-    low = _BELOW_PITCHES * thread.pitch
-    return low <= depth <= _ABOVE_DIAMETERS * thread.nominal_diameter
+    return _BELOW_PITCHES * thread.pitch <= depth <= _ABOVE_DIAMETERS * thread.nominal_diameter
 
 
 def _percent(asked: MakingQuestion) -> tuple[Decision, ...]:
