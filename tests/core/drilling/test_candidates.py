@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from borewright.core.drilling.candidates import reaming_stock
+import pytest
+from borewright.core.drilling import DrillRequest
+from borewright.core.drilling.candidates import reamed_hole, reamers, reaming_stock
+from borewright.core.drilling.standard_drills import OwnOversize
+from borewright.core.drilling.target_hole import cutting_case
+from borewright.core.errors import DrillingError
+from borewright.core.model import Range
 from every import every
 
-from .choices import codes, drill_for
+from .choices import codes, drill_for, thread
 
 
 def test_ream_when_no_drill_holds_the_limits():
@@ -84,3 +90,138 @@ def test_the_drill_leaves_the_reamer_its_least_stock(text, drill, reamed, made):
     left = Decimal(reamed) - Decimal(made)
     assert left >= Decimal("0.005")
     assert left - Decimal(1) / 64 < Decimal("0.005")
+
+
+#: Holes are as large as their drills, so that the arithmetic is that of the drills.
+TRUE = OwnOversize(Decimal(0))
+
+
+def reamed(text, *, low=None, high=None, **asked):
+    if low is not None:
+        asked["minor_diameter"] = Range(Decimal(low), Decimal(high))
+    return reamed_hole(cutting_case(thread(text), DrillRequest(**{"oversize": TRUE, **asked}), None))
+
+
+@every(
+    ("text", "low", "high", "diameter", "name"),
+    [
+        # 1/2-13 aims at 0.5 - 0.0749445 = 0.4251; fractional reamers are 64ths, letter ones end at Z (0.413)
+        ("1/2-13 UNC-2B", "0.417", "0.434", "0.4219", "27/64 in"),
+        ("1/2-13 UNC-2B", "0.400", "0.440", "0.4219", "27/64 in"),
+        ("1/2-13 UNC-2B", "0.4200", "0.4219", "0.4219", "27/64 in"),
+        ("1/2-13 UNC-2B", "0.4219", "0.4230", "0.4219", "27/64 in"),
+        ("1/2-13 UNC-2B", "0.4220", "0.4300", "0.425", None),
+        # what is aimed at lies outside: the nearer end; three places where they fit, else four
+        ("1/2-13 UNC-2B", "0.4261", "0.4290", "0.4261", None),
+        ("1/2-13 UNC-2B", "0.4259", "0.4290", "0.426", None),
+        ("1/2-13 UNC-2B", "0.4220", "0.4241", "0.424", None),
+        ("1/2-13 UNC-2B", "0.4230", "0.42396", "0.4240", None),
+        ("1/2-13 UNC-2B", "0.4260", "0.4262", "0.426", None),
+        # M8 aims at 6.75; reamers by tenths to 12 mm; two places where they fit, else three
+        ("M8", "6.647", "6.912", "6.700", "6.7 mm"),
+        ("M8", "6.71", "6.79", "6.75", None),
+        ("M8", "6.761", "6.767", "6.764", None),  # their middle is aimed at where D - P lies outside
+    ],
+)
+def test_the_size_to_ream_to(text, low, high, diameter, name):
+    """The reamer that is sold nearest to the hole aimed at inside the limits, else a round figure inside them."""
+    found = reamed(text, low=low, high=high)
+    assert (str(found.diameter), found.name) == (diameter, name)
+
+
+@every(
+    ("low", "high", "stock", "drill", "left"),
+    [
+        # 0.516 is reamed with 0.005 to 0.020 in of stock (over 1/2 in): drills from 0.496 to 0.511
+        ("0.5160", "0.5162", ("0.511 in",), "0.511 in", "0.005"),
+        ("0.5160", "0.5162", ("0.5111 in",), "1/2", "0.016"),
+        ("0.5160", "0.5162", ("0.496 in",), "0.496 in", "0.020"),
+        ("0.5160", "0.5162", ("0.4959 in",), "1/2", "0.016"),
+        ("0.5160", "0.5162", ("0.498 in", "0.507 in", "0.503 in"), "0.507 in", "0.009"),
+        ("0.5160", "0.5162", None, "1/2", "0.016"),
+        # the half inch itself, where it leaves just 0.005
+        ("0.5050", "0.5051", ("#10",), "1/2", "0.005"),
+    ],
+)
+def test_the_drill_before_the_reamer(low, high, stock, drill, left):
+    """From the crib where that will do, else the largest that is sold and leaves its least stock."""
+    found = reamed("9/16-18 UNF-2B", low=low, high=high, stock=stock)
+    assert (found.drill.drill.label, found.stock_left) == (drill, Decimal(left))
+
+
+def test_drills_that_cut_far_oversize_are_passed_over():
+    """0.516 less 0.005 less 0.05 of oversize: 0.461 at most, and 29/64 (0.4531) is the next drill below."""
+    found = reamed("9/16-18 UNF-2B", low="0.5160", high="0.5162", oversize=OwnOversize(Decimal("0.05")))
+    assert (found.drill.drill.label, found.stock_left) == ("29/64", Decimal("0.516") - Decimal("0.5031"))
+
+
+@every(
+    ("low", "high", "series", "fits"),
+    [
+        # four fifths of 0.285 is 0.228, the largest number drill; of 0.2851 it is more
+        ("0.2850", "0.2852", ("number",), True),
+        ("0.2851", "0.2852", ("number",), False),
+        # of 0.516 it is 0.4128, letter Z is 0.413; the smallest number drill is 0.0059
+        ("0.5160", "0.5162", ("letter",), True),
+        ("0.5180", "0.5182", ("letter",), False),
+    ],
+)
+def test_a_drill_far_smaller_than_the_reamer_prepares_nothing(low, high, series, fits):
+    text = "5/16-18 UNC-2B" if low < "0.3" else "9/16-18 UNF-2B"
+    if fits:
+        assert reamed(text, low=low, high=high, series=series).name is None
+        return
+    with pytest.raises(DrillingError) as refused:
+        reamed(text, low=low, high=high, series=series)
+    (fault,) = refused.value.faults
+    assert (fault.code, fault.pointer) == ("drill_not_found", "/drill_series")
+    assert f"({series[0]}) holds or prepares a hole of {low.rstrip('0')}\N{NO-BREAK SPACE}in" in fault.detail
+
+
+def test_no_share_is_asked_of_drills_that_nobody_named():
+    """Below the smallest drill (0.0059 in) there is none at all."""
+    with pytest.raises(DrillingError) as refused:
+        reamed("9/16-18 UNF-2B", low="0.0061", high="0.0062")
+    (fault,) = refused.value.faults
+    assert (fault.pointer, "(all)" in fault.detail) == ("/thread", True)
+    assert reamed("9/16-18 UNF-2B", low="0.5180", high="0.5182", series=None).drill.drill.label == "1/2"
+
+
+def test_reamers_that_are_sold():
+    """Number sizes to #1 (0.228), letters A to Z, 64ths to 1-1/2, then 16ths to 3 in; tenths to 12 mm, halves to 30,
+    whole ones to 50 mm (common practice).
+    """
+    inch, metric = dict(reamers("in")), dict(reamers("mm"))
+    for size, name in (
+        ("0.0400", "#60"), ("0.2280", "#1"), ("0.2340", "A"), ("0.4130", "Z"), ("0.0625", "1/16 in"),
+        ("1.4844", "1-31/64 in"), ("1.5000", "1-1/2 in"), ("1.5625", "1-9/16 in"), ("3.0000", "3 in"),
+    ):  # fmt: skip
+        assert inch[Decimal(size)] == name
+    for none in ("0.0390", "1.5156", "3.0156", "3.0625"):
+        assert Decimal(none) not in inch
+    tenths = {Decimal(step) / 10 for step in range(10, 121)}
+    halves = {Decimal(step) / 2 for step in range(25, 61)}
+    assert set(metric) == tenths | halves | {Decimal(step) for step in range(31, 51)}
+    assert metric[Decimal("12.500")] == "12.5 mm"
+
+
+def test_figures_of_a_drilled_and_of_a_reamed_hole():
+    """3/4-16 UNF-3B, 0.6820 to 0.6909 (B1.1-2019), 100 % = 1.299038/16 = 0.0811899: 11/16 is reamed to 0.6875, (0.75 - 0.6875) /
+    0.0811899 = 76.98 %; the hole of 43/64 (0.6719) with 0.0050 of oversize leaves 0.6875 - 0.6769.
+    """
+    choice = drill_for("3/4-16 UNF-3B")
+    ream = choice.alternatives[0]
+    assert (str(ream.percent_thread), str(ream.expected_percent_thread)) == ("76.98", "76.98")
+    assert (ream.margin_below_max, ream.margin_above_min) == (Decimal("0.0034"), Decimal("0.0055"))
+    assert (ream.within_minor_diameter_limits, ream.order_text, ream.acceptance) == (True, None, None)
+    assert ream.in_stock is None
+    bored = drill_for("9/16-18 UNF-2B", series=("fractional",), stock=("31/64",)).recommended
+    assert (bored.special, bored.in_stock) == (True, True)
+    assert bored.order_text == "bore, or a reamer ground to 0.508\N{NO-BREAK SPACE}in"
+    words = " ".join(bored.reasons).replace("\N{NO-BREAK SPACE}", " ")
+    assert "it is drilled under and bored to 0.508 in" in words
+    assert "0.0188 in is left on diameter" in words  # 0.508 - 0.4892
+    special = drill_for("M8", stock=("6.75 mm",)).recommended
+    assert (special.special, special.order_text) == (True, "twist drill ground to 6.75\N{NO-BREAK SPACE}mm (6.75 mm)")
+    plain = drill_for("M8").recommended
+    assert (plain.special, plain.order_text, plain.within_minor_diameter_limits) == (False, None, True)

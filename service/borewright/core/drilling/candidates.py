@@ -50,7 +50,8 @@ def reamed_hole(case: DrillCase) -> Reamed:
     least, most = reaming_stock(diameter, case.thread.unit)
     largest = diameter - least
     in_crib = [item for item in case.crib or () if diameter - most <= item.hole <= largest]
-    fitting = in_crib or [item for item in case.first.below(largest, 8) if item.hole <= largest]
+    sold = case.first.between(low=Decimal(0), high=largest)
+    fitting = in_crib or [item for item in sold if item.hole <= largest]
     drill = max(fitting, key=lambda item: item.diameter, default=None)
     if drill is None or (case.series_asked and drill.diameter < _SMALLEST_SHARE * diameter):
         raise _no_drill_found(case, diameter)
