@@ -206,8 +206,8 @@ def test_reamers_that_are_sold():
 
 
 def test_figures_of_a_drilled_and_of_a_reamed_hole():
-    """3/4-16 UNF-3B, 0.6820 to 0.6909 (B1.1-2019), 100 % = 1.299038/16 = 0.0811899: 11/16 is reamed to 0.6875, (0.75 - 0.6875) /
-    0.0811899 = 76.98 %; the hole of 43/64 (0.6719) with 0.0050 of oversize leaves 0.6875 - 0.6769.
+    """3/4-16 UNF-3B, 0.6820 to 0.6909 (B1.1-2019), 100 % = 1.299038/16 = 0.0811899: 11/16 is reamed to 0.6875,
+    (0.75 - 0.6875) / 0.0811899 = 76.98 %; the hole of 43/64 (0.6719) with 0.0050 of oversize leaves 0.6875 - 0.6769.
     """
     choice = drill_for("3/4-16 UNF-3B")
     ream = choice.alternatives[0]
