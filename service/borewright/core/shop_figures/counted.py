@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import accumulate
 from math import exp, log, sqrt
 from statistics import NormalDist
 from typing import NamedTuple
@@ -146,16 +147,12 @@ def _on_grid(counts: Gauged, prior: Prior) -> list[tuple[float, float]]:
 
 
 def _log_share(pieces: int, share: float) -> float:
-    return pieces * log(max(share, 1e-300)) if pieces else 0.0
+    return pieces * log(max(share, 1e-300))
 
 
 def _reached(weighed: list[tuple[float, float]], wanted: float) -> float:
-    gathered = 0.0
-    for share, weight in weighed:
-        gathered += weight
-        if gathered >= wanted:
-            return share
-    return weighed[-1][0]
+    gathered = accumulate(weight for _, weight in weighed)
+    return next(share for (share, _), weight in zip(weighed, gathered, strict=True) if weight >= wanted)
 
 
 def pieces_without_failure(*, good_share_ratio: float, chance: float) -> int:

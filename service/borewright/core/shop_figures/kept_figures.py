@@ -45,15 +45,15 @@ def _date(row: Fit | Count) -> str | None:
     return max((one.measurement.date for one in row.data if one.measurement.date is not None), default=None)
 
 
-def _shared(row: Fit, scale: float = 1.0) -> dict[str, Any]:
+def _shared(row: Fit) -> dict[str, Any]:
     """What every fitted figure says of itself."""
     found = row.posterior
     return {
         "count": found.count,
         "weight": _digits(found.weight),
         "date": _date(row),
-        "spread": _digits(found.spread * row.sigma * scale),
-        "standard_deviation": _digits(found.sigma * row.sigma * scale),
+        "spread": _digits(found.spread * row.sigma),
+        "standard_deviation": _digits(found.sigma * row.sigma),
         "scale_factors": tuple(_digits(one) for one in row.scale_factors),
     }
 

@@ -58,10 +58,10 @@ def _share_of_batch(between: float, within: float, parts: float) -> float:
 def _mean_squares(lots: Sequence[Sequence[float]]) -> tuple[float, float]:
     """Mean squares between lots and within them."""
     n = sum(len(lot) for lot in lots)
-    means = [sum(sorted(lot)) / len(lot) for lot in lots]
+    with_means = [(lot, sum(sorted(lot)) / len(lot)) for lot in lots]
     grand = sum(sorted(value for lot in lots for value in lot)) / n
-    between = sum(len(lot) * (mean - grand) ** 2 for lot, mean in zip(lots, means, strict=True)) / (len(lots) - 1)
-    within = sum((value - mean) ** 2 for lot, mean in zip(lots, means, strict=True) for value in lot) / (n - len(lots))
+    between = sum(len(lot) * (mean - grand) ** 2 for lot, mean in with_means) / (len(lots) - 1)
+    within = sum((value - mean) ** 2 for lot, mean in with_means for value in lot) / (n - len(lots))
     return between, within
 
 

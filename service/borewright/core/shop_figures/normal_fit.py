@@ -111,7 +111,7 @@ def fit(pieces: Pieces, prior: Prior) -> Posterior:
     values, n = pieces.values, len(pieces.values)
     effective = n if pieces.effective is None else pieces.effective
     freedom = prior.freedom + effective - 1
-    squares = pieces.squares * ((effective - 1) / (n - 1) if n > 1 else 1)
+    squares = pieces.squares * ((effective - 1) / max(n - 1, 1))
     variance = (prior.freedom * prior.sigma**2 + squares) / freedom
     sigma = sqrt(max(variance - pieces.gauge.repeatability**2, variance * _LEAST_TRUE_SHARE))
     of_mean = _variance_of_mean(pieces, variance, effective)

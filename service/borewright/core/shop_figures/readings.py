@@ -181,8 +181,9 @@ def coat_range(finish: FinishInput, thread: Thread) -> tuple[Range, tuple[str | 
     if least is None or most is None or most <= least:
         raise refused("finish_range_missing", "The finish gives no least and greatest thickness.", "/finish")
     growth = read.growth_fraction
-    share = ((growth.min or Decimal(1)) + (growth.max or Decimal(1))) / 2
-    return read.thickness, (read.specification, read.finish_class), share
+    assert growth.min is not None
+    assert growth.max is not None
+    return read.thickness, (read.specification, read.finish_class), (growth.min + growth.max) / 2
 
 
 def _coat(measurement: Measurement, place: int, unit: Unit, gauge: Gauge | None) -> Datum:
@@ -231,6 +232,9 @@ def _thicknesses(measurement: Measurement, thread: Thread, growth: Decimal) -> l
     per_surface = flank_factor(thread.thread_angle) if measurement.diameter == "pitch" else Decimal(2)
     if per_surface is None:
         raise refused("thread_data_missing", "The flanks of this thread tell no thickness.", "/diameter")
+    if growth == 0:
+        text = "A coat that does not stand above the old surface takes nothing off a diameter: give its thickness."
+        raise refused("shop_field_missing", text, "/measured")
     pairs = zip(before, after, strict=True)
     return [(length_of(one, own, own) - length_of(other, own, own)) / per_surface / growth for one, other in pairs]
 
