@@ -52,7 +52,10 @@ def cut(**more):
     return MeasuredCut(20, spread=0.1, mean=0.2, **more)
 
 
-def coat(mean=0.0004, finish=FinishInput(specification="ASTM B633", finish_class="Fe/Zn 8 SC2"), **more):
+NAMED = FinishInput(specification="ASTM B633", finish_class="Fe/Zn 8 SC2")
+
+
+def coat(mean=0.0004, finish=NAMED, **more):
     return MeasuredCoat(20, spread=0.0001, finish=finish, mean=inch(mean), unit="in", **more)
 
 

@@ -44,9 +44,7 @@ def drilled(*off, **more):
 
 
 def torqued(*ratios, **more):
-    return Measurement(
-        "tapping_torque", torque=ratios, expected_torque_n_m=1.0, **{"selection": "all", **more}
-    )
+    return Measurement("tapping_torque", torque=ratios, expected_torque_n_m=1.0, **{"selection": "all", **more})
 
 
 def refused(*measurements):
@@ -78,6 +76,8 @@ def codes(row):
 def test_the_reply_is_in_the_unit_of_the_first_piece(first, unit):
     """Where none is asked for: that of its drill, its thread, its lengths, else inches."""
     assert fit(first).unit == unit
+    assert fit(first, drilled(0, 1), Measurement("taps_used", thread=M8, holes=9)).unit == unit
+    assert fit(first, Measurement("taps_used", thread=QUARTER, holes=9)).unit == unit
     assert fit(first, torqued(1.0, 1.1), unit="mm").unit == "mm"
     assert fit(first, unit="in").unit == "in"
 
@@ -152,6 +152,7 @@ def test_an_outlier_is_told_in_both_ways_and_left_out_where_asked():
 def test_more_than_two_equal_values_need_the_step_of_the_gauge():
     fault = refused(torqued(1.0, 1.1), drilled(0.5, 0.5, 0.5))
     assert (fault.code, fault.pointer) == ("measurements_without_spread", "/measurements/1")
+    assert refused(drilled(0.5, 0.5), torqued(1.0, 1.1), drilled(0.5)).pointer == "/measurements/0"
     assert fit(drilled(0.5, 0.5)).rows[0].posterior.count == 2
     assert fit(drilled(0.5, 0.5, 0.6)).rows[0].posterior.count == 3
     step = Gauge(resolution=one("0.0001"))
@@ -174,6 +175,8 @@ def test_parts_of_a_batch_stand_for_fewer_and_those_of_none_for_themselves():
     assert codes(pairs) == set()
     (single,) = fit(drilled(0.4, batch="B 1"), selection="all").rows
     assert codes(single) == {"few_pieces"}
+    (pair,) = fit(drilled(0.4, 0.5, batch="B 1")).rows
+    assert codes(pair) == {"few_pieces", "one_batch"}
 
 
 def tapped(tap_id, *over, tap="H3", **more):
@@ -282,9 +285,9 @@ def test_lists_of_two_sizes_that_differ_are_not_one_population():
 
 
 def test_the_figure_of_a_drill_is_told_in_its_own_lengths():
-    (row,) = (done := fit(drilled(0, 1, 0.5, machine="VMC 2", date="2026-11-19", drill_style="stub",
-                                  material=MaterialInput(name="4140")), drilled(0.4, machine="VMC 2",
-                                  date="2026-11-20", drill_style="stub", material=MaterialInput(name="4140")))).rows  # fmt: skip
+    alike = {"machine": "VMC 2", "drill_style": "stub", "material": MaterialInput(name="4140")}
+    done = fit(drilled(0, 1, 0.5, date="2026-11-19", **alike), drilled(0.4, date="2026-11-20", **alike))
+    (row,) = done.rows
     (figure,) = done.figures.drill_oversize
     found = row.posterior
     assert (figure.count, figure.date, figure.material_group, figure.machine, figure.drill_style) == (
@@ -525,6 +528,9 @@ def test_parts_of_batches_by_their_number():
     """One batch, and as many batches as parts, tell nothing of how alike parts are: half as is taken."""
     assert lots.effective_pieces([[0.0, 1.0]], QUANTILES) == (0.5, pytest.approx(2 / 1.5))
     assert lots.effective_pieces([[0.0], [1.0], [2.0]], QUANTILES) == (0.5, pytest.approx(3))
+    # (0, 1), (4, 5): within 1/2, between 16, of batches (16 - 0.5)/2 = 7.75
+    two = lots.effective_pieces([[0.0, 1.0], [4.0, 5.0]], QUANTILES)
+    assert two == pytest.approx((7.75 / 8.25, 4 / (1 + 7.75 / 8.25)))
     # (0, 0), (1, 1), (2, 2): nothing within, all between: alike altogether, three pieces
     assert lots.effective_pieces([[0.0, 0.0], [1.0, 1.0], [2.0, 2.0]], QUANTILES) == pytest.approx((1, 3))
     # pairs 0.1 apart whose middles are 0.2 apart: within 0.005, between 0.08, of batches (0.08 - 0.005)/2 = 0.0375
@@ -577,6 +583,13 @@ def test_a_single_piece_and_one_that_lies_far_off():
         assert found.mean_uncertainty == pytest.approx(sqrt(1 / (1 + 1 / 2.25)))
         assert found.spread == pytest.approx(sqrt(1 + 2.25 / 3.25))
         assert found.far is far
+
+
+def test_two_pieces_scatter_by_their_squares():
+    """(2 x 1 + 2)/(2 + 1) of -1 and 1; 1/(V/2) + 1/2.25."""
+    found = normal_fit.fit(Pieces((-1.0, 1.0)), Prior(0.0, 1.0))
+    assert found.observed_sigma**2 == pytest.approx(4 / 3)
+    assert found.mean_uncertainty**-2 == pytest.approx(1.5 + 1 / 2.25)
 
 
 def test_fewer_effective_pieces_weigh_and_scatter_less():

@@ -180,6 +180,8 @@ def test_the_part_has_a_group_where_its_material_is_told():
     for name, group in (("4140", "P"), ("6061-T6", "N"), (None, None)):
         material = None if name is None else MaterialInput(name=name)
         assert hole(0.3169, material=material).group.key[1] == group
+    code = refusal("drilled_hole", drill="5/16", measured=of(0.3169), material=MaterialInput(name="unobtainium"))[0]
+    assert code == "material_unknown"
 
 
 # --- tapped threads ---------------------------------------------------------------------------------------
@@ -334,6 +336,9 @@ def test_a_coat_is_more_than_nothing_and_not_over_five_times_its_thickest():
             [],
             f"{said} is no thickness of a coat of 0.0008 in at most.",
         )
+    fine = FinishInput(thickness=LengthRange(one("0.0004", "in"), one("0.0008254", "in")))
+    text = refusal("coat", finish=fine, measured=of("0.0050016"))[3]
+    assert text == "0.005002 in is no thickness of a coat of 0.000825 in at most."
     bad = refusal("coat", finish=FILM, thread=QUARTER, before=of(0.22, 0.21), after=of(0.218, 0.22))
     assert bad[:2] == ("measurement_not_of_this", "/measurements/0/after/1")
 
