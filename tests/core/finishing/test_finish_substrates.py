@@ -108,7 +108,8 @@ def test_no_material_no_substrate():
 @every(
     ("finish", "impossible", "possible"),
     [
-        ("hot dip galvanize", "aluminium magnesium zinc plastic brass bronze copper titanium superalloy nickel stainless",
+        ("hot dip galvanize", "aluminium magnesium zinc plastic brass bronze copper titanium superalloy nickel"
+         " stainless",
          "carbon#steel alloy#steel free-machining#steel grey#iron ductile#iron malleable#iron"),
         ("hard anodize", "carbon#steel alloy#steel free-machining#steel tool#steel stainless grey#iron ductile#iron"
          " malleable#iron brass bronze copper nickel superalloy zinc plastic", "aluminium magnesium titanium"),

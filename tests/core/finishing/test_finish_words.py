@@ -155,6 +155,9 @@ def test_units_of_length(text, at, unit):
     assert unit_at(items(text), at) == unit
 
 
+NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
 @every(
     ("said", "figures"),
     [
@@ -162,10 +165,7 @@ def test_units_of_length(text, at, unit):
         ("half an um", "0.5 um"),
         ("a thou", "1 thou"),
         ("an um", "1 um"),
-        *(
-            (f"{word} mils", f"{number} mils")
-            for number, word in enumerate("one two three four five six seven eight nine ten".split(), 1)
-        ),
+        *((f"{word} mils", f"{number} mils") for number, word in enumerate(NUMBERS, 1)),
         ("two and a half tenths", "2.5 tenths"),
         ("one and a half microns", "1.5 microns"),
         ("five ten-thousandths", "5 tenths"),

@@ -108,9 +108,9 @@ ALL_OF_ZINC = (
         (_part(mpa=900), None),
         (
             _part(mpa=1050),
-            "At this hardness: ASTM B849, from 1000\N{NO-BREAK SPACE}MPa: stress relief before plating if worked after heat"
-            " treatment; ASTM B850 (1998 (2009)), from 1001 to 1100\N{NO-BREAK SPACE}MPa: bake 8 h at 190 to 220 C (374"
-            " to 428 F).",
+            "At this hardness: ASTM B849, from 1000\N{NO-BREAK SPACE}MPa: stress relief before plating if worked after"
+            " heat treatment; ASTM B850 (1998 (2009)), from 1001 to 1100\N{NO-BREAK SPACE}MPa: bake 8 h at 190 to 220 C"
+            " (374 to 428 F).",
         ),
     ],
 )

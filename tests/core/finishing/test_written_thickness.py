@@ -171,9 +171,9 @@ def _unread(text, taken=frozenset()):
 @every(
     "text",
     [
-        "zinc", "4 h", "4 hours", "48 HRC", "375 F", "190 deg", "10 plc", "6 x", "96 %", "32 Ra", "note 3", "rev 2", "amendment 1",
-        "paragraph 3", "no 5", "at 4", "within 4", "1999", "2019", "b7", "7b", "3/8 in", "3/8 studs", "bake 4",
-        "salt spray 96", "temper 375", "b 7 h", "3/8", "type 2",
+        "zinc", "4 h", "4 hours", "48 HRC", "375 F", "190 deg", "10 plc", "6 x", "96 %", "32 Ra", "note 3", "rev 2",
+        "amendment 1", "paragraph 3", "no 5", "at 4", "within 4", "1999", "2019", "b7", "7b", "3/8 in", "3/8 studs",
+        "bake 4", "salt spray 96", "temper 375", "b 7 h", "3/8", "type 2",
     ],
 )  # fmt: skip
 def test_whole_numbers_that_say_what_they_are_pass(text):

@@ -111,7 +111,7 @@ def of_coat(thread: Thread, coat: Coat) -> tuple[Caution, ...]:
 def _by_family(row: Product) -> list[Caution]:
     family = row.specification.family
     found = []
-    if family in _POOR_THROW and not row.after_finish:
+    if family in _POOR_THROW:
         found.append(_THIN)
     if family == "anodize":
         found.append(_UNEVEN)

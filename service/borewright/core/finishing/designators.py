@@ -97,14 +97,14 @@ def find(words: tuple[Item, ...], wanted: tuple[str, ...], taken: set[int]) -> r
 
 def is_designator(item: Item) -> bool:
     """Whether the item is a type, class, grade, service condition or method with its value."""
-    return item.text.partition(" ")[0] in _KINDS and " " in item.text
+    return " " in item.text
 
 
 def unit_at(words: tuple[Item, ...], at: int) -> tuple[Unit, Decimal] | None:
     """Unit of length at the place ``at`` of ``words`` and its factor, None where none stands there (``in accordance``
     is none).
     """
-    if not 0 <= at < len(words):
+    if at >= len(words):
         return None
     if words[at].text == "in" and at + 1 < len(words) and words[at + 1].text == "accordance":
         return None

@@ -20,6 +20,7 @@ from .products import Product, products
 
 _ZERO = Decimal(0)
 _SHOWN_PLACES = {"in": 5, "mm": 4}
+_LAST_DIGIT = {"in": Decimal("0.0001"), "mm": Decimal("0.001")}
 _MASK = "mask or plug the thread, or tap after the finish (the thread is then bare)"
 
 
@@ -105,12 +106,9 @@ def _thickest(thread: Thread, coat: Coat, reading: Reading) -> str | None:
     if reading == "iso" and traits(thread).coated == "iso_965":
         room += (thread.internal.pitch_diameter.min or _ZERO) - thread.basic.pitch_diameter
     # a last digit is left for the rounding of the two limits
-    most = downward((room - Decimal(1).scaleb(-4 if thread.unit == "in" else -3)) / (factor * coat.growth.max), 5)
-    if most <= 0:
-        return None
-    places = _SHOWN_PLACES[thread.unit]
-    shown = downward(most, places)
-    return f"a coat of at most {length(shown, thread.unit, places)} anywhere in the thread fits" if shown else None
+    spare, places = room - _LAST_DIGIT[thread.unit], _SHOWN_PLACES[thread.unit]
+    most = downward(spare / (factor * coat.growth.max), places)
+    return f"a coat of at most {length(most, thread.unit, places)} anywhere in the thread fits" if most > 0 else None
 
 
 def _looser(thread: Thread, coat: Coat, reading: Reading) -> list[str]:

@@ -185,8 +185,7 @@ def _before(
 
 def _places(limit: Decimal, unit: Unit) -> int:
     """Decimals of a limit as printed, at least those of the unit's standards."""
-    exponent = limit.as_tuple().exponent
-    return max(-exponent if isinstance(exponent, int) else 0, _LIMIT_PLACES[unit])
+    return max(-int(limit.as_tuple().exponent), _LIMIT_PLACES[unit])
 
 
 def _axial(thread: Thread, pitch: Range, steps: list[Step]) -> Range | None:

@@ -15,8 +15,8 @@ from borewright.tables import load
 
 from .products import CONVERTED_PLACES, Product
 
-#: A figure within this share of the class's own is the same figure converted.
-_SAME_SHARE = figure("same_nominal_share")
+#: A figure within the first share of the class's own is the same one converted, within the second one that was rounded.
+_SAME_SHARE, _ROUNDED_SHARE = figure("same_nominal_share"), figure("same_thickness_share")
 _HUNDRED = Decimal(100)
 
 
@@ -53,9 +53,8 @@ def meant(figure: Decimal, row: Product, unit: Unit) -> Meant | None:
     Source: finish_nominals.csv; the class's minimum where its document states no maximum.
     """
     held = _nominals().get((row.specification.name, row.finish_class))
-    printed = row.thickness(unit)
-    own = held.in_unit(unit) if held is not None else printed.min if printed.max is None else None
-    if own is not None and _same(figure, own):
+    own = row.least(unit) if held is None else (held.in_unit(unit),)
+    if any(_same(figure, one) for one in own):
         return Meant(None, f"the thickness stated is that of {row.label}")
     if held is None:
         return None
@@ -69,10 +68,10 @@ def meant(figure: Decimal, row: Product, unit: Unit) -> Meant | None:
 
 
 def _same(figure: Decimal, own: Decimal) -> bool:
-    """Equal, or the class's figure with the digits that were written."""
-    exponent = figure.normalize().as_tuple().exponent
-    places = min(max(-exponent, 0), MOST_PLACES) if isinstance(exponent, int) else 0
-    return abs(figure - own) <= _SAME_SHARE * own or half_even(own, places) == figure
+    """Equal, or the class's figure with the digits that were written (0.1 mm is not 0.05 mm)."""
+    apart, places = abs(figure - own), min(-int(figure.normalize().as_tuple().exponent), MOST_PLACES)
+    is_rounded = apart <= _ROUNDED_SHARE * max(figure, own) and half_even(own, places) == figure
+    return apart <= _SAME_SHARE * own or is_rounded
 
 
 @read_once

@@ -82,6 +82,15 @@ class Product:
         other, factor = (self.thickness_um, _UM / MM_PER_INCH) if unit == "in" else (self.thickness_in, MM_PER_INCH)
         return Range(_converted(other.min, factor, unit), _converted(other.max, factor, unit))
 
+    def least(self, unit: Unit) -> tuple[Decimal, ...]:
+        """The minimum in ``unit`` as each unit of the document prints it (8 um and 0.0003 in), where it prints no
+        maximum.
+        """
+        um, inches = self.thickness_um, self.thickness_in
+        to_mm = Decimal(1) if unit == "mm" else 1 / MM_PER_INCH
+        printed = ((um, _UM), (inches, MM_PER_INCH))
+        return tuple(one.min * to * to_mm for one, to in printed if one.min is not None and one.max is None)
+
 
 @dataclass(frozen=True, slots=True)
 class FinishEntry:

@@ -60,7 +60,7 @@ def reading(finish: FinishInput, unit: Unit, on_steel: bool) -> FinishReading | 
     """
     parts = (finish.text,) if finish.text is not None else (finish.specification, finish.finish_class)
     text = " ".join(part for part in parts if part is not None)
-    if not text and all(part is None for part in parts):
+    if all(part is None for part in parts):
         return None
     free = finish.thickness is not None or finish.masked or finish.heat_treat_growth is not None
     try:
