@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
-from fractions import Fraction
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from borewright.core.callout.text import number
 from borewright.core.model import Unit
-from borewright.core.rounding import half_even, plain
+from borewright.core.rounding import plain
 
 from .characters import COUNTERBORE, COUNTERSINK, DEPTH, DIAMETER, SQUARE_TO
 from .designations import STARTS, Designation, designation_at
@@ -28,7 +27,9 @@ _DUAL = rf"(?: ?\[ ?[Ø]? ?{_N}(?: ?(?:MM|IN|\"))?(?: ?[±+-] ?{_N}){{0,2}} ?\])
 _IGNORE = re.IGNORECASE
 _MIXED = re.compile(r"([0-9]{1,2})(?:-| {1,3})([0-9]{1,2})/(2|4|8|16|32|64)(?![0-9])")
 _FRACTION = re.compile(r"([0-9]{1,3})/(2|4|8|16|32|64)(?![0-9.,])")
-_DECIMAL = re.compile(_N)
+#: A number, or a run of figures that is none of a drawing; a comma glued to a word opens neither.
+_FIGURES = re.compile(rf"(?:(?=[0-9]|\.\d)|(?<![^\W_])(?=,\d))(?:(?P<number>{_N})|[0-9.,]+)")
+_WHOLE_NUMBER = re.compile(r"0|[1-9][0-9]*")
 _AFTER_SIZE = re.compile(_UNIT + _TOLERANCE + _DUAL, _IGNORE)
 _ANGLE = re.compile(r" ?(?:°|DEGREES?|DEGS?|GRAD)(?![A-Z])\.?(?: ?(?:INCL(?:UDED|USIVE)?|INC)(?![A-Z])\.?)?", _IGNORE)
 _BRACKETED = re.compile(
@@ -37,9 +38,24 @@ _BRACKETED = re.compile(
 _BRACKETED_LABEL = re.compile(r"\( ?(?:#|NO\.?) ?[0-9]{1,2} ?\)", _IGNORE)
 #: A fraction that says itself that it is one of an inch.
 _INCH_FRACTION = re.compile(r"[0-9]{1,2}/(?:2|4|8|16|32|64) ?(?:\"|''|IN(?![A-Z]))", _IGNORE)
-_NUMBERED = re.compile(r"(?:#|NO\.?|NR\.?) ?([0-9]{1,2})(?![0-9/]|[.,][0-9]|-[0-9])", _IGNORE)
+_NUMBERED = re.compile(r"(?<![^\W\d_])(?:#|NO\.?|NR\.?) ?([0-9]{1,2})(?![0-9/]|[.,][0-9]|-[0-9])", _IGNORE)
 _WORD = re.compile(r"(?:[A-Za-z]\.){2,4}[A-Za-z]?(?![A-Za-z])|[A-Za-z][A-Za-z']*")
-_BLANKS = re.compile(r"[ \n]*")
+#: The word or number that may go on a phrase: at most three blanks, hyphens or line breaks part it.
+_NEXT = re.compile(rf"[ \n-]{{0,3}}(?P<word>{_WORD.pattern}|{_N})")
+#: The point of an abbreviation.
+_POINT = re.compile(r"\.(?!\d)")
+#: V for a countersink.
+_V = re.compile(rf"[Vv](?=\s?{DIAMETER})")
+#: A dash with blanks, or an end of the text, on both sides.
+_SPACED_DASH = re.compile(r"(?<![^ \n])-(?![^ ])")
+_X = re.compile(r"[xX](?:(?P<ascii>(?=[A-Za-z]))|(?P<letter>(?=[^\W\d_])))?")
+#: x as a count has it.
+_X_COUNTS = re.compile(rf"[xX](?![^ \n(),:#{DIAMETER}{COUNTERBORE}{COUNTERSINK}{DEPTH}])")
+_X_BEHIND_LETTER = re.compile(r"(?<=[^\W\d_])[xX]")
+#: Letters that make no number of the one they are glued to; U, V and W behind a depth are the form of a hole's bottom.
+_TEARS = re.compile(r"(?![UVW])[^\W\d_]")
+#: A number before a size, as in 2 1/4-20.
+_BEFORE_SIZE = re.compile(r"[0-9]{1,2}[- ][0-9]{1,2}/")
 _SIGNS = {
     DIAMETER: "diameter", DEPTH: "depth_sign", COUNTERBORE: "counterbore", COUNTERSINK: "countersink",
     SQUARE_TO: "square_to", "-": "dash", "/": "slash", "(": "open", ")": "close", "&": "joining and", ",": "comma",
@@ -50,18 +66,13 @@ _LETTER, _UNKNOWN = frozenset({"letter"}), frozenset({"unknown"})
 #: Kinds of words and letters that mean nothing by themselves.
 _NOTHING = frozenset({"letter", "unknown", "joining", "to"})
 #: Signs that stand for a character which could not be read, and what is nothing without that character.
-ILLEGIBLE, _TORN = frozenset("?\ufffd□■¿"), frozenset({"size", "thread", "point"})
-_FIGURES = frozenset("0123456789.,")
-#: What parts the words of a phrase.
-_PARTS_PHRASE = frozenset(" -\n")
-#: What stands between the whole and the part of a mixed number, or in a fraction.
-_PARTS_FRACTION = frozenset("-/ ")
+ILLEGIBLE, _TORN = ("?", "\ufffd", "□", "■", "¿"), frozenset({"size", "thread", "point"})
 _SIZES, _WHOLE = frozenset({"size"}), frozenset({"size", "whole"})
 _FIT_SIZE = frozenset({"fitted"})
 _FRACTIONS, _ANGLES = frozenset({"size", "fraction"}), frozenset({"angle"})
-_OPENS_NUMBER = _FIGURES | frozenset("(#Nn")
-#: Signs that what belongs to a size begins with: an angle; a unit, tolerance, fit or the same in the other unit.
-_OPENS_ANGLE, _OPENS_AFTER_SIZE = frozenset("°DdGg"), frozenset("MmIi\"'±+([DdEeFfGgHhJjKkNnPp")
+_OPENS_NUMBER = frozenset("0123456789.,(#Nn")
+#: What an x stands behind where it means by, or counts.
+_COUNTED = frozenset({"size", "whole", "numbered", "diameter_word", "angle"})
 
 
 class Token(NamedTuple):
@@ -74,6 +85,11 @@ class Token(NamedTuple):
     value: Decimal | None = None
     unit: Unit | None = None
     designation: Designation | None = None
+
+    @property
+    def number(self) -> Decimal:
+        """The value of a token that is a number."""
+        return cast(Decimal, self.value)
 
 
 class Cutter:
@@ -119,7 +135,7 @@ class Cutter:
         """Whether a letter without a meaning is glued to the number before it, which then is none (``1A``); U, V and W
         behind a depth are the form of a hole's bottom (ISO 15786), a class is a number and a letter.
         """
-        if not self.tokens or token.text[0] in "UVW" or not token.text[0].isalpha():
+        if not self.tokens or not _TEARS.match(token.text):
             return False
         last, before = self.tokens[-1], self.tokens[-2].kinds if len(self.tokens) > 1 else frozenset()
         return last.end == token.start and "size" in last.kinds and last.unit is None and "class_word" not in before
@@ -129,9 +145,9 @@ class Cutter:
         if not self.tokens or self.tokens[-1].end != token.start:
             return False
         last = self.tokens[-1]
-        if token.text[0] in ILLEGIBLE:
+        if token.text.startswith(ILLEGIBLE):
             return not last.kinds.isdisjoint(_TORN)
-        return last.text[-1] in ILLEGIBLE and not token.kinds.isdisjoint(_TORN)
+        return last.text.endswith(ILLEGIBLE) and not token.kinds.isdisjoint(_TORN)
 
     def _last(self) -> frozenset[str]:
         return self.tokens[-1].kinds if self.tokens else frozenset()
@@ -143,8 +159,8 @@ class Cutter:
         if found is None:
             return None
         self.readings -= 1 if found.callout else 3
-        if found.callout is None and re.match(r"[0-9]{1,2}[- ][0-9]{1,2}/", self.text[place : place + 6]):
-            return None  # a number before a size, as in 2 1/4-20
+        if found.callout is None and _BEFORE_SIZE.match(self.text, place):
+            return None
         self._after_metric = found.metric
         kinds = frozenset({"thread", "metric"} if found.metric else {"thread"})
         return Token(kinds, place, found.end, self.text[place : found.end], designation=found)
@@ -164,30 +180,27 @@ class Cutter:
         text = self.text
         first = text[place]
         if first == "(" and (found := _BRACKETED.match(text, place)):
-            value = _value(found[1])
+            value = _part(*found[1].split("/")) if "/" in found[1] else number(found[1])
             kinds = {"bracketed", "bracketed_whole"} if found[1].isdigit() and not found[2] else {"bracketed"}
             return Token(frozenset(kinds), place, found.end(), found[0], value)
         if first == "(" and (found := _BRACKETED_LABEL.match(text, place)):
             return Token(frozenset({"bracketed"}), place, found.end(), found[0])
-        if first in "#Nn" and (found := _NUMBERED.match(text, place)) and not text[place - 1 : place].isalpha():
+        if first in "#Nn" and (found := _NUMBERED.match(text, place)):
             return Token(frozenset({"numbered"}), place, found.end(), found[0], Decimal(found[1]))
-        if not (first.isascii() and first.isdigit()) and not (first in ".," and text[place + 1 : place + 2].isdigit()):
+        found = _FIGURES.match(text, place)
+        if found is None:
             return None
-        if first == "," and place and text[place - 1].isalnum():
-            return None
-        return self._size(place)
+        if found["number"] is None:
+            return Token(frozenset({"other"}), place, found.end(), found[0])
+        return self._size(place, found[0])
 
-    def _size(self, place: int) -> Token:
+    def _size(self, place: int, digits: str) -> Token:
         text = self.text
-        digits = _DECIMAL.match(text, place)
-        if digits is None:
-            return self._endless(place)
-        value, end, kinds = self._value(place, digits[0])
-        following = text[end : end + 2].lstrip(" ")[:1]
-        angle = _ANGLE.match(text, end) if following in _OPENS_ANGLE else None
+        value, end, kinds = self._value(place, digits)
+        angle = _ANGLE.match(text, end)
         if angle:
             return Token(_ANGLES, place, angle.end(), text[place : angle.end()], value)
-        after = _AFTER_SIZE.match(text, end) if following in _OPENS_AFTER_SIZE else None
+        after = _AFTER_SIZE.match(text, end)
         if after is None or after.end() == end:
             return Token(kinds, place, end, text[place:end], value)
         word = (after["unit"] or "").upper()
@@ -198,27 +211,18 @@ class Cutter:
 
     def _value(self, place: int, digits: str) -> tuple[Decimal, int, frozenset[str]]:
         """Value, end and kinds of the number at a place that begins with ``digits``: mixed, a fraction or plain."""
-        text, end = self.text, place + len(digits)
-        if digits.isdigit() and text[end : end + 1] in _PARTS_FRACTION:
-            found = None if self._after_metric else _MIXED.match(text, place)
-            if found and int(found[2]) < int(found[3]):
-                return int(found[1]) + _part(found[2], found[3]), found.end(), _FRACTIONS
-            found = _FRACTION.match(text, place) if self._may_be_fraction(place) else None
-            if found and int(found[1]) % 2:
-                return _part(found[1], found[2]), found.end(), _FRACTIONS
-        is_whole = digits == "0" or (digits.isdigit() and not digits.startswith("0"))
-        return number(digits), end, _WHOLE if is_whole else _SIZES
+        text = self.text
+        found = None if self._after_metric else _MIXED.match(text, place)
+        if found and int(found[2]) < int(found[3]):
+            return int(found[1]) + _part(found[2], found[3]), found.end(), _FRACTIONS
+        found = _FRACTION.match(text, place)
+        if found and int(found[1]) % 2 and self._may_be_fraction(place):
+            return _part(found[1], found[2]), found.end(), _FRACTIONS
+        return number(digits), place + len(digits), _WHOLE if _WHOLE_NUMBER.fullmatch(digits) else _SIZES
 
     def _may_be_fraction(self, place: int) -> bool:
         """After a metric thread a slash parts two depths, unless the fraction bears the sign of the inch."""
         return not self._after_metric or _INCH_FRACTION.match(self.text, place) is not None
-
-    def _endless(self, place: int) -> Token:
-        """A run of figures that is no number of a drawing."""
-        end = place + 1
-        while self.text[end : end + 1] in _FIGURES and end < len(self.text):
-            end += 1
-        return Token(frozenset({"other"}), place, end, self.text[place:end])
 
     def _word(self, place: int) -> Token | None:
         text = self.text
@@ -226,14 +230,16 @@ class Cutter:
             known = next((word for word in unspaced().get(text[place], ()) if text.startswith(word, place)), None)
             if known is None:
                 return None
-            return Token(phrases()[known][0][1], place, place + len(known), known)
+            ((_, meanings),) = phrases()[known]
+            return Token(meanings, place, place + len(known), known)
         if not text[place].isalpha():
             return None
         by = self._by(place)
         if by is not None:
             return by
-        if text[place] in "Vv" and text[place + 1 : place + 3].lstrip()[:1] == DIAMETER:
-            return Token(frozenset({"countersink"}), place, place + 1, text[place])
+        found = _V.match(text, place)
+        if found is not None:
+            return Token(frozenset({"countersink"}), place, found.end(), found[0])
         found = _WORD.match(text, place)
         if found is None:
             return None
@@ -249,35 +255,34 @@ class Cutter:
         one line break may part it.
         """
         text, branch = self.text, first_words().get(first)
-        meanings, behind, count = None, end, 0
+        meanings, alone, behind = None, end, end
         while branch is not None:
-            count += 1
             if branch.meanings is not None:
                 meanings, behind = branch.meanings, end
-                if len(first) == 1 and count == 1:
-                    meanings = meanings | _LETTER
-            following = _next_word(text, end) if branch.further else None
+            following = _NEXT.match(text, end) if branch.further else None
             if following is None:
                 break
-            branch, end = branch.further.get(_folded(following[0])), _after_point(text, following.end())
+            branch, end = branch.further.get(_folded(following["word"])), _after_point(text, following.end())
         if meanings is None:
             return None
+        if len(first) == 1 and behind == alone:
+            meanings = meanings | _LETTER
         return Token(meanings, place, behind, text[place:behind], _number_of(meanings))
 
     def _by(self, place: int) -> Token | None:
         """``x`` between numbers, or after a number of holes; ``counting`` where it is written as a count is."""
-        text = self.text
-        if text[place] not in "xX" or not {"size", "whole", "numbered", "diameter_word", "angle"} & self._last():
-            glued = text[place - 1 : place].isalpha() and "thread" not in self._last()
-            if text[place] not in "xX" or text[place + 1 : place + 2].isalpha() or glued:
-                return None
-            return Token(frozenset({"by"}), place, place + 1, text[place])
-        after = text[place + 1 : place + 2]
-        if after.isascii() and after.isalpha() and not self._opens(place + 1):
+        text, last = self.text, self._last()
+        found = _X.match(text, place)
+        if found is None:
             return None
-        glued_left = self.tokens[-1].end == place
-        counting = glued_left and (after in ("", " ", "\n", "(", ")", ",", ":") or after in "Ø⌴⌵↧#")
-        return Token(frozenset({"by", "counting"} if counting else {"by"}), place, place + 1, text[place])
+        by = Token(frozenset({"by"}), place, found.end(), found[0])
+        if _COUNTED.isdisjoint(last):
+            glued = found["letter"] is not None or found["ascii"] is not None
+            return None if glued or ("thread" not in last and _X_BEHIND_LETTER.match(text, place)) else by
+        if found["ascii"] is not None and not self._opens(found.end()):
+            return None
+        counts = self.tokens[-1].end == place and _X_COUNTS.match(text, place)
+        return by._replace(kinds=frozenset({"by", "counting"})) if counts else by
 
     def _opens(self, place: int) -> bool:
         """Whether a thread or a known word stands at a place."""
@@ -288,9 +293,8 @@ class Cutter:
         sign = self.text[place]
         kinds = frozenset(_SIGNS.get(sign, "other").split())
         if sign == "-":
-            blank = self.text[place - 1 : place] in ("", " ", "\n") and self.text[place + 1 : place + 2] in ("", " ")
-            kinds |= {"spaced_dash"} if blank else {"glued_dash"}
-        return Token(kinds, place, place + 1, sign)
+            kinds |= {"spaced_dash"} if _SPACED_DASH.match(self.text, place) else {"glued_dash"}
+        return Token(kinds, place, place + len(sign), sign)
 
 
 def _folded(word: str) -> str:
@@ -302,25 +306,11 @@ def _number_of(meanings: frozenset[str]) -> Decimal | None:
     return next(map(Decimal, filter(str.isdigit, meanings)), None) if "number_word" in meanings else None
 
 
-def _next_word(text: str, end: int) -> re.Match[str] | None:
-    """The word or number that stands behind ``end``, parted by at most two blanks, hyphens or line breaks."""
-    begin = end
-    while text[begin : begin + 1] in _PARTS_PHRASE and begin < len(text) and begin - end < 3:
-        begin += 1
-    return _WORD.match(text, begin) or _DECIMAL.match(text, begin)
-
-
 def _after_point(text: str, end: int) -> int:
     """Behind the point of an abbreviation."""
-    return end + 1 if text[end : end + 1] == "." and not text[end + 1 : end + 2].isdigit() else end
+    found = _POINT.match(text, end)
+    return end if found is None else found.end()
 
 
 def _part(over: str, under: str) -> Decimal:
-    return Decimal(plain(half_even(Decimal(over) / Decimal(under), 6)))
-
-
-def _value(digits: str) -> Decimal:
-    if "/" in digits:
-        exact = Fraction(digits)
-        return half_even(Decimal(exact.numerator) / exact.denominator, 6)
-    return number(digits)
+    return Decimal(plain(Decimal(over) / Decimal(under)))
