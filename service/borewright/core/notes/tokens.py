@@ -88,7 +88,7 @@ class Token(NamedTuple):
 
     @property
     def number(self) -> Decimal:
-        """The value of a token that is a number."""
+        """The value of a token that is a number, in the unit that it bears."""
         return cast(Decimal, self.value)
 
 
