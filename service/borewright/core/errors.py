@@ -176,6 +176,11 @@ class ReworkError(BorewrightError):
         return error
 
 
+def shortened(text: str) -> str:
+    """What an error repeats of ``text`` that was sent: at most its first 20 characters."""
+    return text[:20]
+
+
 def nearest(word: str, known: Iterable[str], *, most: int = 3) -> tuple[str, ...]:
     """At most ``most`` names out of ``known`` that ``word`` (any case) was probably meant to be, best first."""
     by_folded = {name.casefold(): name for name in known}

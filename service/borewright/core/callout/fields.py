@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from decimal import Decimal
 
-from borewright.core.errors import CalloutError
+from borewright.core.errors import CalloutError, shortened
 from borewright.core.model import Length, Unit
 from borewright.core.requests import ThreadFields
 from borewright.core.rounding import plain
@@ -73,7 +73,7 @@ def _take_hand(fields: ThreadFields, written: Written) -> None:
     hand = _HANDS.get(fields.hand.casefold())
     if hand is None:
         raise CalloutError(
-            "callout_unreadable", f"{fields.hand[:20]!r} is not a hand.", pointer="/hand", allowed=("right", "left")
+            "callout_unreadable", f"{shortened(fields.hand)!r} is not a hand.", pointer="/hand", allowed=("right", "left")
         )
     written.hand = "left" if hand == "left" else "right"
 

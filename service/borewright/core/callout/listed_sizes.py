@@ -38,7 +38,7 @@ def inch_label(title: str, written: Written, known: Mapping[str, Size], name: Na
             f"{title} has no size {size.label}.",
             pointer="/size",
             allowed=tuple(known),
-            did_you_mean=tuple(name(one, known[one].threads_per_inch[0]) for one in near),
+            did_you_mean=tuple(name(one, known[one].only_threads_per_inch) for one in near),
         )
     if label.endswith(" OD") and not written.size.upper().endswith("OD"):
         written.assumptions.append(f"{title} sizes from 14 are outside diameters: {label}.")

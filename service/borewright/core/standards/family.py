@@ -38,19 +38,34 @@ class Size:
     threads_per_inch: tuple[Decimal, ...] = ()
     pitches_mm: tuple[Decimal, ...] = ()
 
+    @property
+    def only_threads_per_inch(self) -> Decimal:
+        """Threads per inch of a size that comes with one count of them."""
+        (count,) = self.threads_per_inch
+        return count
+
 
 def value_of(label: str) -> Decimal | None:
     """Number, in the unit of the size, that ``label`` stands for (``1 3/4`` -> 1.75, ``14 OD`` -> 14), None when it
     stands for none.
     """
-    total = Decimal(0)
     try:
-        for part in label.removesuffix(" OD").split():
-            over, _, under = part.partition("/")
-            total += Decimal(over) / Decimal(under or "1")
+        value = diameter_of(label)
     except (InvalidOperation, ZeroDivisionError):
         return None
-    return total if total.is_finite() else None
+    return value if value.is_finite() else None
+
+
+def diameter_of(label: str) -> Decimal:
+    """Number that ``label`` of a listed size stands for, in the unit of the size (``1 3/4`` -> 1.75).
+
+    Raises: InvalidOperation, ZeroDivisionError when it stands for none.
+    """
+    total = Decimal(0)
+    for part in label.removesuffix(" OD").split():
+        over, _, under = part.partition("/")
+        total += Decimal(over) / Decimal(under or "1")
+    return total
 
 
 def near_sizes(label: str, known: Iterable[str]) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from borewright.core.errors import ThreadError, nearest
+from borewright.core.errors import ThreadError, nearest, shortened
 from borewright.core.model import Thread
 
 from .system import Mate
@@ -21,7 +21,7 @@ def without_limits(*classes: str) -> Mate:
         if thread_class.casefold() not in folded:
             raise ThreadError(
                 "thread_class_unknown",
-                f"{thread.designation} takes no screw of class {thread_class[:20]!r}",
+                f"{thread.designation} takes no screw of class {shortened(thread_class)!r}",
                 pointer=POINTER,
                 allowed=classes,
                 did_you_mean=nearest(thread_class, classes),
@@ -34,7 +34,7 @@ def no_class(thread: Thread, thread_class: str) -> ThreadError:
     """The refusal of ``thread_class`` of a screw where the thread's standard names none."""
     return ThreadError(
         "thread_class_unknown",
-        f"{thread.designation} takes no screw of class {thread_class[:20]!r}: its standard names no class of the"
+        f"{thread.designation} takes no screw of class {shortened(thread_class)!r}: its standard names no class of the"
         " external thread",
         pointer=POINTER,
     )

@@ -15,7 +15,7 @@ from borewright.core.callout.starts import starts_of
 from borewright.core.callout.text import unreadable
 from borewright.core.callout.thread_as_written import Written, finish
 from borewright.core.callout.vocabulary import Word
-from borewright.core.errors import CalloutError
+from borewright.core.errors import CalloutError, shortened
 from borewright.core.model import ThreadCallout
 from borewright.core.rounding import plain
 from borewright.core.standards.family import Size
@@ -138,7 +138,7 @@ def _class(system: str, written: Written) -> str:
         "thread_data_missing" if centralizing else "thread_class_unknown",
         "Centralizing Acme classes (2C to 6C) are not held: their limits are fitted on the major diameter."
         if centralizing
-        else f"{_WORD[system]} has no class {written.thread_class[:20]!r}.",
+        else f"{_WORD[system]} has no class {shortened(written.thread_class)!r}.",
         pointer="/class",
         allowed=allowed,
     )

@@ -15,7 +15,7 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
-from borewright.core.errors import ThreadError, nearest
+from borewright.core.errors import ThreadError, nearest, shortened
 from borewright.core.model import CatalogueEntry, Diameters, Length, Thread, ThreadCallout
 from borewright.core.rounding import half_up, plain
 from borewright.core.standards import family, mates
@@ -39,7 +39,7 @@ def sizes(system: str) -> Mapping[str, Size]:
     """
     return MappingProxyType(
         {
-            row["size"]: Size(family.value_of(row["size"]) or Decimal(0), (Decimal(row["threads_per_inch"]),))
+            row["size"]: Size(family.diameter_of(row["size"]), (Decimal(row["threads_per_inch"]),))
             for row in load("acme").rows
         }
     )
@@ -102,7 +102,7 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
     if folded not in CLASSES["acme"]:
         raise ThreadError(
             "thread_class_unknown",
-            f"an Acme screw has no class {thread_class[:20]!r}",
+            f"an Acme screw has no class {shortened(thread_class)!r}",
             pointer=mates.POINTER,
             allowed=CLASSES["acme"],
             did_you_mean=nearest(folded, CLASSES["acme"]),
@@ -159,15 +159,15 @@ def catalogue(system: str) -> tuple[CatalogueEntry, ...]:
     """Every standard size of ``system``, ``acme`` or ``stub_acme``."""
     return tuple(
         CatalogueEntry(
-            designation=f"{label}-{plain(size.threads_per_inch[0])} "
+            designation=f"{label}-{plain(size.only_threads_per_inch)} "
             + ("ACME-2G" if system == "acme" else KINDS[system].word),
             system=system,
             series=None,
             size=label,
             unit="in",
             nominal_diameter=size.diameter,
-            pitch=family.inch_pitch(size.threads_per_inch[0]),
-            threads_per_inch=size.threads_per_inch[0],
+            pitch=family.inch_pitch(size.only_threads_per_inch),
+            threads_per_inch=size.only_threads_per_inch,
             classes=CLASSES[system],
         )
         for label, size in sizes(system).items()

@@ -8,7 +8,7 @@ from borewright.core.callout import listed_sizes
 from borewright.core.callout.text import NUMBER, number, unreadable
 from borewright.core.callout.thread_as_written import Written, finish, refuse_unused
 from borewright.core.callout.vocabulary import Word
-from borewright.core.errors import CalloutError
+from borewright.core.errors import CalloutError, shortened
 from borewright.core.model import ThreadCallout
 from borewright.core.standards.family import near_sizes
 from borewright.core.standards.whitworth.callout import take_grade
@@ -47,7 +47,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
     if written.thread_class is not None and written.thread_class.casefold() not in ("close", "normal"):
         raise CalloutError(
             "thread_class_unknown",
-            f"BA has no class {written.thread_class[:20]!r}: nuts have one class, bolts are close or normal.",
+            f"BA has no class {shortened(written.thread_class)!r}: nuts have one class, bolts are close or normal.",
             pointer="/class",
             allowed=("close", "normal"),
         )
@@ -58,10 +58,10 @@ def settle(system: str, written: Written) -> ThreadCallout:
         older = " Numbers 17 to 25 stand in older lists, outside BS 93:2008." if label.isdigit() else ""
         raise CalloutError(
             "thread_size_unknown",
-            f"BS 93 has no {label[:20]} BA.{older}",
+            f"BS 93 has no {shortened(label)} BA.{older}",
             pointer="/size",
             allowed=tuple(known),
-            did_you_mean=tuple(f"{one} BA" for one in near_sizes(label[:20], known)),
+            did_you_mean=tuple(f"{one} BA" for one in near_sizes(shortened(label), known)),
         )
     said = len(written.assumptions)
     pitch = listed_sizes.metric_pitch("BA", written, label, known[label].pitches_mm, lambda one, _: f"{one} BA")

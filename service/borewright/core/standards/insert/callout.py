@@ -10,7 +10,7 @@ from borewright.core.callout.classes import members
 from borewright.core.callout.text import cut, number
 from borewright.core.callout.thread_as_written import Written, refuse_unused
 from borewright.core.callout.vocabulary import Word
-from borewright.core.errors import CalloutError
+from borewright.core.errors import CalloutError, shortened
 from borewright.core.model import ThreadCallout
 from borewright.core.rounding import plain
 from borewright.core.standards.family import Size, near_sizes
@@ -122,7 +122,7 @@ def _class(system: str, written: Written) -> str:
     external = given in _EXTERNAL or (system == "insert_metric" and given.islower())
     raise CalloutError(
         "thread_class_external" if external else "thread_class_unknown",
-        f"A hole for an insert has class {' or '.join(allowed)}, not {written.thread_class[:20]}.",
+        f"A hole for an insert has class {' or '.join(allowed)}, not {shortened(written.thread_class)}.",
         pointer="/class",
         allowed=allowed,
     )

@@ -12,7 +12,7 @@ from decimal import Decimal
 from typing import NamedTuple, cast
 
 from borewright.core.caches import cached, read_once
-from borewright.core.errors import ThreadError
+from borewright.core.errors import ThreadError, shortened
 from borewright.core.model import Status
 from borewright.core.quantity_text import length
 from borewright.core.rounding import plain
@@ -98,7 +98,7 @@ def external_class(text: str, pointer: str = POINTER) -> ToleranceClass:
         )
     raise ThreadError(
         "thread_class_unknown",
-        f"ISO 965-1 has no external class {text[:20]!r}",
+        f"ISO 965-1 has no external class {shortened(text)!r}",
         pointer=pointer,
         allowed=USUAL_EXTERNAL,
         did_you_mean=tuple(name for name in USUAL_EXTERNAL if name.casefold() == text.casefold()),

@@ -8,7 +8,7 @@ from decimal import Decimal
 from borewright.core.callout.text import NUMBER, number, unreadable
 from borewright.core.callout.thread_as_written import Written, finish, refuse_unused
 from borewright.core.callout.vocabulary import Word
-from borewright.core.errors import CalloutError
+from borewright.core.errors import CalloutError, shortened
 from borewright.core.model import ThreadCallout
 from borewright.tables import load
 
@@ -49,7 +49,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
         near = sorted(rows, key=lambda one: abs(Decimal(one["diameter_mm"]) - (value or 0)))[:3]
         raise CalloutError(
             "thread_size_unknown",
-            f"UNM has no size {size[:20]!r}.",
+            f"UNM has no size {shortened(size)!r}.",
             pointer="/size",
             allowed=tuple(one["size"] for one in rows),
             did_you_mean=tuple(f"{one['size']} UNM" for one in near),

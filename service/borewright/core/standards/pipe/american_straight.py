@@ -287,14 +287,14 @@ def catalogue(system: str) -> tuple[CatalogueEntry, ...]:
     """Every size of the table of ``system``, one of ``npsm``, ``npsc``, ``npsf`` or ``npsi``."""
     return tuple(
         CatalogueEntry(
-            designation=f"{label}-{plain(size.threads_per_inch[0])} {system.upper()}",
+            designation=f"{label}-{plain(size.only_threads_per_inch)} {system.upper()}",
             system=system,
             series=system.upper(),
             size=label,
             unit="in",
             nominal_diameter=size.diameter,
-            pitch=family.inch_pitch(size.threads_per_inch[0]),
-            threads_per_inch=size.threads_per_inch[0],
+            pitch=family.inch_pitch(size.only_threads_per_inch),
+            threads_per_inch=size.only_threads_per_inch,
             classes=(),
         )
         for label, size in sizes(system).items()

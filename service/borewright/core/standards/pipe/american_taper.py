@@ -291,14 +291,14 @@ def catalogue(system: str) -> tuple[CatalogueEntry, ...]:
     """Every standard size of ``system``, ``npt`` or ``nptf``."""
     return tuple(
         CatalogueEntry(
-            designation=f"{label}-{plain(size.threads_per_inch[0])} {SERIES[system][0]}",
+            designation=f"{label}-{plain(size.only_threads_per_inch)} {SERIES[system][0]}",
             system=system,
             series=SERIES[system][0],
             size=label,
             unit="in",
             nominal_diameter=size.diameter,
-            pitch=family.inch_pitch(size.threads_per_inch[0]),
-            threads_per_inch=size.threads_per_inch[0],
+            pitch=family.inch_pitch(size.only_threads_per_inch),
+            threads_per_inch=size.only_threads_per_inch,
             classes=("1", "2") if system == "nptf" else (),
         )
         for label, size in sizes(system).items()

@@ -12,7 +12,7 @@ from borewright.core.callout.inch_thread import SHAPE, fill
 from borewright.core.callout.text import unreadable
 from borewright.core.callout.thread_as_written import Written, finish, refuse_unused
 from borewright.core.callout.vocabulary import Word
-from borewright.core.errors import CalloutError
+from borewright.core.errors import CalloutError, shortened
 from borewright.core.model import ThreadCallout, Unit
 from borewright.core.rounding import plain
 from borewright.core.standards.family import Size
@@ -129,7 +129,7 @@ def _series(system: str, written: Written) -> str:
     series = next((one for one in known if one.casefold() == asked), None)
     if series is None:
         raise CalloutError(
-            "thread_series_mismatch", f"{asked[:20]!r} is no series of {known[0]}.", pointer="/series", allowed=known
+            "thread_series_mismatch", f"{shortened(asked)!r} is no series of {known[0]}.", pointer="/series", allowed=known
         )
     return series
 
@@ -151,7 +151,7 @@ def _class(system: str, series: str, thread: str, written: Written) -> str | Non
         return given.upper()
     raise CalloutError(
         "thread_class_unknown",
-        f"{series} has no class {given[:20]!r}"
+        f"{series} has no class {shortened(given)!r}"
         + (": the internal thread has one class, A and B are the mate's." if system == "iso_228" else "."),
         pointer="/class",
         allowed=allowed,

@@ -14,7 +14,7 @@ from types import MappingProxyType
 
 from borewright.core.caches import read_once
 from borewright.core.citation import Cite, cite
-from borewright.core.errors import ThreadError
+from borewright.core.errors import ThreadError, shortened
 from borewright.core.model import (
     BasicDiameters,
     CatalogueEntry,
@@ -146,7 +146,7 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
     if chosen not in MATING_CLASSES:
         raise ThreadError(
             "thread_class_unknown",
-            f"external G threads have no class {thread_class[:20]!r}",
+            f"external G threads have no class {shortened(thread_class)!r}",
             pointer="/mating_screw/class",
             allowed=MATING_CLASSES,
         )

@@ -11,7 +11,7 @@ from borewright.core.callout.starts import starts_of
 from borewright.core.callout.text import NUMBER, number, unreadable
 from borewright.core.callout.thread_as_written import Written, finish, refuse_unused
 from borewright.core.callout.vocabulary import Word
-from borewright.core.errors import CalloutError
+from borewright.core.errors import CalloutError, shortened
 from borewright.core.model import Length, ThreadCallout, Unit
 from borewright.core.rounding import plain
 
@@ -96,10 +96,10 @@ def _diameter(written: Written, unit: Unit) -> Decimal:
     if unit == "mm":
         if re.fullmatch(NUMBER, size) and number(size) > 0:
             return number(size)
-        raise CalloutError("thread_size_unknown", f"{size[:20]!r} is not a diameter in mm.", pointer="/size")
+        raise CalloutError("thread_size_unknown", f"{shortened(size)!r} is not a diameter in mm.", pointer="/size")
     diameter = read_inch_size(size).diameter_in
     if not diameter:
-        raise CalloutError("thread_size_unknown", f"{size[:20]!r} is not a diameter in inches.", pointer="/size")
+        raise CalloutError("thread_size_unknown", f"{shortened(size)!r} is not a diameter in inches.", pointer="/size")
     return Decimal(plain(diameter))
 
 

@@ -11,7 +11,7 @@ from borewright.core.callout.starts import starts_of
 from borewright.core.callout.text import NUMBER, number, unreadable
 from borewright.core.callout.thread_as_written import Written, finish
 from borewright.core.callout.vocabulary import Word
-from borewright.core.errors import CalloutError
+from borewright.core.errors import CalloutError, shortened
 from borewright.core.model import ThreadCallout
 from borewright.core.rounding import plain
 from borewright.core.standards.family import near_sizes
@@ -89,10 +89,10 @@ def _label(written: Written, name: listed_sizes.Named) -> str:
         return label
     raise CalloutError(
         "thread_size_unknown",
-        f"ISO 2904 has no diameter {label[:20]} mm.",
+        f"ISO 2904 has no diameter {shortened(label)} mm.",
         pointer="/size",
         allowed=tuple(known),
-        did_you_mean=tuple(name(one, known[one].pitches_mm[0]) for one in near_sizes(label[:20], known)),
+        did_you_mean=tuple(name(one, known[one].pitches_mm[0]) for one in near_sizes(shortened(label), known)),
     )
 
 
@@ -109,9 +109,9 @@ def _class(thread: str, written: Written) -> str:
     external = bool(outside) and len(outside) == len(found)
     raise CalloutError(
         "thread_class_external" if external else "thread_class_unknown",
-        f"{written.thread_class[:20]} is a class of the screw; the nut has 7H, 8H or 9H."
+        f"{shortened(written.thread_class)} is a class of the screw; the nut has 7H, 8H or 9H."
         if external
-        else f"Trapezoidal nut threads have no class {written.thread_class[:20]!r}.",
+        else f"Trapezoidal nut threads have no class {shortened(written.thread_class)!r}.",
         pointer="/class",
         allowed=_CLASSES,
         did_you_mean=(thread,),

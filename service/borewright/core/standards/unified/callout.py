@@ -12,7 +12,7 @@ from borewright.core.callout.starts import starts_of
 from borewright.core.callout.text import unreadable
 from borewright.core.callout.thread_as_written import Written, finish
 from borewright.core.callout.vocabulary import Word
-from borewright.core.errors import CalloutError, nearest
+from borewright.core.errors import CalloutError, nearest, shortened
 from borewright.core.model import ThreadCallout
 from borewright.core.rounding import plain
 
@@ -106,7 +106,7 @@ def _plain_series(system: str, written: Written) -> str | None:
     if asked not in (*series_table.SERIES, "UNS", "UN"):
         raise CalloutError(
             "thread_series_mismatch",
-            f"{written.series[:20]!r} is no series of the Unified standard.",
+            f"{shortened(written.series)!r} is no series of the Unified standard.",
             pointer="/series",
             allowed=tuple(_joined(system, name) for name in (*series_table.SERIES, "UNS")),
             did_you_mean=nearest(asked, series_table.SERIES),

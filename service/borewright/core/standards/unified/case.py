@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from borewright.core.caches import read_once
-from borewright.core.errors import ThreadError, nearest
+from borewright.core.errors import ThreadError, nearest, shortened
 from borewright.core.model import Length, Status, ThreadCallout
 from borewright.core.requests import Edition
 from borewright.core.rounding import half_even, plain
@@ -61,7 +61,7 @@ def _special(callout: ThreadCallout, label: str, size: Decimal, tpi: Decimal) ->
             pointer=POINTER,
             did_you_mean=nearest(callout.size, unified_series.SIZES),
         )
-    if not 0 < tpi <= _FINEST_TPI or size * tpi < _HEIGHTS:
+    if tpi > _FINEST_TPI or size * tpi < _HEIGHTS:
         coarsest = (_HEIGHTS / size).to_integral_value(rounding="ROUND_CEILING")
         raise ThreadError(
             "thread_pitch_unknown",
@@ -81,7 +81,7 @@ def _selected_labels() -> Mapping[Decimal, str]:
 
 def _special_label(size: Decimal, written: str) -> str:
     """Label of a size outside the series: the standard's where it has one, else as written, else the decimal."""
-    return _selected_labels().get(size) or written[:20] or plain(size)
+    return _selected_labels().get(size) or shortened(written) or plain(size)
 
 
 def case(named: Named, engagement: Length | None, edition: Edition = "1989") -> Case:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from borewright.core.errors import ThreadError, nearest
+from borewright.core.errors import ThreadError, nearest, shortened
 from borewright.core.model import ThreadCallout
 
 INTERNAL = ("1B", "2B", "3B")
@@ -35,7 +35,7 @@ def external_class(thread_class: str) -> str:
     if folded not in EXTERNAL:
         raise ThreadError(
             "thread_class_unknown",
-            f"a Unified external thread has no class {thread_class[:20]!r}",
+            f"a Unified external thread has no class {shortened(thread_class)!r}",
             pointer="/mating_screw/class",
             allowed=EXTERNAL,
             did_you_mean=nearest(folded, EXTERNAL),

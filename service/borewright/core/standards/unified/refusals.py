@@ -17,6 +17,8 @@ from . import sizes as series_table
 from .series_names import without_number
 
 Sizes = list[tuple[str, Decimal]]
+#: Threads per inch of the finest thread that a special one can be (ASME B1.1: the finest series has as many).
+FINEST_TPI = 80
 
 
 def plausible(label: str, *, diameter: Decimal, tpi: Decimal) -> bool:
@@ -25,7 +27,7 @@ def plausible(label: str, *, diameter: Decimal, tpi: Decimal) -> bool:
     """
     if label.startswith("#"):
         return 4 <= diameter * tpi <= 12
-    return diameter * tpi >= 4 and tpi <= (32 if diameter >= 1 else 80)
+    return diameter * tpi >= 4 and tpi <= (32 if diameter >= 1 else FINEST_TPI)
 
 
 def suffix(written: Written) -> str:
@@ -152,7 +154,7 @@ def _special(sizes: Sizes, tpi: Decimal, written: Written) -> tuple[str, ...]:
     return tuple(
         f"{label}-{plain(tpi)} UNS{suffix(written)}"
         for label, diameter in sizes
-        if plausible(label, diameter=diameter, tpi=tpi)
+        if tpi <= FINEST_TPI and plausible(label, diameter=diameter, tpi=tpi)
     )
 
 

@@ -10,7 +10,7 @@ from borewright.core.callout.inch_thread import SHAPE, fill
 from borewright.core.callout.text import unreadable
 from borewright.core.callout.thread_as_written import Written, finish, refuse_unused
 from borewright.core.callout.vocabulary import Word
-from borewright.core.errors import CalloutError, nearest
+from borewright.core.errors import CalloutError, nearest, shortened
 from borewright.core.model import ThreadCallout
 from borewright.core.rounding import plain
 
@@ -92,7 +92,7 @@ def _class(series: str, written: Written) -> str:
     if thread_class not in _CLASSES:
         raise CalloutError(
             "thread_class_unknown",
-            f"{series} has no class {written.thread_class[:20]!r}.",
+            f"{series} has no class {shortened(written.thread_class)!r}.",
             pointer="/class",
             allowed=_CLASSES,
             did_you_mean=nearest(thread_class, _CLASSES),

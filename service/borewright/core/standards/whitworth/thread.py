@@ -65,7 +65,7 @@ def sizes(series: str) -> Mapping[str, Size]:
     """Sizes of ``series``, ``BSW`` or ``BSF``, by label, smallest first, diameter in inches."""
     return MappingProxyType(
         {
-            row["size"]: Size(family.value_of(row["size"]) or Decimal(0), (Decimal(row["threads_per_inch"]),))
+            row["size"]: Size(family.diameter_of(row["size"]), (Decimal(row["threads_per_inch"]),))
             for row in load("whitworth").rows
             if row["series"] == series
         }
@@ -206,14 +206,14 @@ def catalogue() -> tuple[CatalogueEntry, ...]:
     """BSW and BSF, every standard size."""
     return tuple(
         CatalogueEntry(
-            designation=f"{label} in - {plain(size.threads_per_inch[0])} {series} (medium)",
+            designation=f"{label} in - {plain(size.only_threads_per_inch)} {series} (medium)",
             system="whitworth",
             series=series,
             size=label,
             unit="in",
             nominal_diameter=size.diameter,
-            pitch=family.inch_pitch(size.threads_per_inch[0]),
-            threads_per_inch=size.threads_per_inch[0],
+            pitch=family.inch_pitch(size.only_threads_per_inch),
+            threads_per_inch=size.only_threads_per_inch,
             classes=CLASSES,
         )
         for series in SERIES
