@@ -35,8 +35,10 @@ def refused(text: str) -> Fault:
         (
             "1/2",
             "callout_ambiguous",
-            ("1/2-13 UNC", "1/2-20 UNF", "1/2-28 UNEF", "1/2-16 UN", "1/2-14 NPT", "G 1/2", "Rc 1/2", "1/2-12 BSW")
-            + ("1/2-16 BSF",),
+            (
+                *("1/2-13 UNC", "1/2-20 UNF", "1/2-28 UNEF", "1/2-16 UN"),
+                *("1/2-14 NPT", "G 1/2", "Rc 1/2", "1/2-12 BSW", "1/2-16 BSF"),
+            ),
         ),
         # no such size: the two sizes next to .060 + 7 x .013 = .151 in, .138 and .164
         ("#7-32", "thread_size_unknown", ("#6-32 UNC", "#8-32 UNC")),
@@ -146,7 +148,10 @@ def test_classes_that_cannot_be(text, code, meant):
     ("text", "words"),
     [
         ("1/2-13 UNC-3A", "3A is the class of the screw; the hole that takes it has an internal class, usually 3B."),
-        ("1/2-15 UNF", "1/2 with 15 threads per inch is not UNF: 1/2 exists as UNC 13, UNF 20, UNEF 28, 16UN 16, 32UN 32."),
+        (
+            "1/2-15 UNF",
+            "1/2 with 15 threads per inch is not UNF: 1/2 exists as UNC 13, UNF 20, UNEF 28, 16UN 16, 32UN 32.",
+        ),
         ("13.5-4 UNC", "13.5 with 4 threads per inch is not UNC: 13.5 is in no standard series."),
         ("1/2-12 UNF", "; 1/2-12 BSW has that size and pitch."),
         ("1/2-14 UNF", "; 1/2-14 NPT and G 1/2 and Rc 1/2 have that size and pitch."),

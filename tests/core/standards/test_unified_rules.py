@@ -202,7 +202,7 @@ def test_pitch_and_lead_of_several_starts():
     ],
 )
 def test_special_threads_at_the_ends_of_their_range(text, designation):
-    """To 24 in, to 80 tpi, at least six thread heights of 0.54126588 P thick: 3.24759528 / 0.5 = 6.4952 tpi at 1/2 in."""
+    """To 24 in, to 80 tpi, at least six heights of 0.54126588 P thick: 3.24759528 / 0.5 = 6.4952 tpi at 1/2 in."""
     assert thread(text).designation == designation
 
 

@@ -73,7 +73,10 @@ def _take_hand(fields: ThreadFields, written: Written) -> None:
     hand = _HANDS.get(fields.hand.casefold())
     if hand is None:
         raise CalloutError(
-            "callout_unreadable", f"{shortened(fields.hand)!r} is not a hand.", pointer="/hand", allowed=("right", "left")
+            "callout_unreadable",
+            f"{shortened(fields.hand)!r} is not a hand.",
+            pointer="/hand",
+            allowed=("right", "left"),
         )
     written.hand = "left" if hand == "left" else "right"
 

@@ -129,7 +129,10 @@ def _series(system: str, written: Written) -> str:
     series = next((one for one in known if one.casefold() == asked), None)
     if series is None:
         raise CalloutError(
-            "thread_series_mismatch", f"{shortened(asked)!r} is no series of {known[0]}.", pointer="/series", allowed=known
+            "thread_series_mismatch",
+            f"{shortened(asked)!r} is no series of {known[0]}.",
+            pointer="/series",
+            allowed=known,
         )
     return series
 
