@@ -95,6 +95,7 @@ header_map = "refuse"  # what would be mistaken for another header is refused, n
 loglevel = _settings.log_level
 
 worker_class = "borewright.api.worker.ProblemWorker"
+logger_class = "borewright.api.worker.QuietLogger"
 preload_app = True  # loaded once, its memory shared by the workers
 reuse_port = not bind.startswith("unix:")  # without it one worker may get all kept-alive connections
 worker_tmp_dir = "/dev/shm" if os.access("/dev/shm", os.W_OK) else None  # noqa: S108 - a heartbeat on disk can block

@@ -14,6 +14,9 @@ _LONGEST_CHUNK_LINE = 8192
 _LENGTH = re.compile(rb"\r\ncontent-length:[ \t]*([0-9]{1,12})[ \t]*\r\n", re.IGNORECASE)
 _CODING = re.compile(rb"\r\ntransfer-encoding:[ \t]*([^\r\n]*?)[ \t]*\r\n", re.IGNORECASE)
 _EXPECTS = re.compile(rb"\r\nexpect:", re.IGNORECASE)
+#: One hole, and what balancers ask: with so small a body it is answered sooner than another thread takes it.
+_SHORT = re.compile(rb"(POST /v1/hole-specs|GET /health/(live|ready)) HTTP/1\.1\r\n")
+_LONGEST_SHORT_BODY = 8192
 #: Batches, and addresses that have to be decoded before it is known whether they are one.
 _MAY_TAKE_LONG = re.compile(rb"[A-Z]+ [^ ?#]*(/batch[ ?#]|%)")
 _CHUNK_SIZE = re.compile(rb"([0-9a-fA-F]+)[ \t]*[;\r]")
@@ -23,6 +26,8 @@ class Stage(Enum):
     """How far a request has come."""
 
     COMING = auto()
+    #: All of it is here, and little is asked.
+    SHORT = auto()
     #: All of it is here, or enough to see that it is none.
     WHOLE = auto()
     #: Whoever answers it waits for its caller.
@@ -40,7 +45,7 @@ class Incoming:
         #: Where it ends, None where it comes in chunks.
         self._end: int | None = 0
         self._chunk = 0
-        self._long = self._expects = False
+        self._short = self._long = self._expects = False
 
     def __len__(self) -> int:
         """How many bytes came."""
@@ -77,7 +82,7 @@ class Incoming:
         if self._long and (whole or self._end is None):
             return Stage.LONG
         if whole:
-            return Stage.WHOLE
+            return Stage.SHORT if self._short else Stage.WHOLE
         return Stage.LONG if self._expects or len(self._came) - self._body >= GATHERED_BODY else Stage.COMING
 
     def _find_body(self) -> bool:
@@ -93,6 +98,8 @@ class Incoming:
         elif length is not None:
             self._end += int(length[1])
         self._long, self._expects = _MAY_TAKE_LONG.match(head) is not None, _EXPECTS.search(head) is not None
+        plain = self._end is not None and self._end - self._body <= _LONGEST_SHORT_BODY and not self._expects
+        self._short = plain and _SHORT.match(head) is not None
         return True
 
     def _has_last_chunk(self) -> bool:

@@ -1,7 +1,7 @@
 """How long a caller may keep a thread waiting: for the rest of a body, or room to send.
 
 Threads are few. Without a bound as many callers as there are threads, each sending a byte now and then, or none, would
-keep everybody else out. So a request gets its thread when it is here: it is gathered as it comes (:mod:`incoming`).
+keep everybody else out. So a request is answered when it is here: it is gathered as it comes (:mod:`incoming`).
 What is too long for that, and batches, which may take hours, are read by threads of their own; each of them waits so
 long for a piece, and in all by how much has moved. Where others wait for the same threads, callers have to keep moving.
 """
@@ -79,6 +79,7 @@ class PatientSocket:
         self.due: float | None = None
         #: What was gathered of the request: its head, and mostly all of it.
         self.gathered = b""
+        self._held: list[bytes] | None = None
 
     def __getattr__(self, name: str) -> Any:  # noqa: D105
         return getattr(self._socket, name)
@@ -191,8 +192,25 @@ class PatientSocket:
             return min(self._seconds, _HEAD_SECONDS)
         return self._hurried.seconds if self._crowded() and not self._late else self._seconds
 
+    def hold(self) -> None:
+        """Hold what is sent from now on, to send it in one piece."""
+        self._held = []
+
+    def send_held(self) -> bytes:
+        """Send what was held, without waiting. Returns what the caller does not take yet. Raises: OSError."""
+        left, self._held = b"".join(self._held or ()), None
+        try:
+            while left:
+                left = left[self._send(memoryview(left)) :]
+        except BlockingIOError:
+            pass
+        return left
+
     def sendall(self, data: bytes) -> None:
         """Send everything. Raises: BrokenPipeError where the caller does not take it in time."""
+        if self._held is not None:
+            self._held.append(data)
+            return
         left = memoryview(data)
         try:
             while left:

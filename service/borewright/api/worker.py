@@ -3,6 +3,8 @@
 A request that is no HTTP never reaches the application; gunicorn answers it with an HTML page, this worker with a
 problem (:mod:`broken_requests`). No caller keeps a thread from others: a request is gathered before a thread takes it,
 what takes long has threads of its own (:mod:`slow_callers`), and a connection that is closed is waited for without any.
+A short request takes no other thread at all: to hand it over and back takes as long as to answer it, and only one thread
+runs at a time.
 When it is told to stop, new requests on open connections are answered 503 with ``Retry-After``, also when that comes in
 the moment of its start (:func:`hold_signals_at_forks`).
 """
@@ -14,12 +16,14 @@ import os
 import signal
 import time
 from collections import deque
+from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 from functools import partial
 from selectors import EVENT_READ
 from socket import SHUT_WR
-from typing import Any
+from typing import Any, NamedTuple
 
+from gunicorn.glogging import Logger
 from gunicorn.http.errors import InvalidHeader, UnsupportedTransferCoding
 from gunicorn.workers.gthread import _DEFER, ThreadWorker
 
@@ -42,7 +46,12 @@ _LEAVING_SECONDS = 2.0
 _PIECE = 65_536
 #: What the caller of a request that is here gets for taking the answer, and that of a long one, while others wait.
 _HURRIED, _HURRIED_LONG = Patience(0.1, 16_777_216), Patience(2.0, 16_384)
-_LONG = object()
+
+
+class QuietLogger(Logger):  # type: ignore[misc]
+    """gunicorn's log without its lines of requests, which the door writes (:mod:`door.access_log`)."""
+
+    access_log_enabled = False
 
 
 def hold_signals_at_forks() -> None:
@@ -77,6 +86,23 @@ class _Threads(ThreadPoolExecutor):
         return self._work_queue.qsize() > 0 or STOPPING.is_set()
 
 
+class _Answered(NamedTuple):
+    """What gunicorn asks of a thread that has answered, where none had to. Args: ``kept`` = the connection goes on."""
+
+    kept: Any
+
+    def cancelled(self) -> bool:
+        """Never."""
+        return False
+
+    def exception(self) -> None:
+        """None: gunicorn has told it."""
+
+    def result(self) -> Any:
+        """Whether the connection goes on."""
+        return self.kept
+
+
 class ProblemWorker(ThreadWorker):  # type: ignore[misc]
     """A threaded worker that answers broken requests with problems and announces that it stops."""
 
@@ -85,7 +111,7 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
         gc.freeze()
         gc.enable()  # whatever the configuration left, which is read again at SIGHUP
         gc.set_threshold(*_GC_THRESHOLDS)
-        self._next_look = 0.0
+        self._next_look, self._answering = 0.0, False
         self._read_timeout_s = from_environment(os.environ).read_timeout_s
         self._long = self.get_thread_pool()
         self._leaving: deque[Any] = deque()
@@ -119,21 +145,51 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
             self._close(waiting.popleft())
 
     def enqueue_req(self, conn: Any) -> None:
-        """Give what has come of the connection's request to a thread."""
+        """Gather what has come of the connection's request; once it is here, answer it or give it to a thread."""
         if not isinstance(conn.sock, PatientSocket):
             conn.sock = PatientSocket(conn.sock, self._read_timeout_s)
-        super().enqueue_req(conn)
-
-    def finish_request(self, conn: Any, future: Future[Any]) -> None:
-        """Go on with a connection that a thread has left."""
-        left = future.cancelled() or future.exception() is not None or not future.result()
-        if left:
-            self._leave(conn)
-        elif future.result() is _LONG:
-            going = self._long.submit(self._answer_long, conn)
-            going.add_done_callback(lambda done: self.method_queue.defer(self.finish_request, conn, done))
+        stage = conn.sock.gather(conn.parser.unreader.take_buffered if conn.parser else bytes)
+        if stage is Stage.COMING:
+            super().finish_request(conn, _Answered(_DEFER))
+        elif stage is Stage.LONG:
+            self._give(self._long, conn, partial(self._answer, conn, self._long, _HURRIED_LONG))
+        elif stage is Stage.SHORT and not self._answering:
+            self._answering = True  # what comes after it in the same piece does not go deeper and deeper
+            try:
+                self._answer_here(conn)
+            finally:
+                self._answering = False
         else:
-            super().finish_request(conn, future)
+            self._give(self.tpool, conn, partial(self._answer, conn, self.tpool, _HURRIED))
+
+    def _give(self, threads: _Threads, conn: Any, work: Callable[[], Any]) -> None:
+        """Let a thread work for a connection, and go on with it here afterwards."""
+        going = threads.submit(work)
+        going.add_done_callback(lambda done: self.method_queue.defer(self.finish_request, conn, done))
+
+    def _answer_here(self, conn: Any) -> None:
+        """Answer without waiting for anything: a thread sends what the caller does not take at once."""
+        conn.sock.hold()
+        kept = self._answer(conn, self.tpool, _HURRIED)
+        try:
+            rest = conn.sock.send_held()
+        except OSError:
+            kept, rest = False, b""
+        if rest:
+            self._give(self.tpool, conn, partial(self._send_rest, conn, rest, kept))
+        else:
+            self.finish_request(conn, _Answered(kept))
+
+    def _send_rest(self, conn: Any, rest: bytes, kept: Any) -> Any:
+        conn.sock.sendall(rest)
+        return kept
+
+    def finish_request(self, conn: Any, done: Future[Any] | _Answered) -> None:
+        """Go on with a connection whose request is answered."""
+        if done.cancelled() or done.exception() is not None or not done.result():
+            self._leave(conn)
+        else:
+            super().finish_request(conn, done)
 
     def _leave(self, conn: Any) -> None:
         """Close a connection when its caller has seen the end of it, without waiting for him here."""
@@ -181,22 +237,12 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
             else:
                 self._close(conn)
 
-    # --- requests, in threads ------------------------------------------------------------------------
-
-    def handle(self, conn: Any) -> Any:
-        """Gather the next request of a connection, and answer it once it is here."""
-        stage = conn.sock.gather(conn.parser.unreader.take_buffered if conn.parser else bytes)
-        if stage is Stage.COMING:
-            return _DEFER
-        return _LONG if stage is Stage.LONG else self._answer(conn, self.tpool, _HURRIED)
-
-    def _answer_long(self, conn: Any) -> Any:
-        return self._answer(conn, self._long, _HURRIED_LONG)
+    # --- requests ------------------------------------------------------------------------------------
 
     def _answer(self, conn: Any, threads: _Threads, hurried: Patience) -> Any:
         conn.data_ready = True
         conn.sock.begin_answer(threads.crowded, hurried)
-        return super().handle(conn)
+        return self.handle(conn)
 
     def handle_request(self, req: Any, conn: Any) -> Any:
         """Answer a request whose head is here."""
