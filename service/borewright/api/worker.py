@@ -3,8 +3,7 @@
 A request that is no HTTP never reaches the application; gunicorn answers it with an HTML page, this worker with a
 problem (:mod:`broken_requests`). No caller keeps a thread from others: a request is gathered before a thread takes it,
 what takes long has threads of its own (:mod:`slow_callers`), and a connection that is closed is waited for without any.
-A short request takes no other thread at all: to hand it over and back takes as long as to answer it, and only one thread
-runs at a time.
+A short request takes none of them: to hand it over and back takes as long as to answer it.
 When it is told to stop, new requests on open connections are answered 503 with ``Retry-After``, also when that comes in
 the moment of its start (:func:`hold_signals_at_forks`).
 """
