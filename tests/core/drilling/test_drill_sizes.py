@@ -83,6 +83,9 @@ def test_metric_sizes_beyond_50_mm_are_half_millimetres_from_memory():
         ("drill #7", None, "#7"),
         ("6.75", "mm", "6.75 mm"),
         (".5687", "in", "0.5687 in"),
+        (".480", "in", "0.48 in"),
+        ("0.95", "in", "0.95 in"),
+        ("0.95", "mm", "0.95 mm"),
         ("1-59/64", None, "1-59/64"),
     ],
 )

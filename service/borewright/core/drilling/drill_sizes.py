@@ -29,6 +29,7 @@ PLACES: Mapping[Unit, int] = {"in": 4, "mm": 3}
 _LONGEST_LABEL = 40
 _SMALLEST_MM, _LARGEST_MM = figure("smallest_drill_mm"), figure("largest_drill_mm")
 _LARGEST_BARE_IN = figure("largest_bare_drill_in")
+_LEAST_BARE_MM = figure("least_bare_drill_mm")
 _SLACK: Mapping[Unit, Decimal] = {"in": Decimal("0.0001"), "mm": Decimal("0.0005")}
 _FRACTION_SIGNS = {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "⁄": "/"}
 _NOTE = re.compile(r"\([^()]*\)$")
@@ -150,7 +151,8 @@ def _decimal(written: str, word: str, unit: Unit | None, label: str) -> Drill | 
     if word:
         return _of_size(value, "mm" if word == "mm" else "in", label)
     number = _by_label().get(f"#{value}") if unit != "mm" else None
-    inch, metric = _standard_at(value, "in"), _standard_at(value, "mm")
+    inch = _standard_at(value, "in")
+    metric = None if unit == "in" and value < _LEAST_BARE_MM else _standard_at(value, "mm")
     fitting = [drill for drill in (number, inch, metric) if drill is not None]
     if len(fitting) == 1:
         return fitting[0]
