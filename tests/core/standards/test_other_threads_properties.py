@@ -55,6 +55,8 @@ def every_thread() -> tuple[Thread, ...]:
         "Tr 40x14(P7)-7H",
         "SQUARE 40x7 depth 3.5",
         "SQUARE 1.5-4 depth 0.125",
+        "1/2-0.125P-0.25L SQUARE depth .05",
+        "SQUARE 40x14(P7) depth 3.5",
         "M8 STI 1.5D",
         "1/4-20 STI 1.5D",
     )
@@ -82,7 +84,8 @@ def test_catalogue_entries_agree_with_their_threads():
 def test_designation_reads_back_to_the_same_thread():
     for thread in every_thread():
         again = standards.resolve(callout.read(thread.designation))
-        assert again.designation == thread.designation
+        for name in ("designation", "unit", "pitch", "lead", "internal"):
+            assert getattr(again, name) == getattr(thread, name), thread.designation
         assert (again.internal, again.lead, again.hand) == (thread.internal, thread.lead, thread.hand)
 
 

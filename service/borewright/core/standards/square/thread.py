@@ -2,8 +2,8 @@
 
 Callout: ``nominal_diameter`` (major), ``pitch`` or ``threads_per_inch``, and the item ``("depth", Decimal)`` of
 ``extra`` (radial depth of thread, in the callout's unit); no class. Either unit. Designations: ``SQUARE 1.5-4 depth
-0.125`` (inches), ``SQUARE 40x7 depth 3.5`` (mm), several starts ``SQUARE 40x14(P7) depth 3.5``, left hand with ``LH``
-at the end.
+0.125`` (inches), ``SQUARE 40x7 depth 3.5`` (mm), several starts ``SQUARE 0.5-0.125P-0.25L depth 0.05`` and
+``SQUARE 40x14(P7) depth 3.5``, left hand with ``LH`` at the end.
 """
 
 from __future__ import annotations
@@ -96,11 +96,13 @@ def _dimensions(callout: ThreadCallout) -> tuple[Decimal, Decimal]:
 
 def _designation(callout: ThreadCallout, *, pitch: Decimal, lead: Decimal, depth: Decimal, starts: int) -> str:
     left = family.left(callout, " LH")
-    if callout.threads_per_inch is not None and starts == 1:
-        body = f"{plain(callout.nominal_diameter)}-{plain(callout.threads_per_inch)}"
+    size, each, advance = plain(callout.nominal_diameter), plain(half_up(pitch, 5)), plain(half_up(lead, 5))
+    if callout.unit == "mm":
+        body = f"{size}x{advance}(P{each})" if starts > 1 else f"{size}x{each}"
+    elif starts > 1 or callout.threads_per_inch is None:
+        body = f"{size}-{each}P-{advance}L"
     else:
-        each = plain(half_up(pitch, 5))
-        body = f"{plain(callout.nominal_diameter)}x" + (f"{plain(half_up(lead, 5))}(P{each})" if starts > 1 else each)
+        body = f"{size}-{plain(callout.threads_per_inch)}"
     return f"SQUARE {body} depth {plain(depth)}{left}"
 
 
