@@ -215,3 +215,43 @@ def test_ratios_can_be_redone():
     assert redone["strength_ratio"] == pytest.approx(found.strength_ratio)
     assert redone["external_strip_ratio"] == pytest.approx(found.external_strip_ratio)
     assert redone["margin_gained"] == pytest.approx(found.margin_gained)
+
+
+def test_what_is_said_is_what_was_found():
+    """Drills, torque, percent of thread and strength of the reasons are those of the options."""
+    _, _, found = _choose("1/2-13 UNC-2B", "4140", "0.5", **CLOSE)
+    torque, strength = (100 * (one - 1) for one in (found.torque_ratio, found.strength_ratio))
+    percents = [one.expected_percent_thread for one in (found.chart, found.least_torque)]
+    assert torque < -1
+    assert found.reasons[0] == (
+        f"10.9 mm instead of 10.8 mm: torque {torque:+.0f} %, thread {percents[0]} to {percents[1]} %"
+    )
+    assert found.reasons[1].startswith(f"strength of the joint {strength:+.1f} % (")
+    assert {step.quantity: step.value for step in found.notes.steps} == {
+        "torque_ratio": found.torque_ratio,
+        "strength_ratio": found.strength_ratio,
+        "external_strip_ratio": found.external_strip_ratio,
+        "margin_gained": found.margin_gained,
+    }
+
+
+def test_one_drill_twice_is_the_largest():
+    _, _, found = _choose("1/2-13 UNC-2B", "4140 at 36 HRC", "0.34")
+    label = found.chart.drill.drill.label
+    assert found.reasons == (f"the chart drill {label} is already the largest that holds limits and strength",)
+
+
+def test_without_a_material_torque_goes_as_section_times_arm():
+    """h = (0.5 - hole) / 2; section h (P / 8 + h tan 30) at its centroid h / 3 x (a + 2 b) / (a + b) from the major."""
+    _, _, found = _choose("1/2-13 UNC-2B", "unobtainium", "0.75", **CLOSE)
+
+    def turning(hole):
+        depth, crest = (0.5 - hole) / 2, 1 / 13 / 8
+        base = crest + 2 * 0.57735 * depth
+        arm = 0.25 - depth / 3 * (crest + 2 * base) / (crest + base)
+        return depth * (crest + 0.57735 * depth) * arm
+
+    holes = [float(one.hole_diameter) for one in (found.chart, found.least_torque)]
+    assert found.torque_ratio == pytest.approx(turning(holes[1]) / turning(holes[0]), rel=5e-3)
+    assert len(found.reasons) == 1
+    assert (found.strength_ratio, found.external_strip_ratio) == (None, None)
