@@ -24,7 +24,7 @@ from serving import HERE, HOLE, JSON, bare, cpu_seconds, serving, workers
 
 PATH = "/v1/hole-specs"
 #: More requests a second than any server here answers.
-MOST_A_SECOND = 12_000
+MOST_A_SECOND = 30_000
 _SAMPLE = 60
 
 
