@@ -36,6 +36,8 @@ _HELD = re.compile(
 )
 #: Before a star that hands arguments on, or makes those behind it named ones.
 _STARS = re.compile(r"(?:^|[(\[{,])\s*$")
+#: Two lists that are as long as each other by their making: what holds that makes no answer.
+_AS_LONG = re.compile(r"\bstrict=$")
 
 
 @dataclass(frozen=True)
@@ -119,8 +121,11 @@ def changes(source: str, file: str) -> Iterator[Code]:
         for occurrence, ((line, column), _) in enumerate(places):
             text = lines[line - 1].strip()
             alike[text] += 1
-            if not _HELD.match(text) and not (
-                name.startswith("ReplaceBinary") and _STARS.search(lines[line - 1][:column])
+            before = lines[line - 1][:column]
+            if not (
+                _HELD.match(text)
+                or _AS_LONG.search(before)
+                or (name.startswith("ReplaceBinary") and _STARS.search(before))
             ):
                 key = f"{file}|{name}|{text}|{alike[text]}"
                 yield Code(file, text, name, key, name, occurrence, line)
