@@ -65,6 +65,8 @@ WHOLE = [
      {"HRC": "hrc", "HV": "hv", "HB_3000kg": "hb"}, HARDNESS),
     ("Rockwell B", lambda: hardness("HRB"), "hardness_conversion", {"HRB": "hrb"}, HARDNESS),
     ("pipe threads of ISO 7", lambda: published("iso7_dimensions"), "iso_7", named("size"), ISO_7),
+    ("metric series", lambda: outside("metric_series"), "metric_series", {"D": "diameter_mm", "P": "pitch_mm"},
+     named("series", "iso262")),
     ("miniature threads", lambda: published("unm_hole_limits"), "unified_miniature", {"designation": "size"},
      named("pitch_mm", "minor_min_mm", "minor_max_mm")),
     ("cut-thread taps", lambda: taps("cut_thread"), "tap_limits_cut_inch",
@@ -117,3 +119,16 @@ def test_a_screw_has_the_sizes_that_its_range_says():
             assert (Decimal(row["size_from"]), Decimal(row["size_to"])) == (low, high), (row["grade"], printed)
             checked += 1
     assert checked > 70
+
+
+def test_an_exception_of_the_hole_limits_is_the_printed_figure_of_its_thread():
+    """FED-STD-H28/2B, Appendix A Tables II.A.3 and II.A.4: the range that we call short is 0.33 to 0.67 D."""
+    printed = {
+        (Decimal(row["basic_major_in"]), row["tpi"], row["class"]): row for row in published("unified_hole_limits")
+    }
+    held = tables.load("unified_hole_limit_exceptions").rows
+    assert held
+    for row in held:
+        thread = printed[Decimal(row["basic_major_in"]), row["threads_per_inch"], row["class"]]
+        assert row["range"] == "short"
+        assert Decimal(thread[f"le_0.33D_to_0.67D_{row['end']}"]) == Decimal(row["limit_in"]), row
