@@ -404,6 +404,16 @@ def test_counts_of_gauges_are_added():
     assert row.probit == pytest.approx((low - sigma * normal.inv_cdf(0.03), sigma))
 
 
+def test_counts_within_other_limits_are_not_added():
+    """Those of another thread or machine are rows of their own, whatever their limits."""
+    wider = LengthRange(Length(Decimal("0.2170"), "in"), Length(Decimal("0.2230"), "in"))
+    fault = refused(gauged(30), gauged(40), gauged(70, limits=wider))
+    assert (fault.code, fault.pointer) == ("range_inconsistent", "/measurements/2/limits")
+    own = LengthRange(Length(Decimal("0.2175"), "in"), Length(Decimal("0.2224"), "in"))
+    assert [row.checked for row in fit(gauged(30), gauged(40, limits=own)).rows] == [70]
+    assert sorted(row.checked for row in fit(gauged(30), gauged(70, limits=wider, machine="VMC 2")).rows) == [30, 70]
+
+
 @every(
     ("checked", "confidence", "more"),
     [

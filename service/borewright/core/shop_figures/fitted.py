@@ -257,6 +257,14 @@ _SHARE_ONLY = Remark(
 def _gauged(group: Group, data: Sequence[Datum], request: FitRequest, quantiles: Quantiles) -> Count:
     first = data[0]
     lists = [one.extra["counts"] for one in data]
+    other = next((one for one, held in zip(data, lists, strict=True) if held[-2:] != lists[0][-2:]), None)
+    if other is not None:
+        raise ShopFigureError(
+            "range_inconsistent",
+            "Counts of one thread, diameter and machine are taken together and need the same limits; send those of"
+            " other limits by themselves.",
+            pointer=f"/measurements/{other.place}/limits",
+        )
     counts = Gauged(
         sum(one.checked for one in lists),
         sum(one.go_refused for one in lists),
