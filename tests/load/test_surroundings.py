@@ -220,7 +220,6 @@ def test_uploads_leave_room_on_the_disk(started):
     assert ask(url) == {200}
 
 
-@pytest.mark.long
 def test_few_descriptors(started):
     """More connections than a worker has descriptors for: those that have waited longest make room."""
     url, service = started("ulimit -n 64")

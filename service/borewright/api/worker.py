@@ -203,9 +203,19 @@ class ProblemWorker(ThreadWorker):  # type: ignore[misc]
         self._leaving.append(conn)
 
     def _read_away(self, conn: Any, client: Any) -> None:
-        if not conn.sock.read_away(_PIECE):
+        if conn in self._leaving and not conn.sock.read_away(_PIECE):
             self._leaving.remove(conn)
             self._close(conn)
+
+    def on_client_socket_readable(self, conn: Any, client: Any) -> None:
+        """Take the next request of a kept connection, unless it made room in the moment in which it came."""
+        if conn in self.keepalived_conns:
+            super().on_client_socket_readable(conn, client)
+
+    def on_pending_socket_readable(self, conn: Any, client: Any) -> None:
+        """Take more of a request, unless its connection made room in the moment in which it came."""
+        if conn in self.pending_conns:
+            super().on_pending_socket_readable(conn, client)
 
     def _close(self, conn: Any) -> None:
         self.poller.unregister(conn.sock)
