@@ -16,7 +16,7 @@ _CODING = re.compile(rb"\r\ntransfer-encoding:[ \t]*([^\r\n]*?)[ \t]*\r\n", re.I
 _EXPECTS = re.compile(rb"\r\nexpect:", re.IGNORECASE)
 #: One hole, and what balancers ask: with so small a body it is answered sooner than another thread takes it.
 _SHORT = re.compile(rb"(POST /v1/hole-specs|GET /health/(live|ready)) HTTP/1\.1\r\n")
-_LONGEST_SHORT_BODY = 8192
+LONGEST_SHORT_BODY = 8192
 #: Batches, and addresses that have to be decoded before it is known whether they are one.
 _MAY_TAKE_LONG = re.compile(rb"[A-Z]+ [^ ?#]*(/batch[ ?#]|%)")
 _CHUNK_SIZE = re.compile(rb"([0-9a-fA-F]+)[ \t]*[;\r]")
@@ -98,7 +98,7 @@ class Incoming:
         elif length is not None:
             self._end += int(length[1])
         self._long, self._expects = _MAY_TAKE_LONG.match(head) is not None, _EXPECTS.search(head) is not None
-        plain = self._end is not None and self._end - self._body <= _LONGEST_SHORT_BODY and not self._expects
+        plain = self._end is not None and self._end - self._body <= LONGEST_SHORT_BODY and not self._expects
         self._short = plain and _SHORT.match(head) is not None
         return True
 

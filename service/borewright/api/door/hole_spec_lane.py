@@ -10,6 +10,7 @@ from collections.abc import Callable
 from typing import Any
 
 from borewright.api import hole_ids, metrics
+from borewright.api.incoming import LONGEST_SHORT_BODY
 from borewright.api.response_cache import NO_DEFAULTS, Answer, Pieces, Question, ResponseCache
 from borewright.api.settings import Settings
 from borewright.api.strict_json import parse_object
@@ -18,7 +19,6 @@ from borewright.contract.texts import unit_asked
 from . import compression
 from .exchange import Environ, Exchange, Reply
 
-_LONGEST_BODY = 8192
 _JSON = "application/json"
 _ACCEPTED = (None, "*/*", _JSON)
 _GOOD = "200 OK"
@@ -46,7 +46,7 @@ class HoleSpecLane:
     ) -> None:
         self._route, self._job, self._specify, self._kept = route, job, specify, kept
         self._max_depth = settings.max_json_depth
-        self._longest = min(_LONGEST_BODY, settings.max_body_bytes)
+        self._longest = min(LONGEST_SHORT_BODY, settings.max_body_bytes)
 
     def answer(self, environ: Environ, exchange: Exchange) -> Reply | None:
         """The reply, None where the request is not usual.
