@@ -15,6 +15,7 @@ from .answers import RESPONSE_CACHE, JsonResponse
 from .keys import Keys
 from .response_cache import ResponseCache
 from .settings import Settings
+from .shared_answers import SharedAnswers
 from .views import BLUEPRINTS, arrival, errors, hole_specs
 
 
@@ -30,8 +31,12 @@ class _Application(Flask):
         return rule.rule
 
 
-def create_app(settings: Settings | None = None) -> Flask:
-    """The service as a WSGI application. Args: ``settings`` None = the defaults, whatever the environment says."""
+def create_app(settings: Settings | None = None, shared: SharedAnswers | None = None) -> Flask:
+    """The service as a WSGI application.
+
+    Args: ``settings`` None = the defaults, whatever the environment says; ``shared`` = answers that processes which are
+    made of this one share, None where it stays alone.
+    """
     settings = settings or Settings()
     app = _Application("borewright", static_folder=None)
     app.config["BOREWRIGHT"] = settings
@@ -46,7 +51,7 @@ def create_app(settings: Settings | None = None) -> Flask:
     app.wsgi_app = Door(  # type: ignore[method-assign]
         app.wsgi_app,
         HoleSpecLane(
-            hole_specs.blueprint.url_prefix or "", hole_specs.JOB.name, hole_specs.specification, kept, settings
+            hole_specs.blueprint.url_prefix or "", hole_specs.JOB.name, hole_specs.specification, kept, shared, settings
         ),
         Admission(keys, settings.max_concurrency),
         Origins(settings.cors_origins),

@@ -128,6 +128,11 @@ class Settings:
         _whole(0, 4_294_967_296),
         "bytes of answers that a worker keeps, with their questions, for the same hole with any id; 0 = none",
     )
+    shared_answers_bytes: int = _setting(
+        4_194_304,
+        _whole(0, 4_294_967_296),
+        "bytes of new answers to single requests that all workers share; 0 = none",
+    )
     api_keys_file: str = _setting("", _text, "file of API keys, a line name:sha256 each; empty = none are asked for")
     cors_origins: tuple[str, ...] = _setting(
         (), _origins, "origins of other web pages that may ask, https://HOST[:PORT] each, with blanks between"

@@ -13,6 +13,7 @@ from borewright.api import hole_ids, metrics
 from borewright.api.incoming import LONGEST_SHORT_BODY
 from borewright.api.response_cache import NO_DEFAULTS, Answer, Pieces, Question, ResponseCache
 from borewright.api.settings import Settings
+from borewright.api.shared_answers import SharedAnswers
 from borewright.api.strict_json import parse_object
 from borewright.contract.texts import unit_asked
 
@@ -34,6 +35,7 @@ class HoleSpecLane:
         job: name of what is answered, under which batches keep it too.
         specify: turns the request's JSON object into the answer, its reply as JSON in pieces.
         kept: answers that were given before.
+        shared: those that other workers gave, None where there are none.
     """
 
     def __init__(
@@ -42,9 +44,10 @@ class HoleSpecLane:
         job: str,
         specify: Callable[[dict[str, Any]], Answer],
         kept: ResponseCache,
+        shared: SharedAnswers | None,
         settings: Settings,
     ) -> None:
-        self._route, self._job, self._specify, self._kept = route, job, specify, kept
+        self._route, self._job, self._specify, self._kept, self._shared = route, job, specify, kept, shared
         self._max_depth = settings.max_json_depth
         self._longest = min(LONGEST_SHORT_BODY, settings.max_body_bytes)
 
@@ -80,7 +83,7 @@ class HoleSpecLane:
         """The reply to a body: that to the same request with any id, kept, or made."""
         rest, name = hole_ids.take_out(body)
         question = Question(self._job, NO_DEFAULTS, rest)
-        kept = self._kept.get(question)
+        kept = self._kept.get(question) or self._of_others(question)
         if kept is not None:
             metrics.count_cache_hit()
             return hole_ids.put_in(name, kept.pieces)
@@ -89,8 +92,20 @@ class HoleSpecLane:
         verdict, pieces = self._specify(request)
         nameless = hole_ids.left_out(pieces, name)
         if nameless is not None:
-            self._kept.keep(question, Answer(verdict, nameless))
+            self._keep(question, Answer(verdict, nameless))
         return pieces
+
+    def _of_others(self, question: Question) -> Answer | None:
+        """The answer of another worker, from now on kept here too."""
+        found = self._shared.get(question) if self._shared is not None else None
+        if found is not None:
+            self._kept.keep(question, found)
+        return found
+
+    def _keep(self, question: Question, answer: Answer) -> None:
+        self._kept.keep(question, answer)
+        if self._shared is not None:
+            self._shared.keep(question, answer)
 
     def _compressed(self, body: bytes, exchange: Exchange) -> Reply:
         """The reply in gzip, kept for the very same bytes: to compress takes longer than all the rest."""
