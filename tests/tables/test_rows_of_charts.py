@@ -1,4 +1,4 @@
-"""Size, pitch and drill of every row of our tap drill charts stand in a chart from outside: tests/published, tests/derived."""
+"""Size, pitch and drill of every row of our tap drill charts stand in a chart from outside."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Tables of taps, whole rows and no others, against tests/published and tests/derived; what is our own at its bounds."""
+"""Tables of taps, whole rows and no others, against rows from outside; what is our own at its bounds."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import pytest
 from borewright.core import callout, standards
 from borewright.core.tapping import availability, fit
 from every import every
-from outside_figures import derived, outside, published
+from outside_figures import outside, published
 from table_rows import held, plain, unlike
 
 
@@ -205,7 +205,7 @@ def test_stocked_sizes_are_sizes_of_the_series():
 
 
 def test_what_is_recommended_is_stocked():
-    """Each recommended H limit stands in the row of its size, but for H6 at 7/8-14, 1-12 and 1-14 (not in that list)."""
+    """Each recommended H limit stands in the row of its size, but for H6 at 7/8-14, 1-12 and 1-14."""
     stocked = {}
     for row in held("tap_stock_limits", system="inch_h", method="cut"):
         if row["nominal"]:

@@ -33,7 +33,13 @@ def dryseal():
             given = {f"pitch_diameter_{end}_in": row[f"{kind.lower()}_pd_{end}_in"] for end in ("min", "max")}
             minor = row[f"{kind.lower()}_minor_min_in"]
             if minor:
-                yield {"series": kind, "size": row["size"], "threads_per_inch": row["tpi"], "minor_min_in": minor, **given}
+                yield {
+                    "series": kind,
+                    "size": row["size"],
+                    "threads_per_inch": row["tpi"],
+                    "minor_min_in": minor,
+                    **given,
+                }
 
 
 def bsw_and_bsf():
@@ -46,7 +52,12 @@ SERIES = "UNC UNF UNEF 4UN 6UN 8UN 12UN 16UN 20UN 28UN 32UN"
 
 
 def trapezoidal():
-    names = {"preferred": "preferred_pitch", "diameter_mm": "d_mm", "pitch_mm": "pitch_mm", "crest_clearance_mm": "ac_mm"}
+    names = {
+        "preferred": "preferred_pitch",
+        "diameter_mm": "d_mm",
+        "pitch_mm": "pitch_mm",
+        "crest_clearance_mm": "ac_mm",
+    }
     tolerances = {f"tolerance_d2_{grade.lower()}_um": f"TD2_{grade}_um" for grade in ("7H", "8H", "9H")}
     return renamed(derived("tr_dimensions"), **names, **tolerances, tolerance_d1_4h_um="TD1_4H_um")
 
@@ -94,7 +105,8 @@ ROWS = [
      lambda: renamed(outside("nptf_truncation"), threads_per_inch="tpi",
                      **{f"{one}_in": f"{one}_in" for one in ("crest_min", "crest_max", "root_min", "root_max")}),
      "threads_per_inch", "crest_min_in crest_max_in root_min_in root_max_in"),
-    ("insert_metric", lambda: renamed(outside("sti_metric_dimensions"), diameter_mm="D_nominal_mm", pitch_mm="pitch_mm"),
+    ("insert_metric", lambda: renamed(outside("sti_metric_dimensions"), diameter_mm="D_nominal_mm",
+                                      pitch_mm="pitch_mm"),
      "diameter_mm pitch_mm", ""),
     ("iso965_tolerances", lambda: outside("iso965_tables"), "quantity d_over_mm d_to_mm pitch_mm grade", "value"),
 ]  # fmt: skip
