@@ -11,6 +11,7 @@ from collections.abc import AsyncIterator, Awaitable, Callable, Generator, Itera
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import update_wrapper
+from types import MethodType
 from typing import Any, Concatenate, Generic, ParamSpec, Protocol, TypeVar, overload
 from urllib.parse import urlencode
 
@@ -93,16 +94,14 @@ class _Method(Generic[P, R]):
     sender: str
 
     def __init__(self, made: Callable[Concatenate[Any, P], Any]) -> None:
-        self._made = made
+        def method(client: Any, *given: P.args, **named: P.kwargs) -> Any:
+            return getattr(client, self.sender)(made(client, *given, **named))
+
+        self._method = update_wrapper(method, made)
         self.__doc__ = made.__doc__
 
-    def _bound(self, client: Any) -> Callable[P, Any]:
-        send = getattr(client, self.sender)
-
-        def method(*given: P.args, **named: P.kwargs) -> Any:
-            return send(self._made(client, *given, **named))
-
-        return update_wrapper(method, self._made)
+    def _bound(self, client: object) -> Callable[P, Any]:
+        return MethodType(self._method, client)
 
 
 class Called(_Method[P, R]):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from functools import cache
 from types import TracebackType
 from typing import Any, TypeVar
@@ -59,11 +60,12 @@ class Client(Calls):
         if self._session.headers.get("User-Agent") == requests.utils.default_user_agent():
             self._headers["User-Agent"] = user_agent("requests", requests.__version__)
         #: Proxies and certificates of the environment, looked up once.
-        self._environment: dict[str, Any] = dict(
-            self._session.merge_environment_settings(self.url, {}, None, None, None)
-        )
+        found: dict[str, Any] = dict(self._session.merge_environment_settings(self.url, {}, False, None, None))
+        self._environment = {**found, "timeout": self._timeout}
         #: What a session of our own sends through: it has neither hooks nor cookies, nor an encoding asked for.
         self._adapter = self._session.get_adapter(self.url) if session is None else None
+        #: A file of certificates is looked for at each call, also where the address needs none.
+        self._direct = self._environment if url.lower().startswith("https:") else {**self._environment, "verify": True}
         self._template = cache(self._prepare)
 
     def __enter__(self) -> Client:
@@ -84,7 +86,7 @@ class Client(Calls):
         """The reply to a call. Raises: ClientError."""
         for tries_left in range(self._retries, -1, -1):
             try:
-                return call.read(_good(self._send(call)).content)
+                return call.read(self._whole(call))
             except BrokenOff as error:
                 if not tries_left:
                     return _instead(call, error)
@@ -116,10 +118,23 @@ class Client(Calls):
         finally:
             run.close()
 
+    def _whole(self, call: Call[Any]) -> bytes:
+        """The content of a good answer, read in one piece."""
+        with self._as_errors_of_ours():
+            response = self._send(call, stream=False)
+            content = b"".join(response.iter_content(None))
+        if not answers.is_good(response.status_code):
+            raise answers.error(response.status_code, response.headers, content)
+        return content
+
     def _lines(self, call: Call[bytes]) -> Iterator[bytes]:
         """The lines that answer lines, as they come."""
         cutter = Cutter()
-        with _good(self._send(call, stream=True)) as response:
+        with self._as_errors_of_ours():
+            opened = self._send(call, stream=True)
+        with opened as response:
+            if not answers.is_good(response.status_code):
+                raise answers.error(response.status_code, response.headers, response.content)
             try:
                 for block in response.iter_content(_BLOCK):
                     yield from cutter.lines(block)
@@ -135,7 +150,7 @@ class Client(Calls):
             headers["Accept-Encoding"] = "identity"  # to pack and unpack a reply takes longer than to send it on a site
         return self._session.prepare_request(requests.Request(method, self.url + path, headers=headers))
 
-    def _send(self, call: Call[Any], *, stream: bool = False) -> requests.Response:
+    def _send(self, call: Call[Any], *, stream: bool) -> requests.Response:
         path, _, query = call.path.partition("?")
         request = self._template(call.method, path, call.accept).copy()
         if query:
@@ -145,8 +160,17 @@ class Client(Calls):
             request.headers["Content-Length"] = str(len(call.body))
         if call.sent is not None:
             request.headers["Content-Type"] = call.sent
+        if self._adapter is not None:
+            response = self._adapter.send(request, **{**self._direct, "stream": stream})
+            if not response.is_redirect:
+                return response
+            response.close()
+        return self._session.send(request, **{**self._environment, "stream": stream})
+
+    @contextmanager
+    def _as_errors_of_ours(self) -> Iterator[None]:
         try:
-            return self._exchange(request, stream=stream)
+            yield
         except requests.exceptions.ConnectTimeout as error:
             raise ConnectFailed(f"no connection to {self.url}: {error}") from error
         except requests.exceptions.ConnectionError as error:
@@ -156,34 +180,11 @@ class Client(Calls):
         except requests.exceptions.RequestException as error:
             raise NoAnswer(f"no whole answer from {self.url}: {error}") from error
 
-    def _exchange(self, request: requests.PreparedRequest, *, stream: bool) -> requests.Response:
-        settings: dict[str, Any] = {**self._environment, "stream": stream, "timeout": self._timeout}
-        if self._adapter is not None:
-            response = self._adapter.send(request, **settings)
-            if not response.is_redirect:
-                return response if stream else _whole(response)
-            response.close()
-        return self._session.send(request, **settings)
-
-
-def _whole(response: requests.Response) -> requests.Response:
-    """The response with its content read. Raises: what requests raises where it breaks off."""
-    assert response.content is not None
-    return response
-
 
 def _instead(call: Call[R], error: ClientError) -> R:
     if call.instead is None:
         raise error
     return call.instead(error)
-
-
-def _good(response: requests.Response) -> requests.Response:
-    """The response where it is a reply. Raises: ClientError."""
-    if not answers.is_good(response.status_code):
-        with response:
-            raise answers.error(response.status_code, response.headers, response.content)
-    return response
 
 
 def _new_session(retries: int) -> requests.Session:
