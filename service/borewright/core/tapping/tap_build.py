@@ -108,7 +108,7 @@ def other_builds(thread: Thread, request: TapRequest) -> tuple[TapBuild, ...]:
     Args: ``thread`` resolved; ``request`` what is known of the hole.
     Source: common practice.
     """
-    single = thread.taper is None and request.method == "cut" and not _is_deep_form(thread)
+    single = thread.taper is None and request.method == "cut"
     if not single or _is_by_hand(request) or request.hole_kind is None:
         return ()
     usual = _draft(thread, request, shop_practice.habit(request.material))
