@@ -288,7 +288,13 @@ def test_taper_threads_take_taps_of_their_own(name, text, style, entry):
 @every(
     "name,kind,drive,room,text",
     [
-        ("mild steel", "blind", "rigid", "1.874", "1.874 mm below the full thread, a bottoming chamfer takes up to 2.5"),
+        (
+            "mild steel",
+            "blind",
+            "rigid",
+            "1.874",
+            "1.874 mm below the full thread, a bottoming chamfer takes up to 2.5",
+        ),
         ("mild steel", "blind", "rigid", "1.875", None),
         ("mild steel", "through", "rigid", "0.5", None),
         ("mild steel", None, "rigid", "0.5", None),
@@ -299,7 +305,7 @@ def test_taper_threads_take_taps_of_their_own(name, text, style, entry):
     ],
 )
 def test_a_chamfer_without_room_is_cautioned_with_both_lengths(name, kind, drive, room, text):
-    said = [one for one in tap_build.plan(thread("M8"), request(name, kind, drive, room)).cautions]
+    said = tap_build.plan(thread("M8"), request(name, kind, drive, room)).cautions
     said = [one.text.replace("\N{NO-BREAK SPACE}", " ") for one in said if one.code == "chamfer_room_short"]
     wanted = [] if text is None else [f"the hole leaves {text} mm: drill deeper or shorten the thread"]
     assert said == wanted

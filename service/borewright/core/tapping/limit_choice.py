@@ -57,6 +57,10 @@ class Picks(NamedTuple):
     judge: Judge | None = None
     passed_over: Preferred | None = None
 
+    def fitting(self) -> tuple[Weighed, ...]:
+        """The limits that fit, the one taken first."""
+        return () if self.best is None else (self.best, *self.others)
+
 
 @cached(128)
 def pick(
@@ -115,33 +119,29 @@ def pick(
 def _chosen(fitting: list[Weighed], preferred: Preferred | None, found: Picks) -> Picks:
     """The most accepted limit, or the table's where that is as good."""
     best = fitting[0]
-    table = None
-    if preferred is not None:
-        table = next((one for one in fitting if one.candidate.limit.label == preferred.label), None)
-    if preferred is not None and table is not None and _as_good(table, best):
+    label = None if preferred is None else preferred.label
+    table = next((one for one in fitting if one.candidate.limit.label == label), None)
+    if preferred is None or table is None:
+        return found._replace(best=best, others=tuple(fitting[1:]))
+    if table.accepted >= best.accepted - TABLE_TOLERANCE:
         others = tuple(one for one in fitting if one is not table)
         return found._replace(best=table, others=others, reasons=(preferred.reason,), preferred=preferred)
-    if table is None or preferred is None:
-        return found._replace(best=best, others=tuple(fitting[1:]))
     others = (table, *(one for one in fitting if one is not best and one is not table))
-    more = f"{_percent(best)} against {_percent(table)} of the {preferred.label} that a table gives"
+    more = f"{percent(best)} against {percent(table)} of the {preferred.label} that a table gives"
     reasons = (f"{found.reasons[0]}: {more}",)
     return found._replace(best=best, others=others, reasons=reasons, passed_over=preferred)
 
 
-def _as_good(table: Weighed, best: Weighed) -> bool:
-    return table.chance is None or best.chance is None or table.chance >= best.chance - TABLE_TOLERANCE
-
-
-def _percent(weighed: Weighed) -> str:
-    return "unknown" if weighed.chance is None else f"{100 * weighed.chance:.1f} %"
+def percent(weighed: Weighed) -> str:
+    """How often the limit ``weighed`` is accepted, in words."""
+    return f"{100 * weighed.accepted:.1f} %"
 
 
 def most_accepted(weighed: Weighed) -> tuple[float, Decimal]:
     """Sort key of ``weighed`` that puts the most often accepted limit first, of equals the one with more margin in the
     thread's unit.
     """
-    return -(weighed.chance or 0.0), -weighed.margin
+    return -weighed.accepted, -weighed.margin
 
 
 def misfit(weighed: Weighed, unit: Unit) -> str:

@@ -141,13 +141,13 @@ def tabled_d(thread: Thread) -> tuple[str, ...]:
 
 
 def plus_tolerance(thread: Thread) -> Decimal | None:
-    """Tolerance in mm of a tap of ``thread`` ordered as basic plus an amount: 0.2 t of ISO 2857, else that of a D
-    limit.
+    """Tolerance in mm of a tap of ``thread`` ordered as basic plus an amount: 0.2 t of ISO 2857; None where t is not
+    defined.
 
-    Source: ISO 2857:1973 and ASME B94.9, both from memory.
+    Source: ISO 2857:1973 (from memory).
     """
     t = t_mm(thread)
-    return half_up(t / 5, 3) if t is not None else d_tolerance_mm(thread)
+    return None if t is None else half_up(t / 5, 3)
 
 
 def iso_class_for(thread_class: str | None) -> IsoClass | None:

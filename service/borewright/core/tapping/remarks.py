@@ -9,7 +9,7 @@ from borewright.core.quantity_text import span
 
 from . import availability, crib, fit, limit_derivation, limits, tap_build
 from .etched import marking
-from .limit_choice import Picks
+from .limit_choice import Picks, percent
 from .tap_candidates import LimitRequest, Weighed
 
 _LIMIT_FIELD, _FIT_FIELD = "recommended.limit", "recommended.fit"
@@ -83,15 +83,14 @@ def _often_refused(taken: Weighed, picks: Picks) -> tuple[Decision, ...]:
     """A tap of the crib, a stocked one or the only one that fits, whose threads clearly often miss the limits."""
     if taken.chance is None or taken.chance >= CLEARLY_LOW:
         return ()
-    known = [one for one in (picks.best, *picks.others) if one is not None and one.chance is not None]
-    likeliest = max(known, key=lambda one: one.chance or 0.0, default=None)
+    likeliest = max((taken, *picks.fitting()), key=lambda one: one.accepted)
     other = ""
-    if likeliest is not None and (likeliest.chance or 0.0) > taken.chance:
-        other = f" or take {likeliest.candidate.limit.label}, which holds them in {100 * (likeliest.chance or 0):.1f} %"
+    if likeliest is not taken:
+        other = f" or take {likeliest.candidate.limit.label}, which holds them in {percent(likeliest)}"
     return (
         Decision(
             "tap_often_refused",
-            f"Only about {100 * taken.chance:.1f} % of the threads of {taken.candidate.limit.label} end inside the"
+            f"Only about {percent(taken)} of the threads of {taken.candidate.limit.label} end inside the"
             " pitch diameter limits, cut oversize reckoned. Decide: prove it on the job with the GO and NOT GO"
             f" plugs{other}.",
             "/thread",
@@ -116,7 +115,7 @@ def _no_limit(thread: Thread, request: LimitRequest, taken: Tap) -> tuple[Decisi
 
 def _to_order(thread: Thread, request: LimitRequest, taken: Tap) -> tuple[Decision, ...]:
     """A tap that no list holds has to be ordered, or the thread made in another way."""
-    if taken.availability == "standard" or taken.in_stock or taken.order_text is None:
+    if taken.availability == "standard" or taken.in_stock:
         return ()
     coated = request.coat is not None and request.overtap is None
     made = "these limits" if availability.stocked_limits(thread, request.method) else "this thread"

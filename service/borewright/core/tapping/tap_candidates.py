@@ -125,6 +125,11 @@ class Weighed(NamedTuple):
     margin: Decimal
     chance: float | None = None
 
+    @property
+    def accepted(self) -> float:
+        """Its chance as far as it can be told, else 0."""
+        return self.chance or 0.0
+
 
 class Judge(NamedTuple):
     """What a cut pitch diameter is judged by: finished limits with the coat to come, class tolerance, drive."""

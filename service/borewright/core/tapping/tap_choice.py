@@ -98,7 +98,7 @@ def _with_limit(thread: Thread, request: LimitRequest, tooling: tap_build.Toolin
 
 def _prescribed(picks: Picks, label: str) -> Picks:
     """The picks with the limit of that label first. Raises TapError ``tap_not_found`` where it does not fit."""
-    fitting = [one for one in (picks.best, *picks.others) if one is not None]
+    fitting = picks.fitting()
     taken = next((one for one in fitting if one.candidate.limit.label == label), None)
     if taken is None:
         raise TapError("tap_not_found", f"{label} does not hold the limits of the thread", pointer="/thread")
