@@ -153,7 +153,7 @@ def test_a_limit_of_the_table_that_is_not_stocked_is_made_to_order():
 
 
 def test_a_limit_of_the_table_that_is_clearly_worse_is_passed_over():
-    """Formed #0-80 3B, 0.0519 to 0.0532 in: H2 of the table closes in to 0.0519, its minimum; H3 stays clear."""
+    """Formed #0-80 3B, 0.0519 to 0.0536 in: H2 of the table closes in to 0.0519, its minimum; H3 stays clear."""
     found = thread("#0-80 UNF-3B")
     chosen = pick(found, own(found), method="form", finished=False)
     made = (str(own(found).min), str(own(found).max))

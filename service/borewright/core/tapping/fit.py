@@ -102,8 +102,8 @@ def weigh(
         the cut on the average.
     Source: geometry; chance as :func:`chances.cut_size`.
     """
-    largest = candidate.high + oversize if oversize > 0 else candidate.high
-    smallest = candidate.low if oversize > 0 else candidate.low + oversize
+    largest = candidate.high + max(oversize, Decimal(0))
+    smallest = candidate.low + min(oversize, Decimal(0))
     above, below = smallest - low, high - largest
     margin = min(above, below)
     chance = None
