@@ -85,7 +85,7 @@ def tool_name(operation: str, tool: Mapping[str, object], unit: Unit) -> str:
     elif operation in ("spot_drill", "countersink"):
         name = f"{tool['kind']}, {plain(_decimal(tool['included_angle']))} degree"
     else:
-        parts = (_shown(value, unit) for key, value in tool.items() if key != "kind" and value is not None)
+        parts = (_shown(key, value, unit) for key, value in tool.items() if key != "kind" and value is not None)
         name = ", ".join((str(tool["kind"]), *parts))
     if operation not in ("drill", "tap"):
         return name
@@ -103,5 +103,7 @@ def _words(value: object) -> str:
     return str(value).replace("_", " ")
 
 
-def _shown(value: object, unit: Unit) -> str:
-    return length(value, unit) if isinstance(value, Decimal) else _words(value)
+def _shown(key: str, value: object, unit: Unit) -> str:
+    if not isinstance(value, Decimal):
+        return _words(value)
+    return f"{plain(value)} degree" if key.endswith("angle") else length(value, unit)
