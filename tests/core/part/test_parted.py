@@ -62,6 +62,14 @@ def test_what_does_not_stays_one_row(candidates):
     assert list(parted([whole])) == [whole]
 
 
+def test_what_differs_by_a_billionth_is_the_same_figure():
+    for loss, time in ((1e-9, 0.0), (0.0, 1e-9)):
+        whole = row(way("d1 t1"), way("d1 t2"), way("d2 t1"), way("d2 t2", loss, time))
+        assert len(list(parted([whole]))) == 2
+        whole = row(way("d1 t1"), way("d1 t2"), way("d2 t1"), way("d2 t2", 2 * loss, 2 * time))
+        assert len(list(parted([whole]))) == 1
+
+
 @every(
     ("chance", "said"),
     [

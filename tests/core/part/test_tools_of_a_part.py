@@ -78,7 +78,7 @@ def test_a_tool_works_in_the_set_up_that_its_place_asks(operations, stages):
 
 
 def test_what_is_done_away_from_the_spindle_stands_in_its_order_after_its_set_up():
-    """A and B share bath and gauge; B's last gauge is of another text. By set-up, then by how long after the spindle."""
+    """A and B share bath and gauge; B's last gauge is another. By set-up, then by how long after the spindle."""
     wash, zinc, gauge = line("wash", "Wash"), line("finish", "Zinc"), line("inspect", "Gauge")
     first = planned("A", "drill", "tap", wash, zinc, gauge)
     other = planned("B", "drill", line("bake", "Bake"), "tap", wash, zinc, line("inspect", "Another gauge"))
@@ -182,13 +182,21 @@ def test_steps_are_timed_hole_by_hole():
     """Spot 2 x 1 + 3 x 2 s; drill 2 x 3 s, and in B nothing is known; a bath, then the tap in a second set-up."""
     feed = specified().process.cutting.drill.feed_mm_rev
     first = planned(
-        "A", line("spot_drill", time_s=1.0, parameters=turning(900)), labelled("#7", time_s=3.0, parameters=turning(1200)),
-        "finish", line("tap", time_s=5.0, parameters=turning(400)), count=2,
-    )  # fmt: skip
+        "A",
+        line("spot_drill", time_s=1.0, parameters=turning(900)),
+        labelled("#7", time_s=3.0, parameters=turning(1200)),
+        "finish",
+        line("tap", time_s=5.0, parameters=turning(400)),
+        count=2,
+    )
     other = planned(
-        "B", line("spot_drill", time_s=2.0, parameters=turning(600)), labelled("#7", parameters={"spindle_speed": None}),
-        line("tap", time_s=1.0), count=3, of=specified(material=None),
-    )  # fmt: skip
+        "B",
+        line("spot_drill", time_s=2.0, parameters=turning(600)),
+        labelled("#7", parameters=turning(None)),
+        line("tap", time_s=1.0),
+        count=3,
+        of=specified(material=None),
+    )
     steps, proved = steps_of([first, other], TIMES)
     assert proved
     told = [(one.number, one.stage, one.tool, one.operation, one.holes, one.count) for one in steps]

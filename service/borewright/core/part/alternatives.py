@@ -12,7 +12,7 @@ from math import floor
 from typing import NamedTuple, TypeVar
 
 from borewright.core import drilling, tapping
-from borewright.core.model import DrillCandidate, Tap
+from borewright.core.model import DrillCandidate, DrillChoice, Tap, TapChoice
 from borewright.core.plan.choices import in_unit, space_of, tap_request
 from borewright.core.plan.specification import Specification
 from borewright.core.plan.specify import specify
@@ -69,6 +69,15 @@ class _Option(NamedTuple):
     longer_s: float = 0.0
 
 
+class _Case(NamedTuple):
+    """A hole with the tools, the drill and the tap that it has by itself."""
+
+    specification: Specification
+    used: tuple[UsedTool, ...]
+    drill: DrillChoice
+    tap: TapChoice
+
+
 def alternatives(
     specification: Specification, used: tuple[UsedTool, ...], least_chance: float
 ) -> tuple[Alternative, ...]:
@@ -88,7 +97,8 @@ def alternatives(
         return (own,)
     if drill.recommended.operation != "drill":
         return (own,)
-    drills, taps = tuple(_drills(specification, used)), tuple(_taps(specification, used))
+    case = _Case(specification, used, drill, tap)
+    drills, taps = tuple(_drills(case)), tuple(_taps(case))
     rest = names - drills[0].names - taps[0].names
     best = max(one.chance for one in drills) * max(one.chance for one in taps)
     pairs = [pair for one in drills for pair in _pairs(rest, one, taps, min(least_chance, best))]
@@ -107,61 +117,56 @@ def _pairs(
             yield Alternative(candidate, (label, given.tap_limit, given.tap_build), name, drill.far)
 
 
-def _drills(specification: Specification, used: tuple[UsedTool, ...]) -> Iterator[_Option]:
+def _drills(case: _Case) -> Iterator[_Option]:
     """The drill of the hole, then the others that are sold: of the crib, where it holds any that will do.
 
     A drill that the drawing fixes is the only one.
     """
-    choice = specification.drill
-    if choice is None:
+    own = case.drill.recommended
+    yield _Option(_renamed(case, "drill", {}), _chance(own), 0.0, Prescribed())
+    if case.specification.request.hole.drill:
         return
-    own = choice.recommended
-    yield _option(own, own, _renamed(specification, used, "drill", {}), Prescribed())
-    if specification.request.hole.drill:
-        return
-    for one in _at_hand([one for one in choice.alternatives if _is_drilled(one)]):
-        names = _renamed(specification, used, "drill", {"label": one.drill.label})
-        yield _option(own, one, names, Prescribed(one.drill.label), _far(specification, one))
+    for one in _at_hand([one for one in case.drill.alternatives if _is_drilled(one)]):
+        names = _renamed(case, "drill", {"label": one.drill.label})
+        loss = _loss(_chance(own), _chance(one))
+        yield _Option(names, _chance(one), loss, Prescribed(one.drill.label), _far(case, one))
 
 
-def _far(specification: Specification, one: DrillCandidate) -> int:
-    choice, request = specification.drill, specification.request
-    depth = in_unit(request.length_of_engagement, specification.thread) or specification.depths.full_thread_depth
-    thread, material = specification.thread, specification.way.material
-    above = drilling.above_practice(thread, one, material, depth) and not (
-        choice is not None and drilling.above_practice(thread, choice.recommended, material, depth)
-    )
+def _far(case: _Case, one: DrillCandidate) -> int:
+    specification, own = case.specification, case.drill.recommended
+    request, thread, material = specification.request, specification.thread, specification.way.material
+    depth = in_unit(request.length_of_engagement, thread) or specification.depths.full_thread_depth
+    above, own_above = (drilling.above_practice(thread, each, material, depth) for each in (one, own))
     series = drilling.USUAL[thread.unit][0]
-    is_own = choice is not None and choice.recommended.drill.series not in series  # it takes no other by itself
+    is_own = own.drill.series not in series  # it takes no other by itself
     named = request.drill_series is not None or one.in_stock or is_own
-    return MORE_THREAD * above + OTHER_SERIES * (not named and one.drill.series not in series)
+    return MORE_THREAD * (above and not own_above) + OTHER_SERIES * (not named and one.drill.series not in series)
 
 
-def _taps(specification: Specification, used: tuple[UsedTool, ...]) -> Iterator[_Option]:
+def _taps(case: _Case) -> Iterator[_Option]:
     """The tap of the hole, then the others that are sold: other limits, and each limit in the builds that serve too."""
-    choice = specification.tap
-    if choice is None:
-        return
-    own = choice.recommended
-    yield _option(own, own, _renamed(specification, used, "tap", {}), Prescribed())
-    others = _at_hand([one for one in choice.alternatives if _is_alike(own, one)])
-    builds: tuple[TapBuild | None, ...] = (None, *_other_builds(specification))
+    own = case.tap.recommended
+    yield _Option(_renamed(case, "tap", {}), _chance(own), 0.0, Prescribed())
+    others = _at_hand([one for one in case.tap.alternatives if _is_alike(own, one)])
+    builds = _other_builds(case)
     for tap in (own, *others):
+        limit = None if tap is own or tap.limit is None else tap.limit.label
+        loss = _loss(_chance(own), _chance(tap))
+        if tap is not own:
+            yield _Option(_renamed(case, "tap", {"marking": tap.marking}), _chance(tap), loss, Prescribed(None, limit))
         for build in builds:
-            if tap is not own or build is not None:
-                shape = {} if build is None else {"style": build.style, "chamfer": build.chamfer}
-                names = _renamed(specification, used, "tap", {"marking": tap.marking, **shape})
-                limit = None if tap is own or tap.limit is None else tap.limit.label
-                option = _option(own, tap, names, Prescribed(None, limit, build))
-                yield option if build is None else option._replace(longer_s=_longer_s(specification, build))
+            shape = {"marking": tap.marking, "style": build.style, "chamfer": build.chamfer}
+            given = Prescribed(None, limit, build)
+            yield _Option(_renamed(case, "tap", shape), _chance(tap), loss, given, longer_s=_longer_s(case, build))
 
 
-def _longer_s(specification: Specification, build: TapBuild) -> float:
+def _longer_s(case: _Case, build: TapBuild) -> float:
     """How much longer drilling and tapping take for the chamfer of a tap, which the hole has to make room for."""
-    tap, cutting, depths = specification.tap, specification.process.cutting, specification.depths
-    if tap is None or cutting is None:
+    specification, depths = case.specification, case.specification.depths
+    cutting = specification.process.cutting
+    if cutting is None:
         return 0.0
-    threads = tapping.chamfer(build.chamfer).chamfer.threads_max - tap.recommended.chamfer.threads_max
+    threads = tapping.chamfer(build.chamfer).chamfer.threads_max - case.tap.recommended.chamfer.threads_max
     deeper = float(threads * specification.thread.pitch)
     seconds = deeper * (cutting.tap_time_s or 0.0) / float(depths.tap_travel)
     if specification.request.hole.kind == "blind":
@@ -169,33 +174,33 @@ def _longer_s(specification: Specification, build: TapBuild) -> float:
     return seconds
 
 
-def _other_builds(specification: Specification) -> tuple[TapBuild, ...]:
+def _other_builds(case: _Case) -> tuple[TapBuild, ...]:
     """Builds that serve too, where the crib does not say what its taps are like."""
-    request, thread, drill = specification.request, specification.thread, specification.drill
-    if request.stock.taps is not None or drill is None:
+    specification = case.specification
+    request, thread = specification.request, specification.thread
+    if request.stock.taps is not None:
         return ()
-    space = space_of(thread, request.hole, drill.recommended.diameter, request.machine.tapping)
+    space = space_of(thread, request.hole, case.drill.recommended.diameter, request.machine.tapping)
     asked = tap_request(request, request.hole, space, thread, specification.allowance, specification.way.material)
     return tapping.other_builds(thread, asked)
 
 
-def _option(
-    own: DrillCandidate | Tap, one: DrillCandidate | Tap, names: frozenset[str], prescribed: Prescribed, far: int = 0
-) -> _Option:
-    if prescribed == Prescribed():
-        return _Option(names, own.acceptance or 0.0, 0.0, prescribed)
-    chance, before = log_chance(one.acceptance or 0.0), log_chance(own.acceptance or 0.0)
-    loss = max(0.0, before - chance) + _CHANGED_TOOL - _BETTER_CHANCE * chance
-    return _Option(names, one.acceptance or 0.0, loss, prescribed, far)
+def _loss(before: float, now: float) -> float:
+    """What a tool costs whose chance is ``now``, where that of the hole's own was ``before``."""
+    chance = log_chance(now)
+    return max(0.0, log_chance(before) - chance) + _CHANGED_TOOL - _BETTER_CHANCE * chance
 
 
-def _renamed(
-    specification: Specification, used: tuple[UsedTool, ...], operation: str, changed: Mapping[str, object]
-) -> frozenset[str]:
+def _chance(one: DrillCandidate | Tap) -> float:
+    assert one.acceptance is not None
+    return one.acceptance
+
+
+def _renamed(case: _Case, operation: str, changed: Mapping[str, object]) -> frozenset[str]:
     """What the tools of an operation are called with ``changed`` in their place."""
-    unit = specification.thread.unit
+    unit = case.specification.thread.unit
     return frozenset(
-        tool_name(operation, {**one.line.tool, **changed}, unit) for one in used if one.line.operation == operation
+        tool_name(operation, {**one.line.tool, **changed}, unit) for one in case.used if one.line.operation == operation
     )
 
 

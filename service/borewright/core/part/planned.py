@@ -147,21 +147,30 @@ class _Together:
 
     def best(self) -> tuple[Selection, dict[str, _Made]]:
         """The choice, with what is made of each hole."""
-        for turn in range(_ROUNDS + 1):
+        turns = 0
+        while True:
+            turns += 1
             chosen = self._solve([self._row(one) for one in self._alone], self._request)
-            made: dict[str, _Made] = {}
-            for one in self._alone:
-                self._work.check()
-                taken = next(way for way in self._ways[one.name] if way.candidate == chosen.candidates[one.name])
-                found = self._borne_out(one, taken)
-                if found is None:
-                    left = tuple(way for way in self._ways[one.name] if way is not taken)
-                    self._ways[one.name] = (left if turn < _ROUNDS - 1 else ()) or one.ways[:1]
-                else:
-                    made |= dict.fromkeys((hole.name for hole in one.holes), found)
-            if len(made) == sum(len(one.holes) for one in self._alone):
-                break
-        return chosen, made
+            made, refused = self._held_against(chosen)
+            if not refused:
+                return chosen, made
+            for one, taken in refused:
+                left = tuple(way for way in self._ways[one.name] if way is not taken)
+                self._ways[one.name] = (left if turns < _ROUNDS else ()) or one.ways[:1]
+
+    def _held_against(self, chosen: Selection) -> tuple[dict[str, _Made], list[tuple[_Alone, Alternative]]]:
+        """What is made of the holes that bear the choice out, and the others with the way that was chosen."""
+        made: dict[str, _Made] = {}
+        refused: list[tuple[_Alone, Alternative]] = []
+        for one in self._alone:
+            self._work.check()
+            taken = next(way for way in self._ways[one.name] if way.candidate == chosen.candidates[one.name])
+            found = self._borne_out(one, taken)
+            if found is None:
+                refused.append((one, taken))
+            else:
+                made |= dict.fromkeys((hole.name for hole in one.holes), found)
+        return made, refused
 
     def _row(self, one: _Alone) -> Row:
         candidates = tuple(way.candidate for way in self._ways[one.name])
@@ -179,7 +188,7 @@ class _Together:
         if taken.prescribed == Prescribed():
             return _Made(own, one.used)
         try:
-            found = specify(replace(one.holes[0].request, id=None, prescribed=taken.prescribed))
+            found = specify(replace(own.request, prescribed=taken.prescribed))
         except BorewrightError:
             return None
         used = used_tools(found)

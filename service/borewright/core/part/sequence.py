@@ -13,7 +13,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections import deque
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
 
@@ -29,25 +29,25 @@ class LoadingOrder:
     proved: bool
 
 
-def loading(orders: Iterable[Sequence[str]], *, rank: dict[str, int] | None = None) -> LoadingOrder:
+def loading(orders: Iterable[Sequence[str]], *, rank: Mapping[str, int]) -> LoadingOrder:
     """A loading plan with the fewest loads for the orders of all holes.
 
-    ``rank`` says which of the tools that may come next comes first (lowest first, then by name).
+    ``rank`` of every tool says which of those that may come next comes first, the lowest.
     """
     distinct = tuple(dict.fromkeys(tuple(order) for order in orders if order))
-    priority = rank or {}
     try:
-        return LoadingOrder(_topological(distinct, priority), proved=True)
+        return LoadingOrder(_topological(distinct, rank), proved=True)
     except CycleError:
-        return _with_repeats(distinct, priority)
+        return _with_repeats(distinct, rank)
 
 
-def _topological(orders: tuple[tuple[str, ...], ...], rank: dict[str, int]) -> tuple[str, ...]:
+def _topological(orders: tuple[tuple[str, ...], ...], rank: Mapping[str, int]) -> tuple[str, ...]:
     sorter: TopologicalSorter[str] = TopologicalSorter()
     for order in orders:
         if len(set(order)) < len(order):
             raise CycleError("a tool is used twice for one hole", list(order))
-        sorter.add(order[0])
+        for tool in order:
+            sorter.add(tool)
         for before, after in itertools.pairwise(order):
             sorter.add(after, before)
     sorter.prepare()
@@ -55,13 +55,13 @@ def _topological(orders: tuple[tuple[str, ...], ...], rank: dict[str, int]) -> t
     found: list[str] = []
     while sorter.is_active():
         ready.extend(sorter.get_ready())
-        ready.sort(key=lambda tool: (rank.get(tool, 0), tool))
+        ready.sort(key=rank.__getitem__)
         found.append(ready.pop(0))
         sorter.done(found[-1])
     return tuple(found)
 
 
-def _with_repeats(orders: tuple[tuple[str, ...], ...], rank: dict[str, int]) -> LoadingOrder:
+def _with_repeats(orders: tuple[tuple[str, ...], ...], rank: Mapping[str, int]) -> LoadingOrder:
     if math.prod(len(order) + 1 for order in orders) > _MOST_STATES:
         return LoadingOrder(_greedy(orders, rank), proved=False)
     start, end = (0,) * len(orders), tuple(len(order) for order in orders)
@@ -90,23 +90,23 @@ def _walked(
     return tuple(reversed(found))
 
 
-def _greedy(orders: tuple[tuple[str, ...], ...], rank: dict[str, int]) -> tuple[str, ...]:
+def _greedy(orders: tuple[tuple[str, ...], ...], rank: Mapping[str, int]) -> tuple[str, ...]:
     """Load what most of the orders wait for, until all are done."""
     found: list[str] = []
     state, end = (0,) * len(orders), tuple(len(order) for order in orders)
     while state != end:
         tool = min(
             _next_tools(orders, state, rank),
-            key=lambda tool: (-_waiting_for(orders, state, tool), rank.get(tool, 0), tool),
+            key=lambda tool: (-_waiting_for(orders, state, tool), rank[tool]),
         )
         found.append(tool)
         state = _loaded(orders, state, tool)
     return tuple(found)
 
 
-def _next_tools(orders: tuple[tuple[str, ...], ...], state: tuple[int, ...], rank: dict[str, int]) -> list[str]:
+def _next_tools(orders: tuple[tuple[str, ...], ...], state: tuple[int, ...], rank: Mapping[str, int]) -> list[str]:
     tools = {order[done] for order, done in zip(orders, state, strict=True) if done < len(order)}
-    return sorted(tools, key=lambda tool: (rank.get(tool, 0), tool))
+    return sorted(tools, key=rank.__getitem__)
 
 
 def _loaded(orders: tuple[tuple[str, ...], ...], state: tuple[int, ...], tool: str) -> tuple[int, ...]:

@@ -26,8 +26,10 @@ def within_reach(ways: Mapping[str, tuple[Alternative, ...]], least_chance: floa
 
 def _nearest(every: tuple[Alternative, ...], least_chance: float) -> tuple[Alternative, ...]:
     reach = [way for way in every if way.candidate.acceptance >= least_chance and not way.of_other_series]
-    nearest = min((way.far for way in reach), default=0)
-    return tuple(way for way in reach if way.far <= nearest) or every[:1]
+    if not reach:
+        return every[:1]
+    nearest = min(way.far for way in reach)
+    return tuple(way for way in reach if way.far == nearest)
 
 
 def _with_shared(
