@@ -153,7 +153,7 @@ def test_a_drill_of_the_drawing_is_the_only_one():
 @pytest.mark.parametrize("changed", [
     {"drill": None}, {"tap": None}, {"drill": {"acceptance": None}}, {"tap": {"acceptance": None}},
     {"drill": {"operation": "drill_and_ream"}},
-], ids=str)  # fmt: skip
+], ids=["no drill", "no tap", "drill", "tap", "reamed"])  # fmt: skip
 def test_a_hole_without_known_chances_keeps_its_own_way(changed):
     own = specified()
     assert len(alternatives(own, used_tools(own), 0.95)) > 1

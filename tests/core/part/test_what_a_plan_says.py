@@ -7,6 +7,7 @@ from dataclasses import replace
 from decimal import Decimal
 from itertools import pairwise
 
+from borewright.core.part.alternatives import alternatives
 from borewright.core.part.changes import changes
 from borewright.core.part.model import PartHole, PartPlan, PartRequest, Times
 from borewright.core.part.part_notes import notes
@@ -14,11 +15,12 @@ from borewright.core.part.planned import plan_part
 from borewright.core.part.selection import Selection, Stage
 from borewright.core.part.spare_taps import spare_taps
 from borewright.core.part.tool_list import tool_list
+from borewright.core.part.used_tools import used_tools
 from borewright.core.requests import Prescribed
 from borewright.core.shop_figures.figures import MeasuredTapLife, ShopFigures
 from every import every
 from made_parts import asked, line, planned, specified
-from scipy.stats import poisson
+from scipy.special import pdtrik
 
 TIMES = Times(6.0, 1.0)
 
@@ -192,11 +194,11 @@ def test_spares_of_the_holes_that_a_tap_serves_are_added():
 
 
 def test_a_large_lot_has_as_many_spares_as_the_distribution_says():
-    """SciPy's quantiles of Poisson, 0.95: to one tap where a normal distribution stands for it, from 500 breaks on."""
+    """Poisson as SciPy has it; from 500 breaks on where the next term of the approximation would tell."""
     hole = breaking(0.001, 1000)
-    for lot in (200, 499, 500, 501, 744, 800, 5000, 100_000, 1_000_000):
+    for lot in (200, 499, 500, 501, 627, 629, 657, 658, 659, 744, 800, 5000, 100_000, 1_000_000):
         (text,) = spare_taps([hole], tool_list([hole]), lot)
-        assert abs(int(text.split()[0]) - poisson.ppf(0.95, lot)) <= (lot > 500), lot
+        assert int(text.split()[0]) == math.ceil(pdtrik(0.95, lot)), lot
 
 
 def taking(pick):
@@ -271,6 +273,33 @@ def test_a_way_that_the_hole_does_not_bear_out_is_not_offered_again():
     )
     assert (found.holes[0].specification.review, found.changes) == ((), ())
     assert frozenset(one.name for one in found.holes[0].used) == rows[0].candidates[0].tools
+
+
+def test_a_hole_is_warned_only_where_its_own_way_does_not_do():
+    """10.6 mm makes 1/2-13 UNC-3B in titanium as a rule, its own 27/64 in one hole of ten; but the tap turns harder."""
+
+    def drilled_smaller(row):
+        return next((one for one in row.candidates if "10.6 mm twist drill" in one.tools), row.candidates[0])
+
+    hole = PartHole("A", asked("1/2-13 UNC-3B", material="Ti-6Al-4V", drill_series=("fractional", "metric")))
+    for least, taken in ((0.95, True), (0.1, False)):
+        solve, seen = taking(drilled_smaller)
+        (made,) = plan_part(part(hole, least=least), solve).holes
+        assert drilled_smaller(seen[0][0]).acceptance > 0.95
+        assert ("10.6 mm twist drill" in {one.name for one in made.used}) is taken
+        assert ("tap_break_risk" in {one.code for one in made.specification.cautions()}) is taken
+
+
+def test_a_drill_of_another_series_that_just_reaches_the_least_chance_is_proposed():
+    """Of 3/8-16 UNC-3B in grey iron no inch drill but 5/16 holds 0.3070 to 0.3141 in; 7.9 mm (0.3110 in) does too."""
+    request = asked("3/8-16 UNC-3B", material="grey iron class 30")
+    own = specified("3/8-16 UNC-3B", None, "grey iron class 30")
+    best = max(way.candidate.acceptance for way in alternatives(own, used_tools(own), 1.0))
+    for least, words in ((best, "No drill of the thread's own series"), (best + 1e-9, "No tools make this hole")):
+        solve, _ = taking(lambda row: row.candidates[0])
+        (one,) = plan_part(part(PartHole("A", request), least=least), solve).review
+        assert one.text.startswith(words)
+        assert "mm twist drill" in one.text
 
 
 def test_who_must_decide_is_named_with_the_best_that_can_be_reached():

@@ -250,4 +250,4 @@ def _later(one: ToolSet, seconds: float) -> ToolSet:
 
 
 def _time_s(specification: Specification) -> float:
-    return sum(operation.line.time_s or 0.0 for operation in specification.operations)
+    return sum(one.line.time_s for one in specification.operations if one.line.time_s is not None)

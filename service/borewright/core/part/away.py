@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import groupby
 
 from .model import AwayFromSpindle, PlannedHole
 from .used_tools import staged
@@ -18,10 +19,8 @@ def away_from_spindle(planned: Iterable[PlannedHole]) -> tuple[AwayFromSpindle, 
     """
     found: dict[tuple[int, int, str, str], list[str]] = {}
     for one in planned:
-        place = 0
-        for stage, line, is_at_spindle in staged(one.specification):
-            place = 0 if is_at_spindle else place + 1
-            if not is_at_spindle:
+        for is_at_spindle, run in groupby(staged(one.specification), key=lambda step: step[2]):
+            for place, (stage, line, _) in enumerate(() if is_at_spindle else run):
                 found.setdefault((stage + 1, place, line.operation, line.text), []).append(one.hole.name)
     return tuple(
         AwayFromSpindle(stage, operation, text, tuple(holes))
