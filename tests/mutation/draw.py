@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Container, Iterator, Sequence
 from hashlib import sha256
+from itertools import islice
 from typing import TypeVar
 
 from loaded import SOURCE
@@ -24,8 +25,20 @@ One = TypeVar("One", Cell, Code)
 def code(seed: int, count: int, only: str = "") -> list[Code]:
     """Changes of the code, each as likely as every other."""
     found = [one for _, several in _of_files(CODE, changes, only) for one in several]
-    drawn = sorted(found, key=lambda one: _chance(seed, one.key))[:count]
-    return [one.shown((SOURCE / one.file).read_text("utf-8")) for one in drawn]
+    drawn = (
+        one.shown((SOURCE / one.file).read_text("utf-8"))
+        for one in sorted(found, key=lambda one: _chance(seed, one.key))
+    )
+    return list(islice(filter(_is_python, drawn), count))
+
+
+def _is_python(change: Code) -> bool:
+    """Whether the changed line can be read at all: ``not found := text`` cannot, and tries nothing."""
+    try:
+        compile(change.text((SOURCE / change.file).read_text("utf-8")), change.file, "exec")
+    except SyntaxError:
+        return False
+    return True
 
 
 def figures(seed: int, count: int, only: str = "", unread: Container[tuple[str, str]] = ()) -> list[Cell]:

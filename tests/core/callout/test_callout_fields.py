@@ -7,6 +7,7 @@ from borewright.core.callout import from_fields, read
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Length
 from borewright.core.requests import ThreadFields
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -148,6 +149,72 @@ def test_refusals_point_at_the_field(fields: ThreadFields, code: str, pointer: s
     fault = refused.value.faults[0]
     assert (fault.code, fault.pointer) == (code, pointer)
     assert meant is None or meant in fault.did_you_mean
+
+
+@every(
+    ("field", "value", "refused"),
+    [
+        # a ten-thousandth of a unit to ten thousand units
+        ("threads_per_inch", "10000", False),
+        ("threads_per_inch", "10000.1", True),
+        ("threads_per_inch", "0.0001", False),
+        ("threads_per_inch", "0.00009", True),
+        ("threads_per_inch", "0", True),
+        ("threads_per_inch", "-20", True),
+        ("threads_per_inch", "Infinity", True),
+        ("pitch", "0.0001", False),
+        ("pitch", "0.00009", True),
+        ("pitch", "10000", False),
+        ("pitch", "10000.1", True),
+    ],
+)
+def test_figures_of_fields_are_in_proportion(field: str, value: str, refused: bool) -> None:
+    given_value = Decimal(value) if field == "threads_per_inch" else bare(value)
+    with pytest.raises(BorewrightError) as caught:
+        from_fields(ThreadFields("unified", "1/2", series="UNC", **{field: given_value}))
+    assert (caught.value.code == "value_out_of_range") is refused
+    assert not refused or caught.value.faults[0].pointer == f"/thread/{field}"
+
+
+def test_a_field_has_two_hundred_characters() -> None:
+    assert from_fields(ThreadFields("unified", "1/2".ljust(200), series="UNC")).size == "1/2"
+    with pytest.raises(BorewrightError) as caught:
+        from_fields(ThreadFields("unified", "1/2".ljust(201), series="UNC"))
+    fault = caught.value.faults[0]
+    assert (fault.code, fault.pointer, fault.detail) == ("callout_too_long", "/thread/size", "At most 200 characters.")
+
+
+@every(
+    ("fields", "detail"),
+    [
+        (ThreadFields("iso_228", "1/2", series="Rp"), "Rp is a series of the system iso_7, not of iso_228."),
+        (ThreadFields("npt", "1/2", series="BSW"), "BSW is a series of the system whitworth, not of npt."),
+        (
+            ThreadFields("unified", "1/2", series="20 UNJ"),
+            "20 UNJ is a series of the system unified_j, not of unified.",
+        ),
+    ],
+)
+def test_a_series_of_another_system_names_its_own(fields: ThreadFields, detail: str) -> None:
+    with pytest.raises(BorewrightError) as caught:
+        from_fields(fields)
+    fault = caught.value.faults[0]
+    assert (fault.code, fault.pointer, fault.detail) == ("thread_series_mismatch", "/thread/series", detail)
+
+
+@every(
+    ("fields", "said"),
+    [
+        (
+            ThreadFields("unified", "1/2", series="NC", thread_class="2B", threads_per_inch=Decimal(13)),
+            ("NC is the American National name before the Unified standard: read as UNC.",),
+        ),
+        (ThreadFields("npt", "1/2", series="FPT", threads_per_inch=Decimal(14)), ("FPT is a shop name: read as NPT.",)),
+        (ThreadFields("npt", "1/2", series="NPT", threads_per_inch=Decimal(14)), ()),
+    ],
+)
+def test_a_series_by_another_name(fields: ThreadFields, said: tuple[str, ...]) -> None:
+    assert from_fields(fields).assumptions == said
 
 
 words = st.text(max_size=20)

@@ -6,6 +6,7 @@ import pytest
 from borewright.core.callout import check_hole, read
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Hole, Length
+from every import every
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -60,6 +61,26 @@ def test_the_thread_is_read_and_the_rest_is_said(text: str, alone: str) -> None:
         ("M8 DEEP 20", hole("through", None, "20", unit="mm")),
         ("M8 BLIND", hole("blind", "16", unit="mm")),
         ("M8 4X", hole("blind", "16", unit="mm")),
+        # a depth within 0.001 in or 0.02 mm is the same one
+        ("1/4-20 UNC-2B x .50 DP", hole("blind", "0.501")),
+        ("1/4-20 UNC-2B x .50 DP", hole("blind", "0.499")),
+        ("M8 DEEP 16", hole("blind", "16.02", unit="mm")),
+        ("M8 DEEP 16", hole("blind", "15.98", unit="mm")),
+        # a least depth: before or after the figure, with its unit or in that of the thread
+        ("M8 DEEP 16 MIN", hole("blind", "18", unit="mm")),
+        ("M8 MIN DEPTH 16", hole("blind", "18", unit="mm")),
+        ("M8 MINIMUM FULL THREAD DEPTH 16", hole("blind", "18", unit="mm")),
+        ("M8 16 MIN DEEP", hole("blind", "18", unit="mm")),
+        ("M8 16 DEEP MIN", hole("blind", "18", unit="mm")),
+        ("M8 .63 IN DEEP MIN", hole("blind", "16.1", unit="mm")),
+        ("M8 THRU DEEP 16 MIN", hole("through", "18", "20", unit="mm")),
+        # fractions: 37/64 = .578125, 1 1/2 = 1.5
+        ("1/4-20 UNC x 37/64 DEEP", hole("blind", "0.578125")),
+        ("1/4-20 UNC 1 1/2 DEEP", hole("blind", "1.5")),
+        ("1/4-20 UNC 3/1 DEEP", hole("blind", "3")),
+        # half the diameter is no pitch: M8 with 4 mm
+        ("M8x4 DEEP", hole("blind", "4", unit="mm")),
+        ("M8x16 DEEP", hole("blind", "16", unit="mm")),
     ],
 )
 def test_what_agrees_is_left_out(text: str, asked: Hole) -> None:
@@ -76,6 +97,21 @@ def test_what_agrees_is_left_out(text: str, asked: Hole) -> None:
         ("1/4-20 UNC-2B .55 MIN FULL THD DEPTH", hole("blind", "0.5"), (".55 MIN", "0.5\u00a0in")),
         ("M8 DEEP 16", hole("through", None, "20", unit="mm"), ("DEEP 16", "20\u00a0mm")),
         ("M8 DEEP 16 IN", hole("blind", "16", unit="mm"), ("DEEP 16 IN", "16\u00a0mm")),
+        ("1/4-20 UNC-2B x .50 DP", hole("blind", "0.5011"), (".50 DP", "0.5011\u00a0in")),
+        ("1/4-20 UNC-2B x .50 DP", hole("blind", "0.4989"), (".50 DP", "0.4989\u00a0in")),
+        (
+            "M8 DEEP 16",
+            hole("blind", "16.03", unit="mm"),
+            ("DEEP 16", "full_thread_depth of the request is 16.03\u00a0mm"),
+        ),
+        ("M8 DEEP 16 MIN", hole("blind", "15.9", unit="mm"), ("DEEP 16 MIN", "15.9\u00a0mm")),
+        ("M8 16 DEEP MIN", hole("blind", "15.9", unit="mm"), ("16 DEEP MIN", "15.9\u00a0mm")),
+        ("M8 .63 IN MIN DEEP", hole("blind", "15.9", unit="mm"), (".63 IN MIN DEEP", "15.9\u00a0mm")),
+        ("M8 DEEP 16", hole("through", None, "20", unit="mm"), ("thickness of the through hole of the request is 20",)),
+        ("M8 DEEP 16", hole("through", "18", "20", unit="mm"), ("full_thread_depth of the request is 18",)),
+        ("M8 THRU DEEP 16", hole("blind", "16", unit="mm"), ("DEEP 16 THRU", 'the hole of the request is "blind"')),
+        ("M8 BLIND DEEP 16", hole("through", None, "16", unit="mm"), ("DEEP 16 BLIND", "through")),
+        ("M8 THRU DEEP 16", hole("through", "18", "20", unit="mm"), ("DEEP 16 THRU", "18\u00a0mm")),
     ],
 )
 def test_what_contradicts_is_refused_with_both(text: str, asked: Hole, both: tuple[str, str]) -> None:
@@ -97,3 +133,38 @@ def test_a_depth_agrees_with_itself_alone(said: Decimal, asked: Decimal) -> None
         assert said != asked
     else:
         assert said == asked
+
+
+@every(
+    ("text", "code"),
+    [
+        # below half the diameter the figure may be the pitch, and the words do not say whose depth is meant
+        ("M8x3.9 DEEP", "callout_has_depth"),
+        ("M8x1 DEEP", "callout_has_depth"),
+        ("MJ8x3.9 DEEP", "callout_has_depth"),
+        # two depths, a depth that is none
+        ("M8 DEEP 16 20 DEEP", "callout_has_depth"),
+        ("1/4-20 UNC 1/0 DEEP", "callout_unreadable"),
+    ],
+)
+def test_words_that_are_not_read(text, code):
+    with pytest.raises(BorewrightError) as refused:
+        read(text)
+    assert refused.value.code == code
+
+
+@every(
+    ("text", "said"),
+    [
+        ("4X M8x1-6H", "4X is a number of holes and not part of the thread: this answer is for one hole."),
+        ("M8x1-6H 4 PLACES", "4 PLACES is a number of holes and not part of the thread: this answer is for one hole."),
+        ("M8x1-6H QTY 4", "QTY 4 is a number of holes and not part of the thread: this answer is for one hole."),
+        (
+            "M8x1-6H x 16 DEEP",
+            "16 DEEP in the callout describes the hole and is not part of the thread: the hole is as the request gives"
+            " it.",
+        ),
+    ],
+)
+def test_the_words_are_told(text, said):
+    assert read(text).assumptions == (said,)

@@ -67,12 +67,11 @@ CITING = frozenset({"ASME", "ANSI", "SAE", "ISO", "DIN", "BS", "EN", "NASM", "MS
 
 
 def take_citations(text: str, written: Written) -> str:
-    """Move the standards that ``text`` cites into ``written.cited``, at most four; returns the text without them."""
-    for _ in range(4):
-        found = _CITED.search(text.upper())
-        key = found[1].replace(" ", "").replace("-", "") if found else ""
-        if found is None or key not in _DOCUMENTS:
-            return text
+    """Move the standards that ``text`` cites into ``written.cited``; returns the text without them."""
+    while (found := _CITED.search(text.upper())) is not None:
+        key = found[1].replace(" ", "").replace("-", "")
+        if key not in _DOCUMENTS:
+            break
         written.cited.append((found[1], _DOCUMENTS[key]))
         text = cut(text, *found.span())
     return text

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from dataclasses import replace
 
 from borewright.core.errors import CalloutError
@@ -16,23 +15,23 @@ _RUN = re.compile(r"[A-Z]+")
 _OPENING = re.compile(r"(?:[0-9][0-9A-Z/]{1,11}[-| ]{1,3})?(?:([A-Z]{1,3})(?:/R)?[- ]?)(?=[0-9.,])")
 
 
-def choose(text: str, reads: Callable[[str], bool]) -> tuple[Word, str]:
+def choose(text: str) -> tuple[Word, str]:
     """The system and series that a callout names, and the text without the words that name them.
 
     Args:
         text: normalised callout without the common phrases.
-        reads: whether a text is a callout that can be read; used for suggestions.
 
     Raises:
-        CalloutError: two systems, a word that can mean several, or a system that is not held.
+        CalloutError: two systems, a word that can mean several, or a system that is not held; it offers what may be
+            meant, whether that can be read or not.
     """
     folded = text.upper()
     runs = _RUN.findall(folded)
     modifier = None
     if not UNUSUAL.isdisjoint(runs):
-        modifier, text = _unusual(runs, text, reads)
+        modifier, text = _unusual(runs, text)
         folded = text.upper()
-    word, rest = _named(text, folded, reads)
+    word, rest = _named(text, folded)
     if modifier is None:
         return word, rest
     system = MODIFIERS[modifier].get(word.system)
@@ -41,7 +40,7 @@ def choose(text: str, reads: Callable[[str], bool]) -> tuple[Word, str]:
     return replace(word, system=system), rest
 
 
-def _named(text: str, folded: str, reads: Callable[[str], bool]) -> tuple[Word, str]:
+def _named(text: str, folded: str) -> tuple[Word, str]:
     opening = _OPENING.match(folded)
     if opening and opening[1] in REFUSED_HEADS:
         raise CalloutError(*REFUSED_HEADS[opening[1]])
@@ -49,20 +48,20 @@ def _named(text: str, folded: str, reads: Callable[[str], bool]) -> tuple[Word, 
     named = [run for run in _RUN.finditer(folded) if run[0] in WORDS]
     if head is not None and opening is not None:
         if named:
-            raise _two_systems(text, [opening.span(1), *(run.span() for run in named)], reads)
+            raise _two_systems(text, [opening.span(1), *(run.span() for run in named)])
         return head, text[: opening.start(1)] + text[opening.end() :]
     if not named:
         return Word("unified"), text
     word = WORDS[named[0][0]]
     if any(WORDS[run[0]] != word for run in named):
-        raise _two_systems(text, [run.span() for run in named], reads)
+        raise _two_systems(text, [run.span() for run in named])
     for run in reversed(named):
         text = cut(text, *run.span())
     return word, text
 
 
-def _two_systems(text: str, spans: list[tuple[int, int]], reads: Callable[[str], bool]) -> CalloutError:
-    """The error of a callout with two system words: it may be any of them, so each is offered where it reads."""
+def _two_systems(text: str, spans: list[tuple[int, int]]) -> CalloutError:
+    """The error of a callout with two system words: it may be any of them, so each is offered."""
     names = [text[start:end] for start, end in spans]
     meant = []
     for kept in spans:
@@ -70,9 +69,7 @@ def _two_systems(text: str, spans: list[tuple[int, int]], reads: Callable[[str],
         for start, end in reversed(spans):
             if (start, end) != kept:
                 candidate = candidate[:start] + " " + candidate[end:]
-        candidate = " ".join(candidate.split())
-        if reads(candidate):
-            meant.append(candidate)
+        meant.append(" ".join(candidate.split()))
     return CalloutError(
         "thread_series_mismatch",
         f"{' and '.join(names)} name different threads: the callout can be one of them only.",
@@ -83,21 +80,21 @@ def _two_systems(text: str, spans: list[tuple[int, int]], reads: Callable[[str],
 # --- unusual words -----------------------------------------------------------------------------------
 
 
-def _unusual(runs: list[str], text: str, reads: Callable[[str], bool]) -> tuple[str | None, str]:
+def _unusual(runs: list[str], text: str) -> tuple[str | None, str]:
     """Refuse what is not held or can mean several threads; take the other unusual words out of the text."""
-    modifiers = [run for run in runs if run in MODIFIERS]
-    if len(set(modifiers)) > 1:
+    modifiers = dict.fromkeys(run for run in runs if run in MODIFIERS)
+    if len(modifiers) > 1:
         raise unreadable(f"{' and '.join(modifiers)} do not go together.")
     for run in dict.fromkeys(runs):
         if run not in UNUSUAL:
             continue
         rest = _without(run, text)
         if run in REFUSED:
-            raise _refused(run, rest, reads)
+            raise _refused(run, rest)
         if run in AMBIGUOUS and WORDS.keys().isdisjoint(runs) and not _opens(rest):
-            raise _ambiguous(run, rest, reads)
+            raise _ambiguous(run, rest)
         text = rest
-    return (modifiers[0] if modifiers else None), text
+    return next(iter(modifiers), None), text
 
 
 def _without(word: str, text: str) -> str:
@@ -110,17 +107,16 @@ def _opens(text: str) -> bool:
     return opening is not None and opening[1] in HEADS
 
 
-def _refused(word: str, rest: str, reads: Callable[[str], bool]) -> CalloutError:
+def _refused(word: str, rest: str) -> CalloutError:
     code, reason = REFUSED[word]
     plain_rest = rest.replace("|", " ")
     meant = f"{plain_rest} NPT" if code == "thread_class_external" else plain_rest if word == "MOD" else ""
-    return CalloutError(code, reason, did_you_mean=(meant,) if meant and reads(meant) else ())
+    return CalloutError(code, reason, did_you_mean=(meant,) if meant else ())
 
 
-def _ambiguous(word: str, rest: str, reads: Callable[[str], bool]) -> CalloutError:
-    meant = (form.format(rest.replace("|", " ")) for form in AMBIGUOUS[word])
+def _ambiguous(word: str, rest: str) -> CalloutError:
     return CalloutError(
         "callout_ambiguous",
         f"{word} does not say which pipe thread: taper or parallel, American or ISO.",
-        did_you_mean=tuple(name for name in meant if reads(name)),
+        did_you_mean=tuple(form.format(rest.replace("|", " ")) for form in AMBIGUOUS[word]),
     )

@@ -15,13 +15,14 @@ from . import hole_words, phrases
 from .citations import check
 from .dispatch import choose
 from .fields import from_object
-from .text import MAX_LENGTH, normalise
+from .text import normalise
 from .thread_as_written import Written
 from .vocabulary import WORDS
 
 _RUN = re.compile(r"[A-Z]+")
 
 
+@cached(512)
 def read(text: str) -> ThreadCallout:
     """Read a thread callout as people type it and as drawings print it.
 
@@ -34,19 +35,10 @@ def read(text: str) -> ThreadCallout:
     Raises:
         CalloutError: pointer ``/thread``; what is not a callout, is ambiguous, or does not exist.
     """
-    if len(text) > MAX_LENGTH:
-        raise CalloutError(
-            "callout_too_long", f"A thread callout has at most {MAX_LENGTH} characters.", pointer="/thread"
-        )
-    return _read(text)
-
-
-@cached(512)
-def _read(text: str) -> ThreadCallout:
     try:
         written = Written()
         plain_text = hole_words.take(normalise(text), written)
-        phrases.refuse_hole_text(plain_text, _is_callout)
+        phrases.refuse_hole_text(plain_text)
         try:
             return _thread(plain_text, written)
         except CalloutError as error:
@@ -55,7 +47,7 @@ def _read(text: str) -> ThreadCallout:
                 _suggest(error, plain_text)
             raise
     except BorewrightError as error:
-        fault = error.faults[0]
+        fault, *_ = error.faults
         meant = tuple(name for name in fault.did_you_mean if _is_callout(name))
         error.faults = (replace(fault, pointer="/thread", did_you_mean=meant),)
         raise
@@ -65,7 +57,7 @@ def _thread(text: str, written: Written) -> ThreadCallout:
     """The thread of a normalised text without hole text."""
     if "(" in text or not phrases.PHRASE_WORDS.isdisjoint(_RUN.findall(text.upper())):
         text = phrases.take_phrases(text, written)
-    word, text = choose(text, _is_callout)
+    word, text = choose(text)
     if word.assumption:
         written.assumptions.append(word.assumption)
     reader = systems.of(word.system).reader
@@ -78,7 +70,7 @@ def _is_callout(text: str) -> bool:
     """Whether a suggestion can be read itself."""
     try:
         plain_text = normalise(text)
-        phrases.refuse_hole_text(plain_text, lambda _: False)
+        phrases.refuse_hole_text(plain_text)
         _thread(plain_text, Written())
     except BorewrightError:
         return False
@@ -87,7 +79,7 @@ def _is_callout(text: str) -> bool:
 
 def _suggest(error: CalloutError, text: str) -> None:
     """Add callouts with a misspelled series word put right to an error that has no suggestion."""
-    fault = error.faults[0]
+    fault, *_ = error.faults
     if fault.did_you_mean:
         return
     found: list[str] = []
@@ -95,7 +87,7 @@ def _suggest(error: CalloutError, text: str) -> None:
         if len(run[0]) > 1 and run[0] not in WORDS:
             tried = (text[: run.start()] + name + text[run.end() :] for name in nearest(run[0], WORDS))
             found += [candidate for candidate in tried if _is_callout(candidate)]
-    error.faults = (replace(fault, did_you_mean=tuple(found[:4])),)
+    error.faults = (replace(fault, did_you_mean=tuple(found)),)
 
 
 def from_fields(fields: ThreadFields, *, default_unit: Unit | None = None) -> ThreadCallout:
@@ -110,14 +102,7 @@ def from_fields(fields: ThreadFields, *, default_unit: Unit | None = None) -> Th
     """
     reader = systems.of(fields.system).reader
     try:
-        unit = reader.unit or _stated_unit(fields, default_unit)
-        return reader.settle(fields.system, from_object(fields, unit, default_unit))
+        # A square thread has no standard and no unit: by fields it is refused, for no field holds its depth.
+        return reader.settle(fields.system, from_object(fields, reader.unit or "mm", default_unit))
     except BorewrightError as error:
         raise error.under("/thread") from None
-
-
-def _stated_unit(fields: ThreadFields, default_unit: Unit | None) -> Unit:
-    """Unit of a thread without a standard of its own: that of its pitch."""
-    if fields.pitch is not None and fields.pitch.unit is not None:
-        return fields.pitch.unit
-    return default_unit or ("in" if fields.threads_per_inch is not None else "mm")

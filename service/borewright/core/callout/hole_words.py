@@ -16,7 +16,7 @@ from borewright.core.errors import CalloutError
 from borewright.core.model import Hole, HoleText, Length, ThreadCallout, Unit
 from borewright.core.practice import sizes
 from borewright.core.quantity_text import length
-from borewright.core.rounding import half_even, plain
+from borewright.core.rounding import plain
 
 from .text import NUMBER, cut, number
 from .thread_as_written import Written
@@ -63,7 +63,7 @@ def _take_counts(text: str, written: Written) -> str:
         _note_count(found[0], written)
         text = text[found.end() :]
     found = _COUNTS.search(text)
-    if found is not None and found.start() > 0:
+    if found is not None and found.start():
         _note_count(found[0], written)
         text = cut(text, found.start(), found.end()).rstrip(" xX|")
     return text
@@ -76,15 +76,18 @@ def _note_count(words: str, written: Written) -> None:
 
 def _take(pattern: re.Pattern[str], text: str, written: Written, read: Callable[[re.Match[str]], HoleText]) -> str:
     found = pattern.search(text)
-    if found is None or found.start() == 0:
+    if found is None or not found.start():
         return text
     new = read(found)
     if _may_be_pitch(text[: found.start()], new):
         return text
     known = written.hole_text
-    if known is not None and new.depth is not None and known.depth is not None:
+    if known is None:
+        written.hole_text = new
+    elif new.depth is None:
+        written.hole_text = replace(known, words=f"{known.words} {new.words}", kind=new.kind)
+    else:
         return text
-    written.hole_text = new if known is None else _both(known, new)
     written.assumptions.append(
         f"{new.words} in the callout describes the hole and is not part of the thread: the hole is as the request"
         " gives it."
@@ -96,12 +99,6 @@ def _may_be_pitch(front: str, new: HoleText) -> bool:
     """Whether the depth stands where a metric callout has its pitch, and could be one (``M8x1 DEEP``)."""
     size = _METRIC_SIZE.fullmatch(front)
     return size is not None and new.depth is not None and new.depth.value < number(size[1]) / 2
-
-
-def _both(known: HoleText, new: HoleText) -> HoleText:
-    return HoleText(
-        f"{known.words} {new.words}", known.kind or new.kind, known.depth or new.depth, known.least or new.least
-    )
 
 
 def _kind(found: re.Match[str]) -> HoleText:
@@ -122,7 +119,7 @@ def _length(digits: str, unit: str | None) -> Length:
         above, below = fraction.split("/")
         if int(below) == 0:
             raise CalloutError("callout_unreadable", f"{digits} is no depth.")
-        exact = half_even(sum(map(Decimal, whole)) + Decimal(above) / Decimal(below), 6)
+        exact = sum(map(Decimal, whole)) + Decimal(above) / Decimal(below)
     else:
         exact = number(digits)
     return Length(Decimal(plain(exact)), _UNITS[unit.upper()] if unit else None)

@@ -94,7 +94,7 @@ def _integer(found: re.Match[str]) -> InchSize:
 def _fraction(whole: str | None, numerator: int, denominator: int) -> InchSize:
     if denominator not in _DENOMINATORS or not numerator:
         raise _not_a_size("An inch fraction is of 2, 4, 8, 16, 32 or 64 parts and not zero.")
-    if numerator >= denominator or gcd(numerator, denominator) > 1:
+    if numerator not in range(denominator) or gcd(numerator, denominator) > 1:
         raise CalloutError(
             "callout_ambiguous",
             f"{numerator}/{denominator} is not a proper fraction in lowest terms, so what is meant is not certain.",
@@ -115,7 +115,9 @@ def _readings(whole: str | None, numerator: int, denominator: int) -> tuple[str,
     reduced = " ".join(part for part in (str(inches) if inches else "", fraction) if part)
     if whole:
         return (reduced,)
-    screw = f"#{numerator}-{denominator}" if numerator in (6, 8, 10, 12) and denominator >= 24 else ""
+    screw = f"#{numerator}-{denominator}" if numerator in (6, 8, 10, 12) and denominator == 32 else ""
     lost, digit = divmod(numerator, 10)
-    split = f"{lost} {digit}/{denominator}" if lost and 0 < digit < denominator and gcd(digit, denominator) == 1 else ""
+    split = (
+        f"{lost} {digit}/{denominator}" if lost and digit in range(denominator) and gcd(digit, denominator) == 1 else ""
+    )
     return tuple(size for size in (screw, split, reduced) if size)

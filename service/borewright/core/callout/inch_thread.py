@@ -26,7 +26,8 @@ def fill(found: re.Match[str], written: Written) -> None:
     written.size = found["size"]
     if found["pitch"]:
         written.pitch = number(found["pitch"])
-        written.lead = number(found["lead"]) if found["lead"] else None
+        if found["lead"]:
+            written.lead = number(found["lead"])
     elif found["tpi"]:
         written.threads_per_inch = number(found["tpi"]) + _fraction(found["part"])
 
@@ -59,7 +60,7 @@ def threads_per_inch(written: Written, known: tuple[Decimal, ...] = ()) -> Decim
         raise CalloutError("value_out_of_range", "The pitch must be above zero.", pointer="/pitch")
     count = 1 / written.pitch
     candidates = (*known, count.to_integral_value(), (2 * count).to_integral_value() / 2)
-    near = next((one for one in candidates if one > 0 and abs(one - count) < _PITCH_SLACK * one), count)
+    near = next((one for one in candidates if abs(one - count) < _PITCH_SLACK * one), count)
     near = Decimal(plain(half_even(near, 4)))
     if written.threads_per_inch not in (None, near):
         raise CalloutError(

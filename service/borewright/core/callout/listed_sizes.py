@@ -29,7 +29,7 @@ def inch_label(title: str, written: Written, known: Mapping[str, Size], name: Na
     size = read_inch_size(written.size.upper().removesuffix("OD").strip())
     candidates = (size.label, f"{size.label} OD", f"#{size.screw}")
     label = next((candidate for candidate in candidates if candidate in known), None)
-    if label is None and size.written_as == "decimal" and size.diameter_in is not None:
+    if label is None and size.diameter_in is not None:
         label = next((one for one in known if _is_value(one, size.diameter_in)), None)
     if label is None:
         near = near_sizes(size.label, known)
@@ -72,8 +72,9 @@ def inch_pitch(title: str, written: Written, label: str, table: Mapping[str, Siz
                 allowed=tuple(plain(count) for count in known),
                 did_you_mean=tuple(name(label, count) for count in known),
             )
-        written.assumptions.append(f"No threads per inch written: {title} {label} has {plain(known[0])}.")
-        return known[0]
+        (only,) = known
+        written.assumptions.append(f"No threads per inch written: {title} {label} has {plain(only)}.")
+        return only
     others = (*other_systems.unified(label, given), *other_systems.with_size(label, given))
     own = tuple(name(label, count) for count in known)
     alike = near_sizes(label, [one for one, size in table.items() if given in size.threads_per_inch])[:1]
@@ -106,8 +107,9 @@ def metric_pitch(
     if given in known:
         return known[known.index(given)]
     if given is None and len(known) == 1:
-        written.assumptions.append(f"No pitch written: {title} {label} has {plain(known[0])} mm.")
-        return known[0]
+        (only,) = known
+        written.assumptions.append(f"No pitch written: {title} {label} has {plain(only)} mm.")
+        return only
     if given is None:
         code, detail, meant = "callout_ambiguous", f"{title} {label} comes with more than one pitch.", list(known)
     else:

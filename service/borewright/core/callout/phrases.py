@@ -59,7 +59,10 @@ _IGNORE = re.IGNORECASE
 _LEFT = re.compile(r"(?:\( ?)?(?<![A-Z])(LH|LEFT(?:[ -]?HAND(?:ED)?)?)(?![A-Z])(?: ?\))?", _IGNORE)
 _RIGHT = re.compile(r"(?:\( ?)?(?<![A-Z])(RH|RIGHT(?:[ -]?HAND(?:ED)?)?)(?![A-Z])(?: ?\))?", _IGNORE)
 _STARTS = re.compile(rf"\(? ?(?<![A-Z0-9])([0-9]{{1,2}}|{'|'.join(_COUNTS)})[ -]?STARTS?(?![A-Z]) ?\)?", _IGNORE)
-_LEAD = re.compile(rf"(?<![A-Z])LEAD ?=? ?({NUMBER})|(?<![0-9.,])({NUMBER}) ?LEAD(?![A-Z])", _IGNORE)
+#: ``LEAD .1``, or ``.1 LEAD`` where no number follows: in ``M16x2 LEAD 4`` the one before it is the pitch.
+_LEAD = re.compile(
+    rf"(?<![A-Z])LEAD ?=? ?({NUMBER})|(?<![0-9.,])({NUMBER}) ?LEAD(?![A-Z]| ?=? ?{NUMBER}(?![0-9/.,-]))", _IGNORE
+)
 _GAGING = re.compile(r"\( ?(?:SYSTEM ?)?(2[123]A?) ?\)", _IGNORE)
 _COATING = re.compile(
     r"(?<![A-Z])(AFTER|BEFORE) (?:COATING|COAT|PLATING|PLATE|FINISH|FINISHING|ANODIZING|ANODISING)(?![A-Z])", _IGNORE
@@ -71,31 +74,25 @@ _INSERT = re.compile(r"(?<![A-Z])(?:HELICAL )?(?:COIL )?INSERTS?(?![A-Z])", _IGN
 _RUN = re.compile(r"[A-Z]+")
 
 
-def refuse_hole_text(text: str, reads: Callable[[str], bool]) -> None:
-    """Refuse depth, through and number-of-holes text.
-
-    Args:
-        text: the normalised callout.
-        reads: whether a text is a callout that can be read; used for the suggestion.
+def refuse_hole_text(text: str) -> None:
+    """Refuse depth, through and number-of-holes text in ``text``, a normalised callout.
 
     Raises:
-        CalloutError: ``callout_has_depth`` with the place where that text belongs.
+        CalloutError: ``callout_has_depth`` with the place where that text belongs, and the text without it.
     """
     quantity = _QUANTITY.match(text)
     if quantity:
         rest = text[quantity.end() :]
-        raise _hole_text(f"{quantity[0].strip()} is a number of holes: one request is one hole", rest, reads)
+        raise _hole_text(f"{quantity[0].strip()} is a number of holes: one request is one hole", rest)
     runs = _RUN.findall(text.upper())
     square, insert = "SQUARE" in runs or "SQ" in runs, "STI" in runs
     for run in _RUN.finditer(text.upper()):
         if run[0] in _DEPTH_WORDS and not (square and run[0] == "DEPTH"):
             why = _where(run[0]) + (_INSERT_DEPTH if insert else "")
             rest = _before(text, run.start()) or text[run.end() :].strip(" -")
-            raise _hole_text(why, rest, reads)
+            raise _hole_text(why, rest)
         if run[0] in _QUANTITY_WORDS:
-            raise _hole_text(
-                f"{run[0]} tells how many holes: one request is one hole", _before(text, run.start()), reads
-            )
+            raise _hole_text(f"{run[0]} tells how many holes: one request is one hole", _before(text, run.start()))
 
 
 _TRAILING_LENGTH = re.compile(
@@ -116,7 +113,7 @@ def refuse_trailing_length(text: str, reads: Callable[[str], bool]) -> None:
     """
     found = _TRAILING_LENGTH.search(text)
     if found and reads(text[: found.start()]):
-        raise _hole_text(f"{found[1]} {_LENGTH}", text[: found.start()], reads)
+        raise _hole_text(f"{found[1]} {_LENGTH}", text[: found.start()])
 
 
 def _where(word: str) -> str:
@@ -136,7 +133,7 @@ def _before(text: str, start: int) -> str:
         parts.pop()
     if len(parts) > 1 and _is_length(parts[-1]):
         fraction = "/" in parts.pop()
-        if fraction and len(parts) > 1 and parts[-1].isdigit():
+        if fraction and parts[-1].isdigit():
             parts.pop()
     while len(parts) > 1 and parts[-1].upper() in _FILLER:
         parts.pop()
@@ -144,12 +141,11 @@ def _before(text: str, start: int) -> str:
 
 
 def _is_length(part: str) -> bool:
-    digits = part.lower().removesuffix("mm").removesuffix("in")
-    return bool(digits) and all(sign in "0123456789.,/-" for sign in digits)
+    return all(sign in "0123456789.,/-" for sign in part.lower().removesuffix("mm").removesuffix("in"))
 
 
-def _hole_text(why: str, rest: str, reads: Callable[[str], bool]) -> CalloutError:
-    return CalloutError("callout_has_depth", f"{why}.", did_you_mean=(rest,) if reads(rest) else ())
+def _hole_text(why: str, rest: str) -> CalloutError:
+    return CalloutError("callout_has_depth", f"{why}.", did_you_mean=(rest,))
 
 
 def take_phrases(text: str, written: Written) -> str:
@@ -170,7 +166,7 @@ def take_phrases(text: str, written: Written) -> str:
         if found:
             note(found, written)
             text = cut(text, found.start(), found.end())
-    while found := _FILLERS.search(text):
+    while (found := _FILLERS.search(text)) is not None:
         text = cut(text, found.start(), found.end())
     return text
 

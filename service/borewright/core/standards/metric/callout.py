@@ -50,8 +50,8 @@ def parse(text: str, word: Word, written: Written) -> None:
     pitch = found["pitch"] or found["pitch_of_lead"]
     if pitch:
         written.pitch = number(pitch)
-        lead = found["lead"] or found["lead_us"] or found["lead_plain"]
-        written.lead = number(lead) if lead else None
+    if lead := found["lead"] or found["lead_us"] or found["lead_plain"]:
+        written.lead = number(lead)
     _take_length(found, written)
 
 

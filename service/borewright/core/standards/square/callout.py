@@ -37,7 +37,8 @@ def parse(text: str, word: Word, written: Written) -> None:
     if of_mm:
         written.unit, written.size = "mm", of_mm["size"]
         written.pitch = number(of_mm["pitch"] or of_mm["of_lead"])
-        written.lead = number(of_mm["lead"]) if of_mm["lead"] else None
+        if of_mm["lead"]:
+            written.lead = number(of_mm["lead"])
     else:
         written.unit = "in"
         fill(found, written)
