@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from bisect import bisect_right
 from dataclasses import dataclass
 
 from .control_codes import CODE, resolve
@@ -75,10 +74,6 @@ class Copy:
         """Start and end of the line that holds ``position`` in the copy."""
         end = self.text.find("\n", position)
         return self.text.rfind("\n", 0, position) + 1, len(self.text) if end < 0 else end
-
-    def position(self, start: int) -> int:
-        """Place in the copy of the code point ``start`` of the note."""
-        return bisect_right(self.starts, start) - 1
 
 
 class _Writer:

@@ -42,12 +42,12 @@ def _stated(case: NoteCase) -> Part | None:
     if ream is not None:
         return Part(ream)
     drills = [drill for drill in case.parts.drills if drill.element.reads != "tap_drill_d" or _is_diameter(case, drill)]
-    sizes = dict.fromkeys(case.drill(drill.element.named["s"])[0] for drill in drills)
+    sizes = {size for size, _ in (case.drill(drill.element.named["s"]) for drill in drills)}
     if len(sizes) > 1:
         names = tuple(case.words(drill.element) for drill in drills)
         case.questions.ask("drill_disagrees", "Two drills are written for one hole.", names)
         return None
-    return drills[0] if drills else None
+    return next(iter(drills), None)
 
 
 def _is_diameter(case: NoteCase, drill: Part) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
+from borewright.core.model import Length
 from borewright.core.rounding import half_even, plain
 
 from .case import NoteCase
@@ -36,14 +37,14 @@ def settle(case: NoteCase) -> Extent:
 
     Source: rules P1 to P6 and Y1 to Y13 of the reference notes.
     """
-    kind = _kind(case)
-    found = Extent(kind, _thread_depth(case), case.depth(case.parts.drill_depth))
-    if found.drill_depth is not None and case.parts.drill_depth is not None:
-        found.drill_bound = case.parts.drill_depth.limit
-        found.drill_limit = found.drill_depth if found.drill_bound == "MAX" else None
+    kind, drill = _kind(case), case.parts.drill_depth
+    found = Extent(kind, _thread_depth(case), case.depth(drill))
+    if drill is not None:
+        found.drill_bound = drill.limit
+        found.drill_limit = found.drill_depth if drill.limit == "MAX" else None
     if kind == "blind" and found.full_thread_depth is None:
         _ask_depth(case, found)
-    if case.parts.loose and not case.questions.has("depth_of_what"):
+    if case.parts.loose:
         _ask_loose(case)
     return found
 
@@ -66,7 +67,7 @@ def _kind(case: NoteCase) -> Literal["blind", "through"] | None:
         return "through"
     if blind or parts.thread_depth is not None or parts.drill_depth is not None or parts.has("turns"):
         return "blind"
-    if any(case.words(one) for one in parts.others.get("depth_without_number", ())) or parts.loose:
+    if parts.has("depth_without_number") or parts.loose:
         return "blind"
     if any(any(sign.isdigit() for sign in span.read_as) for span in case.unread):
         texts = " and ".join(repr(span.read_as) for span in case.unread)
@@ -93,8 +94,7 @@ def _thread_depth(case: NoteCase) -> Decimal | None:
     if turns is not None and depth is None:
         if case.thread is None or turns.named["n"].value is None:
             return None
-        pitch = case.thread.pitch if case.thread.unit == case.unit else _converted(case)
-        exact = turns.named["n"].value * pitch
+        exact = turns.named["n"].value * Length(case.thread.pitch, case.thread.unit).to(case.unit)
         case.assumptions.append(f"{plain(turns.named['n'].value)} full threads are {case.length(exact)}.")
         return Decimal(plain(half_even(exact, _PLACES[case.unit])))
     value = case.depth(depth)
@@ -117,11 +117,6 @@ def _thread_depth(case: NoteCase) -> Decimal | None:
     return value
 
 
-def _converted(case: NoteCase) -> Decimal:
-    pitch = case.thread.pitch if case.thread is not None else Decimal(0)
-    return pitch * Decimal("25.4") if case.unit == "mm" else pitch / Decimal("25.4")
-
-
 def _is_of_both(case: NoteCase, depth: Depth) -> bool:
     """DRILL AND TAP ... n DEEP, with no word that says whose depth it is."""
     parts = case.parts
@@ -142,7 +137,7 @@ def _ask_depth(case: NoteCase, found: Extent) -> None:
     elif found.drill_depth is not None:
         text = f"{case.length(found.drill_depth)} is the depth of the drilled hole: how deep is the full thread?"
         case.questions.ask("depth_of_what", text, ("thread", "both", _NEEDED))
-    elif case.thread is not None or not parts.has("turns"):
+    elif not parts.has("turns"):
         case.questions.ask("depth_of_what", "The hole is blind and no depth of full thread was read.", (_NEEDED,))
 
 

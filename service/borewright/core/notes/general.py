@@ -19,7 +19,7 @@ from .model import GeneralReading
 from .reading import Reading, Work, read_copy
 from .tokens import Token
 
-_CLASS = re.compile(r"(?<![0-9A-Z./-])([1-3]B|(?:[4-8][GH]){1,2})(?![0-9A-Z])")
+_CLASS = re.compile(r"(?<![0-9A-Z./-])(?:[1-3]B|(?:[4-8][GH]){1,2})(?![0-9A-Z])")
 _FINISH_HEAD = re.compile(
     r"^[ :.,;-]*(?:(?:SURFACE )?FINISH(?:ED)?|COATING|PLATING|PLATE|TREATMENT)?[ :.-]+", re.IGNORECASE
 )
@@ -96,9 +96,9 @@ def _read_one(note: str, general: General, work: Work) -> GeneralReading:
     left = _left_over(copy.text, reading)
     found = _CLASS.search(left.upper())
     if found:
-        general.thread_class = found[1]
+        general.thread_class = found[0]
         general.class_yields = any(element.reads == "unless" for element in reading.elements)
-        changes.append(f"threads without a class: {found[1]}")
+        changes.append(f"threads without a class: {found[0]}")
         left = left[: found.start()] + " " * len(found[0]) + left[found.end() :]
     finish = _finish(left, work) if general.finish is None else None
     if finish:

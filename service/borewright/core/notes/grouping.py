@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from itertools import islice
+from itertools import islice, takewhile
 
 from .grammar import Element
 from .reading import Reading
@@ -23,10 +23,10 @@ def holes(reading: Reading, text: str) -> Iterator[tuple[Element, ...]]:
     ``;`` or AND at its count, drill or thread.
     """
     current = _Group()
-    threads = (place for place, one in enumerate(reading.elements) if one.reads == "thread")
-    last_thread = max(threads, default=-1)
+    threads = sum(one.reads == "thread" for one in reading.elements)
     for place, element in enumerate(reading.elements):
-        rest = _Rest(reading, place, has_thread=last_thread > place)
+        threads -= element.reads == "thread"
+        rest = _Rest(reading, place, has_thread=bool(threads))
         if current.elements and element.reads != "joining" and _begins(element, current, rest, text):
             yield tuple(current.elements)
             current = _Group()
@@ -62,8 +62,8 @@ class _Rest:
     def is_labelled(self, last: int) -> bool:
         """Whether a label stands between a place of the copy and the element."""
         labels = self.reading.labels
-        place = bisect_left(labels, (last, 0))
-        return place < len(labels) and labels[place][0] < self.reading.elements[self.place].start
+        first, end = (bisect_left(labels, (at,)) for at in (last, self.reading.elements[self.place].start))
+        return first < end
 
 
 def _begins(element: Element, current: _Group, rest: _Rest, text: str) -> bool:
@@ -103,23 +103,18 @@ def _apart(element: Element, current: _Group, text: str) -> bool:
 
 def _parted(current: Sequence[Element]) -> bool:
     """Whether ``;`` or AND stands at the end of what was read."""
-    for one in reversed(current):
-        if one.reads != "joining":
-            return False
-        if any({"semicolon", "and"} & token.kinds for token in one.tokens):
-            return True
-    return False
+    joining = takewhile(lambda one: one.reads == "joining", reversed(current))
+    return any({"semicolon", "and"} & token.kinds for one in joining for token in one.tokens)
 
 
 def _after_blank_line(element: Element, text: str) -> bool:
-    before = text[max(0, element.start - 80) : element.start]
+    before = text[: element.start]
     return before[len(before.rstrip()) :].count("\n") > 1
 
 
 def _closes_line(element: Element, text: str) -> bool:
-    end = text.find("\n", element.end)
-    return not text[element.end : len(text) if end < 0 else end].strip()
+    return not text[element.end :].partition("\n")[0].strip()
 
 
 def _opens_line(element: Element, text: str) -> bool:
-    return not text[text.rfind("\n", 0, element.start) + 1 : element.start].strip()
+    return not text[: element.start].rpartition("\n")[2].strip()

@@ -93,8 +93,8 @@ def _without(reading: Reading, lines: Sequence[tuple[int, int]], unread: Sequenc
 
     return Reading(
         tuple(one for one in reading.elements if outside(one.start)),
-        tuple(span for span in reading.unread if outside(span[0])),
-        (*(span for span in reading.elsewhere if outside(span[0])), *unread),
+        tuple((start, end) for start, end in reading.unread if outside(start)),
+        (*((start, end) for start, end in reading.elsewhere if outside(start)), *unread),
         reading.labels,
     )
 
@@ -115,12 +115,14 @@ def _settled(
     not_holes = [NoteSpan(*copy.span(start, end), "general_note") for start, end in lines]
     not_holes += _formatting(request.note, copy)
     questions: list[NoteQuestion] = []
-    begin = 0
+    length = len(copy.text)
+    begins, ends = [group[0].start for group in groups], [group[-1].end for group in groups]
+    before = (0, *ends)  # what stands between two holes may be of either, a label is of the second
+    after, labelled = (*begins[1:], length), (*ends[:-1], length)
     for place, group in enumerate(groups):
-        end = groups[place + 1][0].start if place + 1 < len(groups) else len(copy.text)
-        spans = _spans(copy, group, reading, begin, end)
-        hole, asked = _one(request, said, copy, reading, group, (begin, end), len(found))
-        begin = end
+        first = before[place]
+        spans = _spans(copy, group, reading, (first, labelled[place]))
+        hole, asked = _one(request, said, copy, reading, group, (first, after[place]), len(found))
         questions += asked
         if hole is None:
             not_holes += spans
@@ -161,13 +163,14 @@ def _one(
     hole = holes.settle(request, said, copy, take_apart(group), questions, unread)
     asked = questions.asked if hole is not None else [replace(one, hole=None) for one in questions.asked]
     if hole is None and asked and asked[0].start is None:
-        asked = [replace(asked[0], start=copy.span(group[0].start, group[0].end)[0], end=copy.ends[group[-1].end - 1])]
+        start, end = copy.span(group[0].start, group[-1].end)
+        asked = [replace(asked[0], start=start, end=end)]
     return hole, asked
 
 
 def _within(spans: Sequence[tuple[int, int]], bounds: tuple[int, int]) -> Sequence[tuple[int, int]]:
     """Those of ``spans``, which are in order, that begin within ``bounds``."""
-    first, last = (bisect_left(spans, (bound, 0)) for bound in bounds)
+    first, last = (bisect_left(spans, (bound,)) for bound in bounds)
     return spans[first:last]
 
 
@@ -175,14 +178,14 @@ def _formatting(note: str, copy: Copy) -> Iterable[NoteSpan]:
     """Codes of the note that only say how its text looks."""
     place = 0
     for start, end in zip((*copy.starts, len(note)), (*copy.ends, len(note)), strict=True):
-        if start > place and note[place:start].strip():
+        if note[place:start].strip():
             yield NoteSpan(place, start, "formatting")
         place = max(place, end)
 
 
-def _spans(copy: Copy, group: tuple[Element, ...], reading: Reading, begin: int, end: int) -> tuple[NoteSpan, ...]:
+def _spans(copy: Copy, group: tuple[Element, ...], reading: Reading, bounds: tuple[int, int]) -> tuple[NoteSpan, ...]:
     """What of the note the hole was read from, labels and joining words too."""
-    labels = [(start, last, "label") for start, last in _within(reading.labels, (begin, end))]
+    labels = [(start, last, "label") for start, last in _within(reading.labels, bounds)]
     read = [(one.start, one.end, "joining" if one.reads in _JOINED else one.reads) for one in group]
     return tuple(NoteSpan(*copy.span(start, last), name) for start, last, name in sorted(labels + read))
 

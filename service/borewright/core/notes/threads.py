@@ -30,7 +30,8 @@ def settle(case: NoteCase) -> None:
     if part.element.reads == "size_and_tap":
         _size_alone(case, part.element)
         return
-    found = part.element.tokens[0].designation
+    (token,) = part.element.tokens
+    found = token.designation
     if found is None:
         return
     case.assumptions += found.assumptions
@@ -39,7 +40,7 @@ def settle(case: NoteCase) -> None:
     if found.fault is not None:
         _ask(case, part.element, found.fault)
         return
-    stated = _class(case, found)
+    stated = _class(case, found, part.element)
     if case.questions.has("class_conflict"):
         return
     _judge(case, _with(found, stated, left=case.parts.has("left_hand")), stated)
@@ -51,7 +52,7 @@ def _follows_unread(case: NoteCase, element: Element) -> bool:
         between = case.copy.text[span.end : element.start]
         if (
             any(sign.isdigit() for sign in span.read_as)
-            and 0 <= element.start - span.end < 4
+            and element.start - span.end in range(4)
             and not between.strip(" -")
         ):
             text = f"{span.read_as!r} before {case.words(element)} was not read: is it a part of the thread?"
@@ -70,11 +71,11 @@ def _goes_on_unread(case: NoteCase, element: Element) -> bool:
     return False
 
 
-def _class(case: NoteCase, found: Designation) -> str | None:
-    """The class of the thread: its own, one that stands apart, or that of a general note."""
+def _class(case: NoteCase, found: Designation, element: Element) -> str | None:
+    """The class of the thread at ``element``: its own, one that stands apart, or that of a general note."""
     apart = case.first("class")
     own = found.stated_class
-    second = _second_class(case, own)
+    second = _second_class(case, element)
     if own and second:
         case.questions.ask("class_conflict", f"The note says both {own} and {second}.", (own, second))
         return None
@@ -99,14 +100,11 @@ def _class(case: NoteCase, found: Designation) -> str | None:
     return local
 
 
-def _second_class(case: NoteCase, own: str | None) -> str | None:
-    """A class that stands unread right behind the thread, which has its own."""
-    part = case.parts.thread
-    if own is None or part is None:
-        return None
+def _second_class(case: NoteCase, element: Element) -> str | None:
+    """A class that stands unread right behind the thread."""
     for span in case.unread:
-        between = case.copy.text[part.element.end : span.start]
-        if span.start >= part.element.end and not between.strip(" -/") and _CLASS.fullmatch(span.read_as.strip()):
+        between = case.copy.text[element.end : span.start]
+        if span.start >= element.end and not between.strip(" -/") and _CLASS.fullmatch(span.read_as.strip()):
             return span.read_as.strip()
     return None
 
@@ -148,7 +146,8 @@ def _judge(case: NoteCase, text: str, stated: str | None) -> None:
         case.callout = callouts.read(text)
         case.thread = standards.resolve(case.callout)
     except BorewrightError as error:
-        _ask(case, case.parts.thread.element, error.faults[0])  # type: ignore[union-attr]
+        fault, *_ = error.faults
+        _ask(case, case.parts.thread.element, fault)  # type: ignore[union-attr]
         return
     if stated and case.thread.thread_class is None:  # that of the mate, as G 1/8 A: it goes with the request
         case.assumptions.append(
@@ -166,7 +165,7 @@ def _plain(case: NoteCase, text: str, *, has_class: bool) -> str:
         return written
     name = thread.designation
     if not has_class and thread.thread_class:
-        name = name.replace(f"-{thread.thread_class}", "", 1)
+        name = name.replace(f"-{thread.thread_class}", "")
     read = _read(name)
     same = read is not None and standards.resolve(read).designation == thread.designation
     return name if same else written
@@ -192,7 +191,7 @@ def _size_alone(case: NoteCase, element: Element) -> None:
     try:
         callouts.read(f"{token.text.strip()}{pipe}")
     except BorewrightError as error:
-        fault = error.faults[0]
+        fault, *_ = error.faults
         case.questions.ask("thread_ambiguous", fault.detail, fault.did_you_mean or fault.allowed, case.span(element))
     else:
         case.questions.ask("thread_ambiguous", f"{token.text.strip()} names no thread.", (), case.span(element))
