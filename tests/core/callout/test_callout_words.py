@@ -260,6 +260,8 @@ def test_what_a_listed_size_supplies(text, said):
         # Tr 40 has 3, 7 and 10 mm (ISO 2904): offered by their distance from the one written
         ("Tr 40x8", "thread_pitch_unknown", "Tr 40 has no pitch 8 mm", ("Tr 40x7-7H", "Tr 40x10-7H", "Tr 40x3-7H")),
         ("Tr 40x4", "thread_pitch_unknown", "Tr 40 has no pitch 4 mm", ("Tr 40x3-7H", "Tr 40x7-7H", "Tr 40x10-7H")),
+        # the size nearest to it that has the count
+        ("1/2-18 NPT", "thread_pitch_unknown", "NPT 1/2 does not have 18 threads", ("1/2-14 NPT", "3/8-18 NPT")),
         # a count of another standard names its thread
         ("1/2-13 NPT", "thread_series_mismatch", "NPT 1/2 does not have 13 threads per inch; 1/2-13 UNC has.", None),
     ],

@@ -16,8 +16,7 @@ def take_class(text: str) -> tuple[str, str | None]:
     found = _CLASS.search(text)
     if found is None:
         return text, None
-    written = found[1] if found[2] is None else f"{found[1]}/{found[2]}"
-    return cut(text, found.start(), found.end()), written
+    return cut(text, found.start(), found.end()), "/".join(filter(None, found.groups()))
 
 
 def members(written: str) -> tuple[str, ...]:

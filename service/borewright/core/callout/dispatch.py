@@ -52,8 +52,8 @@ def _named(text: str, folded: str) -> tuple[Word, str]:
         return head, text[: opening.start(1)] + text[opening.end() :]
     if not named:
         return Word("unified"), text
-    word = WORDS[named[0][0]]
-    if any(WORDS[run[0]] != word for run in named):
+    word, *others = (WORDS[run[0]] for run in named)
+    if any(other != word for other in others):
         raise _two_systems(text, [run.span() for run in named])
     for run in reversed(named):
         text = cut(text, *run.span())

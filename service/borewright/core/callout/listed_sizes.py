@@ -51,27 +51,19 @@ def _is_value(label: str, value: Decimal) -> bool:
 
 
 def inch_pitch(title: str, written: Written, label: str, table: Mapping[str, Size], name: Named) -> Decimal:
-    """Threads per inch of a listed size: the one written, or the only one there is, with an assumption.
+    """Threads per inch of a listed size, which has one count: the one written, or it, with an assumption.
 
     Args: ``title`` of the standard in an error; ``written`` fields of the callout; ``label`` of the size; ``table`` of
         threads per inch by label; ``name`` writes label and threads per inch as a callout.
 
     Raises:
-        CalloutError: the size does not have them, or has several and none is written.
+        CalloutError: the size does not have them.
     """
     known = table[label].threads_per_inch
     given = threads_per_inch(written, known)
     if given in known:
         return known[known.index(given)]
     if given is None:
-        if len(known) > 1:
-            raise CalloutError(
-                "callout_ambiguous",
-                f"{title} {label} comes with more than one pitch.",
-                pointer="/threads_per_inch",
-                allowed=tuple(plain(count) for count in known),
-                did_you_mean=tuple(name(label, count) for count in known),
-            )
         (only,) = known
         written.assumptions.append(f"No threads per inch written: {title} {label} has {plain(only)}.")
         return only
@@ -120,5 +112,5 @@ def metric_pitch(
         detail,
         pointer="/pitch",
         allowed=tuple(plain(one) for one in known),
-        did_you_mean=tuple(name(label, one) for one in meant[:4]),
+        did_you_mean=tuple(name(label, one) for one in meant),
     )

@@ -129,13 +129,13 @@ def _where(word: str) -> str:
 def _before(text: str, start: int) -> str:
     """The callout in front of hole text, without the length that belongs to it."""
     parts = text[:start].rstrip(" -x").split(" ")
-    while len(parts) > 1 and parts[-1].upper() in _FILLER:
+    while parts and parts[-1].upper() in _FILLER:
         parts.pop()
     if len(parts) > 1 and _is_length(parts[-1]):
         fraction = "/" in parts.pop()
         if fraction and parts[-1].isdigit():
             parts.pop()
-    while len(parts) > 1 and parts[-1].upper() in _FILLER:
+    while parts and parts[-1].upper() in _FILLER:
         parts.pop()
     return " ".join(parts).rstrip(" -xX")
 

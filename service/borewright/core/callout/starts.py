@@ -30,7 +30,7 @@ def starts_of(written: Written, *, pitch: Decimal | None = None, threads_per_inc
         return written.starts or 1
     pitch = 1 / threads_per_inch if threads_per_inch is not None else pitch or written.lead
     ratio = written.lead / pitch
-    starts = int(ratio.to_integral_value()) if ratio < 1000 else 0
+    starts = int(ratio.to_integral_value())
     if not 1 <= starts <= _MOST_STARTS or abs(ratio - starts) > _LEAD_SLACK * starts:
         raise CalloutError(
             "thread_lead_invalid",
