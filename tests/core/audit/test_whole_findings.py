@@ -1,7 +1,7 @@
 """Every finding on a plan, whole: code, severity, field, text, planned and expected, worked out by hand.
 
-1/2-13 UNC-2B (ASME B1.1): minor diameter 0.417 to 0.434 in, pitch diameter 0.4500 to 0.4565 in, pitch 1/13 = 0.0769 in.
-Mean oversize of drills: FED-STD-H28/2B Table II.A.1 (0.0047 in about 7/16). A tap cuts 0.15 of 0.0065 in oversize: 0.001.
+1/2-13 UNC-2B (ASME B1.1): minor diameter 0.417 to 0.434 in, pitch diameter 0.4500 to 0.4565 in.
+Mean oversize of drills: FED-STD-H28/2B Table II.A.1 (0.0047 in about 7/16). A tap cuts 0.15 of 0.0065 in oversize.
 H limits (ASME B94.9): number n ends n x 0.0005 in over basic, and begins 0.0005 in below that.
 """
 
@@ -13,7 +13,7 @@ from borewright.core import callout
 from borewright.core.audit import AsPlanned, AuditRequest, Finding, PlannedTap, audit
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput, PercentTarget
 from borewright.core.quantity_text import NO_BREAK
-from borewright.core.requests import HoleSpecRequest, Machine
+from borewright.core.requests import DrillOversize, HoleSpecRequest, Machine
 from every import every
 
 UNC, H5 = "1/2-13 UNC-2B", "1/2-13 NC HSS G H5"
@@ -79,6 +79,11 @@ FORMED = [
     # (0.5 - 0.40625) 13 / 0.0068 = 179.23 %: below it
     ("13/32", "drill_too_small", "(0.5 - 0.40625) / (0.0068 x 0.076923) = 179.23 % of thread formed; 50 to 80 % can be"
      " formed.", "13/32 (0.4062 in)"),
+    # (0.5 - 0.414) 13 / 0.0068 = 164.41 %: 0.414 is above 0.4132, 0.413 not
+    ("0.414 in", "drill_for_cutting_tap", "(0.5 - 0.414) / (0.0068 x 0.076923) = 164.41 % of thread formed; 50 to 80 %"
+     " can be formed.", "0.414 in (0.414 in)"),
+    ("Z", "drill_too_small", "(0.5 - 0.413) / (0.0068 x 0.076923) = 166.32 % of thread formed; 50 to 80 % can be"
+     " formed.", "Z (0.413 in)"),
     # (0.5 - 0.484375) 13 / 0.0068 = 29.87 %
     ("31/64", "drill_too_large", "(0.5 - 0.484375) / (0.0068 x 0.076923) = 29.87 % of thread formed; 50 to 80 % can be"
      " formed.", "31/64 (0.4844 in)"),
@@ -92,11 +97,68 @@ def test_drills_of_a_formed_thread(drill, code, text, planned):
     assert said == [(code, "error", "drill", text, planned, "0.466 in, e.g. 11.7 mm")]
 
 
+@every(
+    ("drill", "code"),
+    [("7.31 mm", "drill_too_large"), ("7.32 mm", "drill_for_forming_tap"), ("7.575 mm", "drill_for_forming_tap"),
+     ("7.58 mm", "drill_too_large")],
+)  # fmt: skip
+def test_which_drills_are_those_of_a_forming_tap(drill, code):
+    """M8: 80 % are formed by 8 - 0.0068 x 80 x 1.25 = 7.32 mm, 50 % by 7.575 mm; 6.912 mm is the largest minor."""
+    ((found, severity, *_),) = findings("M8", drill=drill, tap="M8x1.25 HSS G D5")
+    assert (found, severity) == (code, "error")
+
+
+@every(
+    ("drill", "told"),
+    [("0.4581 in", ["drill_for_cutting_tap"]), ("0.458154 in", []), ("0.473846 in", []),
+     ("0.4739 in", ["drill_too_large"])],
+)  # fmt: skip
+def test_which_drills_can_be_formed(drill, told):
+    """1/2-13: 80 % by 0.5 - 0.0068 x 80 / 13 = 0.458154 in, 50 % by 0.473846 in."""
+    said = findings(drill=drill, tap=PlannedTap(H5, style="forming"), asked={"method": "form"})
+    assert [one[0] for one in said if one[2] == "drill"] == told
+
+
+@every(("drill", "severity"), [("0.434 in", "warning"), ("0.4345 in", "warning"), ("0.4346 in", "error")])
+def test_a_drill_is_measured_in_the_digits_of_the_limit(drill, severity):
+    """0.4345 in is 0.434 in three digits, half to the even one; 0.4346 in is 0.435."""
+    ((code, told, *_),) = findings(drill=drill)
+    assert (code, told) == ("drill_too_large", severity)
+
+
+def test_the_oversize_that_the_request_states():
+    """Minor diameter 0.417 to 0.434 in: the mean hole is judged, at both limits and beside them."""
+
+    def told(drill, mean):
+        asked = {"machine": Machine(drill_oversize=DrillOversize(inch(mean)))}
+        return [(one[0], one[1], one[3]) for one in findings(drill=drill, asked=asked) if one[2] == "drill"]
+
+    assert told("0.4290 in", "0.005") == []
+    assert told("0.4291 in", "0.005") == [
+        ("drill_too_large", "warning",
+         "0.4291 in + mean oversize 0.005 in = 0.4341 in: on average 0.0001 in above the largest minor diameter.")
+    ]  # fmt: skip
+    only = "0.41 in + mean oversize 0.007 in = 0.417 in: it reaches the smallest minor diameter only by the oversize of"
+    assert told("0.4100 in", "0.007") == [("drill_too_small", "warning", f"{only} drilling.")]
+    assert told("0.4099 in", "0.007") == [
+        ("drill_too_small", "error",
+         "0.4099 in + mean oversize 0.007 in = 0.4169 in: 0.0001 in below the smallest minor diameter to be made.")
+    ]  # fmt: skip
+
+
+def test_no_oversize_is_guessed_where_none_is_printed():
+    """2 1/4-6 UN: minor diameter 2.070 to 2.100 in; the tables print no mean oversize of drills that large."""
+    hole = Hole("through", thickness=inch(2))
+    said = findings("2 1/4-6 UN-2B", drill="2-1/16", tap=PlannedTap(style="straight_flute"), hole=hole)
+    (text,) = [one[3] for one in said if one[0] == "ream_missing"]
+    assert "= 2.0625 in: below 2.070 to 2.100 in" in text
+
+
 def test_a_hole_that_is_to_be_reamed():
     """3/4-6 Acme: minor diameter 0.75 - 1/6 = 0.5833 in, 0.05/6 = 0.0083 in more at most; 37/64 is 0.5781 in."""
     text = (
-        "0.5781 in + mean oversize 0.0049 in = 0.583 in: below 0.5833 to 0.5917 in, so that it is reamed (or bored) after"
-        " drilling."
+        "0.5781 in + mean oversize 0.0049 in = 0.583 in: below 0.5833 to 0.5917 in, so that it is reamed (or bored)"
+        " after drilling."
     )
     hole = Hole("through", thickness=inch(1))
     plan = {"thread": "3/4-6 ACME-2G", "drill": "37/64", "tap": "3/4-6 ACME-2G HSS G", "hole": hole}
@@ -107,8 +169,8 @@ def test_a_hole_that_is_to_be_reamed():
         assert findings(**plan, operations_order=order) == []
 
 
-#: 1/4-18 NPT: chart 7/16 (0.4375 in); the printed heights 0.04444 and 0.03833 in are 0.0414 in the middle, twice that on
-#: diameter is 0.0828 in.
+#: 1/4-18 NPT: chart 7/16 (0.4375 in); the printed heights 0.04444 and 0.03833 in are 0.0414 in the middle, on
+#: diameter 0.0828 in.
 TAPER = [
     ("7/16", []),
     # 0.4531 - 0.4375 = 0.0156 in: over a tenth
@@ -177,7 +239,11 @@ def test_taps_for_inserts():
 
 
 OTHER_THREADS = [
-    ("tap_pitch_differs", "1/2-20 NF HSS G H3", "The tap cuts 20 threads per inch, the thread has 13 threads per inch."),
+    (
+        "tap_pitch_differs",
+        "1/2-20 NF HSS G H3",
+        "The tap cuts 20 threads per inch, the thread has 13 threads per inch.",
+    ),
     ("tap_size_differs", "3/8-16 NC HSS G H3", "The tap is for 0.375 in, the hole is 0.5 in (nominal)."),
     ("tap_hand_differs", "1/2-13 NC LH HSS G H5", "The tap is left-hand, the thread right-hand."),
 ]
@@ -195,8 +261,8 @@ def test_a_second_tap_is_judged_as_the_first():
     assert said == [("tap_pitch_differs", "error", "second_tap", text, marking, "1/2-13 UNC-2B")]
 
 
-#: High-speed steel for brass; cobalt grade for 4140 of 28 HRC (271 HB, to 300), powder metal at 35 HRC (327 HB, to 420),
-#: carbide at 45 HRC (421 HB): table of tap practice.
+#: High-speed steel for brass; cobalt grade for 4140 of 28 HRC (271 HB, to 300), powder metal at 35 HRC (327 HB, to 420)
+#: and carbide at 45 HRC (421 HB): table of tap practice.
 GRADES = [
     ("brass", "1/2-13 NC", "", "warning", "carbon steel", "HSS"),
     ("brass", "1/2-13 NC", "hand", "info", "carbon steel", "HSS"),
@@ -251,7 +317,11 @@ def test_styles_by_hole(style, kind, told):
 
 METHODS = [
     ("cut", "forming", "A forming tap needs the larger hole of a formed thread; the request cuts the thread."),
-    ("form", "spiral_point", "A cutting tap takes no bite in the hole of a formed thread; the request forms the thread."),
+    (
+        "form",
+        "spiral_point",
+        "A cutting tap takes no bite in the hole of a formed thread; the request forms the thread.",
+    ),
 ]
 
 
@@ -259,7 +329,7 @@ METHODS = [
 def test_forming_and_cutting(method, style, text):
     drill = "27/64" if method == "cut" else "15/32"
     said = findings(drill=drill, tap=PlannedTap(H5, style=style), asked={"method": method})
-    ((code, severity, field, told, planned, _),) = [one for one in said if one[0] == "tap_method_differs"]
+    ((_, severity, field, told, planned, _),) = [one for one in said if one[0] == "tap_method_differs"]
     assert (severity, field, told, planned) == ("error", "tap", text, style)
 
 
@@ -271,7 +341,9 @@ def test_percent_beside_request_and_practice():
 
     def percent(low, high, **other):
         target = PercentTarget(min=low and Decimal(low), max=high and Decimal(high))
-        return [one for one in findings(asked={"percent_thread": target}, **other) if one[0].startswith("percent_outside")]
+        return [
+            one for one in findings(asked={"percent_thread": target}, **other) if one[0].startswith("percent_outside")
+        ]
 
     def told(low, high):
         text = f"The request asks for {low} to {high} %; {arithmetic}."
@@ -280,16 +352,34 @@ def test_percent_beside_request_and_practice():
     assert percent("67", "72") == told("67", "72")
     assert percent("79", None) == told("79", "100")
     assert percent(None, "73") == told("0", "73")
-    for low, high in (("78", "79"), ("73", "74"), (None, "73.48"), ("78.18", None)):
+    for low, high in (("78", "79"), ("73", "74"), (None, "73.48"), ("78.18", None), ("73.48", "74"), ("78", "78.18")):
         assert percent(low, high) == []
 
 
 def test_percent_above_what_shops_cut():
     """Alloy steel below 300 HB: 60 to 70 % to 1.5 D, 55 to 65 beyond; 27/64 is what the specification takes itself."""
     text = (
-        "78.18 % by the drill, 73.48 % by the expected hole of 0.4266 in (0.75 H (100 % = 1.299038 P on diameter)); 60 to"
-        " 70 % is common practice in alloy steel at that depth."
+        "78.18 % by the drill, 73.48 % by the expected hole of 0.4266 in (0.75 H (100 % = 1.299038 P on diameter)); 60"
+        " to 70 % is common practice in alloy steel at that depth."
     )
+
+    def above(mean):
+        """The mean oversize that leaves 70.00 % is 0.5 - 0.7 x 1.299038 / 13 - 0.421875 = 0.008177 in."""
+        machine = Machine(drill_oversize=DrillOversize(inch(mean)))
+        said = findings(material="4140 at 28 HRC", tap="1/2-13 NC HSS-E G H5", asked={"machine": machine})
+        return [one[4] for one in said if one[0] == "percent_above_practice"]
+
+    assert (above("0.008177"), above("0.00817")) == ([], ["70.01 %"])
+
+    def severity(mean):
+        """A drill below the recommended one: 0.5 - 0.75 x 1.299038 / 13 - 0.42 = 0.005056 in leaves 75.00 %."""
+        machine = Machine(drill_oversize=DrillOversize(inch(mean)))
+        tap = "1/2-13 NC HSS-E G H5"
+        said = findings(drill="0.42 in", material="4140 at 28 HRC", tap=tap, asked={"machine": machine})
+        return [one[1:5:3] for one in said if one[0] == "percent_above_practice"]
+
+    assert severity("0.005056") == [("info", "75.00 %")]
+    assert severity("0.00504") == [("warning", "75.02 %")]
     said = findings(material="4140 at 28 HRC", tap="1/2-13 NC HSS-E G H5")
     assert [one for one in said if one[0] == "percent_above_practice"] == [
         ("percent_above_practice", "info", "drill", text, "73.48 %", "at most 70 %")
@@ -345,7 +435,7 @@ def test_a_masked_thread_is_masked_first():
         assert findings(asked=asked, operations_order=other) == []
 
 
-# --- depths: M8 has a pitch of 1.25 mm; a point of 118 degrees is 0.3004 of the drill high: 2.043 mm at 6.8 mm -------------
+# --- depths: M8 has a pitch of 1.25 mm; a point of 118 degrees is 0.3004 of the drill high: 2.043 mm at 6.8 mm --------
 
 M8 = {"thread": "M8", "drill": "6.8 mm"}
 D5 = "M8x1.25 HSS G D5"
@@ -395,7 +485,9 @@ def test_room_for_the_chamfer():
                         "10 mm of full thread do not fit in 9.9 mm of drilled depth.", "9.9 mm")  # fmt: skip
     for depth, severity, threads, needed in (("13", "error", "3", "13.75"), ("16", "warning", "5", "16.25")):
         (short,) = depths(hole, depth, PLUG)
-        text = f"10 mm of full thread + {threads} threads of plug chamfer x 1.25 mm = {needed} mm; {depth} mm are drilled."
+        text = (
+            f"10 mm of full thread + {threads} threads of plug chamfer x 1.25 mm = {needed} mm; {depth} mm are drilled."
+        )
         assert short[:5] == ("tap_chamfer_no_room", severity, "drill_depth", text, f"{depth} mm")
     assert depths(hole, "13.745", PLUG)[0][1] == "warning"
     assert depths(hole, "13.744", PLUG)[0][1] == "error"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from borewright.core import finishing
-from borewright.core.drilling import oversize_of
+from borewright.core.drilling import oversize_of, own_oversize
 from borewright.core.drilling.hole_limits import engagement_step
 from borewright.core.drilling.part_remarks import percent_band
 from borewright.core.drilling.percent_of_thread import (
@@ -20,7 +20,6 @@ from borewright.core.drilling.tap_drill_charts import chart_drills
 from borewright.core.model import Range, Thread
 from borewright.core.practice import figure
 from borewright.core.rounding import half_even, plain
-from borewright.core.shop_figures import serving
 
 from .case import AuditCase
 from .findings import Finding, Severity, say, to_digits_of, window
@@ -55,9 +54,10 @@ def _planned(case: AuditCase) -> str:
 
 
 def _oversize(case: AuditCase) -> Decimal:
-    """Mean oversize of the planned drill, by the shop's own figures where the request hands them on."""
-    figures = serving.drills(case.spec.request.shop_figures, case.spec.way.material)
-    found = oversize_of(case.drill_diameter, case.thread.unit, figures)
+    """Mean oversize of the planned drill: what the request states, or the shop's own figures that it hands on."""
+    asked = case.spec.request
+    own = own_oversize(case.thread, asked.machine, asked.shop_figures, case.spec.way.material)
+    found = oversize_of(case.drill_diameter, case.thread.unit, own)
     return Decimal(0) if found is None else found.value
 
 
