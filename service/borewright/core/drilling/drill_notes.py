@@ -278,8 +278,8 @@ def _remedies(case: DrillCase, ranked: Ranked, item: Entry) -> list[str]:
         if _has_own_oversize(item)
         else [f"keep {item.drill.label} where your drills cut closer (machine.drill_oversize)"]
     )
-    known = [(one, case.acceptance(one) or 0.0) for one in ranked.good if one is not item]
-    holding = [(one, chance) for one, chance in known if chance >= CLEARLY_LOW]
+    known = [(one, case.acceptance(one)) for one in ranked.good if one is not item]
+    holding = [(one, chance) for one, chance in known if chance is not None and chance >= CLEARLY_LOW]
     if holding:
         other, chance = min(holding, key=lambda pair: abs(pair[0].diameter - item.diameter))
         found.append(f"take {_with_diameter(case, other)}, whose holes hold them in {in_percent(chance)}")

@@ -46,10 +46,10 @@ def reasons_for_drill(case: DrillCase, ranked: Ranked, item: Entry, chart_drill:
     else:
         said = [_chance_reason(case, item) if ranked.by_chance else _rule_reason(case, item)]
         said += _why_not_chart(case, ranked, chart_drill)
-    if item.expected is not None and item.oversize is not None:
+    if item.oversize is not None:
         whose = "the oversize stated for the machine" if item.oversize.own else "mean oversize"
         whose = whose if item.oversize.measured is None else "measured mean oversize"
-        said.append(f"drills {case.say(item.expected)} on average ({case.say(item.oversize.value)} {whose})")
+        said.append(f"drills {case.say(item.hole)} on average ({case.say(item.oversize.value)} {whose})")
     return (*said, *_acceptance_text(case, ranked, item), *_in_stock_text(case, item))
 
 
@@ -89,13 +89,11 @@ def _acceptance_text(case: DrillCase, ranked: Ranked, item: Entry) -> list[str]:
     own, likeliest = case.acceptance(item), ranked.most_accepted
     if own is None:
         return []
-    shown, best = in_percent(own), in_percent((likeliest and case.acceptance(likeliest)) or 0.0)
-    if likeliest is None or shown == best:
-        low = own < CLEARLY_LOW
-        return [f"about {shown} of its holes end inside the minor diameter limits"] if low else []
-    return [
-        f"about {shown} of its holes end inside the minor diameter limits, of those of {likeliest.drill.label} {best}"
-    ]
+    said = f"about {in_percent(own)} of its holes end inside the minor diameter limits"
+    best = in_percent(own if likeliest is None else case.acceptance(likeliest) or 0.0)
+    if likeliest is None or best == in_percent(own):
+        return [said] if own < CLEARLY_LOW else []
+    return [f"{said}, of those of {likeliest.drill.label} {best}"]
 
 
 def in_percent(chance: float) -> str:
@@ -118,7 +116,7 @@ def _rule_reason(case: DrillCase, item: Entry) -> str:
     if case.request.method == "form":
         return f"{which} whose mean hole is nearest to the {case.target.text} ({_target_text(case)})"
     if case.request.objective == "least_torque":
-        return f"{which.replace('the ', 'the largest ', 1)} that stays inside the hole limits, mean hole reckoned"
+        return f"{which.replace('the ', 'the largest ')} that stays inside the hole limits, mean hole reckoned"
     return f"{which} nearest to {case.target.text} ({_target_text(case)}) that holds the limits, mean hole reckoned"
 
 
@@ -198,7 +196,7 @@ def why_refused(case: DrillCase, item: Entry) -> str:
         return f"{above}: the NOT GO plain plug would enter"
     if case.target.low is not None and diameter < case.target.low:
         return f"leaves {case.basis.percent(diameter)} % of thread, more than asked for"
-    if case.target.high is not None and diameter > case.target.high and not case.inside(diameter):
+    if not case.inside(diameter):
         return f"leaves {case.basis.percent(diameter)} % of thread, less than asked for"
     if top is not None and item.hole > top:
         return f"drills {case.say(item.hole)} on average, {case.say(item.hole - top)} above {case.say(top)}"
