@@ -49,7 +49,9 @@ def of_drill(one=DRILL, *, rule="rule", rows=(), **changed) -> Notes:
 
 
 BASIS = "percent of thread is on 0.75 H (100 % = 1.299038 P on diameter)"
-MEAN = "mean hole: average of drilled steel and cast iron under shop conditions; a well ground drill cuts closer to size"
+MEAN = (
+    "mean hole: average of drilled steel and cast iron under shop conditions; a well ground drill cuts closer to size"
+)
 METRIC = "a metric job is drilled with metric drills; others only where drill_series asks for them"
 CHART = "no mean oversize is published for a drill of this size, so the mean hole is not given"
 OPEN = "a minor diameter limit of this thread is not held: drills stay near the hole aimed at, check the drawing"
@@ -76,7 +78,11 @@ SEVEN = item("7/16", "0.4422", unit="in")
         (item("8.5 mm"), {}, [BASIS, CHART, METRIC]),
         (DRILL, {"limits": (None, "8.8")}, [BASIS, MEAN, OPEN, METRIC]),
         (DRILL, {"limits": ("8.4", None)}, [BASIS, MEAN, OPEN, METRIC]),
-        (DRILL, {"moved": True}, [BASIS, MEAN, "the hole is judged by the minor diameter limits before finish", METRIC]),
+        (
+            DRILL,
+            {"moved": True},
+            [BASIS, MEAN, "the hole is judged by the minor diameter limits before finish", METRIC],
+        ),
         # an inch job has metric drills as its second choice; what is asked for is not explained
         (
             DRILL,
@@ -317,7 +323,10 @@ def test_derivation_of_the_shops_own_mean_hole(over, source):
 def test_derivation_where_less_is_known():
     bare = steps(of_drill(item("8.5 mm"), limits=(None, "8.8")))
     assert [*bare] == ["target.hole_diameter", "recommended.percent_thread", "recommended.margin.below_max"]
-    assert bare["recommended.margin.below_max"][1:3] == ({"max": Decimal("8.8"), "hole": Decimal("8.5")}, Decimal("0.3"))
+    assert bare["recommended.margin.below_max"][1:3] == (
+        {"max": Decimal("8.8"), "hole": Decimal("8.5")},
+        Decimal("0.3"),
+    )
     assert [*steps(of_drill(item("8.5 mm"), limits=("8.4", None)))][2:] == ["recommended.margin.above_min"]
     unaimed = steps(of_drill(item("8.5 mm", "8.6", chance=0.75), aim=None))
     assert "recommended.acceptance" not in unaimed
@@ -412,7 +421,11 @@ def test_a_reamed_hole_is_not_asked_about():
         (item("8.5 mm", "8.83"), ("8.4", "8.8"), "0.03 mm above the largest minor diameter 8.8 mm. Decide: keep 8.5"),
         (item("8.5 mm", "8.8", chance=0.125), ("8.4", "8.8"), "oversize, close to a limit of the minor diameter, so"),
         (item("8.3 mm", "8.4", chance=0.125), ("8.4", "8.8"), "oversize, close to a limit of the minor diameter, so"),
-        (item("8.3 mm", "8.35", chance=0.125), ("8.4", "8.8"), ", 0.05 mm below the smallest minor diameter 8.4 mm, so"),
+        (
+            item("8.3 mm", "8.35", chance=0.125),
+            ("8.4", "8.8"),
+            ", 0.05 mm below the smallest minor diameter 8.4 mm, so",
+        ),
         (item("8.3 mm", "8.35", chance=0.125), (None, "8.8"), "oversize, close to a limit of the minor diameter, so"),
         (item("8.9 mm", "8.95", chance=0.125), ("8.4", None), "oversize, close to a limit of the minor diameter, so"),
         (item("8.5 mm", "8.8", chance=0.125, **OWN), ("8.4", "8.8"), "with the oversize stated for the machine, close"),
@@ -431,7 +444,7 @@ def test_what_a_person_is_told(one, limits, said):
 
 
 MISSES = item("8.5 mm", "8.83", chance=0.125)
-#: Reamers come by tenths; 8.5 mm is aimed at, a drill leaves 0.127 mm or more: of these 8.3 mm (8.35) and 8.1 mm (8.15).
+#: Reamers come by tenths and 8.5 mm is aimed at; a drill leaves 0.127 mm or more: 8.3 mm, which drills 8.35 mm.
 RACK = held(item("8.1 mm", "8.15"), item("8.3 mm", "8.35"), item("8.4 mm", "8.45"))
 
 

@@ -196,7 +196,13 @@ def why(case, weighed, one, chart_drill=None):
         ),
         # whose oversize it is
         (case_of(), ranked(), item("8.5 mm", "8.6", own=True), None, ["", "", "(0.1 mm the oversize stated for the"]),
-        (case_of(), ranked(), item("8.5 mm", "8.6", measured=MEASURED), None, ["", "", "0.1 mm measured mean oversize"]),
+        (
+            case_of(),
+            ranked(),
+            item("8.5 mm", "8.6", measured=MEASURED),
+            None,
+            ["", "", "0.1 mm measured mean oversize"],
+        ),
         (case_of(), ranked(), item("8.5 mm"), None, ["the standard drill", "no published tap drill chart is held for"]),
     ],
 )
@@ -218,7 +224,11 @@ def test_why_a_drill_is_taken(case, weighed, one, chart_drill, said):
                 "chart drill 8.3 mm does not do: 0.1 mm below the smallest minor diameter 8.4 mm",
             ],
         ),
-        ({"series": ("number",)}, (row("8.9 mm"),), ["chart drill 8.9 mm does not do: series metric was not asked for"]),
+        (
+            {"series": ("number",)},
+            (row("8.9 mm"),),
+            ["chart drill 8.9 mm does not do: series metric was not asked for"],
+        ),
         ({"series": ("metric",)}, (row("8.9 mm"),), ["chart drill 8.9 mm does not do: 0.1 mm above"]),
         (
             {"percent": PercentTarget(target=Decimal(70))},
@@ -247,7 +257,12 @@ def test_why_the_chart_did_not_decide(asked, rows, said):
         (None, {"objective": "least_torque"}, False, "the largest standard drill that stays inside the hole limits"),
         ((DRILL,), {"objective": "least_torque"}, False, "the largest drill in stock that stays inside the hole limit"),
         (None, {"method": "form"}, False, "the standard drill whose mean hole is nearest to the major diameter less"),
-        ((DRILL,), {"method": "form"}, False, "the drill in stock whose mean hole is nearest to the major diameter les"),
+        (
+            (DRILL,),
+            {"method": "form"},
+            False,
+            "the drill in stock whose mean hole is nearest to the major diameter les",
+        ),
         # five points: practice.csv, chart_rule_tolerance 0.05
         (
             None,

@@ -63,17 +63,17 @@ def rank(case: DrillCase) -> Ranked:
     good.sort(key=lambda found: (found[0], *_order(case, found[1])))
     likeliest = _most_accepted(case, good)
     best, by_chance = _likeliest_first(case, [item for _, item in good], likeliest, rows)
-    refused += [item for item in best[1:] if cuts_too_large(case, item) and item is not likeliest]
+    refused += [item for item in best[1:] if cuts_too_large(case, item)]
     hole = case.target.hole
     refused.sort(key=lambda item: abs(item.diameter - hole))
-    in_crib, crib_by_chance = _best_of_crib(case, best[0] if best else None, rows, by_chance=by_chance)
+    in_crib, by_chance = _best_of_crib(case, best[0] if best else None, rows, by_chance=by_chance)
     return Ranked(
         tuple(item for place, item in enumerate(best) if place == 0 or not cuts_too_large(case, item)),
         in_crib,
         tuple(refused[:MOST_REJECTED]),
         rows,
         likeliest,
-        crib_by_chance if in_crib else by_chance,
+        by_chance,
     )
 
 
@@ -105,7 +105,7 @@ def _likeliest_first(
     case: DrillCase, best: list[Entry], likeliest: Entry | None, rows: Mapping[str, ChartRow]
 ) -> tuple[list[Entry], bool]:
     """The most accepted drill before the nearest to the hole aimed at, where no chart decides and it is clearly so."""
-    if not best or likeliest is None:
+    if likeliest is None:
         return best, False
     if case.request.objective == "acceptance":
         return best, case.acceptance(best[0]) is not None
@@ -214,7 +214,7 @@ def _best_of_crib(
     Only the best of all may cut larger than the limits on average.
     """
     if case.crib is None:
-        return None, False
+        return None, by_chance
     best_label = None if best is None else best.drill.label
     good = [
         item
