@@ -17,12 +17,11 @@ from borewright.core.model import Depths, Drill, Hole, Notes, Source, Step, Thre
 from borewright.core.rounding import downward
 
 from . import counterbore, reach_findings, tool_lengths, tool_reach
-from .reach_findings import say
+from .reach_findings import PLACES, say
 from .tool_reach import FoundTool, ReachWay, ToolReach
 
 #: A shank no larger than the thread passes where the thread's own tap passes (geometry).
 Shank = Literal["standard", "small_shank"]
-_PLACES = {"in": 3, "mm": 2}
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -45,7 +44,7 @@ class Reach:
     advice: tuple[str, ...]
     ordinary: bool
     notes: Notes
-    counterbored_first: bool = False
+    counterbored_first: bool
 
 
 def reach(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill, tapped: bool = True) -> Reach:
@@ -109,7 +108,7 @@ def _way(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill, tapped: bo
         full_thread=depths.full_thread_depth,
         tapped=tapped,
         floor=counterbore.floor(thread, hole),
-        floor_width=counterbore.sizes(thread, hole)[0] or Decimal(0),
+        floor_width=counterbore.sizes(thread, hole)[0],
     )
 
 
@@ -128,14 +127,16 @@ def _passes(way: ReachWay) -> None:
 
 def _refuse_access(way: ReachWay, tap: FoundTool) -> None:
     """Refuse an access through which the longest tap held does not reach, where less of it would do."""
-    longest = tool_lengths.taps_of(way.thread)[-1:] if way.tapped else ()
-    if tap.tool is not None or not longest or longest[0].kind != "extended" or tap.missing > way.access:
+    if tap.tool is not None or tap.missing is None or tap.missing > way.access:
         return
-    most = downward(way.access - tap.missing, _PLACES[way.thread.unit])
+    *_, longest = tool_lengths.taps_of(way.thread)
+    if longest.kind != "extended":
+        return
+    most = downward(way.access - tap.missing, PLACES[way.thread.unit])
     raise HoleError(
         "hole_not_reachable",
         f"the tap must reach {say(way, way.tap_reach)} and be held; the longest standard one held is"
-        f" {say(way, longest[0].overall)} long ({longest[0].document}, from memory): {say(way, tap.missing)} are"
+        f" {say(way, longest.overall)} long ({longest.document}, from memory): {say(way, tap.missing)} are"
         " missing. A special tap or a slim holder extension may reach: give the access that is left above it",
         pointer="/hole/access_depth",
         allowed=(f"at most {say(way, most)}",),

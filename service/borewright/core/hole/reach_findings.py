@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import Literal
 
-from borewright.core.model import Caution
+from borewright.core.model import Caution, Unit
 from borewright.core.model.decision import Decision
 from borewright.core.practice import figure
 from borewright.core.quantity_text import length
@@ -14,7 +14,8 @@ from borewright.core.rounding import downward, upward
 
 from .tool_reach import Fault, FoundTool, ReachWay, ToolReach
 
-_PLACES = {"in": 3, "mm": 2}
+#: Decimals to which lengths of tools are told.
+PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 #: Where no length is held, depths in diameters up to which every usual tool is taken to reach.
 _USUAL_TAP_DIAMETERS = figure("usual_tap_reach_diameters")
 _USUAL_DRILL_DIAMETERS = figure("usual_drill_reach_diameters")
@@ -24,7 +25,7 @@ _LONG = {"extended": "long-shank tap", "long": "long-series drill"}
 
 def say(way: ReachWay, value: Decimal) -> str:
     """``value``, a length of ``way`` in the thread's unit, with that unit."""
-    return length(value, way.thread.unit, _PLACES[way.thread.unit])
+    return length(value, way.thread.unit, PLACES[way.thread.unit])
 
 
 def decisions(way: ReachWay, tap: FoundTool, drill: FoundTool) -> Iterator[Decision]:
@@ -37,17 +38,12 @@ def decisions(way: ReachWay, tap: FoundTool, drill: FoundTool) -> Iterator[Decis
     if tap.standard is not None and tap.fault is not None:
         at = "/hole/clearance_diameter" if tap.fault == "shank_too_wide" else pointer
         why = _tap_why(way, tap.standard, tap.fault)
-        yield Decision(
-            "tool_too_short", f"{why}. {_choices(_tap_instead(way, tap), _shorter(way, tap, way.tap_travel))}", at
-        )
+        said = f"Choose: {_tap_instead(way, tap)}{_shorter(way, tap, way.tap_travel)}, or mill the thread."
+        yield Decision("tool_too_short", f"{why}. {said}", at)
     if drill.standard is not None and drill.fault is not None:
         why = _drill_why(way, drill.standard, drill.fault)
-        said = _choices(_drill_instead(way, drill), _shorter(way, drill, way.tip_depth))
+        said = f"Choose: {_drill_instead(way, drill)}{_shorter(way, drill, way.tip_depth)}."
         yield Decision("tool_too_short", f"{why}. {said}", pointer)
-
-
-def _choices(instead: str, shorter: str) -> str:
-    return f"Choose: {instead}{shorter}, or mill the thread." if "tap" in instead else f"Choose: {instead}{shorter}."
 
 
 def _tap_why(way: ReachWay, standard: ToolReach, fault: Fault) -> str:
@@ -109,7 +105,7 @@ def _shorter(way: ReachWay, found: FoundTool, needed: Decimal) -> str:
     """The depth of full thread that the standard tool can do, for a blind hole."""
     if not way.blind or found.limit is None:
         return ""
-    most = downward(way.full_thread - (needed - found.limit), _PLACES[way.thread.unit])
+    most = downward(way.full_thread - (needed - found.limit), PLACES[way.thread.unit])
     return f", at most {say(way, most)} of full thread" if most >= way.thread.pitch else ""
 
 
@@ -138,7 +134,7 @@ def _drill_advice(way: ReachWay, found: FoundTool) -> str:
     kind = "a standard" if found.standard is None and way.access == 0 else "a long, taper-length or extra-length"
     return (
         f"drill {way.drill.label}: {kind} drill that reaches {say(way, way.drill_reach)} from the top of the access,"
-        f" its flutes at least {say(way, upward(way.tip_depth, _PLACES[way.thread.unit]))}; its length is not held"
+        f" its flutes at least {say(way, upward(way.tip_depth, PLACES[way.thread.unit]))}; its length is not held"
     )
 
 

@@ -23,7 +23,7 @@ class ReachWay(NamedTuple):
 
     ``full_thread`` is the depth of full thread, ``clearance`` the diameter free above the face, None = not given;
     ``tapped`` False for a thread that another tool cuts. ``floor`` is how deep a counterbore of ``floor_width`` lies
-    below the face, 0 without one.
+    below the face, 0 and None without one.
     """
 
     thread: Thread
@@ -35,9 +35,9 @@ class ReachWay(NamedTuple):
     tip_depth: Decimal
     tap_travel: Decimal
     full_thread: Decimal
-    tapped: bool = True
-    floor: Decimal = Decimal(0)
-    floor_width: Decimal = Decimal(0)
+    tapped: bool
+    floor: Decimal
+    floor_width: Decimal | None
 
     @property
     def drill_reach(self) -> Decimal:
@@ -71,7 +71,14 @@ class FoundTool(NamedTuple):
     fault: Fault | None
     limit: Decimal | None
     tool: ToolReach | None
-    missing: Decimal = Decimal(0)
+    missing: Decimal | None = None
+
+
+class _Lack(NamedTuple):
+    """What is wrong with a tool, and how deep it goes, in the thread's unit; None where it does."""
+
+    fault: Fault | None = None
+    limit: Decimal | None = None
 
 
 def tap(way: ReachWay) -> FoundTool:
@@ -83,24 +90,24 @@ def tap(way: ReachWay) -> FoundTool:
     if not known:
         return FoundTool(None, None, None, None)
     fault, limit = _tap_fault(way, known[0])
-    tool = next((one for one in known if _tap_fault(way, one)[0] in (None, "shank_too_wide")), None)
+    tool = next((one for one in known if _tap_fault(way, one).fault in (None, "shank_too_wide")), None)
     missing = way.tap_reach + _tap_grip(way, known[-1]) - known[-1].overall
     found = None if tool is None else _tap_reach(way, tool)
     return FoundTool(_tap_reach(way, known[0]), fault, limit, found, max(missing, Decimal(0)))
 
 
-def _tap_fault(way: ReachWay, one: TapLength) -> tuple[Fault | None, Decimal | None]:
+def _tap_fault(way: ReachWay, one: TapLength) -> _Lack:
     into = one.depth_into(way.drill_diameter)
-    if into is not None and one.shank is not None and one.shank < way.floor_width:
+    if into is not None and way.floor_width is not None and one.shank is not None and one.shank < way.floor_width:
         into += way.floor
     if into is not None and way.tap_travel > into:
-        return "shank_meets_face", into
+        return _Lack("shank_meets_face", into)
     held = one.overall - _tap_grip(way, one) - way.access
     if way.tap_travel > held:
-        return "too_short", held
+        return _Lack("too_short", held)
     if way.clearance is not None and one.shank is not None and one.shank >= way.clearance:
-        return "shank_too_wide", None
-    return None, None
+        return _Lack("shank_too_wide")
+    return _Lack()
 
 
 def _tap_grip(way: ReachWay, one: TapLength) -> Decimal:
@@ -120,7 +127,7 @@ def drill(way: ReachWay) -> FoundTool:
     if not known:
         return FoundTool(None, None, None, None)
     fault, limit = _drill_fault(way, known[0])
-    tool = next((one for one in known if _drill_fault(way, one)[0] is None), None)
+    tool = next((one for one in known if _drill_fault(way, one).fault is None), None)
     return FoundTool(_drill_reach(way, known[0]), fault, limit, None if tool is None else _drill_reach(way, tool))
 
 
@@ -130,18 +137,18 @@ def counterbored_first(way: ReachWay) -> bool:
     Source: geometry; lengths of :mod:`~borewright.core.hole.tool_lengths`.
     """
     known = tool_lengths.drills_of(way.drill)
-    if not known or way.floor == 0:
+    if not known:
         return False
     flute = _own(way, known[0].flute_mm)
     return flute < way.tip_depth <= flute + way.floor
 
 
-def _drill_fault(way: ReachWay, one: DrillLength) -> tuple[Fault | None, Decimal | None]:
+def _drill_fault(way: ReachWay, one: DrillLength) -> _Lack:
     flute, held = _own(way, one.flute_mm), _own(way, one.overall_mm) - _GRIP_DIAMETERS * way.drill_diameter - way.access
     flute += way.floor if counterbored_first(way) else 0
     if way.tip_depth > flute:
-        return "flutes_too_short", flute
-    return ("too_short", held) if way.tip_depth > held else (None, None)
+        return _Lack("flutes_too_short", flute)
+    return _Lack("too_short", held) if way.tip_depth > held else _Lack()
 
 
 def _drill_reach(way: ReachWay, one: DrillLength) -> ToolReach:
