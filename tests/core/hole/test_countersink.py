@@ -114,6 +114,37 @@ def test_a_stated_countersink_that_takes_much_of_the_wall(text, stated, angle, s
         words = found.decisions[0].text.replace("\N{NO-BREAK SPACE}", " ")
         assert f"{left:.3f}".rstrip("0") in words.split("in a wall of")[1]
         assert ("on each side" in words) is (sides == "both")
+        deep = float(taken) / (2 if sides == "both" else 1)
+        assert f", is {float(f'{deep:.3f}'):g} mm deep in a wall of 4 mm" in words or text != "M8"
+        assert f" {float(f'{deep:.3f}'):g} in deep" in words or text == "M8"
+
+
+@every(
+    ("asked", "asks"),
+    [
+        # 0.08 deep in what a counterbore of 0.1 leaves of 0.6, of which 0.15 are 0.075
+        ({"wall": "0.6", "bore": ("1", "0.1")}, True),
+        ({"wall": "0.6"}, False),
+        ({"wall": "0.5", "full": "0.4"}, False),
+        ({"wall": "0.5", "full": "0.4", "kind": "blind"}, False),
+        ({"wall": "0.5", "kind": "blind"}, False),
+        ({"wall": None}, False),
+    ],
+)
+def test_where_a_stated_one_is_asked_about(asked, asks):
+    found = entry("1/2-13 UNC-2B", stated="0.58", angle=90, major="0.5", hole="0.42", **asked)
+    assert (found.diameter, bool(found.decisions)) == (Decimal("0.58"), asks)
+    if asks:
+        assert "in a wall of 0.5 in: 0.42 in of full thread" in found.decisions[0].text.replace(
+            "\N{NO-BREAK SPACE}", " "
+        )
+
+
+def test_the_largest_that_may_be_stated_is_told_to_a_thousandth():
+    """0.15 of 2 mm at 120 degrees: 6.8 + 0.3 x 2 tan 60 = 7.8392 mm."""
+    with pytest.raises(HoleError) as refused:
+        entry("M8", stated="11", wall=2, major=8, hole="6.8")
+    assert refused.value.faults[0].allowed == ("at most 7.839\N{NO-BREAK SPACE}mm",)
 
 
 def test_less_than_a_pitch_of_thread_is_none():

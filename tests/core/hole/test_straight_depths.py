@@ -11,8 +11,9 @@ from decimal import Decimal
 import pytest
 from borewright.core import callout, standards
 from borewright.core.errors import HoleError
-from borewright.core.hole import depths
+from borewright.core.hole import depths, drilled_depth
 from borewright.core.model import Hole, Length, TapChamfer
+from borewright.core.model.holes import Counterbore
 from every import every
 
 M10 = standards.resolve(callout.read("M10x1.5-6H"))
@@ -97,10 +98,10 @@ def test_room_for_the_tap(limit, chamfer, code):
     assert refused.value.faults[0].code == code
 
 
-@every(("wall", "thin"), [("30.05", True), ("30.06", False)])
+@every(("wall", "thin"), [("30.04", True), ("30.05", False), ("30.06", False)])
 def test_less_than_a_pitch_under_the_tip_is_asked(wall, thin):
-    """The tip is 28.5537 mm deep: 1.4963 and 1.5063 mm are left, printed 1.50 and 1.51; a pitch is 1.5."""
-    found = build(Hole("blind", full_thread_depth=DEPTH, thickness=mm("30.04" if thin else wall)))
+    """The tip is 28.5537 mm deep: 1.486, 1.496 and 1.506 mm are left, printed 1.49, 1.50 and 1.51."""
+    found = build(Hole("blind", full_thread_depth=DEPTH, thickness=mm(wall)))
     assert ("thin_wall" in [one.code for one in found.notes.decisions]) is thin
 
 
@@ -120,3 +121,120 @@ def test_a_run_out_that_is_shorter_than_the_tap_leaves_turns_half_cut():
     assert "relief" not in caution.text
     assert {one.document for one in found.notes.sources} >= {"DIN 76-1"}
     assert not found.notes.decisions
+
+
+@every(
+    ("longest", "short"),
+    [
+        # 27.3 mm deep less 1.5 of clearance: a chamfer of 5.8 mm goes, one of 6.3 mm is 0.5 mm short
+        ("3.866", None),
+        ("4.2", "the last 0.5 mm of thread are not full"),
+    ],
+)
+def test_half_a_millimetre_of_half_cut_thread_is_told(longest, short):
+    hole = Hole("blind", full_thread_depth=DEPTH, run_out="din_76_1")
+    found = build(hole, TapChamfer("plug", Decimal(2), Decimal(longest)))
+    assert [one.code for one in found.notes.cautions] == ([] if short is None else ["run_out_short"])
+    assert (short or "") in words(one.text for one in found.notes.cautions)
+
+
+def test_a_tool_without_a_chamfer():
+    """A milled thread needs its clearance only: 20 + 1.5 mm; a groove of one pitch ends it."""
+    found = build(Hole("blind", full_thread_depth=DEPTH, drill_depth_limit=mm("21.5")), None)
+    assert (str(found.drill_depth), str(found.chamfer_length), str(found.tap_travel)) == ("21.50", "0.00", "20.00")
+    assert (found.notes.cautions, found.notes.decisions) == ((), ())
+    with pytest.raises(HoleError) as refused:
+        build(Hole("blind", full_thread_depth=DEPTH, drill_depth_limit=mm("21.4")), None)
+    detail = words([refused.value.faults[0].detail])
+    assert "need 21.5 mm of full drill diameter; 21.4 mm are allowed" in detail
+    assert "relief groove at least 1.5 mm long and wider than 10 mm" in detail
+
+
+def test_a_rule_of_run_out_asks_nothing_of_a_bottoming_tap():
+    """DIN 76-1 leaves 7.3 mm and the limit no more: its own figure is taken."""
+    hole = Hole("blind", full_thread_depth=DEPTH, run_out="din_76_1", drill_depth_limit=mm("27.3"))
+    assert not build(hole, TapChamfer("bottoming", Decimal(1), Decimal("1.5"))).notes.decisions
+    asked = Hole("blind", full_thread_depth=DEPTH, drill_depth_limit=mm("23"))
+    assert [one.code for one in build(asked, TapChamfer("bottoming", Decimal(1), Decimal("1.5"))).notes.decisions] == [
+        "bottoming_only"
+    ]
+
+
+def test_a_through_hole_that_is_not_threaded_through():
+    """15 mm of thread in 20 mm: the drill goes through, the tap by chamfer and clearance past the wall."""
+    found = build(Hole("through", thickness=DEPTH, full_thread_depth=mm("15")))
+    assert (str(found.drill_depth), found.full_thread_depth, str(found.tap_travel)) == ("20.00", 15, "26.00")
+
+
+def test_sheet_keeps_what_its_broken_edges_leave():
+    """3 mm: (10.5 - 8.5)/(2 tan 60) = 0.58 mm is more than 0.15 of it; a twentieth at each face leaves 2.7 mm."""
+    found = build(Hole("through", thickness=mm("3")))
+    assert found.full_thread_depth == Decimal("2.70")
+    assert [one.code for one in found.notes.cautions] == ["countersink_limited"]
+    assert float(found.countersink_diameter) == pytest.approx(8.5 + 0.15 * 2 * 3**0.5, abs=0.005)
+
+
+@every(
+    ("text", "hole", "depth", "said"),
+    [
+        # 1/4-18 NPT: L1 + L3 = 0.3945 in, below the floor of a counterbore and no more in a thicker wall
+        ("1/4-18 NPT", {"kind": "blind"}, "0.3945", "full thread depth 0.3945 in taken from the thread's standard"),
+        ("1/4-18 NPT", {"kind": "blind", "bore": "0.1"}, "0.4945", "full thread depth 0.3945 in taken"),
+        ("1/4-18 NPT", {"kind": "through", "wall": "0.3945"}, "0.3945", None),
+        ("1/4-18 NPT", {"kind": "through", "wall": "0.3946"}, "0.3945", "full thread depth 0.3945 in taken"),
+        ("1/4-18 NPT", {"kind": "through", "wall": "0.4945", "bore": "0.1"}, "0.4945", None),
+        ("1/4-18 NPT", {"kind": "through", "wall": "0.5", "bore": "0.1"}, "0.4945", "full thread depth 0.3945 in"),
+        ("1/4-20 UNC-2B", {"kind": "through", "wall": "3"}, "3", None),
+        ("1/4-20 UNC-2B", {"kind": "through", "wall": "3", "full": "0.5"}, "0.5", None),
+    ],
+)
+def test_the_depth_of_full_thread(text, hole, depth, said):
+    def inch(name):
+        return None if name not in hole else Length(Decimal(hole[name]), "in")
+
+    bore = None if "bore" not in hole else Counterbore(Length(Decimal("0.8"), "in"), inch("bore"))
+    asked = Hole(hole["kind"], full_thread_depth=inch("full"), thickness=inch("wall"), counterbore=bore)
+    found, told = depths.full_thread_depth(standards.resolve(callout.read(text)), asked)
+    assert found == Decimal(depth)
+    assert words(told).startswith(said) if said else not told
+
+
+@every(
+    ("text", "limit", "least", "allowed"),
+    [
+        ("M10", "26", "26", None),
+        ("M10", "26", "26.01", ("26.01 mm of full drill diameter are asked for, 26 mm are allowed", "at most 26 mm")),
+        ("M10", "26.123", "27.128", ("27.13 mm of full drill diameter are asked for, 26.12 mm", "at most 26.12 mm")),
+        ("M10", None, "27", None),
+        ("1/4-20 UNC-2B", "0.51164", "0.6", ("0.6 in of full drill diameter", "at most 0.512 in")),
+    ],
+)
+def test_the_least_depth_that_a_drawing_asks_for(text, limit, least, allowed):
+    found = standards.resolve(callout.read(text))
+    lengths = [None if one is None else Length(Decimal(one), found.unit) for one in (limit, least)]
+    hole = Hole("blind", drill_depth_limit=lengths[0], least_drill_depth=lengths[1])
+    if allowed is None:
+        stated = drilled_depth.stated_depth(found, hole, needed=Decimal("25.5"), point=Decimal("2.55"))
+        assert stated == Decimal(least)
+        assert drilled_depth.stated_depth(found, hole, needed=Decimal(30), point=Decimal(2)) == 30
+        return
+    with pytest.raises(HoleError) as refused:
+        drilled_depth.stated_depth(found, hole, needed=Decimal("25.5"), point=Decimal("2.55"))
+    (fault,) = refused.value.faults
+    assert (fault.code, fault.pointer) == ("range_inconsistent", "/hole/least_drill_depth")
+    assert allowed[0] in words([fault.detail])
+    assert words(fault.allowed) == allowed[1]
+
+
+def test_what_bounds_a_blind_hole():
+    """24 mm of wall less 2.5 mm of point; a stated depth is taken as it is."""
+    hole = Hole(
+        "blind", drill_depth_limit=mm("23"), drill_depth=mm("22"), thickness=mm("24"), least_drill_depth=mm("1")
+    )
+    assert drilled_depth.blind_ends(M10, hole, Decimal("2.5")) == [
+        (Decimal(23), "/hole/drill_depth_limit"),
+        (Decimal(22), "/hole/drill_depth"),
+        (Decimal("21.5"), "/hole/thickness"),
+    ]
+    assert drilled_depth.stated_depth(M10, hole, needed=Decimal(30), point=Decimal(2)) == 22
+    assert drilled_depth.stated_depth(M10, Hole("blind"), needed=Decimal(30), point=Decimal(2)) == 30

@@ -134,3 +134,78 @@ def test_a_thread_deeper_than_its_hole(deepest, least, detail, allowed):
     )
     assert (":" in fault.detail) is bool(detail)
     assert tuple(map(plain_blanks, fault.allowed)) == allowed
+
+
+RELIEF = "end the thread in a groove"
+
+
+@every(
+    ("deepest", "chamfer", "below", "by", "detail", "allowed"),
+    [
+        # a bottoming tap: 1.5 threads of chamfer and half a pitch under it are 3 mm, which the hole has not
+        (
+            "22.9",
+            TapChamfer("bottoming", Decimal(1), Decimal("1.5")),
+            "4.5",
+            "drill_depth_limit",
+            "20 mm of full thread need 23 mm of full drill diameter with a bottoming tap of 1.5 threads of chamfer and"
+            " half a pitch under it; 22.9 mm are allowed. Do one of these: take at most 19.9 mm of full thread; mill"
+            " the thread; end the thread in a groove",
+            "at least 23 mm",
+        ),
+        # what lacks room for more, but has those 3 mm, may be cut
+        (
+            "23",
+            TapChamfer("semi_bottoming", Decimal(2), Decimal(3)),
+            "6",
+            "drill_depth_limit",
+            "need 26 mm of full drill diameter with a semi-bottoming tap; 23 mm are allowed. Do one of these: take at"
+            ' most 17 mm of full thread; cut the thread (method "cut") with a short bottoming tap; mill the thread',
+            "at least 26 mm",
+        ),
+        (
+            "22.99",
+            TapChamfer("semi_bottoming", Decimal(2), Decimal(3)),
+            "6",
+            "drill_depth_limit",
+            "take at most 16.99 mm of full thread; mill the thread; end",
+            "at least 26 mm",
+        ),
+        # no tap at all, less below the thread than any tap needs; a wall must hold the point too
+        (
+            "21",
+            None,
+            "1.5",
+            "thickness",
+            "20 mm of full thread need 21.5 mm of full drill diameter; 21 mm are allowed. Do one of these: take at most"
+            " 19.5 mm of full thread; mill the thread; end",
+            "at least 24.06 mm",
+        ),
+        (
+            "21",
+            TapChamfer("bottoming", Decimal(1), Decimal("1.5")),
+            "2",
+            "drill_depth",
+            "need 22 mm of full drill diameter with a bottoming tap of 1.5 threads",
+            "at least 22 mm",
+        ),
+        (
+            "21",
+            TapChamfer("bottoming", Decimal(1), Decimal("2.01")),
+            "4.5",
+            "drill_depth",
+            "need 24.5 mm of full drill diameter with a bottoming tap; 21 mm are allowed",
+            "at least 24.5 mm",
+        ),
+    ],
+)
+def test_a_hole_too_shallow_for_its_thread(deepest, chamfer, below, by, detail, allowed):
+    """20 mm of full thread; the point of 2.5537 mm counts where a wall is what limits."""
+    space = Room(Decimal(20), None, f"/hole/{by}", ends=Ends(Decimal(deepest), ()))
+    refused = tight_bottom.too_shallow(
+        M10, space, chamfer, below=Decimal(below), point=Decimal("2.5537"), relief=RELIEF
+    )
+    (fault,) = refused.faults
+    assert (fault.code, fault.pointer) == ("drill_depth_limit_too_shallow", f"/hole/{by}")
+    assert detail in plain_blanks(fault.detail)
+    assert tuple(map(plain_blanks, fault.allowed)) == (allowed,)

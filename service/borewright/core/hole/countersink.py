@@ -98,13 +98,6 @@ def _stated(thread: Thread, hole: Hole, diameter: Decimal, hole_diameter: Decima
         return Countersink(diameter)
     both = hole.countersink is not None and hole.countersink.sides == "both"
     taken = deep * (2 if both else 1)
-    left = length(max(wall - taken, Decimal(0)), thread.unit, 3)
-    text = (
-        f"The countersink of the drawing, {length(diameter, thread.unit)} at {plain(angle(thread, hole))} degrees, is"
-        f" {length(deep, thread.unit, 3)} deep{' on each side' if both else ''} in a wall of"
-        f" {length(wall, thread.unit)}: {left} of full thread are left."
-        " Decide: keep it, or only break the edges."
-    )
     if taken > wall - thread.pitch:
         raise HoleError(
             "countersink_does_not_fit",
@@ -112,6 +105,12 @@ def _stated(thread: Thread, hole: Hole, diameter: Decimal, hole_diameter: Decima
             pointer="/hole/countersink/diameter",
             allowed=(f"at most {length(hole_diameter + _COUNTERSINK_SHARE * wall * slope, thread.unit, 3)}",),
         )
+    text = (
+        f"The countersink of the drawing, {length(diameter, thread.unit)} at {plain(angle(thread, hole))} degrees, is"
+        f" {length(deep, thread.unit, 3)} deep{' on each side' if both else ''} in a wall of"
+        f" {length(wall, thread.unit)}: {length(wall - taken, thread.unit, 3)} of full thread are left."
+        " Decide: keep it, or only break the edges."
+    )
     return Countersink(diameter, taken, (), (Decision("countersink_deep", text, "/hole/countersink/diameter"),))
 
 

@@ -31,9 +31,6 @@ CLEARANCE_PITCHES = {
 _RELIEF_PITCHES = figure("relief_groove_pitches")
 _PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 
-#: A milled or single-pointed thread: full to its end.
-_NO_CHAMFER = TapChamfer("bottoming", Decimal(0), Decimal(0))
-
 _BUILD_UP = Source("drill_depth", "shop practice", "", "chamfer and clearance build-up", "common_practice")
 POINT = Source("drill_tip_depth", "geometry of the drill point", "", "0.5 d / tan(point angle / 2)", "computed")
 
@@ -149,7 +146,7 @@ def build(
     rule = run_out.extra_depth(thread, hole, space.full_thread_depth) if hole.kind == "blind" else None
     below = chamfer_length + clearance if rule is None else rule
     if space.ends is not None and space.full_thread_depth + below > space.ends.deepest:
-        relief = _relief(thread, chamfer or _NO_CHAMFER, major_diameter=major_diameter)
+        relief = _relief(thread, chamfer_length, major_diameter=major_diameter)
         raise tight_bottom.too_shallow(thread, space, chamfer, below=below, point=point, relief=relief)
     if hole.kind == "blind":
         drill_depth = drilled_depth.stated_depth(thread, hole, needed=space.full_thread_depth + below, point=point)
@@ -168,7 +165,7 @@ def build(
         chamfer_length=chamfer_length,
         clearance=clearance,
         entry=entry,
-        relief=_relief(thread, chamfer, major_diameter=major_diameter)
+        relief=_relief(thread, chamfer_length, major_diameter=major_diameter)
         if chamfer and chamfer.name == "bottoming"
         else None,
     )
@@ -210,9 +207,9 @@ def _questions(
     return tuple(asked) if tapped is None else (*asked, tapped)
 
 
-def _relief(thread: Thread, chamfer: TapChamfer, *, major_diameter: Decimal) -> str:
+def _relief(thread: Thread, chamfer_length: Decimal, *, major_diameter: Decimal) -> str:
     """The groove in which a thread may end instead of in half-cut turns (common practice)."""
-    length = (chamfer.threads_max + _RELIEF_PITCHES) * thread.pitch
+    length = chamfer_length + _RELIEF_PITCHES * thread.pitch
     return (
         f"end the thread in a relief groove at least {_say(length, thread)} long and wider than"
         f" {_say(major_diameter, thread)} where the screw must run home"

@@ -48,16 +48,15 @@ def source(hole: Hole) -> Source:
 
 
 def _din_76_1(thread: Thread) -> Decimal:
-    pitch_mm = _in_mm(thread.pitch, thread)
-    found = _normal_mm().get(pitch_mm)
+    found = _normal_mm().get(thread.pitch.normalize()) if thread.unit == "mm" else None
     if found is None:
         raise HoleError(
             "thread_data_missing",
-            f"DIN 76-1 lists no run-out for a pitch of {plain(pitch_mm)} mm",
+            f"DIN 76-1 lists no run-out for a pitch of {plain(_in_mm(thread.pitch, thread))} mm",
             pointer="/hole/run_out",
             allowed=("chamfer", "bs_1936"),
         )
-    return found if thread.unit == "mm" else found / MM_PER_INCH
+    return found
 
 
 @read_once
