@@ -141,6 +141,7 @@ def test_designators_are_words_with_a_value():
         ("1 mil", 1, ("in", Decimal("0.001"))),
         ("1 thou", 1, ("in", Decimal("0.001"))),
         ("1 thousandth", 1, ("in", Decimal("0.001"))),
+        ("2 thous", 1, ("in", Decimal("0.001"))),
         ("3 tenths", 1, ("in", Decimal("0.0001"))),
         ("300 microinches", 1, ("in", Decimal("0.000001"))),
         ("300 uin", 1, ("in", Decimal("0.000001"))),
@@ -176,6 +177,10 @@ NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine
         ("7/8 mil", "0.875 mil"),
         ("1 1/2 thou", "1.5 thou"),
         ("12-1/4 um", "12.25 um"),
+        ("1 1/2 micron", "1.5 micron"),
+        ("2/4 um", "2/4 um"),  # a range: no fraction in lowest terms
+        ("5/8 um", "5/8 um"),
+        ("3/2 um", "3/2 um"),
         ("3/2 mil", "3/2 mil"),  # no fraction of less than one
         ("3/8 in", "3/8 in"),  # a size
         ("8/12 um", "8/12 um"),  # a range
@@ -186,3 +191,19 @@ NUMBERS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine
 )
 def test_amounts_in_words(said, figures):
     assert in_figures(said) == figures
+
+
+@every(
+    ("said", "fraction", "range_"),
+    [
+        ("zinc 3/8 um", "0.375 um", "3 to 8 um"),
+        ("1/2 micron", "0.5 um", "1 to 2 um"),
+        ("7/8u", "0.875 um", "7 to 8 um"),
+        ("1/4 micrometres", "0.25 um", "1 to 4 um"),
+    ],
+)
+def test_a_slash_before_micrometres_is_asked_about(said, fraction, range_):
+    with pytest.raises(FinishError) as refused:
+        in_figures(said)
+    fault = refused.value.faults[0]
+    assert (fault.code, fault.allowed) == ("finish_ambiguous", (fraction, range_))

@@ -33,7 +33,7 @@ _LIST_GAPS = frozenset({"/", ",", "&", "-", "+"})
 _LIST_WORDS = frozenset({"or", "and"})
 _SPELLINGS = {
     "coating": "coat", "coated": "coat", "coatings": "coat", "hardcoating": "hardcoat", "hardcoated": "hardcoat",
-    "treated": "treat", "treating": "treat", "treatment": "treat",
+    "treated": "treat", "treating": "treat", "treatment": "treat", "thous": "thou",
 }  # fmt: skip
 _ENDINGS = (
     ("izing", "ize"), ("ising", "ize"), ("ized", "ize"), ("ised", "ize"), ("ise", "ize"), ("ating", "ate"),

@@ -32,6 +32,8 @@ _NOT_A_FIGURE_AFTER = frozenset((
     "no", "number", "para", "paragraph", "section", "table", "notice", "code", "at", "within", "ra", "rz", "hrc",
 ))  # fmt: skip
 _TREATMENTS = frozenset(("bake", "relieve", "relief", "salt", "spray", "harden", "temper", "seal"))
+_CALLED_THICKNESS = frozenset(("thick", "thickness", "thk"))
+_CLAUSE_END = frozenset(",;")
 _ON_DIAMETER = frozenset(("diameter", "dia", "diametral", "buildup", "growth", "penetration"))
 _SPOKEN_UNITS = frozenset(("thou", "thousandth", "tenth", "micron", "micrometer", "micrometre"))
 _INCH: tuple[Unit, Decimal] = ("in", Decimal(1))
@@ -259,8 +261,19 @@ def _is_explained(words: tuple[Item, ...], at: int) -> bool:
     joined = runs_on or (before[-1:].isalpha() and words[at].gap == "")
     if joined or _in_fraction(words, at) or _YEAR.fullmatch(words[at].text):
         return True
-    treated = not _TREATMENTS.isdisjoint(item.text for item in words[:at])
-    return after in _OTHER_MEASURES or before in _NOT_A_FIGURE_AFTER or treated
+    return after in _OTHER_MEASURES or before in _NOT_A_FIGURE_AFTER or _is_of_treatment(words, at)
+
+
+def _is_of_treatment(words: tuple[Item, ...], at: int) -> bool:
+    """Whether a number is one of a bake, a seal or a salt spray test before it: a whole one anywhere behind it, one
+    with a decimal point in the same clause, where no word calls it a thickness.
+    """
+    first = 0
+    if "." in words[at].text:
+        if {_text(words, at - 1), _text(words, at + 1)} & _CALLED_THICKNESS:
+            return False
+        first = max((place for place in range(at + 1) if not _CLAUSE_END.isdisjoint(words[place].gap)), default=0)
+    return not _TREATMENTS.isdisjoint(item.text for item in words[first:at])
 
 
 def _agree(one: Thickness, other: Thickness) -> bool:
