@@ -119,8 +119,8 @@ def test_what_is_written_is_what_is_read(text, least, most, unit, called, left):
     "text",
     [
         "2", "zinc", "8-12", "8 to 12", "0.2 to 12", "3/8 in", "3/8", "5/16 in bolt", "48.5 HRC", "0.5 h",
-        "2.5 C", "0.5 %", "3.5x", "A0.5", "rev 1.2", "table 4.2", "note 0.5", "bake 3.5", "relief 2.5", "seal 0.5", "zinc, bake 3.5",
-        "2 +/- 1", "0.5 places", "1.5 holes", "0.7 oz", "at 0.5", "within 2.5",
+        "2.5 C", "0.5 %", "3.5x", "A0.5", "rev 1.2", "table 4.2", "note 0.5", "bake 3.5", "relief 2.5", "seal 0.5",
+        "zinc, bake 3.5", "2 +/- 1", "0.5 places", "1.5 holes", "0.7 oz", "at 0.5", "within 2.5",
     ],
 )  # fmt: skip
 def test_other_figures_are_no_thickness(text):
@@ -181,7 +181,8 @@ def _unread(text, taken=frozenset()):
     [
         "zinc", "4 h", "4 hours", "48 HRC", "375 F", "190 deg", "10 plc", "6 x", "96 %", "32 Ra", "note 3", "rev 2",
         "amendment 1", "paragraph 3", "no 5", "at 4", "within 4", "1999", "2019", "b7", "7b", "3/8 in", "3/8 studs",
-        "bake 4", "bake, 4", "salt spray 96", "temper 375", "b 7 h", "3/8", "type 2",
+        "bake 4", "bake, 4",
+        "salt spray 96", "temper 375", "b 7 h", "3/8", "type 2",
     ],
 )  # fmt: skip
 def test_whole_numbers_that_say_what_they_are_pass(text):

@@ -41,7 +41,7 @@ def resolve(code: re.Match[str]) -> str:
     if code["tag"]:
         return "\n" if code["tag"] in _NEW_LINE else ""
     if code["entity"]:
-        return html.unescape(code[0])[:1]
+        return html.unescape(code[0])
     return _SYMBOLS.get((code["symbol"] or "").upper(), "")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Literal
 
-from borewright.core.model import MM_PER_INCH
+from borewright.core.model import Length
 from borewright.core.rounding import half_even, plain
 
 from .case import NoteCase
@@ -49,10 +49,8 @@ def _of_general(case: NoteCase) -> Recess | None:
 def _major(case: NoteCase, over: Decimal) -> Decimal | None:
     if case.thread is None:
         return None
-    nominal, unit = case.thread.nominal_diameter, case.thread.unit
-    if unit != case.unit:
-        nominal = half_even(nominal * MM_PER_INCH if unit == "in" else nominal / MM_PER_INCH, 6)
-    return Decimal(plain(nominal + over))
+    nominal = Length(case.thread.nominal_diameter, case.thread.unit).to(case.unit)
+    return Decimal(plain(half_even(nominal, 6) + over))
 
 
 def counterbore(case: NoteCase) -> Recess | None:

@@ -1,4 +1,4 @@
-"""The words of hole notes: phrases of six languages and what they mean, longest first."""
+"""The words of hole notes: phrases of six languages and what they mean."""
 
 from __future__ import annotations
 
@@ -14,14 +14,12 @@ Phrase = tuple[str, ...]
 
 @read_once
 def phrases() -> Mapping[str, tuple[tuple[Phrase, frozenset[str]], ...]]:
-    """First word -> the phrases that begin with it and their meanings, longest phrase first."""
+    """First word -> the phrases that begin with it and their meanings."""
     by_first: dict[str, list[tuple[Phrase, frozenset[str]]]] = {}
     for row in load("note_words").rows:
         phrase = tuple(row["words"].replace("'", "").split())
         by_first.setdefault(phrase[0], []).append((phrase, frozenset(row["meaning"].split())))
-    return MappingProxyType(
-        {first: tuple(sorted(found, key=lambda one: -len(one[0]))) for first, found in by_first.items()}
-    )
+    return MappingProxyType({first: tuple(found) for first, found in by_first.items()})
 
 
 class Branch(NamedTuple):
