@@ -43,6 +43,8 @@ def test_the_system_of_an_overtap(text, finish, standard, system, status, assume
     assert assumes(found, "position AZ is taken") is assumed
     source = next(one for one in found.notes.sources if one.field == "overtap")
     assert (source.document, source.status) == (standard, status)
+    place = "overtapping table (Table 5)" if system == "inch overtap" else f"position {system[1:]}, grade 6"
+    assert source.locator.endswith(place)
     marks = [one.text for one in found.notes.cautions if one.code == "overtap_mark"]
     assert marks == ([] if system == "inch overtap" else [
         f"A nut tapped {system} is marked {system[-1]}; say so on the drawing of a tapped part."

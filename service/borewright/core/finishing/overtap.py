@@ -79,12 +79,12 @@ def overtap(thread: Thread, row: Product) -> OvertapAmount:
 
 def inch_amount(thread: Thread) -> Decimal | None:
     """Overtap on diameter of the inch table for the thread's size and pitch, None where it has none."""
-    found = _a563().get((thread.system, thread.nominal_diameter, thread.threads_per_inch or Decimal(0)))
+    found = _a563().get((thread.system, thread.nominal_diameter, thread.threads_per_inch))
     return found.amount if found is not None else None
 
 
 def _inch(thread: Thread) -> OvertapAmount:
-    found = _a563().get((thread.system, thread.nominal_diameter, thread.threads_per_inch or Decimal(0)))
+    found = _a563().get((thread.system, thread.nominal_diameter, thread.threads_per_inch))
     if found is None:
         raise _undefined(f"The overtapping table of ASTM A563 has no {thread.designation}.")
     if thread.thread_class != "2B":
@@ -229,7 +229,7 @@ def _steps(base: Diameters, amount: Decimal, thread: Thread, source: str) -> tup
 
 
 @read_once
-def _a563() -> Mapping[tuple[str, Decimal, Decimal], _Row]:
+def _a563() -> Mapping[tuple[str, Decimal, Decimal | None], _Row]:
     return {
         (row["system"], Decimal(row["nominal"]), Decimal(row["pitch_or_tpi"])): _Row(
             Decimal(row["allowance"]), cast(Status, row["status"])
