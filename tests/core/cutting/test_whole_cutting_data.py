@@ -1,0 +1,267 @@
+"""Whole cutting data of holes, every figure by the printed formulas written once more: inches and pounds for the drill
+(Machinery's Handbook 31st ed. p. 1152), the chip section for the tap.
+
+M8 has a pitch of 1.25 mm. 1045 of 198 HB is C45 at its reference strength: kc1.1 2220 N/mm2, mc 0.14.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from math import exp, floor, hypot, log, pi, sqrt, tan
+
+import pytest
+from borewright.core import callout, standards
+from borewright.core.cutting import cutting_data
+from borewright.core.cutting.records import CuttingRequest
+from borewright.core.materials import part_material
+from borewright.core.model import MaterialInput
+from borewright.core.requests import Machine
+from every import every
+
+M8 = standards.resolve(callout.read("M8"))
+STEEL = part_material.find(MaterialInput("1045 198 HB"))
+HOLE = CuttingRequest(
+    material=STEEL, hole_kind="through", drill_diameter=Decimal("6.8"), hole_diameter=Decimal("6.9"),
+    drill_depth=Decimal(20), full_thread_depth=Decimal(12), tap_travel=Decimal(18), style="spiral_point",
+    chamfer_name="plug", chamfer_threads=Decimal(4),
+)  # fmt: skip
+FT, LBF, INCH = 0.3048, 4.4482216152605, 25.4
+
+
+def of(thread=M8, **changes):
+    return cutting_data.recommend(thread, HOLE._replace(**changes))
+
+
+def about(value):
+    return pytest.approx(value, rel=1e-9)
+
+
+def drill_forces(kd, feed_mm, d_mm, wear):
+    """2 Kd Ff FT B W + Kd D^2 J W, and Kd Ff FM A W; chisel edge 0.18 D: A 1.085, B 1.355, J 0.030 (Table 7)."""
+    f, d = feed_mm / INCH, d_mm / INCH
+    thrust = (2 * kd * f**0.8 * d**0.8 * 1.355 + kd * d**2 * 0.030) * wear * LBF
+    return thrust, kd * f**0.8 * d**1.8 * 1.085 * wear * LBF * INCH / 1000
+
+
+def tap_torque(*, hole_mm, kc1, mc, chamfer, flutes, factor):
+    """h, section h (a + h tan 30), arm of its centroid, chip h / (c z): F kc A r in N m.
+
+    The flat a is P/2 less the flanks from the printed pitch diameter 7.188 mm up: P/8 but for its rounding.
+    """
+    h, t = (8 - hole_mm) / 2, tan(pi / 6)
+    a = 1.25 / 2 - t * (8 - 7.188)
+    area = h * (a + t * h)
+    arm = 4 - h / 3 * (3 * a + 4 * t * h) / (2 * a + 2 * t * h)
+    return factor * kc1 * (h / (chamfer * flutes)) ** -mc * area * arm / 1000
+
+
+BREAKING = [pi / 16 * (core * 8) ** 3 * 1600 / 1000 for core in (0.42, 0.50, 0.56)]
+
+
+def test_the_drill():
+    """90 ft/min to 175 HB (150), 75 at 200: 75.6 at 198 HB. Feed 0.004 to 0.007 in: its middle at 200 HB and softer."""
+    drill, speed, feed = of().drill, 75.6 * FT, 0.0055 * INCH
+    turns = floor(1000 * speed / (pi * 6.8))
+    thrust, torque = drill_forces(24000, feed, 6.8, 1.3)
+    assert (drill.cutting_speed_m_min, drill.spindle_speed_rpm) == (about(speed), turns)
+    assert turns == 1078
+    # with 70 to 80 of the general row: 70 to 90 at 150 HB, 70 to 80 at 200 HB
+    assert drill.speed_range_m_min == (about(70 * FT), about(80.4 * FT))
+    assert (drill.feed_mm_rev, drill.feed_range_mm_rev) == (about(feed), (about(0.004 * INCH), about(0.007 * INCH)))
+    assert (drill.thrust_n, drill.torque_n_m) == (about(thrust), about(torque))
+    assert drill.power_kw == about(torque * turns / 9550)
+    data = of()
+    assert data.drill_time_s == about(60 * 20 / (feed * turns))
+    assert (data.peck.count, data.peck.first_mm, data.peck.next_mm) == (1, None, None)
+
+
+@every(
+    ("text", "hb", "share", "kd", "wear"),
+    [
+        # 1045: the middle of the feeds to 200 HB, the low end from 300; Kd 24000 at 200, 31000 at 300, 34000 at 400 HB
+        ("1045", 150, 0.5, 24000, 1.3), ("1045", 200, 0.5, 24000, 1.3), ("1045", 250, 0.25, 27500, 1.3),
+        ("1045", 300, 0, 31000, 1.3), ("1045", 350, 0, 32500, 1.3), ("1045", 351, 0, 32530, 1.5),
+        ("1045", 400, 0, 34000, 1.5),
+        # stainless and titanium: always the low end; titanium is hard to machine
+        ("304", 165, 0, 24000, 1.3), ("Ti-6Al-4V", 330, 0, 18000, 1.5),
+    ],
+)  # fmt: skip
+def test_feed_and_forces_by_hardness(text, hb, share, kd, wear):
+    material = part_material.find(MaterialInput(f"{text} {hb} HB"))
+    drill = of(material=material).drill
+    feed = (0.004 + share * 0.003) * INCH
+    assert drill.feed_mm_rev == about(feed)
+    assert (drill.thrust_n, drill.torque_n_m) == tuple(map(about, drill_forces(kd, feed, 6.8, wear)))
+
+
+def test_no_forces_where_no_constant_is_held():
+    drill = of(material=part_material.find(MaterialInput("1045 410 HB"))).drill
+    assert (drill.thrust_n, drill.torque_n_m, drill.power_kw) == (None, None, None)
+
+
+def test_a_deep_hole_is_drilled_slower_and_in_pecks():
+    """20.4 mm are 3 D: 0.9 of speed and feed, still in one go; then pecks of 3 D, 1 D ...; 40.8 mm are 6 D."""
+    for depth, slower, lighter, count in (
+        ("20.3", 1, 1, 1), ("20.4", 0.9, 0.9, 1), ("20.5", 0.9, 0.9, 2), ("40.8", 0.6, 0.8, 4),
+    ):  # fmt: skip
+        data = of(drill_depth=Decimal(depth))
+        assert data.drill.cutting_speed_m_min == about(75.6 * FT * slower)
+        assert data.drill.feed_mm_rev == about(0.0055 * INCH * lighter)
+        assert data.drill.speed_range_m_min == (about(70 * FT * slower), about(80.4 * FT * slower))
+        assert data.peck.count == count
+        if count > 1:
+            assert (data.peck.first_mm, data.peck.next_mm) == (about(20.4), about(6.8))
+
+
+def test_the_tap():
+    """Plug chamfer of 4 threads, three flutes; 1.28 times the model; two deviations of 0.3; back at the same speed."""
+    data = of()
+    tap = data.tap
+    torque = tap_torque(hole_mm=6.9, kc1=2220, mc=0.14, chamfer=4, flutes=3, factor=1.28)
+    low, middle, high = BREAKING
+    assert tap.torque == tuple(map(about, (torque, torque / exp(0.6), torque * exp(0.6))))
+    assert tap.breaking_torque == tuple(map(about, (middle, low, high)))
+    margin = middle / torque
+    down, up = hypot(0.6, log(middle / low)), hypot(0.6, log(high / middle))
+    assert tap.break_margin == tuple(map(about, (margin, margin / exp(down), margin * exp(up))))
+    assert tap.clutch_torque_n_m == about(sqrt(torque * exp(0.6) * low))
+    assert tap.feed_mm_rev == 1.25
+    assert tap.spindle_speed_rpm == floor(1000 * tap.cutting_speed_m_min / (pi * 8))
+    assert tap.power_kw == about(torque * tap.spindle_speed_rpm / 9550)
+    assert data.tap_time_s == about(2 * 60 * 18 / (1.25 * tap.spindle_speed_rpm))
+
+
+FACTORS = [
+    # changes, factor on 1.28, chamfer, flutes
+    ({"style": "straight_flute"}, 1.54, 4, 4), ({"style": "spiral_flute"}, 1.15, 4, 3),
+    ({"style": "interrupted"}, 1.54, 4, 4), ({"chamfer_threads": Decimal("2.5")}, 1, 2.5, 3),
+    # a thread of 2.5 mm fills half of a chamfer of 5 mm
+    ({"full_thread_depth": Decimal("2.5")}, 0.5, 4, 3), ({"full_thread_depth": Decimal(5)}, 1, 4, 3),
+    # chips pack from 1 D to 2 D of a blind hole, half as much again: 12 mm are 1.5 D, a quarter more
+    ({"hole_kind": "blind"}, 1.25, 4, 3), ({"hole_kind": "blind", "full_thread_depth": Decimal(8)}, 1, 4, 3),
+    ({"hole_kind": "blind", "full_thread_depth": Decimal(16)}, 1.5, 4, 3),
+    ({"hole_kind": "blind", "full_thread_depth": Decimal(30)}, 1.5, 4, 3),
+    # a spiral flute lifts them: from 2 D to 3 D
+    ({"hole_kind": "blind", "style": "spiral_flute", "full_thread_depth": Decimal(16)}, 1.15, 4, 3),
+    ({"hole_kind": "blind", "style": "spiral_flute", "full_thread_depth": Decimal(20)}, 1.15 * 1.25, 4, 3),
+    ({"hole_kind": "blind", "style": "spiral_flute", "full_thread_depth": Decimal(24)}, 1.15 * 1.5, 4, 3),
+]  # fmt: skip
+
+
+@every(("changes", "factor", "chamfer", "flutes"), FACTORS)
+def test_factors_on_the_torque(changes, factor, chamfer, flutes):
+    torque = tap_torque(hole_mm=6.9, kc1=2220, mc=0.14, chamfer=chamfer, flutes=flutes, factor=1.28 * factor)
+    assert of(**changes).tap.torque.value == about(torque)
+
+
+def test_short_chips_do_not_pack():
+    iron = part_material.find(MaterialInput("GG25 215 HB"))
+    deep = {"hole_kind": "blind", "full_thread_depth": Decimal(20), "material": iron}
+    torque = tap_torque(hole_mm=6.9, kc1=1050, mc=0.23, chamfer=4, flutes=4, factor=1.28)
+    assert of(style="straight_flute", **deep).tap.torque.value == about(torque)
+
+
+def test_a_formed_thread():
+    """One and a half to three times what a cut tap needs in a hole of 8 - 1.25 mm, without factors of style."""
+    tap = of(method="form", style="forming", hole_diameter=Decimal("7.4")).tap
+    torque = tap_torque(hole_mm=6.75, kc1=2220, mc=0.14, chamfer=4, flutes=4, factor=1.28)
+    assert tap.torque == tuple(map(about, (torque * sqrt(4.5), torque * 1.5, torque * 3)))
+
+
+def said(data):
+    return [*data.notes.assumptions], {one.code: one.text for one in data.notes.cautions}
+
+
+def test_a_machine_holds_the_speeds_down():
+    """Turns not above 200; power of 0.05 kW at the torque; never below one turn."""
+    data = of(machine=Machine(max_spindle_speed_rpm=200.0))
+    assert (data.drill.spindle_speed_rpm, data.tap.spindle_speed_rpm) == (200, 200)
+    assert data.drill.cutting_speed_m_min == about(pi * 6.8 * 200 / 1000)
+    assert data.drill.speed_range_m_min == (about(pi * 6.8 * 200 / 1000), about(80.4 * FT))
+    assert data.tap.cutting_speed_m_min == about(pi * 8 * 200 / 1000)
+    words = said(data)[0]
+    assert "spindle speed of the drill held down by the machine speed" in words
+    assert "spindle speed of the tap held down by the machine speed" in words
+    weak = of(machine=Machine(max_power_kw=0.05))
+    assert weak.drill.spindle_speed_rpm == floor(9550 * 0.05 / weak.drill.torque_n_m)
+    assert weak.tap.spindle_speed_rpm == floor(9550 * 0.05 / weak.tap.torque.value)
+    assert "spindle speed of the tap held down by the machine power" in said(weak)[0]
+    for cut in (of().drill.torque_n_m, of().tap.torque.value):
+        data = of(machine=Machine(max_power_kw=100.001 * cut / 9550))
+        assert (data.drill if cut == of().drill.torque_n_m else data.tap).spindle_speed_rpm == 100
+    both = of(machine=Machine(max_power_kw=0.05, max_spindle_speed_rpm=10.0))
+    assert (both.drill.spindle_speed_rpm, both.tap.spindle_speed_rpm) == (10, 10)
+    free = of(machine=Machine(max_power_kw=50.0, max_spindle_speed_rpm=20000.0))
+    assert free.drill == of().drill
+    assert free.tap == of().tap
+    assert not [one for one in said(free)[0] if "held down" in one]
+
+
+def test_torque_of_a_machine():
+    """A caution only above what it bears: the drill's own torque, the tap's highest one."""
+    data = of()
+    for most, told in ((data.tap.torque.high, None), (data.tap.torque.high * 0.999, "The tap may need")):
+        found = said(of(machine=Machine(max_torque_n_m=most)))[1]
+        assert found.get("machine_torque_exceeded", "").startswith(told or "")
+        assert ("machine_torque_exceeded" in found) == (told is not None)
+    cautions = of(machine=Machine(max_torque_n_m=data.drill.torque_n_m * 0.999)).notes.cautions
+    told = [one.text for one in cautions if one.code == "machine_torque_exceeded"]
+    assert [one.startswith("The drill needs about") for one in told] == [True, False]
+    at = of(machine=Machine(max_torque_n_m=data.drill.torque_n_m)).notes.cautions
+    assert not [one for one in at if one.text.startswith("The drill")]
+
+
+def test_a_taper_pipe_tap_has_no_torque():
+    pipe = standards.resolve(callout.read("1/4-18 NPT"))
+    data = of(pipe, drill_diameter=Decimal("0.4375"), hole_diameter=Decimal("0.4375"), drill_depth=Decimal("0.75"),
+              full_thread_depth=Decimal("0.4"), tap_travel=Decimal("0.7"))  # fmt: skip
+    assert (data.tap.torque, data.tap.breaking_torque, data.tap.break_margin) == (None, None, None)
+    assert (data.tap.clutch_torque_n_m, data.tap.power_kw) == (None, None)
+    assert data.tap.feed_mm_rev == pytest.approx(INCH / 18, abs=2e-6)
+    assert data.tap_time_s == pytest.approx(2 * 60 * 0.7 * 18 / data.tap.spindle_speed_rpm, rel=2e-6)
+
+
+def test_a_tap_by_hand():
+    data = of(machine=Machine(tapping="hand"))
+    tap = data.tap
+    assert (tap.cutting_speed_m_min, tap.spindle_speed_rpm, tap.speed_range_m_min, tap.power_kw) == (None,) * 4
+    assert (tap.clutch_torque_n_m, data.tap_time_s, tap.speed_ceiling_m_min) == (None, None, None)
+    assert tap.torque == of().tap.torque
+
+
+def test_what_is_told_of_a_usual_hole():
+    """A worn tap needs 4.1 / 1.28 = 3.2 times as much: told where that would pass the lowest breaking torque."""
+    iron = {"material": part_material.find(MaterialInput("GG25 215 HB")), "style": "straight_flute"}
+    for changes, told in (({}, True), (iron, False)):
+        words, cautions = said(of(**changes))
+        tap = of(**changes).tap
+        assert (tap.torque.value * 4.1 / 1.28 > tap.breaking_torque.low) is told
+        assert cautions == {}
+        assert "tap sharp and well lubricated; style factor 1 over a spiral-point tap" in words
+        assert ("a worn or too fast tap may need 3.2 times the torque and break" in words) is told
+        assert len(words) == len(set(words)) == 2 + told
+    deep, _ = said(of(hole_kind="blind", style="straight_flute", full_thread_depth=Decimal(16)))
+    assert "torque x 1.5 for chips that pack in the blind hole" in deep
+    assert "tap sharp and well lubricated; style factor 1.54 over a spiral-point tap" in deep
+
+
+def test_what_is_told_of_metals_that_are_not_known_well():
+    """A hardness that is not told, a drill of carbide over 400 HB, a metal without speeds, forces or constants."""
+    for hb, told in ((400, False), (401, True)):
+        words, cautions = said(of(material=part_material.find(MaterialInput(f"4140 {hb} HB"))))
+        cobalt = "drilling speed is that of a cobalt drill: a carbide drill bears what its maker says"
+        assert (cobalt in words) is told
+        assert ("drill_forces_not_held" in cautions) is told
+    words, cautions = said(of(material=part_material.find(MaterialInput("4140 520 HB"))))
+    assert cautions["tap_torque_not_held"].startswith("No specific cutting force is held for ")
+    assert "cutting_speed_not_held" in cautions
+    untapped = said(of(material=part_material.find(MaterialInput("4140 520 HB")), tapped=False))[1]
+    assert "tap_torque_not_held" not in untapped
+    assert of(tapped=False).tap is None
+    assert of(tapped=False).tap_time_s is None
+
+
+def test_a_hole_as_large_as_the_thread():
+    data = of(hole_diameter=Decimal(8))
+    assert data.tap.torque is None
+    assert said(data)[1] == {"tap_torque_not_held": "The hole is as large as the thread: nothing is left to cut."}
