@@ -233,8 +233,10 @@ def test_in_figures_only_what_has_no_value_is_left_out():
     assert schema.in_full is Inner
     assert figures_only(kind.Limits) is kind.Limits
     outer = writer(figures_only(Outer, frozenset({"inner.depth", "heading"})), view("in", None))
-    record = SimpleNamespace(part=SimpleNamespace(depth=None, text="t"), name="m8", low=None, more={})
-    assert outer(record) == {"text": "t", "inner": {"text": "t"}, "same": {"min": None, "max": None}}
+    record = SimpleNamespace(part=SimpleNamespace(depth=HALF_INCH, text="t"), name="m8", low=None, more={})
+    assert outer(record) == {"depth": 0.5, "text": "t", "inner": {"text": "t"}, "same": {"min": None, "max": None}}
+    (depth,) = [one.field for one in placed(schema) if one.name == "depth"]
+    assert (depth.required, depth.allow_none) == (False, False)
     assert the_record(record) is record
 
 

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 
 import pytest
@@ -160,3 +161,38 @@ def test_bare_physical_numbers(dimension, inch, metric, in_base):
         assert RequestUnits(asked, "in").physical(bare(3, metric), dimension, allowed) == 3.0
         with pytest.raises(RequestInvalid):
             RequestUnits(asked, "mm").physical(bare(6 if asked == "mm" else 20), dimension, allowed)
+
+
+@every(
+    ("text", "dimension", "meant"),
+    [("5", "length", ("5 in", "5 mm")), ("3/8", "length", ("3/8 in", "3/8 mm")), (" 5 ", "percent", ("5 %",))],
+)
+def test_a_unit_is_offered_where_there_is_none(text, dimension, meant):
+    with pytest.raises(RequestInvalid) as refused:
+        units.read(text, dimension)
+    (fault,) = refused.value.faults
+    assert (fault.code, fault.did_you_mean) == ("quantity_unit_missing", meant)
+
+
+@every("dimension", ["torque", "power", "stress", "speed", "force"])
+def test_two_units_are_offered_where_there_are_two(dimension):
+    with pytest.raises(RequestInvalid) as refused:
+        units.read("5", dimension)
+    (fault,) = refused.value.faults
+    assert len(fault.did_you_mean) == min(2, len(units.names(dimension)))
+    assert all(one.startswith("5 ") and one[2:] in units.names(dimension) for one in fault.did_you_mean)
+
+
+@every(
+    ("text", "signed", "zero", "is_one"),
+    [
+        ("1/2 in", False, False, True), ("-1/2 in", False, False, False), ("-1/2 in", True, False, True),
+        ("0 in", False, False, False), ("0 in", False, True, True), ("0.0 in", True, False, False),
+        ("+3 mm", False, False, True), ("3 furlong", False, False, False), ("1-1/4 in", False, False, True),
+    ],
+)  # fmt: skip
+def test_the_published_pattern_of_a_length(text, signed, zero, is_one):
+    pattern = units.pattern("length", signed=signed, zero=zero)
+    assert bool(re.search(pattern, text)) is is_one
+    if not signed and not zero:
+        assert pattern == units.pattern("length")

@@ -59,7 +59,7 @@ _MOST_PLACES = 5
 def _quantity(asked: Unit) -> re.Pattern[str]:
     """A quantity in a unit that is not of the set of ``asked``."""
     foreign = (*(unit for unit, others in _PHYSICAL.items() if asked in others), "mm" if asked == "in" else "in")
-    names = "|".join(re.escape(unit) for unit in sorted(foreign, key=len, reverse=True))
+    names = "|".join(re.escape(unit) for unit in foreign)
     return re.compile(rf"({_NUMBER})(?: (to|and|or|\+/-) ({_NUMBER}))?{NO_BREAK}({names})(?![\w/*])")
 
 

@@ -535,3 +535,58 @@ def test_taper_drills_beside_their_chart():
         assert text == f"{told[2]} the drills of the chart: {told[3]} of the thread height."
         assert field == "drill"
         assert "7/16" in expected
+
+
+# --- taps under a coat ------------------------------------------------------------------------------------------------
+
+#: Fe/Zn 8 is 0.0003 in printed, half as much again at most: 0.4500 + 4 x 0.00045 = 0.4518 in. Hot-dip zinc: ASTM A563
+#: overtaps 1/2-13 by 0.018 in. ISO 965-5 6AZ at 1.25 mm: 300 + 20 x 1.25 = 325 um over 7.188 and 7.348 mm.
+COATED_TAPS = [
+    (UNC, "1/2-13 NC HSS G", "ASTM B633 Fe/Zn 8", "tap_limit_not_stated", "warning",
+     "The pitch diameter to be made is 0.4518 to 0.4565 in; no limit is stated.", "0.4518 to 0.4565 in, e.g. H7"),
+    (UNC, H5, "ASTM F2329", "tap_not_overtapped", "error", "The tap's limit is 0.452 in: 0.016 in below the limit.",
+     "0.4680 to 0.4745 in, e.g. basic plus 0.018"),
+    (UNC, "1/2-13 NC HSS G", "ASTM F2329", "tap_limit_not_stated", "warning",
+     "The pitch diameter to be made is 0.4680 to 0.4745 in; no limit is stated.",
+     "0.4680 to 0.4745 in, e.g. basic plus 0.018"),
+    ("M8", D5.partition(" D5")[0], "ISO 10684 6AZ", "tap_limit_not_stated", "warning",
+     "The pitch diameter to be made is 7.513 to 7.673 mm; no limit is stated.",
+     "7.513 to 7.673 mm, e.g. basic plus 0.325"),
+]  # fmt: skip
+
+
+@every(("thread", "tap", "finish", "code", "severity", "text", "expected"), COATED_TAPS)
+def test_taps_under_a_coat(thread, tap, finish, code, severity, text, expected):
+    drill = "6.8 mm" if thread == "M8" else "27/64"
+    asked = {"finish": FinishInput(text=finish)}
+    ((found, told, field, said, planned, limits),) = [
+        one for one in findings(thread, drill=drill, tap=tap, asked=asked) if one[2] == "tap"
+    ]
+    assert (found, told, field, said, limits) == (code, severity, "tap", text, expected)
+    assert planned == ("H5" if tap == H5 else tap)
+
+
+@every(
+    ("thread", "tap", "finish"),
+    [
+        (UNC, "1/2-13 NC HSS G H7", "ASTM B633 Fe/Zn 8"),
+        (UNC, "1/2-13 NC HSS G", None),
+        ("M8", "M8x1.25 6AZ HSS", "ISO 10684 6AZ"),
+    ],
+)
+def test_taps_that_a_coat_does_not_ask_about(thread, tap, finish):
+    asked = {} if finish is None else {"finish": FinishInput(text=finish)}
+    drill = "6.8 mm" if thread == "M8" else "27/64"
+    assert not [one for one in findings(thread, drill=drill, tap=tap, asked=asked) if one[2] == "tap"]
+
+
+def test_a_tap_near_the_upper_limit_is_often_refused():
+    """H11 is 0.45525 in the middle, 0.45625 with the cut of 0.001: 0.00025 in under 0.4565. One deviation of the cut is
+    0.1 x 0.0065 = 0.00065, of the band 0.0005/sqrt(12) = 0.000144, of both 0.000666 in: 0.3755 of it below, 64.6 %.
+    """
+    text = "Only about 64.6 % of the threads of H11 end inside the pitch diameter limits, cut oversize reckoned."
+    assert findings(tap=H5.replace("H5", "H11")) == [("tap_often_refused", "warning", "tap", text, "H11", PITCH)]
+    assert findings(tap=H5) == []
+    second = findings(tap=H5.replace("H5", "H11"), second=H5)
+    assert second == []
+    assert [one[2] for one in findings(second=H5.replace("H5", "H11"))] == ["second_tap"]

@@ -12,7 +12,10 @@ from math import exp, floor, hypot, log, pi, sqrt, tan
 import pytest
 from borewright.core import callout, standards
 from borewright.core.cutting import cutting_data
+from borewright.core.cutting import torque as torque_model
+from borewright.core.cutting.other_operations import other_cut
 from borewright.core.cutting.records import CuttingRequest
+from borewright.core.cutting.torque import Band
 from borewright.core.materials import part_material
 from borewright.core.model import MaterialInput
 from borewright.core.requests import Machine
@@ -265,3 +268,60 @@ def test_a_hole_as_large_as_the_thread():
     data = of(hole_diameter=Decimal(8))
     assert data.tap.torque is None
     assert said(data)[1] == {"tap_torque_not_held": "The hole is as large as the thread: nothing is left to cut."}
+
+
+def test_several_starts_cut_as_many_sections():
+    """Tr20x8(P4): D2 18, flanks of 15 degrees, flat 2 - 2 tan 15; the chip of a tooth is twice as thick."""
+    double = standards.resolve(callout.read("Tr20x8(P4)-7H"))
+    hole, t = 16.5, tan(pi / 12)
+    tap = of(double, drill_diameter=Decimal("16.5"), hole_diameter=Decimal("16.5"), full_thread_depth=Decimal(20),
+             drill_depth=Decimal(30), style="straight_flute").tap  # fmt: skip
+    h, a = (20 - hole) / 2, 2 - 2 * t
+    area = 2 * h * (a + t * h)
+    arm = 10 - h / 3 * (3 * a + 4 * t * h) / (2 * a + 2 * t * h)
+    force = 2220 * (2 * h / (4 * 4)) ** -0.14
+    assert tap.torque.value == about(1.28 * 1.54 * force * area * arm / 1000)
+    assert tap.feed_mm_rev == 8
+
+
+def test_formulas_of_turns_tell_what_holds_them_down():
+    def formulas(**machine):
+        steps = of(machine=Machine(**machine)).notes.steps
+        return [one.formula for one in steps if one.quantity.endswith(".spindle_speed")]
+
+    free, capped = "down(1000 * v / (pi * d), 0)", "down(min(1000 * v / (pi * d), cap), 0)"
+    assert formulas() == [free] * 2
+    assert formulas(max_spindle_speed_rpm=9000.0) == [capped] * 2
+    assert formulas(max_power_kw=9.0) == ["down(min(1000 * v / (pi * d), 9550 * P / T), 0)"] * 2
+    both = "down(min(1000 * v / (pi * d), cap, 9550 * P / T), 0)"
+    assert formulas(max_power_kw=9.0, max_spindle_speed_rpm=9000.0) == [both] * 2
+
+
+def test_a_clutch_needs_room_between_the_bands():
+    assert torque_model.clutch_torque(needed=Band(1, 0.5, 2), breaking=Band(4, 2, 8)) is None
+    assert torque_model.clutch_torque(needed=Band(1, 0.5, 2), breaking=Band(9, 8, 10)) == 4
+
+
+@every(("hb", "kind"), [(145, "20"), (150, "20"), (151, "25"), (156, "25")])
+def test_the_row_of_a_speed_is_the_nearer_one(hb, kind):
+    """Grey iron: class 20 to 150 HB (middle 125), class 25 to 200 HB (175): half-way at 150 HB."""
+    iron = part_material.find(MaterialInput(f"A48 class 30 {hb} HB"))
+    (source,) = [one for one in of(material=iron).notes.sources if one.field == "drill.cutting_speed"]
+    assert source.locator == f"grey iron class {kind}, interpolated by hardness"
+
+
+@every(("text", "caution"), [("C360", None), ("copper", None), ("AZ91D", "fire"), ("Ti-6Al-4V", "burn"), ("304", None)])
+def test_fluids_that_hurt_people_are_a_caution(text, caution):
+    """A stain is told among the assumptions only."""
+    words, cautions = said(of(material=part_material.find(MaterialInput(text))))
+    assert ("cutting_fluid" in cautions) is (caution is not None)
+    assert caution is None or caution in cautions["cutting_fluid"]
+    assert any("stain copper" in one for one in words) is (text in ("C360", "copper"))
+
+
+def test_an_operation_never_stands_still():
+    """A countersink as wide as 30 mm at a third of one turn of a drill of 10 mm: one turn."""
+    slow = of(machine=Machine(max_spindle_speed_rpm=1.0)).drill
+    found = other_cut("countersink", slow, drill_mm=10, tool_mm=30, depth_mm=2)
+    assert found.spindle_speed_rpm == 1
+    assert found.time_s == about(60 * 2 / found.feed_mm_rev)

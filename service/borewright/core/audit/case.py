@@ -59,9 +59,9 @@ class AuditCase:
 
     @property
     def is_best_tap(self) -> bool:
-        """Whether the planned tap has the limit that the specification takes."""
-        best = self.best_tap.recommended.limit
-        planned = None if self.tap is None or self.tap.candidate is None else self.tap.candidate.limit
+        """Whether the tap that cuts last has the limit that the specification takes."""
+        best, last = self.best_tap.recommended.limit, self.last_tap
+        planned = None if last is None or last.candidate is None else last.candidate.limit
         return best == planned
 
     @property

@@ -116,7 +116,7 @@ def _strength(row: _Row, material: CuttingProfile) -> float | None:
 def _by_strength(rows: Sequence[_Row], material: CuttingProfile) -> float:
     strength = _strength(rows[0], material)
     points = [(row.reference, row.force) for row in rows if row.reference is not None]
-    return rows[0].force if strength is None or not points else along(points, strength)
+    return rows[0].force if strength is None else along(points, strength)
 
 
 def _nearest(rows: Sequence[_Row], material: CuttingProfile) -> _Row:

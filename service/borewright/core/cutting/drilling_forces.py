@@ -35,8 +35,6 @@ class MaterialConstant:
 
     kd: float
     printed_as: str
-    hardness_hb: float | None
-    clamped: bool
 
 
 def thrust_lbf(*, kd: float, feed_in_rev: float, diameter_in: float, wear: float, chisel: Chisel) -> float:
@@ -88,14 +86,12 @@ def material_constant(material: CuttingProfile) -> MaterialConstant | None:
         return None
     first_hb, first_kd, label = points[0]
     wanted = material.hardness_hb
-    if first_hb is None:
-        return MaterialConstant(first_kd, label, None, False)
-    if wanted is None or wanted <= first_hb:
-        return MaterialConstant(first_kd, label, wanted, True)
+    if first_hb is None or wanted is None or wanted <= first_hb:
+        return MaterialConstant(first_kd, label)
     for (low_hb, low_kd, _), (high_hb, high_kd, high_label) in pairwise(points):
         if low_hb is not None and high_hb is not None and wanted <= high_hb:
             kd = low_kd + (high_kd - low_kd) * (wanted - low_hb) / (high_hb - low_hb)
-            return MaterialConstant(kd, f"up to {high_label}", wanted, False)
+            return MaterialConstant(kd, f"up to {high_label}")
     return None
 
 

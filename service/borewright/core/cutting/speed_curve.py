@@ -89,11 +89,11 @@ def curve(
             row = choose(here)
             told = ranged(here, row)
             ends = min(one.low_ft_min for one in told), max(one.high_ft_min for one in told)
-            softer = points[-1] if points else Point(0, inf, inf, inf, row)
-            slow = min(row.low_ft_min, softer.value)
-            points.append(
-                Point(_middle(low_hb, high_hb), slow, min(ends[0], softer.low), min(ends[1], softer.high), row)
-            )
+            figures = row.low_ft_min, *ends
+            if points:
+                softer = points[-1]
+                figures = min(figures[0], softer.value), min(figures[1], softer.low), min(figures[2], softer.high)
+            points.append(Point(_middle(low_hb, high_hb), *figures, row))
     return Curve(tuple(points), max(inf if row.hb_to is None else row.hb_to for row in rows))
 
 
