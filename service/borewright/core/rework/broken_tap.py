@@ -118,10 +118,11 @@ def _by_part(case: ReworkCase, row: Mapping[str, str]) -> str | None:
 
 
 def _by_need(case: ReworkCase, row: Mapping[str, str]) -> str | None:
+    if not row["needs"]:
+        return None
     part = case.planned.material
     family = "" if part is None else part.family or ""
     needs: dict[str, tuple[bool, str]] = {
-        "": (True, ""),
         "proud": (case.found.broken_tap.stands_proud is not False, "the tap is broken below the face: nothing to grip"),
         "flutes": (case.request.hole.method != "form", "a forming tap has no flutes for the fingers"),
         "through": (not case.blind, "the hole is blind"),

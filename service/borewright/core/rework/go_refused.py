@@ -59,13 +59,13 @@ def _shown(case: ReworkCase) -> Proof:
 
 def _gauge_again(case: ReworkCase, shown: Proof) -> ReworkWay:
     what = "coat nodules and blast media" if case.stage == "after_finish" else "chips and burrs"
-    short = shown.figures.get("short_by")
+    short, pitch, most = shown.figures.get("short_by"), case.measured.pitch_diameter, case.limits.pitch_diameter.max
     text = f"Clean {what} out of the thread, clean the gauge, and gauge again"
     if short:
         text += ": it costs nothing, though a pitch diameter that is short stays short"
-    inside = () if short is None or short else (_LEAD,)
+    is_inside = short == 0 and (pitch is None or most is None or pitch <= most)
     line = work("inspect", "thread plug gauge", f"Wash the thread, take {what} out of it, and gauge it again")
-    return way(case, _CLEAN, "rework", text, proof=shown.copy(), lines=(line,), cautions=inside)
+    return way(case, _CLEAN, "rework", text, proof=shown.copy(), lines=(line,), cautions=(_LEAD,) if is_inside else ())
 
 
 _LEAD = Caution(

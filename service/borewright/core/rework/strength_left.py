@@ -30,10 +30,13 @@ def prove(
         thread; None = as drawn.
     Source: FED-STD-H28/2B (1991): the hole costs the screw's thread (4a), the pitch diameter the part's (2a).
     """
+    if depth is not None and depth <= 0:
+        return False
     pair = joint(case.thread, _screw(case).thread_class)
     if pair is None:
         return None
-    external = 1.0 if hole is None else _external(case, pair, proof, hole)
+    if hole is not None:
+        _note_external(case, pair, proof, hole)
     internal = 1.0 if pitch is None else _internal(case, pair, proof, pitch)
     before = _assessed(case, None, case.engagement)
     if before is None:
@@ -45,12 +48,10 @@ def prove(
     proof.state("length_of_engagement", length)
     if pitch is None:
         proof.state("required_length", after.required_length)
-    return _judged(case, proof, before, after, internal=internal, has_hole=external != 1.0)
+    return _judged(case, proof, before, after, internal=internal)
 
 
-def _judged(
-    case: ReworkCase, proof: Proof, before: Strength, after: Strength, *, internal: float, has_hole: bool
-) -> bool:
+def _judged(case: ReworkCase, proof: Proof, before: Strength, after: Strength, *, internal: float) -> bool:
     """The weakest member before and after, each over what breaks the screw."""
     forces = {
         "screw": after.screw_tensile_force_n,
@@ -80,16 +81,14 @@ def _screw(case: ReworkCase) -> MatingScrew:
 
 def _assessed(case: ReworkCase, hole: Decimal | None, length: Decimal) -> Strength | None:
     part = case.planned.material
-    if part is None or length <= 0:
+    if part is None:
         return None
     return assess(case.thread, engagement=length, hole_minor_max=hole, screw=_screw(case), part=part)
 
 
-def _external(case: ReworkCase, pair: Joint, proof: Proof, hole: Decimal) -> float:
-    now, drawn = max(pair.external_per_mm(in_mm(hole, case.thread)), 0.0), pair.external_per_mm(pair.minor_max_mm)
-    return proof.figure(
-        "external_shear_area_ratio", now / drawn, formula="now / drawn", place=H28, now=now, drawn=drawn
-    )
+def _note_external(case: ReworkCase, pair: Joint, proof: Proof, hole: Decimal) -> None:
+    now, drawn = pair.external_per_mm(in_mm(hole, case.thread)), pair.external_per_mm(pair.minor_max_mm)
+    proof.figure("external_shear_area_ratio", now / drawn, formula="now / drawn", place=H28, now=now, drawn=drawn)
 
 
 def _internal(case: ReworkCase, pair: Joint, proof: Proof, pitch: Decimal) -> float:
@@ -103,9 +102,9 @@ def _internal(case: ReworkCase, pair: Joint, proof: Proof, pitch: Decimal) -> fl
     drawn = pair.internal_per_mm()
     return proof.figure(
         "internal_shear_area_ratio",
-        max(now, 0.0) / drawn,
+        now / drawn,
         formula="now / drawn",
         place=H28,
-        now=max(now, 0.0),
+        now=now,
         drawn=drawn,
     )
