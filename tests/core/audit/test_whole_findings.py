@@ -11,6 +11,7 @@ from decimal import Decimal
 
 from borewright.core import callout
 from borewright.core.audit import AsPlanned, AuditRequest, Finding, PlannedTap, audit
+from borewright.core.audit.findings import to_digits_of
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput, PercentTarget
 from borewright.core.quantity_text import NO_BREAK
 from borewright.core.requests import DrillOversize, HoleSpecRequest, Machine
@@ -590,3 +591,15 @@ def test_a_tap_near_the_upper_limit_is_often_refused():
     second = findings(tap=H5.replace("H5", "H11"), second=H5)
     assert second == []
     assert [one[2] for one in findings(second=H5.replace("H5", "H11"))] == ["second_tap"]
+
+
+def test_a_size_to_the_digits_of_a_limit():
+    """Half to the even digit; a limit of whole numbers has none to round to."""
+    sizes = [("0.4345", "0.434", "0.434"), ("0.4346", "0.434", "0.435"), ("1.26", "1.2", "1.3"), ("1.26", "12", "1.26")]
+    for size, limit, expected in sizes:
+        assert to_digits_of(Decimal(size), limit=Decimal(limit)) == Decimal(expected)
+
+
+def test_a_ground_tap_of_no_stated_metal_is_not_judged():
+    for material in ("brass", "4140 at 45 HRC"):
+        assert not [one for one in findings(tap="1/2-13 NC G H5", material=material) if one[0] == "tap_grade_low"]

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 from borewright.core.errors import MaterialError
-from borewright.core.materials import part_material
+from borewright.core.materials import hardness, part_material
 from borewright.core.model import MaterialInput
 from borewright.core.quantity_text import NO_BREAK
 from every import every
@@ -216,3 +216,123 @@ def test_metals_that_are_no_steel():
         "hardness_not_converted",
         f"28 HRB of {soft.name} cannot be converted to Brinell: no table for it is held.",
     )
+
+
+# --- where figures come from, and their steps -------------------------------------------------------------------------
+
+LINEAR = "y1 + (y2 - y1) * (x - x1) / (x2 - x1)"
+STEPS = [
+    # half-way from 28 HRC (271 HB, 903 MPa) to 29 HRC (279 HB, 931 MPa)
+    ({"name": "4140 at 28.5 HRC"}, [
+        ("material.hardness.hb", LINEAR, {"x": 28.5, "x1": 28, "x2": 29, "y1": 271, "y2": 279}, 275, "HB"),
+        ("material.tensile_strength", LINEAR, {"x": 28.5, "x1": 28, "x2": 29, "y1": 903, "y2": 931}, 917, "MPa"),
+        ("material.shear_strength", "ratio * tensile", {"ratio": 0.58, "tensile": 917}, 0.58 * 917, "MPa"),
+    ]),
+    ({"name": "4140 at 28 HRC"}, [
+        ("material.hardness.hb", "table", {"HRC": 28}, 271, "HB"),
+        ("material.tensile_strength", "table", {"HRC": 28}, 903, "MPa"),
+        ("material.shear_strength", "ratio * tensile", {"ratio": 0.58, "tensile": 903}, 0.58 * 903, "MPa"),
+    ]),
+    # printed 40 ksi of shear over 31 ksi of strength: capped at all of it; 38 of 64 ksi: below 0.6
+    ({"name": "A48 class 30"}, [
+        ("material.shear_strength", "min(printed, cap * tensile)",
+         {"printed": 40 * KSI, "cap": 1, "tensile": 31 * KSI}, 31 * KSI, "MPa"),
+    ]),
+    ({"name": "1018 CD"}, [
+        ("material.shear_strength", "min(printed, cap * tensile)",
+         {"printed": 38 * KSI, "cap": 0.6, "tensile": 64 * KSI}, 38 * KSI, "MPa"),
+    ]),
+    # brass has no cap
+    ({"name": "C36000 soft"}, [("material.shear_strength", "table", {}, 30 * KSI, "MPa")]),
+    # iron between class 35 (42.5 ksi, 212 HB), 40 (235 HB at 293 MPa) and 50 (262 HB at 362 MPa)
+    ({"name": "A48 class 40", "mpa": 327.5}, [
+        ("material.shear_strength", "ratio * tensile", {"ratio": 1, "tensile": 327.5}, 327.5, "MPa"),
+        ("material.hardness.hb", LINEAR, {"x": 327.5, "x1": 42.5 * KSI, "x2": 52.5 * KSI, "y1": 235, "y2": 262},
+         235 + 27 * (327.5 - 42.5 * KSI) / (10 * KSI), "HB"),
+    ]),
+]  # fmt: skip
+
+
+@every(("given", "expected"), STEPS)
+def test_steps_can_be_redone(given, expected):
+    found = [(one.quantity, one.formula, dict(one.inputs), one.value, one.unit) for one in find(**given).notes.steps]
+    assert len(found) == len(expected)
+    for one, (quantity, formula, inputs, value, unit) in zip(found, expected, strict=True):
+        assert (one[0], one[1], one[4]) == (quantity, formula, unit)
+        assert one[2] == {name: mpa(figure) for name, figure in inputs.items()}
+        assert one[3] == mpa(value)
+
+
+ROW, SHOP = "row 1018-CD", ("material.chip_type", "common practice", "", "common_practice")
+ISO_513 = ("material.iso_group", "ISO 513", "letters of the groups", "from_memory")
+BOOK = (
+    "Mechanical Engineering Design (textbook), Table A-20 (estimated ASTM minima, 19-32 mm bar; SAE Handbook 1986 p."
+    " 2.15), seen on two copies"
+)
+MEMORY = "none seen (from memory)"
+
+
+def sources(**given):
+    return [(one.field, one.document, one.locator, one.status) for one in find(**given).notes.sources]
+
+
+def test_sources_of_a_row():
+    """Each strength with the basis of its row; the shear strength with a status of its own."""
+    assert sources(name="1018 CD") == [
+        ("material.name", BOOK, ROW, "second_hand"), ISO_513, SHOP,
+        ("material.hardness", BOOK, f"{ROW}: 126 HB", "second_hand"),
+        ("material.tensile_strength", BOOK, f"{ROW} (est. min)", "second_hand"),
+        ("material.yield_strength", BOOK, f"{ROW} (est. min)", "second_hand"),
+        ("material.shear_strength", BOOK, "printed with the tensile strength", "from_memory"),
+    ]  # fmt: skip
+
+
+def test_sources_of_what_is_given_and_converted():
+    given = sources(name="4140", mpa=903.0)
+    assert ("material.tensile_strength", "the request", "", "computed") in given
+    for one in (given, sources(name="4140 28 HRC")):
+        documents = [(document, status) for field, document, _, status in one if field == "material.hardness"]
+        assert documents[-1] == ("ASTM E140", "second_hand")
+        (shear,) = [found for found in one if found[0] == "material.shear_strength"]
+        assert (shear[1], shear[3]) == (MEMORY, "common_practice")
+        assert shear[2].startswith("0.58 of tensile: ")
+    hard = [one for one in sources(name="C360 H02 80 HB") if one[0] == "material.hardness"]
+    assert hard == [("material.hardness", "the request", "", "computed")]
+    iron = [one for one in sources(name="A48 class 40", mpa=327.5) if one[0] == "material.hardness"]
+    between = "between the rows of grey iron by tensile strength"
+    assert iron[-1] == ("material.hardness", "materials table", between, "computed")
+
+
+def test_brinell_of_the_small_load_is_told():
+    """Aluminium is printed with the 500 kg load; a hardness that is stated is no figure of that row."""
+    told = "is the Brinell figure of the 500 kg load"
+    assert "hardness of 2011 " + told in find("2011-T3").notes.assumptions
+    assert not [one for one in find("2011-T3 95 HB").notes.assumptions if told in one]
+    assert not [one for one in find("1018 CD").notes.assumptions if told in one]
+
+
+def test_a_long_name_is_cut_in_what_is_said():
+    text = "q" * 70
+    ((code, said_text),) = said(find(text))[1]
+    assert code == "material_unknown"
+    assert said_text.startswith(f"The material '{'q' * 60}' is not in the tables.")
+
+
+@every(
+    ("text", "hb", "hrc", "tensile"),
+    [
+        # the ends of the relations, as printed: 68 HRC has neither Brinell nor strength, 20 HRC has both
+        ("68 HRC", None, 68, None), ("20 HRC", 226, 20, 758), ("226 HB", 226, 20, 758), ("21 HRC", 231, 21, 772),
+        ("940 HV", None, 68, None), ("238 HV", 226, 20, 758),
+    ],
+)  # fmt: skip
+def test_ends_of_the_relations(text, hb, hrc, tensile):
+    found = hardness.convert(hardness.read(text))
+    assert (found.hb, found.hrc, found.tensile_mpa) == (hb, hrc, tensile)
+
+
+def test_a_strength_at_the_border_of_two_relations():
+    """758 MPa is 20 HRC, the softest row of Rockwell C, with 226 HB; softer is read on Rockwell B."""
+    at = hardness.from_tensile(758)
+    assert (at.hb, at.hrc) == (226, 20)
+    assert hardness.from_tensile(757).hrc is None
