@@ -325,3 +325,18 @@ def test_an_operation_never_stands_still():
     found = other_cut("countersink", slow, drill_mm=10, tool_mm=30, depth_mm=2)
     assert found.spindle_speed_rpm == 1
     assert found.time_s == about(60 * 2 / found.feed_mm_rev)
+
+
+def test_power_is_exhausted_at_the_turn():
+    """9550 P / T a little above and below a hundred turns."""
+    for cut in ("drill", "tap"):
+        torque = of().drill.torque_n_m if cut == "drill" else of().tap.torque.value
+        for turns, whole in ((100.001, 100), (99.999, 99)):
+            found = getattr(of(machine=Machine(max_power_kw=turns * torque / 9550)), cut)
+            assert found.spindle_speed_rpm == whole
+
+
+def test_a_chamfer_is_told_of_only_where_a_tap_cuts():
+    for tapped in (True, False):
+        steps = {one.quantity for one in of(tapped=tapped).notes.steps}
+        assert ("tap.chamfer_fill" in steps) is tapped

@@ -11,6 +11,7 @@ from borewright.core.materials import hardness, part_material
 from borewright.core.model import MaterialInput
 from borewright.core.quantity_text import NO_BREAK
 from every import every
+from outside_figures import outside
 
 KSI = 6.894757
 HELD = "annealed, normalised, OQ, tempered 540 C, OQ, tempered 650 C, OQ, tempered 1300 F, OQ, tempered 1100 F"
@@ -336,3 +337,23 @@ def test_a_strength_at_the_border_of_two_relations():
     at = hardness.from_tensile(758)
     assert (at.hb, at.hrc) == (226, 20)
     assert hardness.from_tensile(757).hrc is None
+
+
+def test_the_weaker_of_two_conditions():
+    found = find("1018")
+    assert (found.material_id, found.name) == ("1018-HR", "1018 carbon steel, hot rolled")
+    told = "1018 taken as hot rolled, the weakest of the conditions held: condition or hardness not stated"
+    assert said(found)[0] == [told]
+
+
+def test_the_hardest_rows_are_read_as_they_are_printed():
+    rows = [one for one in outside("hardness_conversion") if one["table"].startswith("HRB")]
+    hardest = max(rows, key=lambda one: float(one["HRB"]))
+    found = hardness.convert(hardness.HardnessReading("HRB", float(hardest["HRB"])))
+    assert (found.hb, found.tensile_mpa) == (float(hardest["HB_3000kg"]), float(hardest["tensile_MPa"]))
+    assert {one.formula for one in found.steps} == {"table"}
+    strong = [one for one in outside("hardness_conversion") if one["table"].startswith("HRC") and one["tensile_MPa"]]
+    strongest = max(strong, key=lambda one: float(one["tensile_MPa"]))
+    end = hardness.from_tensile(4000)
+    assert (end.hrc, end.hb) == (float(strongest["HRC"]), float(strongest["HB_3000kg"]))
+    assert {one.formula for one in end.steps} == {"table"}
