@@ -16,7 +16,7 @@ from borewright.core.quantity_text import printed_length
 from . import fit, ground_inch, insert, limits, metric
 from .limit_derivation import limit_source, limit_steps, oversize_assumption, oversize_source, oversize_step
 from .marking_words import Marks, read_words
-from .shank_size import numbered_size
+from .shank_size import LARGEST_WHOLE_IN, numbered_size
 from .tap_build import Chamfer, chamfer
 from .tap_candidates import Candidate, Hold, TapMarking
 
@@ -125,12 +125,16 @@ def _read(marks: Marks, thread_class: str | None) -> ThreadCallout:
     """The callout; a size and pitch that no series holds is a special thread (UNS), which taps are made for too."""
     rest = [word for word in (thread_class, "LH" if marks.said.get("hand") == "left" else None) if word]
     try:
-        return callouts.read(" ".join((marks.size, *marks.systems, *rest)))
+        found = callouts.read(" ".join((marks.size, *marks.systems, *rest)))
     except BorewrightError as error:
         special = _as_special(marks, error.code)
         if special is None:
             raise
-        found = callouts.read(" ".join((special, "UNS", *rest)))
+    else:
+        special = _as_number(marks, found)
+        if special is None:
+            return found
+    found = callouts.read(" ".join((special, "UNS", *rest)))
     marks.notes.append("no Unified series holds this size and pitch: read as a special thread (UNS)")
     return found
 
@@ -138,9 +142,18 @@ def _read(marks: Marks, thread_class: str | None) -> ThreadCallout:
 def _as_special(marks: Marks, code: str) -> str | None:
     if code == "thread_pitch_unknown" and not marks.systems and not marks.metric:
         return numbered_size(marks.size) or marks.size
-    if code == "thread_size_unknown" and all(word in _SPECIAL_WORDS for word in marks.systems):
+    if code == "thread_size_unknown" and _is_special(marks):
         return numbered_size(marks.size)
     return None
+
+
+def _as_number(marks: Marks, found: ThreadCallout) -> str | None:
+    """The size of a special thread whose machine-screw number was read as inches (``14-24 NS``)."""
+    return numbered_size(marks.size) if _is_special(marks) and found.nominal_diameter > LARGEST_WHOLE_IN else None
+
+
+def _is_special(marks: Marks) -> bool:
+    return all(word in _SPECIAL_WORDS for word in marks.systems)
 
 
 class _Limit(NamedTuple):
@@ -221,7 +234,8 @@ def _is_ground(marks: Marks, candidate: Candidate | None) -> bool:
     if etched is not None:
         return etched == "yes"
     substrate = marks.said.get("substrate")
-    if candidate is not None or marks.position is not None or substrate not in _CUT_GRADES or "surface" in marks.said:
+    limit = candidate is not None or bool(marks.limit_label or marks.amount_etched or marks.position)
+    if limit or substrate not in _CUT_GRADES or "surface" in marks.said:
         return True
     if substrate != "carbon_steel":
         marks.notes.append("neither G nor a limit is etched, so a cut-thread tap is taken (common practice)")

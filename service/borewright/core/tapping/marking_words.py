@@ -10,6 +10,8 @@ from decimal import Decimal
 
 from borewright.core.caches import read_once
 from borewright.core.errors import TapError
+from borewright.core.model import MM_PER_INCH
+from borewright.core.rounding import half_even
 from borewright.tables import load
 
 from . import limits
@@ -18,7 +20,7 @@ from .shank_size import find_size, system_word
 MAX_LENGTH = 200
 
 _ALIKE = str.maketrans("×✕*–—‐−⁄”″", 'xxx----/""')
-_LIMIT = re.compile(r"G?-?((?:H|L|DU|D|ISO)-?[0-9]{1,2})")
+_LIMIT = re.compile(r"(?:G[ -]?)?((?:H|L|DU|D|ISO)[ -]?[0-9]{1,2})")
 _CLASS = re.compile(r"[1-3]B|[2-9][GH](?:[3-9][GH])?|6A[XZ]")
 #: A class raised by the maker's own rule, and the thread class that it is for.
 _POSITION = re.compile(r"([3-9][GH]|[1-3]B)X|(ISO) ?-?([1-3])X")
@@ -133,7 +135,7 @@ def _understand(marks: Marks, phrase: str) -> bool:
 
 
 def _limit(marks: Marks, phrase: str) -> bool:
-    found = _LIMIT.fullmatch(phrase.replace(" ", ""))
+    found = _LIMIT.fullmatch(phrase)
     label = None if found is None else limits.normal_label(found[1])
     if label is None or marks.limit_label is not None:
         return False
@@ -166,15 +168,22 @@ def _class(marks: Marks, phrase: str) -> bool:
 
 
 def _amount(marks: Marks, phrase: str) -> bool:
-    """An amount over basic or of oversize in the tap's own unit, always with decimals."""
+    """An amount over basic or of oversize, always with decimals."""
     if "." not in phrase and "," not in phrase:
         return False
     for pattern in _AMOUNTS:
         found = pattern.fullmatch(phrase)
-        if found is not None and marks.amount is None and (found[2] is None or (found[2] == "MM") == marks.metric):
-            marks.amount = Decimal(found[1].replace(",", "."))
+        if found is not None and marks.amount is None:
+            marks.amount = _in_own_unit(Decimal(found[1].replace(",", ".")), found[2], metric=marks.metric)
             return True
     return False
+
+
+def _in_own_unit(amount: Decimal, unit: str | None, *, metric: bool) -> Decimal:
+    """An amount with its unit as etched, in mm of a metric tap and in inches of any other."""
+    if unit is None or (unit == "MM") is metric:
+        return amount
+    return half_even(amount * MM_PER_INCH, 3) if metric else half_even(amount / MM_PER_INCH, 4)
 
 
 def _form(marks: Marks, phrase: str) -> bool:

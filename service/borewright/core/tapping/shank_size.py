@@ -22,7 +22,7 @@ _AFTER_HYPHEN = rf" ?- ?({_NUMBER})(?![0-9A-Z/])"
 _AFTER_BLANK = r" ([0-9][.,][0-9]{1,3})"
 
 _METRIC = re.compile(rf"({_METRIC_HEAD})(?:{_AFTER_X}|{_AFTER_HYPHEN}|{_AFTER_BLANK})(?![0-9./])")
-_METRIC_ALONE = re.compile(rf"({_METRIC_HEAD})(?![0-9./,X])")
+_METRIC_ALONE = re.compile(rf"{_METRIC_HEAD}(?![0-9./,X])")
 _TRAPEZOIDAL = re.compile(rf"{_START}TR ?{_NUMBER} ?X ?{_NUMBER}(?: ?\(? ?P ?{_NUMBER} ?\)?)?(?![0-9./])")
 _WITH_PITCH = re.compile(rf"{_START}({_SIZE})(?: ?- ?| )([0-9]{{1,2}}(?:\.[0-9]{{1,3}}|[ -]1/2)?)(?![0-9./,XABH])")
 _PREFIXED = re.compile(
@@ -31,7 +31,8 @@ _PREFIXED = re.compile(
 )
 _BARE = re.compile(rf"{_START}({_SIZE})(?![0-9./,])")
 _NUMBERED = re.compile(r"(?:#|NO\.? ?)?([0-9]{1,2})-([0-9.]+)")
-_LARGEST_WHOLE_IN = 6
+#: No whole size over this is tapped: a larger number is one of a machine screw.
+LARGEST_WHOLE_IN = 6
 _NUMBER_0_IN, _NUMBER_STEP_IN = Decimal("0.060"), Decimal("0.013")
 _CONSTANT_PITCH = re.compile(r"([0-9]{1,2})U?N")
 
@@ -76,7 +77,7 @@ def numbered_size(size: str) -> str | None:
     Number n is 0.060 + 0.013 n in (machine-screw gauge); no whole size over 6 in is tapped.
     """
     found = _NUMBERED.fullmatch(size)
-    if found is None or int(found[1]) <= _LARGEST_WHOLE_IN:
+    if found is None or int(found[1]) <= LARGEST_WHOLE_IN:
         return None
     return f"{_NUMBER_0_IN + int(found[1]) * _NUMBER_STEP_IN}-{found[2]}"
 
@@ -94,7 +95,7 @@ def _metric(text: str) -> ShankSize | None:
 
 def _metric_alone(text: str) -> ShankSize | None:
     found = _METRIC_ALONE.search(text)
-    return None if found is None else _cut(text, found, f"{_metric_head(found[1])}{_insert(found[1])}")
+    return None if found is None else _cut(text, found, f"{_metric_head(found[0])}{_insert(found[0])}")
 
 
 def _metric_head(written: str) -> str:
