@@ -121,6 +121,8 @@ SHANKS = [
     ("1/2-15 G H3", "1/2-15 UNS-2B", "H3", "0.4577 0.4582", None, True, None, "right", None, None, (), (SPECIAL,)),
     ("14-24 NS", "0.242-24 UNS-2B", "cut", "0.2154 0.2174", None, False, None, "right", None, None, (),
      (SPECIAL, NOT_GROUND, CUT)),
+    ("#14-24 NS G H3", "0.242-24 UNS-2B", "H3", "0.2159 0.2164", None, True, None, "right", None, None, (),
+     (SPECIAL,)),
     ("9-32 UNS G H3", "0.177-32 UNS-2B", "H3", "0.1577 0.1582", None, True, None, "right", None, None, (), (SPECIAL,)),
     ("8-30 NS G H3", "#8-30 UNS-2B", "H3", "0.1433 0.1438", None, True, None, "right", None, None, (), ()),
     # inserts: which classes a printed limit is for
@@ -209,6 +211,13 @@ def test_sizes_that_are_not_read_as_special_are_refused(text, code):
         decode(text)
     assert refused.value.code == code
     assert [one.pointer for one in refused.value.faults] == ["/marking"] * len(refused.value.faults)
+
+
+def test_a_listed_number_with_a_pitch_that_it_has_not_is_refused_by_its_number():
+    with pytest.raises(BorewrightError) as refused:
+        decode("8-16 NS G H3")
+    assert refused.value.code == "thread_pitch_unknown"
+    assert refused.value.faults[0].detail.startswith("#8 takes 20 to 80 threads per inch")
 
 
 # --- words --------------------------------------------------------------------------------------------

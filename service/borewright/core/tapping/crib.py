@@ -130,11 +130,11 @@ def _judged_shank(around: _Window, entry: str, shank: TapMarking) -> CribTap | R
             return RejectedTap(name, f"its {shank.chamfer.name.replace('_', '-')} chamfer has no room in the hole")
     if limits.family(around.thread) is None:
         return CribTap(entry.strip(), None, shank)
+    if shank.candidate is not None:
+        return _judged(around, entry, shank.candidate, shank)
     if shank.limit is None:
         return RejectedTap(name, "no limit is etched on it")
-    if shank.limit.pitch_diameter.min is None or shank.limit.pitch_diameter.max is None:
-        return RejectedTap(name, f"{shank.limit.label} is the maker's own position: take its limits from his list")
-    return _judged(around, entry, shank.candidate, shank) if shank.candidate else RejectedTap(name, "no limit is held")
+    return RejectedTap(name, f"{shank.limit.label} is the maker's own position: take its limits from his list")
 
 
 def _judged(around: _Window, entry: str, candidate: Candidate, shank: TapMarking | None) -> CribTap | RejectedTap:
