@@ -176,6 +176,14 @@ def test_what_was_not_read_beside_a_thread(note, asked):
     assert [one.thread for one in found.holes] == ["M8x1.25" if asked is None else None]
 
 
+@every("note", ["M6\nM8 QV5 THRU", "M6 QV5 THRU\nM8", "M6 THRU\nQV, M8 THRU"])
+def test_what_was_not_read_in_a_hole_says_nothing_of_another(note):
+    """A hole without a depth is asked about figures that stand unread in it, and goes through without them."""
+    found = read(NoteRequest(note))
+    assert [(one.thread, one.kind) for one in found.holes] == [("M6x1", "through"), ("M8x1.25", "through")]
+    assert found.questions == ()
+
+
 def test_what_was_not_read_before_the_thread_of_a_second_hole():
     found = read(NoteRequest("M6 THRU\n5.5.5 M8 THRU"))
     assert [one.thread for one in found.holes] == ["M6x1", None]

@@ -161,11 +161,11 @@ def _one(
     unread = tuple(NoteSpan(start, end, copy.text[start:end]) for start, end in _within(reading.unread, bounds))
     questions = Questions(number)
     hole = holes.settle(request, said, copy, take_apart(group), questions, unread)
-    asked = questions.asked if hole is not None else [replace(one, hole=None) for one in questions.asked]
-    if hole is None and asked and asked[0].start is None:
-        start, end = copy.span(group[0].start, group[-1].end)
-        asked = [replace(asked[0], start=start, end=end)]
-    return hole, asked
+    if hole is not None:
+        return hole, questions.asked
+    start, end = copy.span(group[0].start, group[-1].end)
+    whole = [one if one.start is not None else replace(one, start=start, end=end) for one in questions.asked]
+    return None, [replace(one, hole=None) for one in whole]
 
 
 def _within(spans: Sequence[tuple[int, int]], bounds: tuple[int, int]) -> Sequence[tuple[int, int]]:

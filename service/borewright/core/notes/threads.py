@@ -123,7 +123,7 @@ def _class_text(case: NoteCase, element: Element, found: Designation) -> str:
 
 def _can_have(found: Designation, thread_class: str) -> bool:
     """Whether the thread's standard has a class at all of that name."""
-    return found.callout is not None and _read(_with(found, thread_class, left=False)) is not None
+    return _read(_with(found, thread_class, left=False)) is not None
 
 
 def _with(found: Designation, thread_class: str | None, *, left: bool) -> str:
