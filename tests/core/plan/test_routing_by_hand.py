@@ -361,3 +361,26 @@ def test_lines_are_numbered_by_tens():
     found = spec("3/8-16 UNC-2B", INCH, "1018", finish="ASTM B633 Fe/Zn 8")
     assert [one.sequence for one in found.operations] == [10, 20, 30, 40, 50, 60, 70, 80]
     assert [one.line.operation for one in found.operations][4:] == ["inspect", "wash", "finish", "inspect"]
+
+
+def test_the_tools_of_the_lines_and_depths_to_a_thousandth():
+    assert lines(spec("M8", {**MM, "point_angle": 180}), "drill")[0].tool["kind"] == "flat-bottom drill"
+    assert lines(spec("M8", MM), "drill")[0].tool["kind"] == "twist drill"
+    (bored,) = lines(spec("1 1/4-5 ACME-2G", THROUGH, "C93200"), "bore")
+    assert (bored.tool["kind"], bored.tool["diameter"]) == ("boring bar", D("1.055"))
+    fine = {"type": "blind", "full_thread_depth": "0.7512 in"}
+    assert plain(spec("3/8-16 UNC-2B", fine).headline.depth).startswith("full thread 0.751 in, ")
+    (milled,) = lines(spec("2-4.5 UNC-2B", fine), "thread_mill")
+    assert "full thread 0.751 in deep" in plain(milled.text)
+
+
+@pytest.mark.parametrize(
+    ("hole", "needed"),
+    [
+        ({"type": "blind", "full_thread_depth": "0.2 in"}, "0.3 in"),  # 1 D and a pitch: 0.25 + 0.05
+        ({"type": "through", "thickness": "0.2 in"}, "0.25 in"),
+    ],
+)
+def test_the_shortest_insert_is_told_where_it_does_not_fit(hole, needed):
+    (asked,) = [one for one in spec("1/4-20 UNC-2B STI", hole).review if one.code == "no_insert_fits"]
+    assert plain(asked.text).startswith(f"The shortest insert, 1 D, needs {needed}, the hole holds 0.2 in.")

@@ -154,3 +154,19 @@ def test_the_wall_beside_a_hole(wall, before, after):
     found = answer("3/8-16 UNC-2B", "stripped", wall=wall)
     proof = found[INSERT].proof
     assert (proof["wall_before"], proof["wall_after"]) == (Decimal(before), Decimal(after))
+
+
+def test_a_coat_is_told_to_a_hundred_thousandth():
+    """(0.3415 - 0.3401)/4 = 0.00035; (0.3419 - 0.3401)/4 = 0.00045, past the 0.0004 of the class."""
+    coated = {"stage": "before_finish", "finish": coat(0.0002, 0.0004)}
+    assert plain(oversize(**coated)[COAT].text) == (
+        "Coat at the thick end of the class, 0.00035 in on a surface at least, and gauge finished"
+    )
+    past = answer("3/8-16 UNC-2B", "tapped_oversize", measured={"pitch_diameter": 0.3419}, **coated)
+    assert past.ruled_out[COAT] == "it takes 0.00045 in of coat on a surface, the class ends at 0.0004 in"
+
+
+def test_a_hole_at_its_limit_is_tapped_as_planned():
+    for hole, planned in ((0.3210, True), (0.3211, False)):
+        found = answer("3/8-16 UNC-2B", "drilled_oversize", measured={"hole_diameter": hole})
+        assert ("tap_as_planned" in found.names) is planned
