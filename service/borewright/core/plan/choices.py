@@ -49,7 +49,7 @@ from borewright.core.shop_figures.figures import ShopFigures
 from borewright.core.tapping import ChamferRoom, TapRequest
 from borewright.core.way_of_making import MakingQuestion, Way
 
-_CACHED = 192
+_CACHED = 768
 
 
 class JointDemand(NamedTuple):

@@ -28,7 +28,7 @@ from .equivalents import equivalents
 from .limit_choice import Picks, pick
 from .tap_candidates import LimitRequest, TapRequest, Weighed
 
-_CACHED = 192
+_CACHED, _OTHERS = 384, 768
 
 
 class LimitChoice(NamedTuple):
@@ -199,7 +199,7 @@ class _Build(NamedTuple):
     equivalents: tuple[TapLimit, ...]
 
 
-@cached(_CACHED)
+@cached(_OTHERS)
 def _others(build: _Build, picks: Same[Picks], *, in_stock: bool | None) -> tuple[Tap, ...]:
     """The taps of the limits that would do as well."""
     found = picks.value
