@@ -10,7 +10,7 @@ from .case import AuditCase
 from .findings import Finding, Severity
 
 #: Decisions about the very drill or tap that the specification takes; another one is judged by the checks on tools.
-_ABOUT_DRILL = frozenset({"drill_cuts_over_limit", "drill_often_outside", "percent_above_practice"})
+_ABOUT_DRILL = frozenset({"drill_often_outside", "percent_above_practice"})
 #: ... about the depth that it takes itself.
 _ABOUT_DEPTH = frozenset({"thin_wall"})
 _ABOUT_TAP = frozenset({"tap_often_refused", "tap_made_to_order"})

@@ -45,13 +45,13 @@ SHORT, LONG = figure("short_engagement_diameters"), figure("long_engagement_diam
 
 @dataclass(frozen=True, slots=True, eq=False)
 class EngagementRange:
-    """A row of the rule: engagements over ``over`` and to ``to`` diameters; ``ratio`` of the tolerance at its top.
+    """A row of the rule: engagements over the row before and to ``to`` diameters; ``ratio`` of the tolerance at its
+    top.
 
     Compared by identity, as each row is there once.
     """
 
     name: str
-    over: Decimal
     to: Decimal
     ratio: Decimal
     text: str
@@ -59,10 +59,10 @@ class EngagementRange:
 
 #: FED-STD-H28/2B 30.1; the last one is not tabulated and lies outside the limits of the standard.
 RANGES: tuple[EngagementRange, ...] = (
-    EngagementRange("shortest", Decimal(0), Decimal("0.33"), Decimal("0.5"), "to 0.33 D"),
-    EngagementRange("short", Decimal("0.33"), Decimal("0.67"), Decimal("0.75"), "over 0.33 D to 0.67 D"),
-    EngagementRange("normal", Decimal("0.67"), Decimal("1.5"), Decimal(1), "over 0.67 D to 1.5 D"),
-    EngagementRange("long", Decimal("1.5"), Decimal(3), Decimal("1.25"), "over 1.5 D to 3 D"),
+    EngagementRange("shortest", Decimal("0.33"), Decimal("0.5"), "to 0.33 D"),
+    EngagementRange("short", Decimal("0.67"), Decimal("0.75"), "over 0.33 D to 0.67 D"),
+    EngagementRange("normal", Decimal("1.5"), Decimal(1), "over 0.67 D to 1.5 D"),
+    EngagementRange("long", Decimal(3), Decimal("1.25"), "over 1.5 D to 3 D"),
 )
 
 

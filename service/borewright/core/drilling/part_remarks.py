@@ -199,10 +199,10 @@ def as_drilled_in_plastic(choice: DrillChoice, material: Material | None) -> Dri
         most_accepted=None,
         notes=Notes(
             (*(text for text in notes.assumptions if "oversize" not in text), _NO_OVERSIZE),
-            tuple(caution for caution in notes.cautions if caution.code != "acceptance_low"),
+            notes.cautions,
             tuple(source for source in notes.sources if not _is_of_steel(source.field)),
             tuple(step for step in notes.steps if not _is_of_steel(step.quantity)),
-            tuple(one for one in notes.decisions if one.code != "drill_cuts_over_limit"),
+            tuple(one for one in notes.decisions if one.code != "drill_often_outside"),
         ),
     )
 

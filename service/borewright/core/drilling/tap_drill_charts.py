@@ -16,7 +16,6 @@ from typing import Literal, cast
 
 from borewright.core.caches import OF_THREADS, cached, read_once
 from borewright.core.model import Drill, Status, Thread
-from borewright.core.practice import figure
 from borewright.tables import load, names
 
 from .drill_sizes import find_drill
@@ -28,8 +27,6 @@ _VARIANTS: Mapping[str, Variant] = {
     "reamed": "reamed",
     "shop": "shop",
 }
-#: How far a printed pitch may be from the thread's own (1.337 for 25.4 / 19), as a share of it.
-_PITCH_SLACK = figure("pitch_slack_share")
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,11 +76,9 @@ def _is_for_class(row: Mapping[str, str], thread: Thread) -> bool:
 
 
 def _label(row: Mapping[str, str]) -> str:
-    """Label of a row; a whole number there is a size, in the unit of the table's diameter column."""
+    """Label of a row; a whole number there is a fractional size, as metric ones are written with their unit."""
     label = row["drill_label"]
-    if not label.isdigit():
-        return label
-    return f"{label} in" if "drill_diameter_in" in row else f"{label} mm"
+    return f"{label} in" if label.isdigit() else label
 
 
 def _fits(row: Mapping[str, str], thread: Thread) -> bool:
@@ -95,4 +90,4 @@ def _fits(row: Mapping[str, str], thread: Thread) -> bool:
     if tpi and thread.threads_per_inch is not None:
         return Decimal(tpi) == thread.threads_per_inch
     pitch = row.get("pitch_mm")
-    return not pitch or abs(Decimal(pitch) - thread.pitch) <= _PITCH_SLACK * thread.pitch
+    return not pitch or Decimal(pitch) == thread.pitch

@@ -120,7 +120,7 @@ def _taper_target(thread: Thread, limits: Range, percent: PercentTarget | None, 
             "a taper thread's hole follows from its gauge plane, not from a percent of thread",
             pointer=_POINTER,
         )
-    if not chart and limits.min is not None and limits.max is not None:
+    if limits.min is not None and limits.max is not None:
         ends = (("low", limits.min), ("high", limits.max))
         middle = (limits.min + limits.max) / 2
         return Target(middle, "middle of the straight hole's limits", "(low + high) / 2", ends, limits.min, limits.max)
@@ -174,17 +174,18 @@ def _percent_ends(
     """Smallest and largest hole that the limits and the percents allow together."""
     low, high = limits.min, limits.max
     if percent.max is not None:
-        low = max(low if low is not None else Decimal(0), basis.hole(percent.max))
+        smallest = basis.hole(percent.max)
+        low = smallest if low is None else max(low, smallest)
     if percent.min is not None:
         largest = basis.hole(percent.min)
         high = largest if high is None else min(high, largest)
     if low is not None and high is not None and low > high:
-        given, pointer = (percent.max, "/max") if percent.max is not None else (percent.min, "/min")
+        name = "min" if percent.max is None else "max"
         raise DrillingError(
             "percent_out_of_range",
             f"no hole inside the minor diameter limits {span(limits, unit)} leaves the percent of thread asked"
-            f" for ({plain(given or Decimal(0))} %): the limits leave {_percent_text(limits, basis)}",
-            pointer=_POINTER + pointer,
+            f" for ({plain(getattr(percent, name))} %): the limits leave {_percent_text(limits, basis)}",
+            pointer=f"{_POINTER}/{name}",
             allowed=(_percent_text(limits, basis),),
         )
     return low, high
