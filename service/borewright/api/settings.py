@@ -124,7 +124,7 @@ class Settings:
         "most bytes of an upload that wait in a temporary file while its sender reads no answers; 0 = none",
     )
     response_cache_bytes: int = _setting(
-        10_485_760,
+        16_777_216,
         _whole(0, 4_294_967_296),
         "bytes of answers that a worker keeps, with their questions, for the same hole with any id; 0 = none",
     )
