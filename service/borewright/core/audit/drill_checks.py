@@ -53,12 +53,20 @@ def _planned(case: AuditCase) -> str:
     return f"{case.plan.drill} ({say(case.drill_diameter, case.thread)})"
 
 
-def _oversize(case: AuditCase) -> Decimal:
-    """Mean oversize of the planned drill: what the request states, or the shop's own figures that it hands on."""
+def _oversize(case: AuditCase) -> Decimal | None:
+    """Mean oversize of the planned drill: what the request states, or the shop's own figures that it hands on.
+
+    None where neither they nor the tables have one.
+    """
     asked = case.spec.request
     own = own_oversize(case.thread, asked.machine, asked.shop_figures, case.spec.way.material)
     found = oversize_of(case.drill_diameter, case.thread.unit, own)
-    return Decimal(0) if found is None else found.value
+    return None if found is None else found.value
+
+
+def _hole(case: AuditCase) -> Decimal:
+    """The mean hole of the planned drill; the drill itself where its oversize is not known."""
+    return case.drill_diameter + (_oversize(case) or 0)
 
 
 def _cutting(case: AuditCase, limits: Range) -> Iterator[Finding]:
@@ -70,7 +78,7 @@ def _above(case: AuditCase, limits: Range) -> Iterator[Finding]:
     drill, thread = case.drill_diameter, case.thread
     if limits.max is None:
         return
-    hole = drill + _oversize(case)
+    hole = _hole(case)
     if to_digits_of(drill, limit=limits.max) > limits.max:
         code = "drill_for_forming_tap" if _is_forming_hole(thread, drill) else "drill_too_large"
         text = f"The drill alone is {say(drill - limits.max, thread)} above the largest minor diameter to be made."
@@ -84,7 +92,7 @@ def _below(case: AuditCase, limits: Range) -> Iterator[Finding]:
     drill, thread, best = case.drill_diameter, case.thread, case.best_drill.recommended
     if limits.min is None or to_digits_of(drill, limit=limits.min) >= limits.min:
         return
-    hole, size = drill + _oversize(case), best.drill.diameter(thread.unit)
+    hole, size = _hole(case), best.drill.diameter(thread.unit)
     if (_is_reamed(case) and drill >= _before_reaming(case)) or (hole < limits.min and _is_charted(case)):
         if not {"ream", "bore"} & set(case.plan.operations_order or ()):
             text = f"{_sum(case)}: below {window(limits, thread)}, so that it is reamed (or bored) after drilling."
@@ -116,6 +124,8 @@ def _before_reaming(case: AuditCase) -> Decimal:
 
 def _sum(case: AuditCase) -> str:
     drill, oversize, thread = case.drill_diameter, _oversize(case), case.thread
+    if oversize is None:
+        return f"{say(drill, thread)}, for which no mean oversize is known"
     return f"{say(drill, thread)} + mean oversize {say(oversize, thread)} = {say(drill + oversize, thread)}"
 
 
@@ -186,7 +196,7 @@ def _by_chart(case: AuditCase) -> Iterator[Finding]:
 def _percents(case: AuditCase) -> Iterator[Finding]:
     thread, drill = case.thread, case.drill_diameter
     basis = cutting_basis(finishing.as_cut(thread, case.spec.allowance))
-    hole = drill + _oversize(case)
+    hole = _hole(case)
     drilled, expected = basis.percent(drill), basis.percent(hole)
     arithmetic = f"{drilled} % by the drill, {expected} % by the expected hole of {say(hole, thread)} ({basis.text})"
     asked = case.spec.request.percent_thread

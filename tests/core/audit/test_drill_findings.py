@@ -1,0 +1,176 @@
+"""Findings on the drill, whole: code, severity, text, planned and expected, worked out by hand."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from borewright.core.audit import PlannedTap
+from borewright.core.audit.findings import to_digits_of
+from borewright.core.model import Hole
+from borewright.core.requests import DrillOversize, Machine
+from every import every
+
+from .planned import H5, MINOR, findings, inch
+
+DRILLS = [
+    # 0.4375 - 0.434; 7/16 forms (0.5 - 0.4375) 13 / 0.0068 = 119 % and is no forming drill
+    ("7/16", "drill_too_large", "error", "The drill alone is 0.0035 in above the largest minor diameter to be made.",
+     "7/16 (0.4375 in)"),
+    # 0.46875 - 0.434 = 0.03475; it forms 59.7 %
+    ("15/32", "drill_for_forming_tap", "error",
+     "The drill alone is 0.0348 in above the largest minor diameter to be made.", "15/32 (0.4688 in)"),
+    # 11 / 25.4 = 0.43307: 0.433 in the digits of the limit, inside; 0.43777 - 0.434
+    ("11 mm", "drill_too_large", "warning",
+     "0.4331 in + mean oversize 0.0047 in = 0.4378 in: on average 0.0038 in above the largest minor diameter.",
+     "11 mm (0.4331 in)"),
+    ("3/8", "drill_too_small", "error",
+     "0.375 in + mean oversize 0.0046 in = 0.3796 in: 0.0374 in below the smallest minor diameter to be made.",
+     "3/8 (0.375 in)"),
+    ("Z", "drill_too_small", "warning",
+     "0.413 in + mean oversize 0.0047 in = 0.4177 in: it reaches the smallest minor diameter only by the oversize of"
+     " drilling.", "Z (0.413 in)"),
+]  # fmt: skip
+
+
+@every(("drill", "code", "severity", "text", "planned"), DRILLS)
+def test_drills_of_a_cut_thread(drill, code, severity, text, planned):
+    assert findings(drill=drill) == [(code, severity, "drill", text, planned, MINOR)]
+
+
+@every("drill", ["27/64", "0.4165 in", "0.4292 in"])
+def test_drills_that_hold_the_limits(drill):
+    """0.4165 is 0.416 or 0.417 in the digits of the limit: half to the even 0.416, so that 0.4166 is the least."""
+    drills = {"0.4165 in": "0.4166 in"}
+    assert findings(drill=drills.get(drill, drill)) == []
+
+
+FORMED = [
+    # (0.5 - 0.421875) 13 / 0.0068 = 149.36 %: the drill of a cutting tap, as it is above 0.417 - 0.05 x 0.0769 = 0.4132
+    ("27/64", "drill_for_cutting_tap", "(0.5 - 0.421875) / (0.0068 x 0.076923) = 149.36 % of thread formed; 50 to 80 %"
+     " can be formed.", "27/64 (0.4219 in)"),
+    # (0.5 - 0.40625) 13 / 0.0068 = 179.23 %: below it
+    ("13/32", "drill_too_small", "(0.5 - 0.40625) / (0.0068 x 0.076923) = 179.23 % of thread formed; 50 to 80 % can be"
+     " formed.", "13/32 (0.4062 in)"),
+    # (0.5 - 0.414) 13 / 0.0068 = 164.41 %: 0.414 is above 0.4132, 0.413 not
+    ("0.414 in", "drill_for_cutting_tap", "(0.5 - 0.414) / (0.0068 x 0.076923) = 164.41 % of thread formed; 50 to 80 %"
+     " can be formed.", "0.414 in (0.414 in)"),
+    ("Z", "drill_too_small", "(0.5 - 0.413) / (0.0068 x 0.076923) = 166.32 % of thread formed; 50 to 80 % can be"
+     " formed.", "Z (0.413 in)"),
+    # (0.5 - 0.484375) 13 / 0.0068 = 29.87 %
+    ("31/64", "drill_too_large", "(0.5 - 0.484375) / (0.0068 x 0.076923) = 29.87 % of thread formed; 50 to 80 % can be"
+     " formed.", "31/64 (0.4844 in)"),
+]  # fmt: skip
+
+
+@every(("drill", "code", "text", "planned"), FORMED)
+def test_drills_of_a_formed_thread(drill, code, text, planned):
+    """65 percent asks for 0.5 - 0.0068 x 65 / 13 = 0.466 in; 11.7 mm drill 0.4606 + 0.0047 = 0.4653 in."""
+    said = findings(drill=drill, tap=PlannedTap("1/2-13 NC HSS G H5", style="forming"), asked={"method": "form"})
+    assert said == [(code, "error", "drill", text, planned, "0.466 in, e.g. 11.7 mm")]
+
+
+@every(
+    ("drill", "code"),
+    [("7.31 mm", "drill_too_large"), ("7.32 mm", "drill_for_forming_tap"), ("7.575 mm", "drill_for_forming_tap"),
+     ("7.58 mm", "drill_too_large")],
+)  # fmt: skip
+def test_which_drills_are_those_of_a_forming_tap(drill, code):
+    """M8: 80 % are formed by 8 - 0.0068 x 80 x 1.25 = 7.32 mm, 50 % by 7.575 mm; 6.912 mm is the largest minor."""
+    ((found, severity, *_),) = findings("M8", drill=drill, tap="M8x1.25 HSS G D5")
+    assert (found, severity) == (code, "error")
+
+
+@every(
+    ("drill", "told"),
+    [("0.4581 in", ["drill_for_cutting_tap"]), ("0.458154 in", []), ("0.473846 in", []),
+     ("0.4739 in", ["drill_too_large"])],
+)  # fmt: skip
+def test_which_drills_can_be_formed(drill, told):
+    """1/2-13: 80 % by 0.5 - 0.0068 x 80 / 13 = 0.458154 in, 50 % by 0.473846 in."""
+    said = findings(drill=drill, tap=PlannedTap(H5, style="forming"), asked={"method": "form"})
+    assert [one[0] for one in said if one[2] == "drill"] == told
+
+
+@every(("drill", "severity"), [("0.434 in", "warning"), ("0.4345 in", "warning"), ("0.4346 in", "error")])
+def test_a_drill_is_measured_in_the_digits_of_the_limit(drill, severity):
+    """0.4345 in is 0.434 in three digits, half to the even one; 0.4346 in is 0.435."""
+    ((code, told, *_),) = findings(drill=drill)
+    assert (code, told) == ("drill_too_large", severity)
+
+
+def test_the_oversize_that_the_request_states():
+    """Minor diameter 0.417 to 0.434 in: the mean hole is judged, at both limits and beside them."""
+
+    def told(drill, mean):
+        asked = {"machine": Machine(drill_oversize=DrillOversize(inch(mean)))}
+        return [(one[0], one[1], one[3]) for one in findings(drill=drill, asked=asked) if one[2] == "drill"]
+
+    assert told("0.4290 in", "0.005") == []
+    assert told("0.4291 in", "0.005") == [
+        ("drill_too_large", "warning",
+         "0.4291 in + mean oversize 0.005 in = 0.4341 in: on average 0.0001 in above the largest minor diameter.")
+    ]  # fmt: skip
+    only = "0.41 in + mean oversize 0.007 in = 0.417 in: it reaches the smallest minor diameter only by the oversize of"
+    assert told("0.4100 in", "0.007") == [("drill_too_small", "warning", f"{only} drilling.")]
+    assert told("0.4099 in", "0.007") == [
+        ("drill_too_small", "error",
+         "0.4099 in + mean oversize 0.007 in = 0.4169 in: 0.0001 in below the smallest minor diameter to be made.")
+    ]  # fmt: skip
+
+
+def test_no_oversize_is_guessed_where_none_is_printed():
+    """2 1/4-6 UN: minor diameter 2.070 to 2.100 in; the tables print no mean oversize of drills that large."""
+    hole = Hole("through", thickness=inch(2))
+    said = findings("2 1/4-6 UN-2B", drill="2-1/16", tap=PlannedTap(style="straight_flute"), hole=hole)
+    (text,) = [one[3] for one in said if one[0] == "ream_missing"]
+    assert text.startswith(
+        "2.0625 in, for which no mean oversize is known: below 2.070 to 2.100 in, so that it is reamed"
+    )
+
+
+def test_a_hole_that_is_to_be_reamed():
+    """3/4-6 Acme: minor diameter 0.75 - 1/6 = 0.5833 in, 0.05/6 = 0.0083 in more at most; 37/64 is 0.5781 in."""
+    text = (
+        "0.5781 in + mean oversize 0.0049 in = 0.583 in: below 0.5833 to 0.5917 in, so that it is reamed (or bored)"
+        " after drilling."
+    )
+    hole = Hole("through", thickness=inch(1))
+    plan = {"thread": "3/4-6 ACME-2G", "drill": "37/64", "tap": "3/4-6 ACME-2G HSS G", "hole": hole}
+    expected = [("ream_missing", "warning", "operations_order", text, "37/64 (0.5781 in)", "drill, then ream")]
+    for order in (None, ("drill", "tap")):
+        assert findings(**plan, operations_order=order) == expected
+    for order in (("drill", "ream", "tap"), ("drill", "bore", "tap")):
+        assert findings(**plan, operations_order=order) == []
+
+
+#: 1/4-18 NPT: chart 7/16 (0.4375 in); the printed heights 0.04444 and 0.03833 in are 0.0414 in the middle, on
+#: diameter 0.0828 in.
+TAPER = [
+    ("7/16", []),
+    # 0.4531 - 0.4375 = 0.0156 in: over a tenth
+    ("29/64", ["drill_too_large", "error", "0.0156 in above", "0.0156 in / 0.0828 in = 18.9 %"]),
+    # 0.0021 in is over a fortieth, 0.00207 in; 0.002 in is not
+    ("0.4396 in", ["drill_too_large", "warning", "0.0021 in above", "0.0021 in / 0.0828 in = 2.5 %"]),
+    ("0.4395 in", ["drill_too_large", "info", "0.002 in above", "0.002 in / 0.0828 in = 2.4 %"]),
+]
+
+
+def test_taper_drills_beside_their_chart():
+    """Shares of the thread height on diameter."""
+    for drill, told in TAPER:
+        said = findings("1/4-18 NPT", drill=drill, tap="1/4-18 NPT HSS G")
+        if not told:
+            assert said == []
+            continue
+        ((code, severity, field, text, _, expected),) = said
+        assert [code, severity] == told[:2]
+        assert text == f"{told[2]} the drills of the chart: {told[3]} of the thread height."
+        assert field == "drill"
+        assert "7/16" in expected
+
+
+def test_a_size_to_the_digits_of_a_limit():
+    """Half to the even digit; a limit of whole numbers has none to round to."""
+    sizes = [("0.4345", "0.434", "0.434"), ("0.4346", "0.434", "0.435"), ("1.26", "1.2", "1.3"), ("1.26", "12", "1.26")]
+    for size, limit, expected in sizes:
+        assert to_digits_of(Decimal(size), limit=Decimal(limit)) == Decimal(expected)

@@ -1,0 +1,118 @@
+"""Findings on the limit of a tap, whole, also under a coat, worked out by hand."""
+
+from __future__ import annotations
+
+from borewright.core.audit import PlannedTap
+from borewright.core.model import FinishInput
+from every import every
+
+from .planned import H5, PITCH, UNC, findings
+
+#: 0.15 of the tolerance 0.0065 in is 0.000975, 0.001 in to four digits.
+CUTS = [
+    ("H12", "tap_limit_too_high", "warning", "0.456 in + expected cut oversize 0.001 in = 0.457 in: 0.0005 in above"),
+    ("H13", "tap_limit_too_high", "warning", "0.4565 in + expected cut oversize 0.001 in = 0.4575 in: 0.001 in above"),
+    # it begins where the tolerance ends
+    ("H14", "tap_overtapped", "error", "0.457 in + expected cut oversize 0.001 in = 0.458 in: 0.0015 in above"),
+]
+
+
+@every(("limit", "code", "severity", "arithmetic"), CUTS)
+def test_taps_above_the_limit(limit, code, severity, arithmetic):
+    said = findings(tap=f"1/2-13 NC HSS G {limit}")
+    assert said == [(code, severity, "tap", f"Tap limit {arithmetic} the limit.", limit, PITCH)]
+
+
+BELOW = [
+    # begins 0.0005 in under the basic diameter, less than a tenth of 0.0065 in, and the cut makes it up
+    ("L1", "warning", "The tap's limit is 0.4495 in: 0.0005 in below the limit."),
+    # 0.001 in is more than a tenth of the tolerance
+    ("L2", "error", "The tap's limit is 0.449 in: 0.001 in below the limit."),
+]
+
+
+@every(("limit", "severity", "text"), BELOW)
+def test_taps_below_the_limit(limit, severity, text):
+    said = findings(tap=f"1/2-13 NC HSS G {limit}")
+    assert said == [("tap_limit_too_low", severity, "tap", text, limit, PITCH)]
+
+
+def test_forming_taps_close_in_by_two_limits():
+    """H2 ends at 0.451 and begins at 0.4505 in: 0.4495 in once the thread has closed in; H3 just holds 0.45 in."""
+    formed = {"drill": "15/32", "asked": {"method": "form"}}
+    text = "Tap limit 0.4505 in - closing in of a formed thread 0.001 in = 0.4495 in: 0.0005 in below the limit."
+    ((code, severity, field, said, planned, expected),) = findings(
+        tap=PlannedTap("1/2-13 NC HSS G H2", style="forming"), **formed
+    )
+    assert (code, severity, field, said, planned) == ("tap_limit_too_low", "warning", "tap", text, "H2")
+    assert expected.startswith("0.4500 to 0.4565 in, e.g. H")
+    assert "tap_limit_too_low" not in {
+        one[0] for one in findings(tap=PlannedTap("1/2-13 NC HSS G H3", style="forming"), **formed)
+    }
+
+
+#: ASME B94.9 Table 25 for 1/4-20: H2 0.2830 to 0.2835 in for class 3B, H3 0.2835 to 0.2840 in for class 2B.
+def test_taps_for_inserts():
+    plan = {"drill": "17/64"}
+    above = "The tap's limits are 0.2835 in to 0.284 in; those for class 3B are 0.283 in to 0.2835 in."
+    below = "The tap's limits are 0.283 in to 0.2835 in; those for class 2B are 0.2835 in to 0.284 in."
+    assert findings("1/4-20 UNC-3B STI", tap="1/4-20 NC STI HSS G H3", **plan) == [
+        ("tap_limit_too_high", "error", "tap", above, "H3", "H2")
+    ]
+    assert findings("1/4-20 UNC-2B STI", tap="1/4-20 NC STI HSS G H2", **plan) == [
+        ("tap_limit_too_low", "warning", "tap", below, "H2", "H3")
+    ]
+    assert findings("1/4-20 UNC-2B STI", tap="1/4-20 NC STI HSS G H3", **plan) == []
+
+
+#: Fe/Zn 8 is 0.0003 in printed, half as much again at most: 0.4500 + 4 x 0.00045 = 0.4518 in. Hot-dip zinc: ASTM A563
+#: overtaps 1/2-13 by 0.018 in. ISO 965-5 6AZ at 1.25 mm: 300 + 20 x 1.25 = 325 um over 7.188 and 7.348 mm.
+COATED_TAPS = [
+    (UNC, "1/2-13 NC HSS G", "ASTM B633 Fe/Zn 8", "tap_limit_not_stated", "warning",
+     "The pitch diameter to be made is 0.4518 to 0.4565 in; no limit is stated.", "0.4518 to 0.4565 in, e.g. H7"),
+    (UNC, H5, "ASTM F2329", "tap_not_overtapped", "error", "The tap's limit is 0.452 in: 0.016 in below the limit.",
+     "0.4680 to 0.4745 in, e.g. basic plus 0.018"),
+    (UNC, "1/2-13 NC HSS G", "ASTM F2329", "tap_limit_not_stated", "warning",
+     "The pitch diameter to be made is 0.4680 to 0.4745 in; no limit is stated.",
+     "0.4680 to 0.4745 in, e.g. basic plus 0.018"),
+    ("M8", "M8x1.25 HSS G", "ISO 10684 6AZ", "tap_limit_not_stated", "warning",
+     "The pitch diameter to be made is 7.513 to 7.673 mm; no limit is stated.",
+     "7.513 to 7.673 mm, e.g. basic plus 0.325"),
+]  # fmt: skip
+
+
+@every(("thread", "tap", "finish", "code", "severity", "text", "expected"), COATED_TAPS)
+def test_taps_under_a_coat(thread, tap, finish, code, severity, text, expected):
+    drill = "6.8 mm" if thread == "M8" else "27/64"
+    asked = {"finish": FinishInput(text=finish)}
+    ((found, told, field, said, planned, limits),) = [
+        one for one in findings(thread, drill=drill, tap=tap, asked=asked) if one[2] == "tap"
+    ]
+    assert (found, told, field, said, limits) == (code, severity, "tap", text, expected)
+    assert planned == ("H5" if tap == H5 else tap)
+
+
+@every(
+    ("thread", "tap", "finish"),
+    [
+        (UNC, "1/2-13 NC HSS G H7", "ASTM B633 Fe/Zn 8"),
+        (UNC, "1/2-13 NC HSS G", None),
+        ("M8", "M8x1.25 6AZ HSS", "ISO 10684 6AZ"),
+    ],
+)
+def test_taps_that_a_coat_does_not_ask_about(thread, tap, finish):
+    asked = {} if finish is None else {"finish": FinishInput(text=finish)}
+    drill = "6.8 mm" if thread == "M8" else "27/64"
+    assert not [one for one in findings(thread, drill=drill, tap=tap, asked=asked) if one[2] == "tap"]
+
+
+def test_a_tap_near_the_upper_limit_is_often_refused():
+    """H11 is 0.45525 in the middle, 0.45625 with the cut of 0.001: 0.00025 in under 0.4565. One deviation of the cut is
+    0.1 x 0.0065 = 0.00065, of the band 0.0005/sqrt(12) = 0.000144, of both 0.000666 in: 0.3755 of it below, 64.6 %.
+    """
+    text = "Only about 64.6 % of the threads of H11 end inside the pitch diameter limits, cut oversize reckoned."
+    assert findings(tap=H5.replace("H5", "H11")) == [("tap_often_refused", "warning", "tap", text, "H11", PITCH)]
+    assert findings(tap=H5) == []
+    second = findings(tap=H5.replace("H5", "H11"), second=H5)
+    assert second == []
+    assert [one[2] for one in findings(second=H5.replace("H5", "H11"))] == ["second_tap"]
