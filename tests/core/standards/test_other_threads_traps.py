@@ -289,6 +289,12 @@ def test_ba_is_metric(resolved):
     assert "ba_is_metric" in codes(thread)
 
 
+def test_pitch_and_lead_of_a_square_thread_have_seven_decimals(resolved):
+    """Three threads an inch: 1/3 in."""
+    thread = resolved("SQUARE 1.5-3 depth 0.1")
+    assert (thread.pitch, thread.lead) == (D("0.3333333"), D("0.3333333"))
+
+
 def test_square_thread_from_stated_dimensions(resolved):
     thread = resolved("SQUARE 40x7 depth 3.5")
     assert thread.internal.minor_diameter == Range(D(33), None)
