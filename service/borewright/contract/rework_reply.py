@@ -68,10 +68,16 @@ def _request(changed: Changed, rework: Rework, asked: ReworkAsked) -> Json:
     if changed.bare:
         request.pop("finish", None)
         request.pop("dimensions_apply", None)
-    if changed.full_thread_depth is not None:
-        depth = f"{changed.full_thread_depth} {rework.thread.unit}"
-        request["hole"] = {**_mapping(request["hole"]), "full_thread_depth": depth}
+    request["hole"] = _hole(changed, rework, _mapping(request["hole"]))
     return request
+
+
+def _hole(changed: Changed, rework: Rework, hole: Json) -> Json:
+    if changed.drilled_otherwise:
+        hole.pop("drill", None)
+    if changed.full_thread_depth is not None:
+        hole["full_thread_depth"] = f"{changed.full_thread_depth} {rework.thread.unit}"
+    return hole
 
 
 def _with_its_screw(request: Json) -> None:

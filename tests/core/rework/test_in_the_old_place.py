@@ -224,8 +224,8 @@ def test_threads_of_the_other_unit_are_told_in_that_of_the_drawing():
 
 
 def test_a_tap_that_cut_oversize_has_left_a_larger_groove():
-    """0.3831 + (0.3421 - 0.3401) where the pitch diameter is over its limit; at the limit 0.3831 stays."""
-    for pitch, left in ((0.3421, "0.38510"), (0.3402, "0.38320"), (0.3401, "0.3831")):
+    """0.3831 + (0.3421 - 0.3401) where the pitch diameter is over its limit; at the limit and below it 0.3831 stays."""
+    for pitch, left in ((0.3421, "0.38510"), (0.3402, "0.38320"), (0.3401, "0.3831"), (0.3360, "0.3831")):
         assert answer("3/8-16 UNC-2B", "tapped_oversize", measured={"pitch_diameter": pitch})[INSERT].proof[
             "envelope"
         ] == D(left)

@@ -133,7 +133,7 @@ def test_a_safety_factor_that_is_asked_for_is_kept():
     drawn = oversize(material=ALUMINIUM, finish=None, pitch_diameter=0.3420)[0]["use_oversize"].proof
     now, before = drawn["safety_factor"], drawn["safety_factor_as_drawn"]
     assert 1 < now < before
-    for needed, kept in ((now * 0.999, True), (now * 1.001, False), (before * 1.5, False)):
+    for needed, kept in ((now * 0.999, True), (now, True), (now * 1.001, False), (before * 1.5, False)):
         hole = Hole("blind", full_thread_depth=inch(0.75), thickness=inch(1.25))
         found = FaultFound("tapped_oversize", measured=Measured(pitch_diameter=inch(0.3420)))
         ways, _ = judged("3/8-16 UNC-2B", found, hole, material=ALUMINIUM, mating_screw=GRADE_5, safety_factor=needed)

@@ -122,7 +122,7 @@ def _partial(case: ReworkCase, old: Decimal, found: dict[str, Larger]) -> Judged
     own = _series(case.thread)
     for one in _larger(case, old):
         if _series(one.thread) == own and one.thread is not getattr(found.get(own), "thread", None):
-            if not one.clean.cleans and one.clean.percent_left is not None:
+            if one.clean.percent_left is not None:
                 yield RuledOut(
                     NAME,
                     f"{one.thread.designation} does not clean up: the old thread reaches {length(old, case.unit)}, at"

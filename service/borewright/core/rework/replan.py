@@ -49,6 +49,8 @@ def _asked(case: ReworkCase, changed: Changed) -> HoleSpecRequest:
     asked = replace(asked, stock=stock, method=changed.method or asked.method)
     if changed.bare:
         asked = replace(asked, finish=None)
+    if changed.drilled_otherwise:
+        asked = replace(asked, hole=replace(asked.hole, drill=None))
     if changed.full_thread_depth is not None:
         asked = replace(asked, hole=_deeper(asked, changed.full_thread_depth, case))
     return asked

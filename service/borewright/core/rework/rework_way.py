@@ -31,6 +31,11 @@ class Changed:
     bare: bool = False
     full_thread_depth: Decimal | None = None
 
+    @property
+    def drilled_otherwise(self) -> bool:
+        """Whether the drill that a drawing states for its own thread is none for this hole."""
+        return self.thread is not None or self.drill is not None or self.method == "form"
+
 
 @dataclass(frozen=True, slots=True)
 class Replanned:
