@@ -15,6 +15,7 @@ from borewright.core.model import Range
 from borewright.core.rework import envelope
 from borewright.core.rework.insert_in_place import hole_for_insert
 from borewright.core.rework.larger_thread import drill_between
+from borewright.core.rework.proof import Proof
 from every import every
 from reworked import answer
 
@@ -203,6 +204,17 @@ def test_what_a_thread_cuts_away(old, verdict, radial, left):
     for limits in (Range(None, None), Range(D("0.4"), None)):
         unknown = envelope.cleans_up(limits, D(old), thread=wanted, unit="in")
         assert (unknown.verdict, unknown.cleans) == ("unknown", False)
+
+
+@every(("old", "end", "radial"), [("0.409", "0.417", "0.004"), ("0.42", "0.434", "0.007")])
+def test_which_limit_of_the_new_thread_the_clean_up_is_from(old, end, radial):
+    """Minor diameter of 1/2-13 UNC-2B .417 to .434 (ASME B1.1): the least where every hole cleans up."""
+    wanted, proof = thread("1/2-13 UNC-2B"), Proof("in")
+    minor = wanted.internal.minor_diameter
+    found = envelope.cleans_up(minor, D(old), thread=wanted, unit="in")
+    envelope.note_clean_up(proof, found, minor, D(old))
+    assert proof.figures["radial_clean_up"] == (D(end) - D(old)) / 2 == D(radial)
+    assert proof.steps[-1].inputs == {"m": D(end), "e": D(old)}
 
 
 def test_threads_of_the_other_unit_are_told_in_that_of_the_drawing():
