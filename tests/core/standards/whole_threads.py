@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+import pytest
+from borewright.core.errors import BorewrightError, Fault
 from borewright.core.model import Diameters, Range, Thread
 
 #: A diameter that no limit is stated of.
@@ -50,3 +54,10 @@ def text_of(thread: Thread, code: str) -> str:
 def statuses(thread: Thread, start: str = "") -> dict[str, str]:
     """How well each figure is known whose name begins so."""
     return {source.field: source.status for source in thread.notes.sources if source.field.startswith(start)}
+
+
+def refused(do: Callable[[], object]) -> Fault:
+    """The first fault of what must be refused."""
+    with pytest.raises(BorewrightError) as error:
+        do()
+    return error.value.faults[0]
