@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from borewright.core.errors import CalloutError, shortened
 from borewright.core.model import Length, Unit
 from borewright.core.requests import ThreadFields
 from borewright.core.rounding import plain
 
+if TYPE_CHECKING:  # its records are made of the readers
+    from borewright.core.standards.system import Reader
+
+from .series_meant import series_meant
 from .text import MAX_LENGTH, normalise
 from .thread_as_written import Written
 from .vocabulary import HEADS, MODIFIED, WORDS
@@ -19,17 +25,19 @@ _HANDS = {"right": "right", "rh": "right", "left": "left", "lh": "left"}
 _SERIES = re.compile(r"([0-9]{0,2}) ?([A-Z]+)")
 
 
-def from_object(fields: ThreadFields, unit: Unit, default_unit: Unit | None) -> Written:
-    """The ``fields`` that every system has, checked, in the ``unit`` of the system.
+def from_object(fields: ThreadFields, reader: Reader, default_unit: Unit | None) -> Written:
+    """The ``fields`` that every system has, checked, in the unit of the system.
 
     Args:
         fields: the thread object of a request.
-        unit: unit of the thread's own standard.
-        default_unit: unit of bare lengths; None means ``unit``.
+        reader: that of the system.
+        default_unit: unit of bare lengths; None means the unit of the thread's own standard.
 
     Raises:
         CalloutError: pointer to the field, without ``/thread``.
     """
+    # A square thread has no standard and no unit: by fields it is refused, for no field holds its depth.
+    unit = reader.unit or "mm"
     written = Written(
         size=_text(fields.size, "/size"),
         threads_per_inch=_positive(fields.threads_per_inch, "/threads_per_inch"),
@@ -40,7 +48,7 @@ def from_object(fields: ThreadFields, unit: Unit, default_unit: Unit | None) -> 
         unit=unit,
     )
     _take_hand(fields, written)
-    _take_series(fields, written)
+    _take_series(fields, reader.series(fields.system), written)
     return written
 
 
@@ -81,8 +89,10 @@ def _take_hand(fields: ThreadFields, written: Written) -> None:
     written.hand = "left" if hand == "left" else "right"
 
 
-def _take_series(fields: ThreadFields, written: Written) -> None:
-    """The series by its present name: ``NC`` -> ``UNC`` with the assumption that reading it makes."""
+def _take_series(fields: ThreadFields, known: Sequence[str], written: Written) -> None:
+    """The series by its present name: ``NC`` -> ``UNC`` with the assumption that reading it makes; refused where it is
+    one of another system than that whose series are ``known``.
+    """
     if fields.series is None:
         return
     series = _text(fields.series, "/series")
@@ -96,6 +106,8 @@ def _take_series(fields: ThreadFields, written: Written) -> None:
             "thread_series_mismatch",
             f"{series} is a series of the system {word.system}, not of {fields.system}.",
             pointer="/series",
+            allowed=known,
+            did_you_mean=series_meant(found[1] + word.series, known),
         )
     written.series = found[1] + word.series
     if word.assumption:

@@ -102,7 +102,6 @@ def from_fields(fields: ThreadFields, *, default_unit: Unit | None = None) -> Th
     """
     reader = systems.of(fields.system).reader
     try:
-        # A square thread has no standard and no unit: by fields it is refused, for no field holds its depth.
-        return reader.settle(fields.system, from_object(fields, reader.unit or "mm", default_unit))
+        return reader.settle(fields.system, from_object(fields, reader, default_unit))
     except BorewrightError as error:
         raise error.under("/thread") from None

@@ -21,16 +21,21 @@ Resolve = Callable[[ThreadCallout, Length | None, Edition | None], Thread]
 Mate = Callable[[Thread, str], Diameters | None]
 
 
+def _no_series(system: str) -> tuple[str, ...]:
+    return ()
+
+
 class Reader(NamedTuple):
     """How a callout of the system is read.
 
     ``parse`` takes its text apart, ``settle`` judges what was written and is the only judge of it; ``unit`` is that of
-    the system's standard, None where the callout states it.
+    the system's standard, None where the callout states it; ``series`` names the series of a system.
     """
 
     parse: Callable[[str, Word, Written], None]
     settle: Callable[[str, Written], ThreadCallout]
     unit: Unit | None
+    series: Callable[[str], tuple[str, ...]] = _no_series
 
 
 def _no_classes(thread_class: str) -> tuple[str, ...]:

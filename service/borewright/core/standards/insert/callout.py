@@ -66,6 +66,11 @@ def settle(system: str, written: Written) -> ThreadCallout:
     )
 
 
+def known_series(system: str) -> tuple[str, ...]:
+    """Names of the series of the screw that the inserts of ``system`` take."""
+    return unified.known_series(system) if system == "insert_unified" else metric.known_series(system)
+
+
 def _nominal(system: str, thread_class: str, written: Written) -> ThreadCallout:
     """The thread of the screw; a refusal offers the inserts of that size instead."""
     inch = system == "insert_unified"

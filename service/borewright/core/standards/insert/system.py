@@ -46,7 +46,7 @@ def _metric_coverage() -> Coverage:
 SYSTEMS = (
     System(
         "insert_unified",
-        reader=Reader(callout.parse, callout.settle, "in"),
+        reader=Reader(callout.parse, callout.settle, "in", callout.known_series),
         resolve=one_edition("insert_unified", thread.resolve),
         mate=_inch_mate,
         catalogue=thread.inch_catalogue,
@@ -55,7 +55,7 @@ SYSTEMS = (
     ),
     System(
         "insert_metric",
-        reader=Reader(callout.parse, callout.settle, "mm"),
+        reader=Reader(callout.parse, callout.settle, "mm", callout.known_series),
         resolve=one_edition("insert_metric", thread.resolve),
         mate=_metric_mate,
         catalogue=thread.metric_catalogue,

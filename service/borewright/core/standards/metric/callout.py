@@ -6,11 +6,12 @@ import re
 from decimal import Decimal
 
 from borewright.core.callout.classes import take_class
+from borewright.core.callout.series_meant import series_meant
 from borewright.core.callout.starts import starts_of
 from borewright.core.callout.text import NUMBER, SEPARATOR, number, unreadable
 from borewright.core.callout.thread_as_written import Written, finish
 from borewright.core.callout.vocabulary import Word
-from borewright.core.errors import CalloutError
+from borewright.core.errors import CalloutError, shortened
 from borewright.core.model import Length, ThreadCallout
 from borewright.core.rounding import plain
 
@@ -96,6 +97,7 @@ def settle(system: str, written: Written) -> ThreadCallout:
         raise CalloutError(
             "thread_size_unknown", f"{written.size!r} is not a metric size such as M8 or 8.", pointer="/size"
         )
+    written.series = _graded(written.series, system)
     diameter = number(found[1])
     pitch = written.pitch if written.pitch is not None else _coarse(system, diameter, written)
     series = _series(system, diameter, pitch, written)
@@ -112,6 +114,24 @@ def settle(system: str, written: Written) -> ThreadCallout:
             system, f"{letter}{plain(diameter)}x{plain(pitch)}", written, diameter_mm=diameter, pitch_mm=pitch
         ),
         starts=starts_of(written, pitch=pitch),
+    )
+
+
+def known_series(system: str) -> tuple[str, ...]:
+    """Names of the series of ``system``, ``iso_metric`` or ``metric_j``."""
+    return ("coarse", "fine", "special")
+
+
+def _graded(series: str | None, system: str) -> str | None:
+    """The name of the ``series``, in any case, that is asked for."""
+    if series is None or series.lower() in known_series(system):
+        return series and series.lower()
+    raise CalloutError(
+        "thread_series_mismatch",
+        f"{shortened(series)!r} is no series of metric threads.",
+        pointer="/series",
+        allowed=known_series(system),
+        did_you_mean=series_meant(series, known_series(system)),
     )
 
 
@@ -132,7 +152,7 @@ def _series(system: str, diameter: Decimal, pitch: Decimal, written: Written) ->
         return "special"
     if actual is None:
         raise refusals.not_listed(system, written, diameter=diameter, pitch=pitch)
-    if written.series is not None and written.series.lower() not in (actual, "special"):
+    if written.series is not None and written.series not in (actual, "special"):
         raise CalloutError(
             "thread_series_mismatch",
             f"Pitch {plain(pitch)} mm is the {actual} one of M{plain(diameter)}, not the {written.series} one.",

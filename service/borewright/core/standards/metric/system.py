@@ -6,7 +6,7 @@ from borewright.core.standards.system import Reader, System, Traits, one_edition
 
 from . import callout, classes, mj, thread
 
-_READER = Reader(callout.parse, callout.settle, "mm")
+_READER = Reader(callout.parse, callout.settle, "mm", callout.known_series)
 
 SYSTEMS = (
     System(

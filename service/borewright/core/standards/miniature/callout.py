@@ -28,6 +28,11 @@ def parse(text: str, word: Word, written: Written) -> None:
     written.pitch = number(found["pitch"]) if found["pitch"] else None
 
 
+def known_series(system: str) -> tuple[str, ...]:
+    """Names of the series of ``system``, ``unified_miniature``."""
+    return ("UNM",)
+
+
 def settle(system: str, written: Written) -> ThreadCallout:
     """The one miniature thread that was ``written``, settled or refused.
 
@@ -41,6 +46,14 @@ def settle(system: str, written: Written) -> ThreadCallout:
     Source: ASME B1.10 (sizes 0.30 to 1.40 mm, one tolerance class).
     """
     refuse_unused(written, "thread_class", "starts", "lead", "threads_per_inch", title="UNM")
+    if written.series is not None and written.series.upper() != "UNM":
+        raise CalloutError(
+            "thread_series_mismatch",
+            f"{shortened(written.series)!r} is no series of UNM.",
+            pointer="/series",
+            allowed=known_series(system),
+            did_you_mean=known_series(system),
+        )
     size = written.size.upper().removesuffix("UNM").strip()
     value = number(size) if re.fullmatch(NUMBER, size) else None
     rows = load("unified_miniature").rows

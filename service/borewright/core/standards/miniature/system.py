@@ -9,7 +9,7 @@ from . import callout, thread
 SYSTEMS = (
     System(
         "unified_miniature",
-        reader=Reader(callout.parse, callout.settle, "mm"),
+        reader=Reader(callout.parse, callout.settle, "mm", callout.known_series),
         resolve=one_edition("unified_miniature", thread.resolve),
         mate=None,
         catalogue=thread.catalogue,

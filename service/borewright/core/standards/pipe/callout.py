@@ -9,6 +9,7 @@ from decimal import Decimal
 from borewright.core.callout import listed_sizes
 from borewright.core.callout.classes import take_class
 from borewright.core.callout.inch_thread import SHAPE, fill
+from borewright.core.callout.series_meant import series_meant
 from borewright.core.callout.text import unreadable
 from borewright.core.callout.thread_as_written import Written, finish, refuse_unused
 from borewright.core.callout.vocabulary import Word
@@ -105,6 +106,11 @@ def _sizes(system: str) -> Mapping[str, Size]:
     return american_taper.sizes(system) if system in ("npt", "nptf") else american_straight.sizes(system)
 
 
+def known_series(system: str) -> tuple[str, ...]:
+    """Names of the series of ``system``, the plain one first."""
+    return _SERIES[system]
+
+
 def _series(system: str, written: Written) -> str:
     """The series of the system: the only one, the plain one, or the one that was written."""
     known = _SERIES[system]
@@ -133,6 +139,7 @@ def _series(system: str, written: Written) -> str:
             f"{shortened(asked)!r} is no series of {known[0]}.",
             pointer="/series",
             allowed=known,
+            did_you_mean=series_meant(asked, known),
         )
     return series
 

@@ -9,7 +9,8 @@ from borewright.core.standards.system import Reader, System, Traits, one_edition
 
 from . import american_straight, american_taper, callout, iso_7, iso_228
 
-_INCH, _MILLIMETRE = Reader(callout.parse, callout.settle, "in"), Reader(callout.parse, callout.settle, "mm")
+_INCH = Reader(callout.parse, callout.settle, "in", callout.known_series)
+_MILLIMETRE = Reader(callout.parse, callout.settle, "mm", callout.known_series)
 
 
 def _npt_coverage() -> Coverage:

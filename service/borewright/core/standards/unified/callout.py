@@ -8,11 +8,12 @@ from decimal import Decimal
 from borewright.core.callout.classes import members, take_class
 from borewright.core.callout.inch_size import InchSize, read_inch_size, screw_diameter_in
 from borewright.core.callout.inch_thread import SHAPE, fill, threads_per_inch
+from borewright.core.callout.series_meant import series_meant
 from borewright.core.callout.starts import starts_of
 from borewright.core.callout.text import unreadable
 from borewright.core.callout.thread_as_written import Written, finish
 from borewright.core.callout.vocabulary import Word
-from borewright.core.errors import CalloutError, nearest, shortened
+from borewright.core.errors import CalloutError, shortened
 from borewright.core.model import ThreadCallout
 from borewright.core.rounding import plain
 
@@ -98,6 +99,11 @@ def settle(system: str, written: Written) -> ThreadCallout:
     )
 
 
+def known_series(system: str) -> tuple[str, ...]:
+    """Names of the series of ``system``, ``unified`` or ``unified_j``, in the order of the standard's table."""
+    return tuple(_joined(system, name) for name in (*series_table.SERIES, "UNS"))
+
+
 def _plain_series(system: str, written: Written) -> str | None:
     """The UN name of the series asked for: ``UNJF`` -> ``UNF``, ``16UNJ`` -> ``16UN``; None when none was written."""
     if written.series is None:
@@ -108,8 +114,8 @@ def _plain_series(system: str, written: Written) -> str | None:
             "thread_series_mismatch",
             f"{shortened(written.series)!r} is no series of the Unified standard.",
             pointer="/series",
-            allowed=tuple(_joined(system, name) for name in (*series_table.SERIES, "UNS")),
-            did_you_mean=nearest(asked, series_table.SERIES),
+            allowed=known_series(system),
+            did_you_mean=series_meant(written.series, known_series(system)),
         )
     return asked
 

@@ -6,7 +6,7 @@ from borewright.core.standards.system import Reader, System, Traits, one_edition
 
 from . import callout, classes, thread, unj
 
-_READER = Reader(callout.parse, callout.settle, "in")
+_READER = Reader(callout.parse, callout.settle, "in", callout.known_series)
 
 SYSTEMS = (
     System(

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from borewright.core.callout import listed_sizes
 from borewright.core.callout.inch_thread import SHAPE, fill
+from borewright.core.callout.series_meant import series_meant
 from borewright.core.callout.text import unreadable
 from borewright.core.callout.thread_as_written import Written, finish, refuse_unused
 from borewright.core.callout.vocabulary import Word
@@ -14,7 +15,7 @@ from borewright.core.errors import CalloutError, nearest, shortened
 from borewright.core.model import ThreadCallout
 from borewright.core.rounding import plain
 
-from .thread import sizes
+from .thread import SERIES, sizes
 
 _CLASSES = ("close", "medium", "normal")
 _GRADE = re.compile(r"[-| ]{0,2}\(? ?(?P<grade>CLOSE|MEDIUM|NORMAL) ?\)?")
@@ -56,12 +57,13 @@ def settle(system: str, written: Written) -> ThreadCallout:
     Source: BS 84 (designation, classes).
     """
     series = (written.series or "").upper()
-    if series not in ("BSW", "BSF"):
+    if series not in SERIES:
         raise CalloutError(
             "thread_series_mismatch" if series else "thread_field_missing",
             "Say whether BSW (coarse) or BSF (fine) is meant.",
             pointer="/series",
-            allowed=("BSW", "BSF"),
+            allowed=SERIES,
+            did_you_mean=series_meant(series, SERIES),
         )
     refuse_unused(written, "starts", "lead", title=series)
     thread_class = _class(series, written)
@@ -82,6 +84,11 @@ def settle(system: str, written: Written) -> ThreadCallout:
         series=series,
         thread_class=thread_class,
     )
+
+
+def known_series(system: str) -> tuple[str, ...]:
+    """Names of the series of ``system``, ``whitworth``: coarse and fine."""
+    return SERIES
 
 
 def _class(series: str, written: Written) -> str:

@@ -10,7 +10,7 @@ from . import callout, thread
 SYSTEMS = (
     System(
         "whitworth",
-        reader=Reader(callout.parse, callout.settle, "in"),
+        reader=Reader(callout.parse, callout.settle, "in", callout.known_series),
         resolve=one_edition("whitworth", thread.resolve),
         mate=mates.without_limits("close", "medium", "free"),
         catalogue=thread.catalogue,
