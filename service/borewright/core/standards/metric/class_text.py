@@ -8,6 +8,7 @@ from decimal import Decimal
 from borewright.core.callout.classes import members
 from borewright.core.callout.thread_as_written import Written
 from borewright.core.errors import CalloutError
+from borewright.core.rounding import plain
 
 _PARTS = re.compile(r"([0-9]{1,2})([A-Za-z]{1,2})(?:([0-9]{1,2})([A-Za-z]{1,2}))?")
 _INTERNAL_GRADES = frozenset("45678")
@@ -54,7 +55,8 @@ def internal_class(system: str, thread: str, written: Written, *, diameter_mm: D
             did_you_mean=(f"{thread}-{default}",),
         )
     written.extra += [("mating_class", part) for part in outside]
-    return inside[0]
+    (internal,) = inside
+    return internal
 
 
 def _hint(written: str) -> str:
@@ -93,10 +95,12 @@ def _default(system: str, diameter_mm: Decimal, pitch_mm: Decimal, group: str | 
         return "4H5H", "the aerospace class of ASME B1.21M (ISO 5855-2 may ask 4H6H up to MJ5: see the drawing)"
     if pitch_mm == Decimal("0.2"):
         return "4H", "the only grade ISO 965-1 has at pitch 0.2 mm"
-    if group in ("S", "L"):
-        return _MEDIUM[group], f"the medium class of ISO 965-1 for engagement group {group}"
     if diameter_mm <= Decimal("1.4"):
         return "5H", "what ISO 965-1 means by no class up to M1.4"
     if pitch_mm == Decimal("0.25"):
         return "5H", "the coarsest grade ISO 965-1 has at pitch 0.25 mm"
+    if group == "L" and pitch_mm < Decimal("0.5"):
+        return "6H", f"the coarsest grade ISO 965-1 has at pitch {plain(pitch_mm)} mm"
+    if group in ("S", "L"):
+        return _MEDIUM[group], f"the medium class of ISO 965-1 for engagement group {group}"
     return "6H", "what ISO 965-1 means by no class from M1.6"

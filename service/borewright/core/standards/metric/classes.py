@@ -26,7 +26,7 @@ class Engaged:
 
     group: str
     length_mm: Decimal | None
-    normal_mm: Range | None
+    normal_mm: Range
     assumption: str | None
 
 
@@ -35,16 +35,14 @@ def engaged(callout: ThreadCallout, engagement: Length | None, *, d_mm: Decimal,
 
     Source: ISO 965-1 lengths of thread engagement.
     """
-    limits = tolerance.normal_engagement_mm(d_mm=d_mm, pitch_mm=pitch_mm)
-    normal = None if limits is None else Range(limits[0].value, limits[1].value)
+    shortest, longest = tolerance.normal_engagement_mm(d_mm=d_mm, pitch_mm=pitch_mm)
+    normal = Range(shortest, longest)
     if engagement is None:
         if callout.engagement_group is not None:
             return Engaged(callout.engagement_group, None, normal, None)
         return Engaged("N", None, normal, "length of engagement not given: group N (normal) taken")
     length = engagement.to("mm")
-    if limits is None:
-        return Engaged("N", length, None, "ISO 965-1 has no engagement groups for this pitch: group N taken")
-    group = "S" if length <= limits[0].value else "N" if length <= limits[1].value else "L"
+    group = "S" if length <= shortest else "N" if length <= longest else "L"
     return Engaged(group, length, normal, None)
 
 
@@ -83,10 +81,6 @@ def recommended_class(group: str, *, d_mm: Decimal, pitch_mm: Decimal) -> tuple[
     """
     wanted = "5" if d_mm <= _SMALL_MM else _MEDIUM[group]
     grades = tolerance.grades_of("TD2", "TD1", d_mm=d_mm, pitch_mm=pitch_mm)
-    if not grades:
-        tolerance.cell("TD2", wanted, d_mm=d_mm, pitch_mm=pitch_mm)
-    if wanted in grades and d_mm <= _SMALL_MM:
-        return f"{wanted}H", "the class of ISO 965-1 up to M1.4, whatever the engagement"
     if wanted in grades:
         return f"{wanted}H", f"the medium class of ISO 965-1 for engagement group {group}"
     return f"{grades[-1]}H", f"the coarsest grade that ISO 965-1 has at pitch {plain(pitch_mm)} mm"

@@ -69,19 +69,18 @@ def internal(
     Args: ``known`` basic diameters.
     Raises: ThreadError ``thread_cell_undefined``. Source: ISO 965-1; ISO 965-5 for AZ and AX.
     """
-    pitch_ei = _lower_deviation(chosen.pitch_position, steps, pitch_mm=pitch_mm)
-    minor_ei = pitch_ei
-    if chosen.crest_position != chosen.pitch_position:
-        minor_ei = _lower_deviation(chosen.crest_position, steps, pitch_mm=pitch_mm)
+    deviation = _lower_deviation(chosen.pitch_position, steps, pitch_mm=pitch_mm)
     pitch_tolerance = _read("TD2", chosen.pitch_grade, steps, d_mm=d_mm, pitch_mm=pitch_mm)
     minor_tolerance = _read("TD1", chosen.crest_grade, steps, d_mm=d_mm, pitch_mm=pitch_mm)
     limits = Diameters(
-        Range(_add(known.major_diameter, pitch_ei.value), None),
-        _upward("internal.pitch_diameter", known.pitch_diameter, pitch_ei.value, pitch_tolerance.value, steps),
-        _upward("internal.minor_diameter", known.minor_diameter, minor_ei.value, minor_tolerance.value, steps),
+        Range(_add(known.major_diameter, deviation.value), None),
+        _upward("internal.pitch_diameter", known.pitch_diameter, deviation.value, pitch_tolerance.value, steps),
+        _upward("internal.minor_diameter", known.minor_diameter, deviation.value, minor_tolerance.value, steps),
     )
     return Found(
-        limits, weakest((pitch_tolerance.status, pitch_ei.status)), weakest((minor_tolerance.status, minor_ei.status))
+        limits,
+        weakest((pitch_tolerance.status, deviation.status)),
+        weakest((minor_tolerance.status, deviation.status)),
     )
 
 

@@ -159,7 +159,7 @@ def _sources(internal: Found, listed: bool) -> tuple[Source, ...]:
 
 
 def catalogue() -> tuple[CatalogueEntry, ...]:
-    """Every combination of ISO 5855-1 whose usual classes ISO 965-1 has tolerances for."""
+    """Every combination of ISO 5855-1: ISO 965-1 has tolerances for its usual classes at all of them."""
     return tuple(_entry(Decimal(row["diameter_mm"]), Decimal(row["pitch_mm"])) for row in load("metric_j_series").rows)
 
 
@@ -173,13 +173,7 @@ def _entry(size: Decimal, pitch: Decimal) -> CatalogueEntry:
         nominal_diameter=size,
         pitch=pitch,
         threads_per_inch=None,
-        classes=tuple(text for text in CLASSES if _defined(tolerance.internal_class(text), d_mm=size, pitch_mm=pitch)),
-    )
-
-
-def _defined(chosen: ToleranceClass, *, d_mm: Decimal, pitch_mm: Decimal) -> bool:
-    return tolerance.has_cell("TD2", chosen.pitch_grade, d_mm=d_mm, pitch_mm=pitch_mm) and tolerance.has_cell(
-        "TD1", chosen.crest_grade, d_mm=d_mm, pitch_mm=pitch_mm
+        classes=CLASSES,
     )
 
 

@@ -190,9 +190,7 @@ def objects(engagement: Engaged, reference: Mapping[str, object]) -> dict[str, M
     found: dict[str, object] = {"group": engagement.group}
     if engagement.length_mm is not None:
         found["length"] = half_even(engagement.length_mm, 3)
-    if engagement.normal_mm is not None:
-        found["normal_range"] = engagement.normal_mm
-    named: dict[str, Mapping[str, object]] = {"engagement": found}
+    named: dict[str, Mapping[str, object]] = {"engagement": found | {"normal_range": engagement.normal_mm}}
     if reference:
         named["external_reference"] = reference
     return named

@@ -187,16 +187,16 @@ def zinc_deviation_um(position: str, pitch_mm: Decimal) -> Decimal:
     return clearance if position == "AZ" else -clearance
 
 
-def normal_engagement_mm(*, d_mm: Decimal, pitch_mm: Decimal) -> tuple[Cell, Cell] | None:
-    """Limits of engagement group N in mm at ``d_mm`` and ``pitch_mm`` (over, up to and including), None where the table
-    has none.
+def normal_engagement_mm(*, d_mm: Decimal, pitch_mm: Decimal) -> tuple[Decimal, Decimal]:
+    """Limits of engagement group N in mm at ``d_mm`` and ``pitch_mm`` (over, up to and including).
 
+    Raises: ThreadError ``thread_cell_undefined`` for a pitch that the diameter has neither groups nor tolerances of.
     Source: ISO 965-1 lengths of thread engagement.
     """
-    upper = upper_of(d_mm)
-    low = _cells().get(("LE_N_min", upper, pitch_mm, "N"))
-    high = _cells().get(("LE_N_max", upper, pitch_mm, "N"))
-    return None if low is None or high is None else (low, high)
+    upper, cells = upper_of(d_mm), _cells()
+    if ("LE_N_min", upper, pitch_mm, "N") not in cells:
+        raise _undefined("TD2", upper, pitch_mm, "of any grade")
+    return cells["LE_N_min", upper, pitch_mm, "N"].value, cells["LE_N_max", upper, pitch_mm, "N"].value
 
 
 def grades_of(*quantities: str, d_mm: Decimal, pitch_mm: Decimal) -> tuple[str, ...]:
