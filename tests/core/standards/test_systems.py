@@ -72,3 +72,37 @@ def takes_or_refuses(thread: Thread, thread_class: str) -> None:
         return
     assert found is None or isinstance(found, Diameters)
     joint(thread, thread_class)
+
+
+#: What the other subjects ask of a system, as its standard or the trade has it.
+PIPES = {"npt", "nptf", "npsm", "npsc", "npsf", "npsi", "iso_7", "iso_228"}
+TRAITS = {
+    "is_pipe": dict.fromkeys(PIPES, True),
+    "taper_pipe": {"npt": "american", "nptf": "american", "iso_7": "iso"},
+    "general_class": {"unified": "2B", "unified_j": "2B", "iso_metric": "6H", "metric_j": "6H"},
+    "tap_limits": {
+        **dict.fromkeys(("unified", "unified_j"), "inch"),
+        **dict.fromkeys(("iso_metric", "metric_j"), "metric"),
+        **dict.fromkeys(("insert_unified", "insert_metric"), "insert"),
+    },
+    "taps_of": {"unified_j": "unified", "metric_j": "iso_metric", "npsi": "npsf"},
+    "j_form_of": {"unified_j": "UN", "metric_j": "M"},
+    "etched": {
+        **dict.fromkeys(("unified", "unified_j", "insert_unified", "whitworth", "nptf"), "threads_per_inch"),
+        **dict.fromkeys(("iso_metric", "metric_j", "insert_metric"), "pitch"),
+    },
+    "etched_series": {"nptf": "NPTF"},
+    "gauges": {"unified": "asme", "unified_j": "asme", "iso_metric": "iso", "metric_j": "iso"},
+    "coated": {"unified": "asme_b1_1", "iso_metric": "iso_965"},
+    "overtap": {"unified": "astm_a563", "iso_metric": "iso_965_5"},
+    "hole_limits": {"unified": "fed_std_h28", "unified_miniature": "asme_b1_10"},
+    "wall_chart": {"unified": True, "unified_j": True},
+    "tap_lengths": {"unified": "inch", "unified_j": "inch", "iso_metric": "coarse_metric"},
+}
+
+
+@pytest.mark.parametrize("trait", TRAITS)
+def test_which_systems_have_a_trait(trait):
+    """Every other system has the default: none."""
+    held = {name: getattr(systems.of(name).traits, trait) for name in systems.NAMES}
+    assert {name: value for name, value in held.items() if value} == TRAITS[trait]

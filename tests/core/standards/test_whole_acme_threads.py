@@ -184,3 +184,9 @@ def test_how_well_acme_threads_are_known(resolved):
         "ASME B1.5",
         "ASME B1.8",
     )
+
+
+@every(("text", "least", "greatest"), [("1/2-10 ACME", "0.5200", "0.5400"), ("1/2-11 ACME SPL", "0.5100", "0.5200")])
+def test_clearance_at_the_major_diameter(resolved, text, least, greatest):
+    """ASME B1.5: .020 in to 10 threads an inch, .010 in for finer ones, and as much again up to the greatest."""
+    assert limits(resolved(text).internal)[0] == (least, greatest)

@@ -7,6 +7,7 @@ from decimal import Decimal
 from borewright.core import callout
 from borewright.core.model import Length
 from borewright.core.requests import ThreadFields
+from borewright.core.standards.insert.insert_object import check_hole
 from every import every
 from whole_threads import basic, codes, ends, form, head, limits, refused, statuses
 
@@ -175,3 +176,40 @@ def test_nearest_inserts_of_a_size_that_has_none():
         for size, pitches in (("39", "234"), ("36", "234"), ("33", ("2", "3.5")))
         for pitch in pitches
     )
+
+
+@every(
+    ("kind", "depth", "needed", "field"),
+    [
+        # M8 with an insert of 2 D: 16.00 long, and a pitch of 1.25 more in a blind hole
+        ("blind", "17.25", None, None),
+        ("blind", "17.24", "17.25", "full_thread_depth"),
+        ("through", "16", None, None),
+        ("through", "15.99", "16", "thickness"),
+    ],
+)
+def test_hole_too_short_for_its_insert(resolved, kind, depth, needed, field):
+    """ASME B18.29.2M: a blind hole needs the length of the insert and a pitch, a through one its length."""
+    installed = resolved("M8x1.25 STI 2D")
+    if needed is None:
+        check_hole(installed, kind=kind, depth=D(depth))
+        return
+    fault = refused(lambda: check_hole(installed, kind=kind, depth=D(depth)))
+    assert (fault.code, fault.pointer) == ("thread_deeper_than_hole", f"/hole/{field}")
+    assert fault.allowed == (f"at least {needed}\N{NO-BREAK SPACE}mm",)
+    assert f"an insert {needed}\N{NO-BREAK SPACE}mm deep does not fit in {depth}\N{NO-BREAK SPACE}mm" in fault.detail
+    check_hole(resolved("M8x1.25 STI"), kind=kind, depth=D("0.1"))
+
+
+@every(
+    ("text", "series", "grade", "unit", "pitch"),
+    [("M8x1.25 STI", None, "5H", "mm", "P"), ("1/4-20 UNC STI", "UNC", "2B", "in", "n")],
+)
+def test_what_an_insert_callout_says_of_series_class_and_unit(resolved, text, series, grade, unit, pitch):
+    """The wider class where none is written; limits are derived from pitch in mm or from threads an inch."""
+    read = callout.read(text)
+    assert (read.series, read.thread_class) == (series, grade)
+    assert f"No class written: {grade}, the class after the insert is installed." in read.assumptions
+    steps = [step for step in resolved(text).notes.steps if step.quantity.startswith(("basic.", "internal."))]
+    assert {step.unit for step in steps} == {unit}
+    assert {tuple(step.inputs) for step in steps if step.quantity.startswith("basic.")} == {("D", pitch)}

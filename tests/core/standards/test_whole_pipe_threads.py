@@ -408,3 +408,52 @@ def test_what_is_held_of_pipe_threads(system, document, edition, covers, lacks, 
     assert ("greatest minor" in found.does_not_cover) is (system in ("npsc", "npsf", "npsi"))
     charts = [table.name for table in found.tables if table.name.startswith("tap_drill")]
     assert charts == ([drills] if drills else [])
+
+
+@every(
+    ("text", "rests_on_memory"),
+    [
+        ("Rc 1/2", ()),
+        (
+            "Rc 3",
+            (
+                *("handtight_engagement_tolerance", "wrench_makeup"),
+                *("effective_length_for_max_gauge", "effective_length_for_min_gauge", "tap_travel"),
+            ),
+        ),
+    ],
+)
+def test_lengths_of_iso_7_that_rest_on_the_gauge_length_tolerance(resolved, text, rests_on_memory):
+    """From 2 1/2 that tolerance and the fitting allowance are from memory, the other lengths of the row were read."""
+    known = statuses(resolved(text), "pipe.")
+    assert {name.removeprefix("pipe.") for name, status in known.items() if status == "from_memory"} == set(
+        rests_on_memory
+    )
+    # 3: gauge length 20.6 -+ 3.5, useful 29.8, 33.3 and 26.3, internal 33.3 from the face, 29.8 from the plane, 21.1
+    if text == "Rc 3":
+        pipe = resolved(text).extra["pipe"]
+        read = ("handtight_engagement", "handtight_engagement_tolerance", "wrench_makeup", "gauge_plane_tolerance")
+        assert [str(pipe[name]) for name in read] == ["20.6", "3.5", "9.2", "3.5"]
+        useful = ("effective_length", "effective_length_for_max_gauge", "effective_length_for_min_gauge")
+        assert [str(pipe[name]) for name in useful] == ["29.8", "33.3", "26.3"]
+        depths = ("full_thread_depth", "full_thread_depth_from_gauge_plane", "full_thread_depth_with_relief")
+        assert [str(pipe[name]) for name in depths] == ["33.3", "29.8", "21.1"]
+
+
+def test_how_well_iso_7_holes_are_known(resolved):
+    """ISO 7-1 prints limits of Rp, those of Rc follow from the axial tolerance of its gauge plane."""
+    for text, follows in (("Rp 1/2", False), ("Rc 1/2", True)):
+        of_hole = [one for one in resolved(text).notes.sources if one.field.startswith("internal.")]
+        assert {one.status for one in of_hole} == {"second_hand"}
+        assert {"gauge plane at the face within its axial tolerance" in one.locator for one in of_hole} == {follows}
+
+
+def test_how_american_taper_limits_are_worked_out(resolved):
+    """Greatest and least lie to either side of E1: one turn, or the height less its truncation."""
+    formulas = {step.quantity: step.formula for step in resolved("1/2 NPT").notes.steps}
+    for member in ("internal", "external"):
+        assert formulas[f"{member}.pitch_diameter.min"] == "half_up(E1 - 0.0625 / n, 5)"
+        assert formulas[f"{member}.pitch_diameter.max"] == "half_up(E1 + 0.0625 / n, 5)"
+        for end in ("min", "max"):
+            assert formulas[f"{member}.major_diameter.{end}"] == "E1 + (H - 2 * f)"
+            assert formulas[f"{member}.minor_diameter.{end}"] == "E1 - (H - 2 * f)"

@@ -96,6 +96,12 @@ def thread_class(callout: ThreadCallout) -> str:
     return callout.thread_class
 
 
+def series(callout: ThreadCallout) -> str:
+    """Series of ``callout``, a pipe thread: its reader settles it."""
+    assert callout.series is not None
+    return callout.series
+
+
 def stated_dimension(callout: ThreadCallout, name: str) -> Decimal | None:
     """The dimension ``name`` that the callout states, in its unit, beside the thread, as its reader settles it; None =
     not stated.

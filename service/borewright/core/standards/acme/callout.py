@@ -88,7 +88,7 @@ def _listed_pitch(
     try:
         return listed_sizes.inch_pitch(title, written, label, known, name)
     except CalloutError as error:
-        fault, given = error.faults[0], threads_per_inch(written)
+        (fault,), given = error.faults, threads_per_inch(written)
         special = () if given is None else (f"{label}-{plain(given)} {title} SPL",)
         error.faults = (replace(fault, did_you_mean=(*fault.did_you_mean, *special)),)
         raise
@@ -131,9 +131,10 @@ def _class(system: str, written: Written) -> str:
         written.assumptions.append("No class written: 2G, the general purpose class.")
         return "2G"
     found = tuple(part.upper() for part in members(written.thread_class))
-    if len(set(found)) == 1 and found[0] in allowed:
-        return found[0]
-    centralizing = found and found[0][-1:] == "C"
+    for one in allowed:
+        if set(found) == {one}:
+            return one
+    centralizing = any(part.endswith("C") for part in found)
     raise CalloutError(
         "thread_data_missing" if centralizing else "thread_class_unknown",
         "Centralizing Acme classes (2C to 6C) are not held: their limits are fitted on the major diameter."

@@ -107,7 +107,7 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
             allowed=CLASSES["acme"],
             did_you_mean=nearest(folded, CLASSES["acme"]),
         )
-    case = AcmeCase(KINDS["acme"], thread.nominal_diameter, thread.threads_per_inch or 1 / thread.pitch, folded)
+    case = AcmeCase(KINDS["acme"], thread.nominal_diameter, family.threads_per_inch(thread.callout), folded)
     return acme_limits.external_limits(case, Evidence())
 
 

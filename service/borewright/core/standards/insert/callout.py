@@ -81,7 +81,8 @@ def _nominal(system: str, thread_class: str, written: Written) -> ThreadCallout:
         known = sizes(system)
         near = near_sizes(written.size.upper().removeprefix("M").strip(), known)[:1]
         meant = tuple(name for one in near for name in _name(one, known[one], inch=inch, thread_class=thread_class))
-        error.faults = (replace(error.faults[0], did_you_mean=meant),)
+        (fault,) = error.faults
+        error.faults = (replace(fault, did_you_mean=meant),)
         raise
 
 
@@ -118,13 +119,18 @@ def _class(system: str, written: Written) -> str:
     """The class after the insert is in; the wider one where none is written."""
     allowed = _CLASSES[system]
     if written.thread_class is None:
-        written.assumptions.append(f"No class written: {allowed[0]}, the class after the insert is installed.")
-        return allowed[0]
+        widest, _ = allowed
+        written.assumptions.append(f"No class written: {widest}, the class after the insert is installed.")
+        return widest
     found = members(written.thread_class)
-    given = found[0].upper() if found and system == "insert_unified" else found[0] if found else ""
-    if len(found) == 1 and given in allowed:
-        return given
-    external = given in _EXTERNAL or (system == "insert_metric" and given.islower())
+    if system == "insert_unified":
+        found = tuple(part.upper() for part in found)
+    for one in allowed:
+        if found == (one,):
+            return one
+    external = bool(found) and all(
+        part in _EXTERNAL or (system == "insert_metric" and part.islower()) for part in found
+    )
     raise CalloutError(
         "thread_class_external" if external else "thread_class_unknown",
         f"A hole for an insert has class {' or '.join(allowed)}, not {shortened(written.thread_class)}.",

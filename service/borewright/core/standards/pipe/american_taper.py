@@ -40,6 +40,7 @@ from .pipe_object import Face
 SERIES: Mapping[str, tuple[str, ...]] = MappingProxyType({"npt": ("NPT", "ANPT"), "nptf": ("NPTF", "PTF-SAE SHORT")})
 
 _SHORT = "PTF-SAE SHORT"
+_SIGNS = {1: "+", -1: "-"}
 STANDARDS = {
     "npt": cite("npt").standard,
     "nptf": cite("nptf").standard,
@@ -84,7 +85,7 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
 
     Source: ANSI/ASME B1.20.1-1983 Tables 1 and 2; ANSI B1.20.3-1976 (from memory) for the dryseal form.
     """
-    series = callout.series or SERIES[callout.system][0]
+    series = family.series(callout)
     proof = Evidence(callout.assumptions)
     row = npt_rows()[callout.size]
     thread_class = _class(callout, series, proof)
@@ -226,7 +227,7 @@ def _turned(field: str, sign: int, face: Face, proof: Evidence) -> Decimal:
     return proof.work(
         field,
         half_up(face.pitch_diameter + sign * Decimal("0.0625") / n, 5),
-        formula=f"half_up(E1 {'+' if sign > 0 else '-'} 0.0625 / n, 5)",
+        formula=f"half_up(E1 {_SIGNS[sign]} 0.0625 / n, 5)",
         inputs={"E1": face.pitch_diameter, "n": n},
         unit="in",
         place=replace(_TURN, status=by_formula(face.form.place.status)),
@@ -238,7 +239,7 @@ def _truncated(field: str, sign: int, truncation: Decimal, face: Face, proof: Ev
     return proof.work(
         field,
         face.pitch_diameter + sign * (height - 2 * truncation),
-        formula=f"E1 {'+' if sign > 0 else '-'} (H - 2 * f)",
+        formula=f"E1 {_SIGNS[sign]} (H - 2 * f)",
         inputs={"E1": face.pitch_diameter, "H": height, "f": truncation},
         unit="in",
         place=face.form.place.computed("truncation of crest and root at the face, E1 at its basic size"),
