@@ -136,9 +136,9 @@ def _complete(size: InchSize, asked: str | None, written: Written) -> tuple[str,
         if asked is not None and (tpi := series_table.pitches_for(label).get(asked)) is not None
     ]
     if len(fits) == 1:
-        label, _, tpi = fits[0]
+        ((label, diameter, tpi),) = fits
         written.assumptions.append(f"No threads per inch written: {label} {asked} has {plain(tpi)}.")
-        return fits[0]
+        return label, diameter, tpi
     raise refusals.no_pitch(size, sizes, asked, written)
 
 
@@ -147,7 +147,7 @@ def _locate(size: InchSize, tpi: Decimal, asked: str | None, written: Written) -
     sizes = _labels(size)
     members_ = [found for found in sizes if series_table.series_for(found[0], tpi)]
     if len(members_) == 1:
-        return members_[0]
+        return members_.pop()
     if asked == "UNS" and sizes:
         return _special_size(sizes, tpi)
     if not sizes:
@@ -185,13 +185,13 @@ def _shortened(diameter_in: Decimal) -> list[tuple[str, Decimal]]:
 def _special_size(sizes: list[tuple[str, Decimal]], tpi: Decimal) -> tuple[str, Decimal]:
     """The size of a special thread: an integer is a screw number where only that one is a likely thread."""
     if len(sizes) == 1:
-        return sizes[0]
-    tabulated = [found for found in sizes if (found[0], found[1], tpi) in series_table.selected_uns()]
+        return sizes.pop()
+    tabulated = [found for found in sizes if (*found, tpi) in series_table.selected_uns()]
     if len(tabulated) == 1:
-        return tabulated[0]
+        return tabulated.pop()
     likely = [found for found in sizes if refusals.plausible(found[0], diameter=found[1], tpi=tpi)]
     if len(likely) == 1:
-        return likely[0]
+        return likely.pop()
     raise CalloutError(
         "callout_ambiguous",
         "The number can be a screw size or inches.",
@@ -251,4 +251,5 @@ def _class(system: str, thread: str, written: Written) -> str:
             did_you_mean=(f"{thread}-{mates}",),
         )
     written.extra += [("mating_class", part) for part in outside]
-    return inside[0]
+    (internal_class,) = inside
+    return internal_class

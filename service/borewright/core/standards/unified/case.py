@@ -91,23 +91,22 @@ def case(named: Named, engagement: Length | None, edition: Edition = "1989") -> 
     at anchor diameters. A special thread whose limits no table prints gets the rule of ASME B1.30 in both, and a share
     of the minor-diameter tolerance by engagement.
     """
-    profile = form(named.tpi)
-    basis = basis_of(named.series, diameter_in=named.diameter_in, tpi=named.tpi, edition=edition)
+    profile, size = form(named.tpi), named.diameter_in
+    basis = basis_of(named.series, diameter_in=size, tpi=named.tpi, edition=edition)
     length = None if engagement is None else engagement.to("in")
-    engaged = engagement_of(basis, length, diameter_in=named.diameter_in, pitch_in=profile.pitch_in)
+    engaged = engagement_of(basis, length, diameter_in=size, pitch_in=profile.pitch_in)
     exact = basis == "D" or edition == "2019"
-    at = named.diameter_in if exact else anchor_in(named.diameter_in)
-    standard_length = named.diameter_in if basis == "D" else 9 * profile.pitch_in
-    shared = not named.tabulated and length is not None
+    at = size if exact else anchor_in(size)
+    standard_length = size if basis == "D" else 9 * profile.pitch_in
     return Case(
-        diameter_in=named.diameter_in,
+        diameter_in=size,
         profile=profile,
         engagement=engaged,
         tolerance_diameter_in=at,
         tolerance_length_in=standard_length,
         td2_in=td2(diameter_in=at, length_in=standard_length, tpi=named.tpi),
         rule="table" if named.tabulated and edition == "1989" else "b1_30",
-        minor_ratio=minor_ratio(length, diameter_in=named.diameter_in) if shared and length else Decimal(1),
+        minor_ratio=Decimal(1) if length is None or named.tabulated else minor_ratio(length, diameter_in=size),
         edition=edition,
     )
 

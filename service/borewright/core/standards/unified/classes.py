@@ -24,7 +24,7 @@ def looser_j(thread_class: str) -> tuple[str, ...]:
 def mating_class_of(callout: ThreadCallout, thread_class: str) -> str:
     """External class that ``callout`` has beside ``thread_class``, else the one of the same number (2B takes 2A)."""
     written = dict(callout.extra).get("mating_class")
-    return written if isinstance(written, str) and written in EXTERNAL else f"{thread_class[0]}A"
+    return written if isinstance(written, str) else f"{thread_class[0]}A"
 
 
 def external_class(thread_class: str) -> str:

@@ -62,8 +62,8 @@ class Case:
     tolerance_length_in: Decimal
     td2_in: Decimal
     rule: str
-    minor_ratio: Decimal = Decimal(1)
-    edition: Edition = "1989"
+    minor_ratio: Decimal
+    edition: Edition
 
     def nearest(self, value: Decimal, places: int) -> Decimal:
         """``value`` in inches rounded to ``places`` decimals as the edition rounds: ties to even

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 from decimal import Decimal
 
@@ -36,19 +35,17 @@ def suffix(written: Written) -> str:
     return (f"-{grade}" if grade in ("1B", "2B", "3B") else "") + ("-LH" if written.hand == "left" else "")
 
 
-def members_of(sizes: Sizes, written: Written) -> tuple[str, ...]:
-    """Callouts of every standard thread of the sizes, with what else is ``written``."""
-    tables: list[tuple[str, Mapping[str, Decimal]]] = [(label, series_table.pitches_for(label)) for label, _ in sizes]
+def members_of(label: str, written: Written) -> tuple[str, ...]:
+    """Callouts of every standard thread of the size ``label``, with what else is ``written``."""
     return tuple(
         f"{label}-{plain(tpi)} {without_number(name)}{suffix(written)}"
-        for label, table in tables
-        for name, tpi in table.items()
+        for name, tpi in series_table.pitches_for(label).items()
     )
 
 
 def no_pitch(size: InchSize, sizes: Sizes, asked: str | None, written: Written) -> CalloutError:
     """The error of a size alone, ``asked`` for as ``written``: every thread that it can be among ``sizes``."""
-    known = members_of(sizes, written)
+    known = [name for label, _ in sizes for name in members_of(label, written)]
     if not sizes:
         return size_unknown(size, None, written)
     others = () if asked else (*other_systems.as_metric(size.label), *other_systems.with_size(size.label))
@@ -77,7 +74,7 @@ def size_unknown(size: InchSize, tpi: Decimal | None, written: Written) -> Callo
 
 def with_callouts(error: CalloutError, tpi: Decimal | None, written: Written) -> CalloutError:
     """The error of an odd fraction with ``tpi``, as ``written``, its suggested sizes made callouts."""
-    fault = error.faults[0]
+    (fault,) = error.faults
     sizes = [size.rpartition("-") for size in fault.did_you_mean]
     meant = tuple(
         name
@@ -92,14 +89,15 @@ def _with_pitch(label: str, tpi: Decimal | None, written: Written) -> tuple[str,
     """The thread of a size with a pitch, or the first two that the size has."""
     name = None if tpi is None else series_table.series_for(label, tpi)
     if tpi is None or name is None:
-        return members_of([(label, Decimal(0))], written)[:2]
+        return members_of(label, written)[:2]
     return (f"{label}-{plain(tpi)} {without_number(name)}{suffix(written)}",)
 
 
 def _diameter_of(size: InchSize) -> Decimal:
     if size.diameter_in is not None:
         return size.diameter_in
-    return screw_diameter_in(size.screw or 0)
+    assert size.screw is not None
+    return screw_diameter_in(size.screw)
 
 
 def no_such_pitch(sizes: Sizes, tpi: Decimal, asked: str | None, written: Written) -> CalloutError:

@@ -15,4 +15,4 @@ def un_form(series: str) -> str:
 
 def j_form(series: str) -> str:
     """The J form of ``series``, a UN one: ``UNF`` -> ``UNJF``, ``16UN`` -> ``16UNJ``. Source: ASME B1.15."""
-    return series.replace("UN", "UNJ", 1)
+    return series.replace("UN", "UNJ")

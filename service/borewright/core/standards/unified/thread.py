@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import cast
 
-from borewright.core.model import CatalogueEntry, Caution, Diameters, Length, Notes, Status, Step, Thread, ThreadCallout
+from borewright.core.model import CatalogueEntry, Caution, Diameters, Length, Notes, Step, Thread, ThreadCallout
 from borewright.core.requests import Edition
 from borewright.core.rounding import half_even, plain
 from borewright.core.standards import family
@@ -20,7 +20,6 @@ from .case import Named
 from .classes import INTERNAL, external_class, mating_class_of
 from .editions import DOCUMENT, ChosenEdition
 from .limits import Case
-from .series_names import un_form
 from .sources import TABLES_EDITION, sources
 from .tolerance import form, major_tolerance, printed_unr_depth
 
@@ -89,17 +88,8 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
     Raises: ThreadError ``thread_class_unknown``. Source: ASME B1.1 section 5: classes may be mixed (from memory).
     """
     chosen = external_class(thread_class)
-    status: Status = "computed"
-    named = Named(
-        thread.size,
-        thread.nominal_diameter,
-        family.threads_per_inch(thread.callout),
-        un_form(thread.series or "UNS"),
-        tabulated=True,
-        status=status,
-    )
     edition = edition_of(thread) or "1989"
-    return unified_limits.external(unified_case.case(named, None, edition), chosen, [])
+    return unified_limits.external(unified_case.case(unified_case.name(thread.callout), None, edition), chosen, [])
 
 
 def edition_of(thread: Thread) -> Edition | None:
