@@ -111,6 +111,25 @@ def test_limits_keep_the_digits_of_their_standard_and_have_four_at_least(digits,
     assert _ends(found.before)[1] == before
 
 
+@every(
+    ("text", "formula", "low"),
+    [
+        # 10.863 + 4 x 0.012 is above the 10.897 of 6G, 10.863 + 4 x 0.001 is not
+        ("M12", "up(limit - change, places)", "10.911"),
+        ("M12-6G", "max(up(limit - change, places), own)", "10.911"),
+    ],
+)
+def test_how_the_lower_limit_is_told(text, formula, low):
+    steps = {one.quantity: one for one in _limits(resolved(text), ("0", "0.012"), "iso").steps}
+    least, most = (steps[f"before_finish.pitch_diameter.{end}"] for end in ("min", "max"))
+    own = resolved(text).internal.pitch_diameter
+    inputs = {"limit": Decimal("10.863"), "change": Decimal("-0.048"), "places": 3, "own": own.min}
+    assert (least.formula, least.inputs, least.value, least.unit) == (formula, inputs, Decimal(low), "mm")
+    assert least.source == "ISO 965-3:2021 clause 4: tolerance before coating, position H not passed after"
+    inputs = {"limit": own.max, "change": Decimal(0), "places": 3}
+    assert (most.formula, most.inputs, most.value) == ("down(limit - change, places)", inputs, own.max)
+
+
 @pytest.mark.parametrize(("angle", "moves"), [("0.99", False), ("1", True), ("0", False)])
 def test_flanks_of_a_degree_still_move_a_pitch_diameter(angle, moves):
     factor = flank_geometry.flank_factor(Decimal(angle))

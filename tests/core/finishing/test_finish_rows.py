@@ -63,6 +63,15 @@ def test_what_is_only_asked_about_stays_possible():
     assert "plate_thin_in_deep_holes" in [one.code for one in found.notes.cautions]
 
 
+@every(("strength", "relief", "bake"), [(999.0, False, False), (1000.0, True, False), (1001.0, True, True)])
+def test_a_masked_thread_spares_the_part_no_treatment(strength, relief, bake):
+    """ASTM B849 from 1000 MPa, ASTM B850 from 1001 MPa: the part is plated, the thread is not."""
+    part = Material("the part", "alloy steel", "P", None, None, None, strength, None, None, None)
+    for masked in (True, False):
+        found = allow(HALF, FinishInput(text="ASTM B633 SC2", masked=masked), material=part)
+        assert (found.stress_relief is not None, found.bake is not None) == (relief, bake)
+
+
 def test_a_masked_part_hears_of_the_mask_only():
     part = Material("the part", "alloy steel", "P", None, None, None, 1450.0, None, None, None)
     found = allow(HALF, FinishInput(text="ASTM B633 SC2", masked=True), material=part)

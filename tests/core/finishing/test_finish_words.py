@@ -111,6 +111,7 @@ def test_the_longest_text_is_still_read():
         (("zn", "8"), set(), range(3, 5)),
         (("8",), set(), range(4, 5)),
         (("8", "um"), set(), None),
+        (("8",), {4}, None),
         (("fe", "zn", "fe", "zn", "8"), set(), range(0, 5)),
         (("fe", "zn", "fe", "zn", "8", "fe"), set(), None),
         (("cd",), set(), None),
@@ -207,3 +208,6 @@ def test_a_slash_before_micrometres_is_asked_about(said, fraction, range_):
         in_figures(said)
     fault = refused.value.faults[0]
     assert (fault.code, fault.allowed) == ("finish_ambiguous", (fraction, range_))
+    written = said.removeprefix("zinc ")
+    figures, unit = written[:3], written[3:].strip()
+    assert fault.detail == f'"{figures} {unit}" in the finish can be a fraction or a range: write which one is meant.'

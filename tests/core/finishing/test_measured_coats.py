@@ -55,6 +55,13 @@ def test_how_a_measured_coat_moves_the_diameters(thread, finish, measured, on_di
     )
 
 
+def test_a_coat_that_does_not_grow_moves_nothing():
+    """All of it lies inside the old surface: a fraction of 0."""
+    thread = resolved("1/2-13 UNC-2B")
+    allowance = allow(thread, FinishInput(thickness=span("0.0002", "0.0004"), growth_fraction=Decimal(0)))
+    assert _ends(with_measured_coat(thread, allowance, _coat("0.0006", 0.0001)).measured_change) == [(0, 0)] * 3
+
+
 def test_it_is_told_with_its_source():
     thread = resolved("1/2-13 UNC-2B")
     allowance = allow(thread, ZINC_8)

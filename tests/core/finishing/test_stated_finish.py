@@ -96,6 +96,15 @@ def test_growth_by_heat_treatment_goes_either_way(least, most, unit, found):
         assert requested_finish.heat(given, unit) == _range(*found)
 
 
+@every(("value", "detail"), [
+    ("1000", "A coat on a thread is thicker than 0 and at most 0.04 in."), ("1000.1", "That is no thickness or growth"),
+])  # fmt: skip
+def test_what_can_be_no_length_of_a_coat_is_not_even_converted(value, detail):
+    with pytest.raises(FinishError) as refused:
+        requested_finish.stated(FinishInput(thickness=span(value, None)), None, "in")
+    assert refused.value.faults[0].detail.startswith(detail)
+
+
 def test_no_growth_is_none():
     assert requested_finish.heat(None, "in") == Range(Decimal(0), Decimal(0))
 

@@ -106,6 +106,8 @@ def _ends(found):
         ("bake 2 mil", 0.002, None, "in", "", "bake"),
         ("hardness zone 2 8 um", 0.008, None, "mm", "", "hardness zone 2"),
         ("zinc - .0005", 0.0005, None, "in", "bare", "zinc"),
+        ("zinc-.0005", 0.0005, None, "in", "bare", "zinc"),
+        ("- .0005 zinc", 0.0005, None, "in", "bare", "zinc"),
     ],
 )
 def test_what_is_written_is_what_is_read(text, least, most, unit, called, left):
@@ -147,6 +149,9 @@ def test_what_is_taken_is_not_read_again():
         (".0002-.0005 6-12.7 um", "finish_conflict", "two thicknesses"),
         (".0002 +.0005", "finish_conflict", "two thicknesses"),
         ("zinc -.0005", "value_out_of_range", "-.0005"),
+        ("zinc,-.0005", "value_out_of_range", "-.0005"),
+        ("-.0005 zinc", "value_out_of_range", "-.0005"),
+        (" -.0005 zinc", "value_out_of_range", "-.0005"),
         (".002 on diameter", "finish_ambiguous", '"diameter"'),
         (".002 dia", "finish_ambiguous", '"dia"'),
         (".002 diametral", "finish_ambiguous", '"diametral"'),
@@ -181,7 +186,7 @@ def _unread(text, taken=frozenset()):
     [
         "zinc", "4 h", "4 hours", "48 HRC", "375 F", "190 deg", "10 plc", "6 x", "96 %", "32 Ra", "note 3", "rev 2",
         "amendment 1", "paragraph 3", "no 5", "at 4", "within 4", "1999", "2019", "b7", "7b", "3/8 in", "3/8 studs",
-        "bake 4", "bake, 4",
+        "bake 4", "bake, 4", "grade a50",
         "salt spray 96", "temper 375", "b 7 h", "3/8", "type 2",
     ],
 )  # fmt: skip
@@ -193,7 +198,8 @@ def test_whole_numbers_that_say_what_they_are_pass(text):
     ("text", "said"),
     [
         ("zinc 50", "50"), ("50", "50"), ("b 7", "7"), ("7 b", "7"), ("1899", "1899"), ("2100", "2100"),
-        ("19990", "19990"), ("50 bake", "50"), ("5/8 um", "5"), ("3-8", "3"), ("h 4", "4"),
+        ("zinc/50", "50"), ("b7 50", "50"), ("19990", "19990"), ("50 bake", "50"), ("5/8 um", "5"), ("3-8", "3"),
+        ("h 4", "4"),
     ],
 )  # fmt: skip
 def test_whole_numbers_that_may_be_a_thickness_are_refused_with_how_to_write_them(text, said):

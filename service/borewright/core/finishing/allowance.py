@@ -98,8 +98,7 @@ def _questioned(allowance: Allowance, asked: tuple[Decision | None, ...]) -> All
 
 def _coated(thread: Thread, finish: FinishInput, given: Coat, reading: Reading) -> Allowance:
     limits = flank_geometry.limits(thread, build_up=given.build_up, heat=given.heat, reading=reading)
-    moved = given.build_up.max != 0 or given.heat != _ZERO
-    feasible = feasibility.is_feasible(thread, limits.before, moved=moved)
+    feasible = feasibility.is_feasible(thread, limits.before)
     return Allowance(
         thread=thread.designation,
         finish=given.finish(),

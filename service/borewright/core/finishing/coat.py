@@ -163,8 +163,10 @@ def _thickness(finish: FinishInput, row: Product | None, stated: Range | None, u
         if row is not None:
             _compare(stated, row, unit, record)
         return _complete(stated, "only one figure of thickness is given, taken as minimum or nominal", None, record)
-    if row is None or not row.states_thickness:
-        heat_only = finish.heat_treat_growth is not None and (row is None or row.specification.family == HEAT_FAMILY)
+    if row is None:
+        return Range(None, None)
+    if not row.states_thickness:
+        heat_only = finish.heat_treat_growth is not None and row.specification.family == HEAT_FAMILY
         if heat_only or _keeps_off(finish, row):
             return Range(None, None)
         raise _missing(row)
@@ -193,20 +195,19 @@ def _compare(stated: Range, row: Product, unit: Unit, record: _Record) -> None:
     least = row.thickness(unit).min
     if least is None:
         return
-    most = stated.max if stated.max is not None else stated.min
-    thin = ", which is thinner than the class asks" if most is not None and most < least else ""
+    most = max(end for end in (stated.min, stated.max) if end is not None)
+    thin = ", which is thinner than the class asks" if most < least else ""
     record.assumptions.append(f"the thickness given replaces that of {row.label}{thin}")
 
 
-def _missing(row: Product | None) -> FinishError:
-    name = row.specification.name if row is not None else "The finish"
-    others = products()[row.specification.name] if row is not None else ()
+def _missing(row: Product) -> FinishError:
+    name = row.specification.name
     return FinishError(
         "finish_thickness_missing",
         f"{name} states no thickness that is held here: take it from the drawing or order and give it.",
         pointer="/finish/thickness",
         allowed=("thickness", "heat_treat_growth", "masked"),
-        did_you_mean=tuple(other.label for other in others if other.states_thickness and other is not row),
+        did_you_mean=tuple(other.label for other in products()[name] if other.states_thickness),
     )
 
 

@@ -87,7 +87,7 @@ def find(words: tuple[Item, ...], wanted: tuple[str, ...], taken: set[int]) -> r
     """Where ``wanted`` stands in ``words`` as a run of items, none of them in ``taken``; None where it does not."""
     first, size = wanted[0], len(wanted)
     for start in range(len(words) - size + 1):
-        if words[start].text != first or start in taken:
+        if words[start].text != first:
             continue
         place = range(start, start + size)
         if all(words[at].text == one and at not in taken for at, one in zip(place, wanted, strict=True)):

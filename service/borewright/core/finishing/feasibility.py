@@ -43,18 +43,11 @@ def width(limit: Range) -> Decimal | None:
     return None if limit.min is None or limit.max is None else limit.max - limit.min
 
 
-def is_feasible(thread: Thread, before: Diameters, *, moved: bool) -> bool:
-    """Whether a tap and a drill can make the limits before the finish.
-
-    Args:
-        thread: the finished thread.
-        before: limits before the finish.
-        moved: whether the finish moves any limit at all; an unmoved thread is always as feasible as it was.
+def is_feasible(thread: Thread, before: Diameters) -> bool:
+    """Whether a tap and a drill can make the limits ``before`` the finish of ``thread``.
 
     Source: room = pitch-diameter tolerance left, against the tap's tolerance and cut oversize.
     """
-    if not moved:
-        return True
     pitch, minor = width(before.pitch_diameter), width(before.minor_diameter)
     return (pitch is None or pitch > tap_room(thread)) and (minor is None or minor > _ZERO)
 
@@ -72,7 +65,7 @@ def remedies(thread: Thread, coat: Coat, reading: Reading) -> tuple[str, ...]:
 def _fits(thread: Thread, build_up: Range, heat: Range, reading: Reading) -> Decimal | None:
     """Pitch tolerance left with a build-up, None where it cannot be made."""
     limits = flank_geometry.limits(thread, build_up=build_up, heat=heat, reading=reading)
-    if not is_feasible(thread, limits.before, moved=True):
+    if not is_feasible(thread, limits.before):
         return None
     return width(limits.before.pitch_diameter)
 

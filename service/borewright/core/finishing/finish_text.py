@@ -151,7 +151,7 @@ def _row(written: tuple[str, ...], given: _Text, *, in_order: bool, free: bool, 
     stated = [match for match in best if match.product.states_thickness] or best
     if not stated:
         return _without_class(written, given, free=free, bare=bare)
-    if any(not _same(match.product, stated[0].product) for match in stated):
+    if not all(_same(one.product, other.product) for one, other in pairwise(stated)):
         raise _ambiguous([match.product for match in stated], given)
     return stated[0]
 
@@ -159,7 +159,7 @@ def _row(written: tuple[str, ...], given: _Text, *, in_order: bool, free: bool, 
 def _matches(rows: Iterable[Product], given: _Text) -> list[_Match]:
     """The rows of one specification that explain most of the text, all of them where they tie."""
     found = [match for row in rows if (match := _match(row, given)) is not None]
-    most = max((len(match.places) for match in found), default=0)
+    most = max((len(match.places) for match in found), default=None)
     return [match for match in found if len(match.places) == most]
 
 
@@ -221,12 +221,20 @@ def _any_class(rows: tuple[Product, ...]) -> Product:
     return replace(
         rows[0],
         finish_class=None,
+        process=_process_of_all(rows),
         growth=Range(low, high),
         thickness_um=nothing,
         thickness_in=nothing,
         max_rule="must_be_given",
         note="",
     )
+
+
+def _process_of_all(rows: tuple[Product, ...]) -> str:
+    """What the processes of all rows begin with, else their family: no row's own process is claimed."""
+    shortest = min((row.process for row in rows), key=len)
+    is_shared = all(row.process.startswith(shortest) for row in rows)
+    return shortest if is_shared else rows[0].specification.family.replace("_", " ")
 
 
 def _is_neutral(text: str, row: Product) -> bool:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import Literal, cast
 
 from borewright.core.caches import cached, read_once
-from borewright.core.errors import MaterialError
 from borewright.core.materials import hardness
 from borewright.core.model import Caution, Material
 from borewright.core.model.decision import Decision
@@ -100,9 +99,10 @@ def stress_relief(row: Product | None, material: Material | None) -> str | None:
     found = _rules_of("relief", row, material)
     if not found:
         return None
+    said = "; ".join(rule.text for rule in found)
     return (
-        f"Stress-relieve before plating, as the part is cut after hardening ({found[0].text}); temperature and time"
-        " by the order, below the tempering temperature"
+        f"Stress-relieve before plating, as the part is cut after hardening ({said}); temperature and time by the"
+        " order, below the tempering temperature"
     )
 
 
@@ -156,10 +156,10 @@ def _reaches(rule: _Rule, material: Material) -> bool:
     figure = _figure(rule.measure, material)
     if figure is None:
         return False
-    least, upper = _bounds(rule)
+    least = _on_scale_of_part(rule.least, rule.measure)
     if figure < least or (rule.above and figure <= least):
         return False
-    return upper is None or figure <= upper
+    return rule.up_to is None or figure <= _on_scale_of_part(rule.up_to, rule.measure)
 
 
 def _figure(measure: str, material: Material) -> float | None:
@@ -170,19 +170,16 @@ def _figure(measure: str, material: Material) -> float | None:
     return None if strength is None else int(strength + _HALF)
 
 
-def _bounds(rule: _Rule) -> tuple[float, float | None]:
-    if rule.measure != "HV" or rule.least is None:
-        return rule.least or 0.0, rule.up_to
-    return _vickers(rule.least), None if rule.up_to is None else _vickers(rule.up_to)
+def _on_scale_of_part(bound: float, measure: str) -> float:
+    return _vickers(bound) if measure == "HV" else bound
 
 
 @read_once
-def _vickers(value: float) -> float:
+def _vickers(bound: float) -> float:
     """A Vickers bound in HRC, by the conversion table of steel."""
-    try:
-        return hardness.convert(hardness.HardnessReading("HV", value)).hrc or 0.0
-    except MaterialError:
-        return 0.0
+    hrc = hardness.convert(hardness.HardnessReading("HV", bound)).hrc
+    assert hrc is not None  # every bound lies where the relation of Rockwell C has rows
+    return hrc
 
 
 @cached(256)

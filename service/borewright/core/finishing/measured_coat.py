@@ -25,8 +25,7 @@ def with_measured_coat(thread: Thread, allowance: Allowance, measured: MeasuredC
     """
     if coat_to_come(allowance) is None or allowance.finish.thickness.max is None:
         return allowance
-    growth = allowance.finish.growth_fraction
-    share = ((growth.min or Decimal(1)) + (growth.max or Decimal(1))) / 2
+    share = _middle(allowance.finish.growth_fraction)
     scale = float(Length(Decimal(1), measured.unit).to(thread.unit))
     half = share * Decimal(repr(measured.spread * scale * distributions.factor("coat_sigmas") / 2))
     middle = share * measured.mean.to(thread.unit)

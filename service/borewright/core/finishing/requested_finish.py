@@ -148,14 +148,14 @@ def heat(given: LengthRange | None, unit: Unit) -> Range:
     if given is None:
         return NO_LENGTH
     read_as = _in_unit(given, unit, "/finish/heat_treat_growth")
-    low = read_as.min if read_as.min is not None else read_as.max
-    high = read_as.max if read_as.max is not None else read_as.min
-    if low is None or high is None or max(abs(low), abs(high)) > _THICKEST[unit]:
+    ends = [end for end in (read_as.min, read_as.max) if end is not None]
+    if not ends or max(map(abs, ends)) > _THICKEST[unit]:
         raise FinishError(
             "value_out_of_range",
             f"Growth by heat treatment is given on diameter, within {_THICKEST[unit]} {unit} either way.",
             pointer="/finish/heat_treat_growth",
         )
+    low, high = ends[0], ends[-1]
     if low > high:
         raise FinishError(
             "range_inconsistent", "The least growth is above the greatest.", pointer="/finish/heat_treat_growth"

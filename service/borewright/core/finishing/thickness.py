@@ -147,9 +147,13 @@ def _thickness_at(words: tuple[Item, ...], at: int, taken: set[int], bare: Unit)
 
 
 def _is_negative(words: tuple[Item, ...], at: int) -> bool:
-    """Whether a minus stands at the number itself (`` -.0005``); a dash with a blank after it parts words."""
+    """Whether a minus stands at the number itself (``-.0005`` at first, `` -.0005``, ``,-.0005``); a dash between two
+    words or with a blank after it parts them.
+    """
     gap = words[at].gap
-    return gap.endswith("-") and gap[:1].isspace() and not (at and _is_number(words[at - 1]))
+    if at == 0 or not gap.endswith("-"):
+        return gap.endswith("-")
+    return gap != "-" and not _is_number(words[at - 1])
 
 
 def _in(unit: Unit, written: tuple[Unit, Decimal]) -> Decimal:
@@ -204,7 +208,7 @@ def _around(words: tuple[Item, ...], first: _Number, plus: _Number, minus: _Numb
 
 def _rate(written: tuple[Unit, Decimal] | None, own: tuple[Unit, Decimal] | None) -> Decimal:
     """Factor from one written unit to another; one that is not written is the other."""
-    if written is None or own is None or written == own:
+    if written is None or own is None:
         return Decimal(1)
     return _in(own[0], written) / own[1]
 
@@ -279,12 +283,13 @@ def _is_of_treatment(words: tuple[Item, ...], at: int) -> bool:
 def _agree(one: Thickness, other: Thickness) -> bool:
     """Whether a second figure is the first in another unit."""
     for a, b in ((one.min, other.min), (one.max, other.max)):
-        if (a is None) != (b is None):
-            return False
-        if a is not None and b is not None:
-            first, second = a * _TO_INCHES[one.unit], b * _TO_INCHES[other.unit]
-            if abs(first - second) > _SAME_SHARE * max(first, second):
+        if a is None or b is None:
+            if a is not b:
                 return False
+            continue
+        first, second = a * _TO_INCHES[one.unit], b * _TO_INCHES[other.unit]
+        if abs(first - second) > _SAME_SHARE * max(first, second):
+            return False
     return True
 
 
