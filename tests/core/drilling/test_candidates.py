@@ -5,15 +5,16 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from borewright.core.drilling import DrillRequest
-from borewright.core.drilling.candidates import reamed_hole, reamers, reaming_stock
+from borewright.core.drilling import DrillRequest, find_drill
+from borewright.core.drilling.candidates import drilled_candidate, reamed_hole, reamers, reaming_stock
 from borewright.core.drilling.standard_drills import OwnOversize
 from borewright.core.drilling.target_hole import cutting_case
 from borewright.core.errors import DrillingError
-from borewright.core.model import Range
+from borewright.core.model import PercentTarget, Range
 from every import every
 
 from .choices import codes, drill_for, thread
+from .weighed import case_of, held, item
 
 
 def test_ream_when_no_drill_holds_the_limits():
@@ -121,6 +122,9 @@ def reamed(text, *, low=None, high=None, **asked):
         ("M8", "6.647", "6.912", "6.700", "6.7 mm"),
         ("M8", "6.71", "6.79", "6.75", None),
         ("M8", "6.761", "6.767", "6.764", None),  # their middle is aimed at where D - P lies outside
+        # an end that is a round figure is one; a tenth of a millimetre is written to two places
+        ("1/2-13 UNC-2B", "0.4230", "0.4240", "0.424", None),
+        ("M16", "14.21", "14.39", "14.30", None),
     ],
 )
 def test_the_size_to_ream_to(text, low, high, diameter, name):
@@ -225,3 +229,69 @@ def test_figures_of_a_drilled_and_of_a_reamed_hole():
     assert (special.special, special.order_text) == (True, "twist drill ground to 6.75\N{NO-BREAK SPACE}mm (6.75 mm)")
     plain = drill_for("M8").recommended
     assert (plain.special, plain.order_text, plain.within_minor_diameter_limits) == (False, None, True)
+
+
+@every(
+    ("ends", "diameter"),
+    [((None, None), "8.50"), (("8.4", None), "8.50"), ((None, "8.8"), "8.50"), (("8.51", None), "8.51")],
+)
+def test_a_hole_with_an_open_end_is_reamed_to_the_hole_aimed_at(ends, diameter):
+    """8.5 mm is aimed at; a reamer that is sold is looked for between two ends only."""
+    found = reamed_hole(case_of(ends=ends, first=held(item("8.2 mm", "8.25"))))
+    assert (str(found.diameter), found.name, found.stock_left) == (diameter, None, Decimal(diameter) - Decimal("8.25"))
+
+
+@every(
+    ("limits", "within"),
+    [(("8.4", "8.8"), True), (("8.4", None), True), ((None, "8.8"), True), ((None, None), None)],
+)
+def test_no_limits_are_held_where_none_are_known(limits, within):
+    drill = item("8.5 mm", "8.6")
+    found = drilled_candidate(case_of(limits=limits, ends=limits), drill, ())
+    assert found.within_minor_diameter_limits is within
+    outside = drilled_candidate(case_of(limits=limits, ends=("8.51", "8.52")), drill, ())
+    assert outside.within_minor_diameter_limits is (None if within is None else False)
+
+
+def test_a_hole_at_the_very_end_needs_no_reamer():
+    """1/2-13 UNC-2B ends at 0.434 in; a ten thousandth more is outside."""
+    at = drill_for("1/2-13 UNC-2B", stock=("0.434 in",), oversize=TRUE)
+    assert str(at.recommended.diameter) == "0.4340"
+    assert [one.operation for one in at.alternatives if one.operation != "drill"] == []
+    over = OwnOversize(Decimal("0.0001"))
+    above = drill_for("1/2-13 UNC-2B", stated=find_drill("0.434 in"), oversize=over)
+    assert above.alternatives[0].operation == "drill_and_ream"
+    (why,) = above.alternatives[0].reasons
+    assert why.replace("\N{NO-BREAK SPACE}", " ") == "reamed to 0.4219 in the hole holds the limits"
+
+
+def test_the_variants_of_a_taper_pipe_chart():
+    """1/8 NPT: Q (0.332) straight, 21/64 (0.3281) ahead of a taper reamer (ANSI/ASME B94.9 Table 24a and the handbook),
+    R (0.339) of shop lists.
+    """
+    found = drill_for("1/8 NPT")
+    assert found.recommended.drill.label == "Q"
+    told = {one.drill.label: one for one in found.alternatives}
+    assert list(told) == ["21/64", "R"]
+    assert (told["21/64"].operation, told["R"].operation) == ("drill_and_ream", "drill")
+    assert told["21/64"].reasons[0].startswith("drill for taper reaming: ")
+    assert told["R"].reasons[0].startswith("larger hole, fewer full threads: ")
+    stated = drill_for("1/8 NPT", stated=find_drill("R")).alternatives
+    assert [one.drill.label for one in stated] == ["Q", "21/64"]
+
+
+@every(
+    ("text", "changed", "diameter", "inside"),
+    [
+        # 0.4344 in reads 0.434, 0.4345 reads 0.434 too (ties to even), 0.4346 reads 0.435
+        ("1/2-13 UNC-2B", {}, "0.4345", True),
+        ("1/2-13 UNC-2B", {}, "0.4346", False),
+        ("1/2-13 UNC-2B", {"moved": True}, "0.4344", False),
+        ("1/2-13 UNC-2B", {"asked": {"percent": PercentTarget(min=Decimal(50))}}, "0.4344", False),
+        ("1/2-13 UNC-2B", {"moved": True}, "0.4340", True),
+        ("M10", {}, "0.4344", False),
+    ],
+)
+def test_an_inch_drill_is_read_to_a_thousandth_on_limits_of_the_thread_itself(text, changed, diameter, inside):
+    """Ends 0.417 and 0.434: not where they were moved, where a percent is asked for or on a metric thread."""
+    assert case_of(text, ends=("0.417", "0.434"), **changed).inside(Decimal(diameter)) is inside

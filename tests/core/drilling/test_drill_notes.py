@@ -34,8 +34,8 @@ def drilled(case, one, rule="rule"):
     return Pick(one, None, rule, drilled_candidate(case, one, ()))
 
 
-def reamed(case, one, size, left, name="8.7 mm"):
-    found = Reamed(one, Decimal(size), Decimal(left), name)
+def reamed(case, one, size, name="8.7 mm"):
+    found = Reamed(one, Decimal(size), name)
     return Pick(one, found, "rule", reamed_candidate(case, found, ()))
 
 
@@ -138,7 +138,7 @@ def test_an_objective_that_decided_assumes_nothing():
 def test_a_reamed_hole_has_no_mean_of_its_drill():
     case = case_of()
     for one in (DRILL, item("8.5 mm")):
-        assert notes(case, reamed(case, one, "8.7", "0.1")).assumptions == (BASIS, METRIC)
+        assert notes(case, reamed(case, one, "8.7")).assumptions == (BASIS, METRIC)
 
 
 OTHER_SIZE = ["shop_figure_of_other_size"]
@@ -181,18 +181,18 @@ def test_what_was_not_reached_comes_with_the_hole_aimed_at():
 
 
 @every(
-    ("size", "left", "codes"),
+    ("hole", "codes"),
     [
-        # 8.7 mm is 0.3425 in: 0.005 to 0.0157 in of stock, 0.127 to 0.399 mm
-        ("8.7", "0.399", []),
-        ("8.7", "0.400", ["ream_stock_large"]),
-        ("8.7", "0.127", []),
+        # 8.7 mm is 0.3425 in: 0.005 to 0.0157 in of stock, 0.127 to 0.399 mm; the hole that is made is reckoned from
+        ("8.301", []),
+        ("8.300", ["ream_stock_large"]),
+        ("8.573", []),
     ],
 )
-def test_more_than_a_reamer_takes(size, left, codes):
+def test_more_than_a_reamer_takes(hole, codes):
     """Neither the oversize of another drill nor a small hole before it matters to what is reamed."""
     case = case_of()
-    told = notes(case, reamed(case, item("8.3 mm", "8.35", neighbouring=True), size, left)).cautions
+    told = notes(case, reamed(case, item("8.2 mm", hole, neighbouring=True), "8.7")).cautions
     assert [caution.code for caution in told] == codes
     assert all("0.4 mm on diameter is more" in plain_blanks(caution.text) for caution in told)
 
@@ -270,7 +270,7 @@ def test_source_of_the_wall_charts_percent_and_of_a_reamed_hole():
     other = replace(case, target=replace(case.target, formula="(low + high) / 2"))
     assert notes(other, drilled(other, DRILL)).sources[0].field == "recommended.diameter"
     case = case_of()
-    told = notes(case, reamed(case, DRILL, "8.7", "0.1")).sources
+    told = notes(case, reamed(case, DRILL, "8.7")).sources
     assert [(one.field, one.status) for one in told][2:3] == [("ream_diameter", "common_practice")]
     assert "recommended.expected_hole_diameter" not in [one.field for one in told]
 
@@ -341,7 +341,7 @@ def test_derivation_where_less_is_known():
 def test_derivation_of_a_reamed_hole():
     """The reamed size is judged: 100 (10 - 8.7)/1.948557 = 66.72; 8.8 - 8.7 and 8.7 - 8.4 to the limits."""
     case = case_of()
-    found = steps(notes(case, reamed(case, item("8.5 mm", "8.6", chance=0.75), "8.7", "0.1")))
+    found = steps(notes(case, reamed(case, item("8.5 mm", "8.6", chance=0.75), "8.7")))
     assert [*found] == [
         "target.hole_diameter", "recommended.percent_thread", "ream_diameter", "recommended.margin.below_max",
         "recommended.margin.above_min",
@@ -406,7 +406,7 @@ def test_a_stated_drill_that_would_not_be_taken_is_asked_about_elsewhere():
 
 def test_a_reamed_hole_is_not_asked_about():
     case = case_of()
-    assert not often_outside(case, ranked(), reamed(case, item("8.5 mm", "8.81"), "8.7", "0.1"))
+    assert not often_outside(case, ranked(), reamed(case, item("8.5 mm", "8.81"), "8.7"))
 
 
 @every(
@@ -531,7 +531,7 @@ def test_what_a_formed_hole_needs(text, aimed, made, limits, known, said):
 def test_the_hole_that_is_made_for_a_forming_tap(one, ream, said):
     """The limits are the thread's own, M10x1.5-6H: 8.376 to 8.676 mm."""
     case = case_of(asked={"method": "form"}, limits=(None, None), top=None)
-    pick = drilled(case, one) if ream is None else reamed(case, one, ream, "0.3")
+    pick = drilled(case, one) if ream is None else reamed(case, one, ream)
     told = notes(case, pick).cautions
     assert [caution.code for caution in told] == ["forming_hole_tolerance", "forming_check_minor_diameter"]
     assert said in plain_blanks(told[0].text)

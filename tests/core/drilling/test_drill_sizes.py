@@ -87,6 +87,18 @@ def test_metric_sizes_beyond_50_mm_are_half_millimetres_from_memory():
         ("0.95", "in", "0.95 in"),
         ("0.95", "mm", "0.95 mm"),
         ("1-59/64", None, "1-59/64"),
+        # a figure of four decimals, rounded or cut off: 0.2010 and its neighbours in the last place
+        (".2009", "in", "#7"),
+        (".2011", "in", "#7"),
+        (".20111", "in", "0.20111 in"),
+        (".20089", "in", "0.20089 in"),
+        ("6.8005", "mm", "6.8 mm"),
+        ("6.8006", "mm", "6.8006 mm"),
+        # #28 is 0.1405, 9/64 is 0.140625: both may be read, the nearer one is meant
+        (".1406", "in", "9/64"),
+        (".1405", "in", "#28"),
+        ("1.0", "in", "1"),
+        ("1.0", "mm", "1 mm"),
     ],
 )
 def test_labels_as_people_type_them(text, unit, label):
@@ -100,17 +112,42 @@ def test_a_size_outside_the_sets_is_special(text):
 
 @pytest.mark.parametrize(
     ("text", "unit", "meant"),
-    [("7", "in", "#7"), ("7", None, "7 mm"), ("0.5", None, "1/2 in"), ("1", None, "1 in")],
+    [
+        ("7", "in", ("#7", "7 mm")),
+        ("7", None, ("#7", "7 mm")),
+        ("0.5", None, ("1/2 in", "0.5 mm")),
+        ("1", None, ("#1", "1 in", "1 mm")),
+        ("1", "in", ("#1", "1 in", "1 mm")),
+        ("4", "in", ("#4", "4 in", "4 mm")),
+    ],
 )
-def test_a_bare_number_with_two_meanings_is_refused(text, unit, meant):
+def test_a_bare_number_with_several_meanings_is_refused(text, unit, meant):
     with pytest.raises(DrillingError) as caught:
         find_drill(text, unit)
     assert caught.value.code == "drill_unknown"
-    assert meant in caught.value.faults[0].did_you_mean
+    assert caught.value.faults[0].did_you_mean == meant
 
 
 @pytest.mark.parametrize(
-    "text", ["", " ", ".", "#98", "#0", "AA", "13/57", "3/0", "5/4", "0 mm", "500 mm", "6 in", "x" * 200]
+    "text",
+    [
+        "",
+        " ",
+        ".",
+        "#98",
+        "#0",
+        "AA",
+        "13/57",
+        "3/0",
+        "5/4",
+        "4/4",
+        "1 64/64",
+        "0 mm",
+        "500 mm",
+        "6 in",
+        "x" * 200,
+        "6.8 mm".rjust(41),
+    ],
 )
 def test_what_is_no_drill_is_refused(text):
     with pytest.raises(DrillingError) as caught:

@@ -143,7 +143,8 @@ def test_bounds_of_labels(text, unit, label, series):
 
 
 def test_a_special_size_is_held_in_both_units():
-    """6.75 / 25.4 = 0.265748 in; 0.5687 x 25.4 = 14.44498 mm."""
+    """6.75 / 25.4 = 0.265748 in; 6.77 / 25.4 = 0.2665354, six decimals are kept; 0.5687 x 25.4 = 14.44498 mm."""
+    assert find_drill("6.77 mm").diameter_in == Decimal("0.266535")
     assert find_drill("6.75 mm").diameter_in == Decimal("0.265748")
     assert find_drill("0.5687 in").diameter_mm == Decimal("14.44498")
 

@@ -12,6 +12,8 @@ from borewright.core.drilling import hole_limits
 from borewright.core.model import Thread
 from every import every
 
+from .choices import drill_for
+
 PUBLISHED = Path(__file__).parents[2] / "published"
 ROWS = list(csv.DictReader((PUBLISHED / "unified_hole_limits.csv").read_text(encoding="utf-8").splitlines()))
 MINIATURE = list(csv.DictReader((PUBLISHED / "unm_hole_limits.csv").read_text(encoding="utf-8").splitlines()))
@@ -110,4 +112,37 @@ def test_no_engagement_given_is_assumed_and_said():
 
 @pytest.mark.parametrize("text", ["M8", "M10x1-6H", "1/4-28 UNJF-3B", "MJ6x1-4H5H"])
 def test_standards_without_such_limits_give_none(text):
-    assert hole_limits(_read(text), Decimal(1)) is None
+    """At every length, and at one diameter, which the ranges of the Unified table hold."""
+    thread = _read(text)
+    assert [hole_limits(thread, one) for one in (None, thread.nominal_diameter)] == [None, None]
+
+
+def test_three_decimals_begin_with_number_six():
+    """#6-32 UNC-2B, which Table II.A.3 leaves out, by 30.1: D1 = 0.1042 in and T = 0.05 P^(2/3) + 0.03 P/D - 0.002 =
+    0.0098 in end at 0.1140, half of T below it at 0.1091; both are written as the limits of the thread, 0.104 to 0.114.
+    """
+    assert printed(_read("#6-32 UNC-2B"), "1") == ("0.109", "0.114")
+
+
+@every(
+    ("engagement", "status", "where"),
+    [
+        # over 0.33 D to 0.67 D the table prints 0.430 for the 0.429 of its own rule
+        ("0.33", "published", "30.1 (Table II.A.3), engagement over 0.33 D to 0.67 D"),
+        ("0.50", "computed", "30.1 (Table II.A.3), engagement over 0.67 D to 1.5 D"),
+    ],
+)
+def test_where_limits_come_from(engagement, status, where):
+    """1/2-13 UNC-2B; only a figure that is printed beside the rule is a published one."""
+    found = hole_limits(_read("1/2-13 UNC-2B"), Decimal(engagement))
+    assert found is not None
+    (source,) = found.notes.sources
+    assert (source.field, source.document, source.status) == ("hole_limits", "FED-STD-H28/2B", status)
+    assert (source.locator, found.notes.assumptions) == (where, ())
+
+
+def test_the_length_that_was_given_is_not_assumed():
+    given = drill_for("1/2-13 UNC-2B", engagement=Decimal("0.5")).notes.assumptions
+    assert not any("no length of engagement given" in said for said in given)
+    left_out = drill_for("1/2-13 UNC-2B").notes.assumptions
+    assert any("no length of engagement given" in said for said in left_out)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import csv
+from dataclasses import replace
 from decimal import ROUND_HALF_EVEN, Decimal
 from pathlib import Path
 
 from borewright.core import callout, standards
 from borewright.core.drilling import find_drill, mean_oversize, percent_of_thread
+from borewright.core.drilling.percent_of_thread import exact_pitch, is_common_form
 from borewright.core.model import Thread
 from every import every
 
@@ -62,3 +64,23 @@ def test_label_of_the_row_is_that_drill(row):
     label = row["drill_label"]
     label = f"{label} in" if label.isdigit() else label
     assert f"{find_drill(label, 'in').diameter_in:.4f}" == row["drill_in"]
+
+
+@every(
+    ("height", "common"),
+    [("1.349", False), ("1.35", True), ("1.62", True), ("1.8", True), ("1.801", False)],
+)
+def test_forms_whose_percent_is_told_on_three_quarters_of_the_triangle(height, common):
+    """0.9 to 1.2 pitches between the diameters, ends included: 1.35 to 1.8 mm of M10x1.5."""
+    thread = standards.resolve(callout.read("M10"))
+    basic = replace(thread.basic, minor_diameter=Decimal(10) - Decimal(height))
+    assert is_common_form(replace(thread, basic=basic)) is common
+
+
+@every(
+    ("text", "pitch"),
+    [("M10", Decimal("1.5")), ("1/2-13 UNC-2B", 1 / Decimal(13)), ("G 1/2", Decimal("1.814"))],
+)
+def test_pitch_without_rounding_where_threads_per_inch_define_it_in_inches(text, pitch):
+    """1/13 in has no end of digits; ISO 228-1 prints 1.814 mm for 14 threads per inch, and its limits are in mm."""
+    assert exact_pitch(standards.resolve(callout.read(text))) == pitch

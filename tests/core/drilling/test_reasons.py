@@ -98,12 +98,12 @@ def test_why_a_drill_stands_behind_another(label, hole, changed, rows, said):
     ("found", "crib", "said"),
     [
         (
-            Reamed(DRILL, Decimal("8.7"), Decimal("0.1"), "8.7 mm"),
+            Reamed(DRILL, Decimal("8.7"), "8.7 mm"),
             None,
             ["reamed with a 8.7 mm reamer (8.7 mm) (major diameter less pitch)", "0.1 mm is left on diameter"],
         ),
         (
-            Reamed(DRILL, Decimal("8.7"), Decimal("0.1"), None),
+            Reamed(DRILL, Decimal("8.7"), None),
             (DRILL,),
             ["bored to 8.7 mm (major diameter less pitch)", "0.1 mm is left on diameter", "in stock"],
         ),

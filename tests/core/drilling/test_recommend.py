@@ -88,6 +88,9 @@ def test_lists_are_bounded_and_best_comes_first():
     choice = drill_for("1/4-20 UNC-2B")
     assert 0 < len(choice.alternatives) <= 8
     assert 0 < len(choice.rejected) <= 8
+    # from 5/8 to 7/8 in there are more than a dozen drills, of fractions alone
+    wide = drill_for("3/4-10 UNC-2B", minor_diameter=Range(Decimal("0.625"), Decimal("0.875")))
+    assert len(wide.alternatives) == 8
     taken = {choice.recommended.drill.label, *(other.drill.label for other in choice.alternatives)}
     assert not taken & {drill.label for drill in choice.rejected}
     assert all(drill.reason for drill in choice.rejected)

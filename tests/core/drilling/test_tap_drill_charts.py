@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 from borewright.core import callout, standards
 from borewright.core.drilling import DrillRequest, find_drill, percent_of_thread, recommend
+from borewright.core.drilling.tap_drill_charts import chart_drills
 from borewright.core.model import Thread
 from borewright.tables import load
 from every import every
@@ -136,3 +137,21 @@ def test_a_row_that_was_machine_read_says_so():
         told = source.endswith(", machine-read") or f", {table[row['class']]} machine-read" in source
         assert told is row["reading"].startswith("machine-read"), (key, source)
     assert sum(row["reading"] == "read from the page image" for row in UNIFIED) == 124
+
+
+@every(
+    ("text", "labels"),
+    [
+        # ISO 2306 has one drill a pitch; one list has Rp and Rc, whose drills differ
+        ("M10", ["8.5 mm"]),
+        ("M10x1", ["9 mm"]),
+        ("M10x1.25", ["8.8 mm"]),
+        ("Rp 1/2", ["18.75 mm"]),
+        ("Rc 1/2", ["18.25 mm"]),
+        # Table II.A.1 for 1B and 2B, Table II.A.2 for 3B: a drill among several is that of its class only
+        ("1/4-20 UNC-3B", [row["drill_label"] for row in GROUPS["1/4-20 UNC", "3B"]]),
+    ],
+)
+def test_a_chart_is_that_of_size_pitch_series_and_class(text, labels):
+    thread = standards.resolve(callout.read(text))
+    assert [row.drill.label for row in chart_drills(thread)] == labels

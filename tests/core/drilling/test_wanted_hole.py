@@ -314,3 +314,13 @@ def test_the_hole_of_a_forming_tap(percent, aimed, ends):
     text = f"forming hole for {aimed} % of thread"
     assert case.target == Target(hole, text, "D - 0.0068 * percent * P", inputs, low, high)
     assert (case.limits, case.moved, case.top, case.aim, case.chart) == (Range(None, None), False, None, None, ())
+
+
+@every(("percent", "refused"), [("0.5", False), ("1", False), ("0", True), ("-1", True)])
+def test_a_percent_of_thread_is_above_zero(percent, refused):
+    faults = []
+    try:
+        check_percent(M10, percents(percent), M10.internal.minor_diameter)
+    except DrillingError as refusal:
+        faults = [(one.code, one.pointer) for one in refusal.faults]
+    assert faults == ([("percent_out_of_range", "/percent_thread")] if refused else [])

@@ -29,15 +29,19 @@ Rule = Literal["published_chart", "rule", "greatest_acceptance"]
 
 @dataclass(frozen=True, slots=True)
 class Reamed:
-    """A hole reamed to ``diameter`` after ``drill``; ``stock_left`` on diameter, from the mean hole where known.
+    """A hole reamed to ``diameter`` after ``drill``.
 
     ``name`` is the size of a reamer that is sold, None where the hole is bored or the reamer ground to order.
     """
 
     drill: Entry
     diameter: Decimal
-    stock_left: Decimal
     name: str | None
+
+    @property
+    def stock_left(self) -> Decimal:
+        """Stock on diameter, from the mean hole of the drill where it is known."""
+        return self.diameter - self.drill.hole
 
 
 def reamed_hole(case: DrillCase) -> Reamed:
@@ -55,7 +59,7 @@ def reamed_hole(case: DrillCase) -> Reamed:
     drill = max(fitting, key=lambda item: item.diameter, default=None)
     if drill is None or (case.series_asked and drill.diameter < _SMALLEST_SHARE * diameter):
         raise _no_drill_found(case, diameter)
-    return Reamed(drill, diameter, diameter - drill.hole, name)
+    return Reamed(drill, diameter, name)
 
 
 @cached(256)

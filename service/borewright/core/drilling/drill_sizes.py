@@ -8,7 +8,7 @@ that is written out (``6.75 mm``, ``.5687 in``, a 64th that is not stocked every
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from operator import itemgetter
@@ -33,7 +33,7 @@ _LEAST_BARE_MM = figure("least_bare_drill_mm")
 _SLACK: Mapping[Unit, Decimal] = {"in": Decimal("0.0001"), "mm": Decimal("0.0005")}
 _FRACTION_SIGNS = {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8", "⁄": "/"}
 _NOTE = re.compile(r"\([^()]*\)$")
-_UNIT_WORD = re.compile(r"(mm|inches|inch|in\.?|\"|″|”|'')$")
+_UNIT_WORD = re.compile(r"(?:mm|inches|inch|in\.?|\"|″|”|'')$")
 _NUMBER = re.compile(r"(?:#|№|no\.?|nr\.?|number|wire)\s?(\d{1,3})$", re.ASCII)
 _LETTER = re.compile(r"(?:letter\s?|ltr\.?\s?)?([a-z])$")
 _FRACTION = re.compile(r"(?:(\d{1,2})[ -])?(\d{1,3})/(\d{1,3})$", re.ASCII)
@@ -101,7 +101,7 @@ def find_drill(label: str, unit: Unit | None = None) -> Drill:
 
 
 def _plain_text(label: str) -> str:
-    if not label.strip() or len(label) > _LONGEST_LABEL:
+    if len(label) > _LONGEST_LABEL:
         raise _unknown(label)
     text = label.casefold().replace(",", ".")
     for sign, spelled in _FRACTION_SIGNS.items():
@@ -114,7 +114,7 @@ def _split_unit(text: str) -> tuple[str, str]:
     match = _UNIT_WORD.search(text)
     if match is None:
         return text, ""
-    return text[: match.start()].strip(), "mm" if match.group(1) == "mm" else "in"
+    return text[: match.start()].strip(), "mm" if match.group() == "mm" else "in"
 
 
 def _numbered(text: str) -> Drill | None:
@@ -154,13 +154,12 @@ def _decimal(written: str, word: str, unit: Unit | None, label: str) -> Drill | 
     inch = _standard_at(value, "in")
     metric = None if unit == "in" and value < _LEAST_BARE_MM else _standard_at(value, "mm")
     fitting = [drill for drill in (number, inch, metric) if drill is not None]
-    if len(fitting) == 1:
-        return fitting[0]
-    if fitting and (unit is None or number is not None):
+    if len(fitting) > 1 and (unit is None or number is not None):
         raise _ambiguous(label, fitting)
-    if fitting:
-        return inch if unit == "in" else metric
-    return None if unit is None else _of_size(value, _unit_of_bare_size(value, unit), label)
+    found = number or (inch or metric if unit == "in" else metric or inch)
+    if found is not None or unit is None:
+        return found
+    return _of_size(value, _unit_of_bare_size(value, unit), label)
 
 
 def _unit_of_bare_size(value: Decimal, unit: Unit) -> Unit:
@@ -186,7 +185,7 @@ def _standard_at(value: Decimal, unit: Unit) -> Drill | None:
     """The drill made in that unit nearest to ``value``, if a printed (or cut off) figure of it can read so."""
     sizes, slack = _exact(unit), _SLACK[unit]
     first = bisect_left(sizes, value - slack, key=itemgetter(0))
-    near = [size for size in sizes[first : first + 4] if abs(size[0] - value) <= slack]
+    near = sizes[first : bisect_right(sizes, value + slack, key=itemgetter(0))]
     return min(near, key=lambda size: abs(size[0] - value))[1] if near else None
 
 

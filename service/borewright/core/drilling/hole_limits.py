@@ -116,7 +116,8 @@ def range_of(thread: Thread, engagement: Decimal) -> EngagementRange | None:
 @cached(128)
 def _limits_unified(thread: Thread, reach: EngagementRange, assumed: bool) -> HoleLimits:
     group = _GROUPS[thread.thread_class]
-    diameter, tpi = thread.basic.major_diameter, thread.threads_per_inch or 1 / thread.pitch
+    diameter, tpi = thread.basic.major_diameter, thread.threads_per_inch
+    assert tpi is not None
     where = f"30.1 (Table {_TABLES[group]}), engagement {reach.text}"
     rule = cite(_RULE_TABLE).at(where)
     steps = _rule(thread, reach, group, tpi, rule.text)
@@ -131,18 +132,18 @@ def _limits_unified(thread: Thread, reach: EngagementRange, assumed: bool) -> Ho
 
 def _rule(thread: Thread, reach: EngagementRange, group: str, tpi: Decimal, where: str) -> dict[str, Step]:
     """Smallest and largest hole: tolerance of the range on top of the basic minor diameter, a constant band wide."""
-    diameter, minor = thread.basic.major_diameter, half_even(thread.basic.minor_diameter, 4)
+    diameter, minor = thread.basic.major_diameter, thread.basic.minor_diameter
     places = 3 if group == "1B/2B" and diameter >= _THREE_DECIMALS_FROM else 4
-    smallest = half_even(half_even(minor, 3 if diameter >= _THREE_DECIMALS_FROM else 4), places)
-    band = _tolerance_in(diameter, tpi=tpi, group=group, ratio=RANGES[0].ratio, places=places)
-    if diameter >= _SIZE_OF_QUARTER_INCH and reach is not RANGES[0]:
-        band = max(band, _NARROWEST_BAND)
+    smallest = half_even(half_even(minor, 3), places) if diameter >= _THREE_DECIMALS_FROM else minor
     part = _tolerance_in(diameter, tpi=tpi, group=group, ratio=reach.ratio, places=places)
     top = {"D1": minor, "T": part, "places": places}
     steps = {"max": Step("hole_limits.max", _TOP, top, half_even(minor + part, places), "in", where)}
     if reach is RANGES[0]:
         steps["min"] = Step("hole_limits.min", "table", {"minimum minor diameter": smallest}, smallest, "in", where)
     else:
+        band = _tolerance_in(diameter, tpi=tpi, group=group, ratio=RANGES[0].ratio, places=places)
+        if diameter >= _SIZE_OF_QUARTER_INCH:
+            band = max(band, _NARROWEST_BAND)
         low = max(half_even(minor + part - band, places), smallest)
         inputs = {**top, "band": band, "smallest": smallest}
         steps["min"] = Step("hole_limits.min", _LOW, inputs, low, "in", where)

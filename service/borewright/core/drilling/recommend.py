@@ -172,7 +172,7 @@ def _variants(case: DrillCase, pick: Pick) -> list[DrillCandidate]:
         if row.drill.label == pick.entry.drill.label:
             continue
         if row.variant == "reamed":
-            ream = Reamed(item, item.diameter, stock_left=Decimal(0), name=row.drill.label)
+            ream = Reamed(item, item.diameter, row.drill.label)
             found.append(reamed_candidate(case, ream, (f"drill for taper reaming: {row.source}",)))
         elif row.variant == "shop":
             found.append(drilled_candidate(case, item, (f"larger hole, fewer full threads: {row.source}",)))
