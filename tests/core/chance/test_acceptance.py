@@ -11,6 +11,7 @@ from borewright.core.chance import distributions
 from borewright.core.chance.acceptance import AcceptanceRequest, chance
 from borewright.core.chance.distributions import Spread
 from borewright.core.model import FinishInput, Length, LengthRange, Range
+from borewright.core.shop_figures.figures import MeasuredOversize
 from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -200,3 +201,34 @@ def test_model_and_basis_are_named():
     statuses = {source.field: source.status for source in found.notes.sources}
     assert statuses == {"minor_diameter": "computed", "pitch_diameter": "common_practice", "both": "computed"}
     assert any("shop data" in text for text in found.notes.assumptions)
+
+
+def test_the_chance_of_both_is_summed_from_the_thinnest_coat_to_the_thickest():
+    """Seventeen points from four deviations thinner to four thicker; a thicker coat closes the thread: a hole near its
+    least limit is good under a thin coat only, a tap near its greatest one under a thick coat only.
+    """
+    tight = USUAL._replace(hole_mean=Decimal("0.1970"), drill_diameter=Decimal("0.1950"))
+    wide = USUAL._replace(tap_band=Range(Decimal("0.2222"), Decimal("0.2227")))
+    for asked, letter, falls in ((tight, "a", True), (wide, "b", False)):
+        found = chance(QUARTER, asked, _coated("0.0002", "0.0005"))
+        (step,) = [one for one in found.notes.steps if one.quantity == "both"]
+        chances = [step.inputs[f"{letter}{count}"] for count in range(17)]
+        assert f"{letter}17" not in step.inputs
+        assert chances == sorted(chances, reverse=falls)
+        assert abs(chances[0] - chances[-1]) > 0.2
+
+
+def test_the_source_of_what_a_shop_measured():
+    """Its date is the edition; what was not dated has none."""
+    for date, edition in (("2026-03-01", "2026-03-01"), (None, "")):
+        measured = MeasuredOversize(
+            30,
+            date=date,
+            spread=0.001,
+            drill_diameter=Length(Decimal("0.201"), "in"),
+            mean=Length(Decimal("0.0038"), "in"),
+            unit="in",
+        )
+        source = chance(QUARTER, USUAL._replace(measured_oversize=measured)).notes.sources[0]
+        assert (source.field, source.document, source.edition) == ("minor_diameter", "shop figures", edition)
+        assert (source.locator, source.status) == (measured.told(), "measured")

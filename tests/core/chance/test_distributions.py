@@ -150,3 +150,52 @@ def test_what_is_assumed_is_said_where_it_is_used():
         said = " ".join(chance(QUARTER, asked._replace(tap_band=band)).notes.assumptions)
         assert ("spread of the cut oversize" in said) is told
         assert "range of the coat" not in said
+
+
+@every(
+    ("size", "wanted", "formula", "inputs"),
+    [
+        (Spread(10, 1), Aim(9, 11), "max(cdf((high - m) / s) - cdf((low - m) / s), 0)", {"low": 9, "high": 11}),
+        (Spread(10, 1), Aim(-inf, 11), "max(cdf((high - m) / s) - 0, 0)", {"high": 11}),
+        (Spread(10, 1), Aim(9, inf), "max(1 - cdf((low - m) / s), 0)", {"low": 9}),
+        # a floor bounds the size where no limit does
+        (
+            Spread(10, 1, 0, 9),
+            Aim(-inf, 11),
+            "max(cdf((high - m) / s) - cdf((floor - m) / s), 0) / (1 - cdf((floor - m) / s))",
+            {"floor": 9, "high": 11},
+        ),
+        (
+            Spread(10, 1, 0, 9),
+            Aim(8, inf),
+            "max(1 - cdf((max(low, floor) - m) / s), 0) / (1 - cdf((floor - m) / s))",
+            {"floor": 9, "low": 8},
+        ),
+        (
+            Spread(10, 1, 4),
+            Aim(-inf, 11),
+            "max(s / w * (((high - m + w / 2) / s) * cdf((high - m + w / 2) / s) + pdf((high - m + w / 2) / s)"
+            " - ((high - m - w / 2) / s) * cdf((high - m - w / 2) / s) - pdf((high - m - w / 2) / s)) - 0, 0)",
+            {"w": 4, "high": 11},
+        ),
+    ],
+)
+def test_how_a_chance_is_derived(size, wanted, formula, inputs):
+    """Only what is there is an input: mean and deviation, width of a band, floor, the limits that are closed."""
+    (step,) = made_sizes.steps("minor_diameter", size, wanted, chance=0.5, unit="in", model="a model")
+    assert (step.quantity, step.formula, step.value, step.source) == ("minor_diameter", formula, 0.5, "a model")
+    assert step.inputs == {"m": 10, "s": 1, **inputs}
+
+
+def test_how_a_mean_of_chances_is_derived():
+    size = Spread(10, sqrt(2.5), nodes=(1, 2))
+    (step,) = made_sizes.steps("minor_diameter", size, Aim(-inf, 11), chance=0.5, unit="in", model="a model")
+    assert step.formula == "(max(cdf((high - m) / s1) - 0, 0) + max(cdf((high - m) / s2) - 0, 0)) / 2"
+    assert step.inputs == {"m": 10, "s1": 1, "s2": 2, "high": 11}
+
+
+def test_a_band_that_ends_at_its_limit_is_wholly_inside():
+    """8 to 12, no scatter: to its very end; and infinitely far limits hold any size."""
+    for size in (Spread(10, 0, 4), Spread(10, 0), Spread(10, 1), Spread(10, 1, 4), Spread(10, 1, 0, 9)):
+        assert size.within(low=-inf, high=inf) == 1
+        assert size.within(low=-inf, high=-inf) == size.within(low=inf, high=inf) == 0

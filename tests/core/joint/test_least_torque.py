@@ -2,12 +2,13 @@
 
 from dataclasses import replace
 from decimal import Decimal
+from math import pi
 
 import pytest
 from borewright.core import callout, standards
 from borewright.core.chance.acceptance import hole_chance
 from borewright.core.cutting.records import CuttingRequest
-from borewright.core.drilling import DrillRequest
+from borewright.core.drilling import DrillRequest, find_drill, recommend
 from borewright.core.drilling.standard_drills import OwnOversize
 from borewright.core.joint import least_torque
 from borewright.core.materials import part_material
@@ -255,3 +256,81 @@ def test_without_a_material_torque_goes_as_section_times_arm():
     assert found.torque_ratio == pytest.approx(turning(holes[1]) / turning(holes[0]), rel=5e-3)
     assert len(found.reasons) == 1
     assert (found.strength_ratio, found.external_strip_ratio) == (None, None)
+
+
+def _outside(hole):
+    """External shear area of 1/2-13 in in2 an inch of length, FED-STD-H28/2B (4a) with 2A and 2B limits."""
+    return pi * 13 * hole * (1 / 26 + 0.57735 * (0.4435 - hole))
+
+
+@pytest.mark.parametrize(("side", "label"), [(-1, "10.9 mm"), (1, "10.8 mm")])
+def test_the_largest_drill_that_is_strong_enough_is_taken_and_none_beyond(side, label):
+    """0.56 in of 4140 at 36 HRC, two pitches of it incomplete. The screw carries 0.1419 in2 x 150 ksi, its thread 0.58
+    x 150 ksi over the area that the hole leaves: 10.9 mm makes 0.4301 in. Its factor is asked for, a thousandth less
+    and a thousandth more.
+    """
+    part, length = part_material.find(MaterialInput("4140 at 36 HRC")), Decimal("0.56")
+    factor = 0.58 * _outside(0.4301) * (0.56 - 2 / 13) / 0.1419
+    assert factor > 0.58 * _outside(0.4341) * (0.56 - 2 / 13) / 0.1419 + 0.001
+    asked = DrillRequest(material=part, engagement=length, **CLOSE)
+    wanted = factor + side * 0.001
+    chosen = least_torque.choose(HALF, asked, engagement=length, screw=GRADE_8, safety_factor=wanted)[1]
+    assert chosen.recommended.drill.label == label
+
+
+@pytest.mark.parametrize(("series", "label"), [(("fractional",), "5/16"), (None, "O")])
+def test_a_larger_drill_is_one_of_the_series_asked_for(series, label):
+    """3/8-16 UNC-2B, 0.307 to 0.321 in: 5/16 (0.3125) is the only 64th, letter O (0.316) is larger."""
+    asked = {"oversize": CLOSE["oversize"], "series": series}
+    chart, least, _ = _choose("3/8-16 UNC-2B", "6061-T6", "0.75", **asked)
+    assert (chart.recommended.drill.label, least.recommended.drill.label) == ("5/16", label)
+    kept = [said for said in least.notes.assumptions if said.endswith("so least torque keeps the chart's 5/16")]
+    assert len(kept) == (label == "5/16")
+
+
+def test_a_formed_thread_has_its_one_hole():
+    """Torque of a forming tap is not a matter of the chart's drill: nothing is said of one that is kept."""
+    part, thread = part_material.find(MaterialInput("6061-T6")), standards.resolve(callout.read("M10"))
+    asked = DrillRequest(method="form", material=part, engagement=Decimal(15))
+    _, least = least_torque.choose(thread, asked, engagement=Decimal(15), screw=MatingScrew())
+    assert least.objective == "least_torque"
+    assert not any("least torque keeps" in said for said in least.notes.assumptions)
+
+
+def _compared(low, high, material="4140 at 28 HRC", engagement="0.5"):
+    part, length = part_material.find(MaterialInput(material)), Decimal(engagement)
+    chart, least = (recommend(HALF, DrillRequest(stated=find_drill(one))).recommended for one in (low, high))
+    return least_torque.compare(
+        HALF,
+        chart=chart,
+        least_torque=least,
+        cutting=_cutting(part, length),
+        engagement=length,
+        screw=GRADE_8,
+    )
+
+
+def test_percents_of_a_comparison_are_whole_shares():
+    """27/64 (Table II.A.1: 73 %) against 15/32, whose hole leaves (0.5 - 0.4688 - 0.0048) x 13 / 1.299038 = 26.42 % of
+    thread: half and more is gained and lost, so that a hundredth of it would show.
+    """
+    found = _compared("27/64", "15/32")
+    torque, strength = 100 * (found.torque_ratio - 1), 100 * (found.strength_ratio - 1)
+    assert (torque, strength) < (-70, -40)
+    assert found.least_torque.expected_percent_thread == Decimal("26.42")
+    assert found.reasons[0] == f"15/32 instead of 27/64: torque {torque:+.0f} %, thread 73.45 to 26.42 %"
+    assert found.reasons[1] == f"strength of the joint {strength:+.1f} % (external thread fails first)"
+
+
+def test_torques_are_compared_where_they_are_known():
+    found = _compared("27/64", "7/16")
+    (step,) = [one for one in found.notes.steps if one.quantity == "torque_ratio"]
+    assert step.inputs == {"chart": found.chart.torque.value, "least": found.least_torque.torque.value}
+
+
+def test_threads_that_carry_nothing_are_not_compared():
+    """0.1 in is less than the two incomplete pitches, 0.154 in."""
+    found = _compared("27/64", "7/16", engagement="0.1")
+    assert found.chart.strength.external_strip_force_n == 0
+    assert (found.strength_ratio, found.external_strip_ratio) == (None, None)
+    assert not any("strength of the joint" in said for said in found.reasons)

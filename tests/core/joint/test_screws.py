@@ -164,3 +164,25 @@ def test_any_text_is_a_grade_or_refused(text, size):
     except MaterialError:
         return
     assert 300 < found.tensile_mpa < 1300
+
+
+def test_a_shear_strength_that_is_printed_is_the_screws():
+    """Ti-6Al-4V: 96 ksi of 6.894757 MPa each; steel grades print none."""
+    assert find_grade("Ti-6Al-4V", diameter_mm=10).shear_mpa == pytest.approx(661.9, abs=0.1)
+    assert find_grade("grade 8", diameter_mm=10).shear_mpa is None
+
+
+@every(("size", "inside"), [(1.6 - 0.001, True), (1.5985, False), (39 + 0.001, True), (39.0015, False)])
+def test_a_micrometre_of_rounding_is_allowed_a_screw(size, inside):
+    """Class 12.9, M1.6 to M39."""
+    try:
+        found = find_grade("12.9", diameter_mm=size).label
+    except MaterialError:
+        found = None
+    assert (found is not None) is inside
+
+
+def test_a_grade_without_printed_sizes_is_that_of_every_screw():
+    """ASTM A193 B8 class 1: 75 ksi."""
+    for size in (0.5, 12, 200):
+        assert find_grade("B8 class 1", diameter_mm=size).tensile_mpa == pytest.approx(75 * 6.894757)

@@ -183,3 +183,24 @@ def test_the_length_that_is_needed_is_never_rounded_down(text, part):
     last = 0.001 if text.startswith("M") else 0.00254
     told = float(found.required_length) * (1 if text.startswith("M") else 25.4)
     assert exact - 1e-9 <= told < exact + last
+
+
+@pytest.mark.parametrize("unknown", ["shear_strength_mpa", "tensile_strength_mpa"])
+def test_a_part_whose_strength_is_not_known_has_no_safety_factor(unknown):
+    part = replace(part_material.find(STEEL), **{unknown: None})
+    found = assess(_thread("1/2-13 UNC-2B"), engagement=Decimal("0.75"), hole_minor_max=None, screw=GRADE_8, part=part)
+    assert found is None
+
+
+@pytest.mark.parametrize(("share", "enough"), [(0.98, False), (1.02, True)])
+def test_a_screw_without_a_usual_grade_is_its_own_measure(share, enough):
+    """M42 has none: its thread, at 0.58 of whatever its strength is, must carry what its stress area does. External
+    area of FED-STD-H28/2B (4a), stress area 0.7854 (D - 0.9743 P)^2; two pitches of 4.5 mm are incomplete.
+    """
+    thread = _thread("M42")
+    hole, screw = float(thread.internal.minor_diameter.max), float(thread.external.pitch_diameter.min)
+    a_millimetre = pi * hole * (0.5 + 0.57735 * (screw - hole) / 4.5)
+    needed = 0.7854 * (42 - 0.9743 * 4.5) ** 2 / (0.58 * a_millimetre) + 2 * 4.5
+    engagement = Decimal(str(round(9 + share * (needed - 9), 3)))
+    question = StrongEnough(thread, engagement, MatingScrew(), part_material.find(ALUMINIUM))
+    assert question(thread.internal.minor_diameter.max) is enough

@@ -234,3 +234,10 @@ def test_one_set_up_that_is_not_proved_leaves_the_whole_order_unproved():
     assert steps_of([planned("A", "drill", "tap"), *tangled], TIMES)[1] is False
     later = [planned(f"T{number}", *drilled(number), "harden", "tap") for number in range(20)]
     assert steps_of(later, TIMES)[1] is False
+
+
+def test_a_step_that_does_two_things_is_called_by_that_of_its_first_hole():
+    """A 120 degree spot drill spots A and chamfers B, which needs no spot."""
+    chamfered = line("countersink", kind="spot drill", included_angle=Decimal(120))
+    steps, _ = steps_of([planned("A", "spot_drill", "drill"), planned("B", chamfered, "drill")], TIMES)
+    assert [(one.operation, one.holes) for one in steps] == [("spot_drill", ("A", "B")), ("drill", ("A", "B"))]

@@ -11,13 +11,15 @@ from borewright.core.part.alternatives import alternatives
 from borewright.core.part.changes import changes
 from borewright.core.part.model import PartHole, PartPlan, PartRequest, Times
 from borewright.core.part.part_notes import notes
-from borewright.core.part.planned import plan_part
+from borewright.core.part.planned import _Alone, _Together, plan_part
 from borewright.core.part.selection import Selection, Stage
 from borewright.core.part.spare_taps import spare_taps
 from borewright.core.part.tool_list import tool_list
 from borewright.core.part.used_tools import used_tools
+from borewright.core.plan.specify import specify
 from borewright.core.requests import Prescribed
 from borewright.core.shop_figures.figures import MeasuredTapLife, ShopFigures
+from borewright.core.time_left import UNBOUNDED
 from every import every
 from made_parts import asked, line, planned, specified
 from scipy.special import pdtrik
@@ -282,7 +284,8 @@ def test_a_hole_is_warned_only_where_its_own_way_does_not_do():
         return next((one for one in row.candidates if "10.6 mm twist drill" in one.tools), row.candidates[0])
 
     hole = PartHole("A", asked("1/2-13 UNC-3B", material="Ti-6Al-4V", drill_series=("fractional", "metric")))
-    for least, taken in ((0.95, True), (0.1, False)):
+    own = specified("1/2-13 UNC-3B", None, "Ti-6Al-4V", drill_series=("fractional", "metric")).process.acceptance.both
+    for least, taken in ((0.95, True), (0.1, False), (own, False), (own + 1e-9, True)):
         solve, seen = taking(drilled_smaller)
         (made,) = plan_part(part(hole, least=least), solve).holes
         assert drilled_smaller(seen[0][0]).acceptance > 0.95
@@ -342,3 +345,63 @@ def test_the_verdict_of_a_part_is_that_of_its_worst_hole():
     assert all(fault.pointer.startswith("/holes/1") for fault in found.refused[0].faults)
     assert plan_part(part(good, refused=found.refused), solve).refused == found.refused
     assert plan_part(part(good, refused=found.refused), solve).verdict == "infeasible"
+
+
+def ways_of(own, *chances):
+    """Ways of a hole with these chances of acceptance, each with a drill of its own that nobody sells."""
+    first, *_ = alternatives(own, used_tools(own), 0.95)
+    made = [first]
+    for number, chance in enumerate(chances):
+        tools = first.candidate._replace(tools=frozenset({f"drill {number}"}), acceptance=chance)
+        made.append(first._replace(candidate=tools, fixed=(f"drill {number}", None, None)))
+    return tuple(made)
+
+
+@every(("bad", "rounds"), [(0, 1), (3, 4), (11, 12), (12, 13), (13, 13), (30, 13)])
+def test_a_hole_that_bears_nothing_out_has_its_own_way_after_twelve_rounds(bad, rounds):
+    """Each round takes away the way that was chosen; after the twelfth only the hole's own is left."""
+    own = specified()
+
+    def last(row):
+        assert len(seen) < 40
+        return row.candidates[-1]
+
+    solve, seen = taking(last)
+    hole = PartHole("A", own.request)
+    one = _Alone((hole,), own, used_tools(own), ways_of(own, *[0.99] * bad))
+    _, made = _Together((one,), part(hole), solve, UNBOUNDED).best()
+    assert [len(row.candidates) for (row,) in seen] == [1 + bad - count for count in range(rounds - 1)] + [1]
+    assert made["A"] == (own, one.used)
+
+
+@every(("least", "taken"), [(0.85, "drill 0"), (0.9, "drill 0"), (0.91, "drill 1"), (0.99, "drill 1"), (0.995, None)])
+def test_the_nearest_way_that_reaches_the_least_chance_is_the_best(least, taken):
+    """The first way, of the farther series, has 0.99, the second 0.9; where none reaches it, the likeliest."""
+    own = specified()
+    first, near, far = ways_of(own, 0.9, 0.99)
+    never = first._replace(candidate=first.candidate._replace(acceptance=0.5), far=2)
+    one = _Alone((PartHole("A", own.request),), own, used_tools(own), (never, far._replace(far=1), near))
+    assert one.best(least).fixed[0] == (taken or "drill 1")
+
+
+@every(("tools", "more", "stays"), [(None, 0.0, True), (None, 1e-9, False), ("other", 0.0, False)])
+def test_a_way_is_borne_out_by_its_very_tools_with_the_least_chance(tools, more, stays):
+    """1/4-20 drilled #8 instead of #7: a chance that is just the least one will do."""
+    own = specified()
+    used = used_tools(own)
+    way = next(one for one in alternatives(own, used, 0.0) if one.fixed[0] == "#8" and one.fixed[1] is None)
+    if tools is not None:
+        way = way._replace(candidate=way.candidate._replace(tools=frozenset({tools})))
+    hole = PartHole("A", own.request)
+    least = specify(replace(own.request, prescribed=way.prescribed)).process.acceptance.both + more
+    one = _Alone((hole,), own, used, (way,))
+    solve, _ = taking(lambda row: row.candidates[0])
+    found = _Together((one,), part(hole, least=least), solve, UNBOUNDED)._tried(one, way)
+    assert (found is not None) is stays
+
+
+def test_a_hole_is_one_of_one_part_unless_it_is_said():
+    solve, seen = taking(lambda row: row.candidates[0])
+    found = plan_part(part(PartHole("A", asked())), solve)
+    assert [row.count for row in seen[0]] == [1]
+    assert found.time.lot_s == found.time.total_s

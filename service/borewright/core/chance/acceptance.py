@@ -215,7 +215,7 @@ def _part(thread: Thread, name: str, size: Spread, wanted: Aim) -> _Part:
 def _both(*, minor: _Part, pitch: _Part) -> tuple[float, Step]:
     """Chance of both: the product without a coat, else the mean of the products over the coat's thickness."""
     source = "probability of independent events"
-    if minor.aim.coat == NO_COAT and pitch.aim.coat == NO_COAT:
+    if pitch.aim.coat == NO_COAT:
         value = minor.chance * pitch.chance
         return value, Step("both", "a * b", {"a": minor.chance, "b": pitch.chance}, value, "", source)
     names: list[str] = []

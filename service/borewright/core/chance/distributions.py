@@ -63,15 +63,11 @@ class Spread(NamedTuple):
         return Spread(self.mean + mean, sqrt(self.sigma**2 + sigma**2), self.width, nodes=nodes)
 
     def _below(self, limit: float) -> float:
-        if limit in (inf, -inf):
-            return 1.0 if limit > 0 else 0.0
         if self.width > 0:
             return self._uniform_below(limit)
         if self.sigma == 0:
             return 1.0 if limit >= self.mean else 0.0
         value = cdf((limit - self.mean) / self.sigma)
-        if self.floor == -inf:
-            return value
         cut = cdf((self.floor - self.mean) / self.sigma)
         return max(value - cut, 0.0) / (1 - cut)
 

@@ -120,7 +120,8 @@ def choose(
     """
     cut = finishing.as_cut(thread, allowance)
     chart = drilling.recommend(cut, replace(request, objective="chart", may_take=None))
-    if request.series is None and (chart.ream_diameter or 0) > _largest_drill(thread.unit):
+    bored = chart.ream_diameter
+    if request.series is None and bored is not None and bored > _largest_drill(thread.unit):
         return chart, _kept_bored(chart)
     if request.method == "form" or thread.taper is not None:
         return chart, drilling.recommend(cut, replace(request, objective="least_torque"))
@@ -316,11 +317,11 @@ def _strength_ratios(
 
 
 def _reasons(*, before: Option, after: Option, ratio: float, strength_ratio: float | None) -> list[str]:
-    labels = before.drill.drill.label, after.drill.drill.label
-    if labels[0] == labels[1]:
-        return [f"the chart drill {labels[0]} is already the largest that holds limits and strength"]
+    chart, least = before.drill.drill.label, after.drill.drill.label
+    if chart == least:
+        return [f"the chart drill {chart} is already the largest that holds limits and strength"]
     found = [
-        f"{labels[1]} instead of {labels[0]}: torque {100 * (ratio - 1):+.0f} %, thread"
+        f"{least} instead of {chart}: torque {100 * (ratio - 1):+.0f} %, thread"
         f" {before.expected_percent_thread} to {after.expected_percent_thread} %"
     ]
     if strength_ratio is not None and after.strength is not None:

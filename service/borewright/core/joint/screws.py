@@ -43,11 +43,11 @@ class ScrewGrade:
 
 @dataclass(frozen=True, slots=True)
 class _Row:
-    """A row of the grade table with its range of nominal diameters in mm; None = no range printed."""
+    """A row of the grade table with its range of nominal diameters in mm, infinite where none is printed."""
 
     grade: ScrewGrade
-    from_mm: float | None
-    to_mm: float | None
+    from_mm: float
+    to_mm: float
 
 
 @cached(256)
@@ -59,9 +59,9 @@ def find_grade(text: str, *, diameter_mm: float) -> ScrewGrade:
     Source: screw_grades table (SAE J429, ISO 898-1, ISO 3506-1, ASTM A574, A307, A325, A354, A449, A490, A193, F593).
     """
     rows = _named(text)
-    if rows[0].from_mm is None or diameter_mm >= rows[0].from_mm - _TOLERANCE_MM:
+    if diameter_mm >= rows[0].from_mm - _TOLERANCE_MM:
         for row in rows:
-            if row.to_mm is None or diameter_mm <= row.to_mm + _TOLERANCE_MM:
+            if diameter_mm <= row.to_mm + _TOLERANCE_MM:
                 return row.grade
     raise MaterialError(
         "screw_size_out_of_grade",
@@ -155,10 +155,12 @@ def _row(row: Mapping[str, str], name: str) -> _Row:
         return None if not text else float(text) * (MPA_PER_KSI if in_ksi else 1.0)
 
     factor = float(MM_PER_INCH) if row["size_unit"] == "in" else 1.0
+    tensile = strength("tensile")
+    assert tensile is not None
     grade = ScrewGrade(
         label=name,
         standard=row["standard"],
-        tensile_mpa=strength("tensile") or 0.0,
+        tensile_mpa=tensile,
         proof_mpa=strength("proof"),
         yield_mpa=strength("yield"),
         shear_mpa=float(row["shear_ksi"]) * MPA_PER_KSI if row["shear_ksi"] else None,
@@ -168,6 +170,6 @@ def _row(row: Mapping[str, str], name: str) -> _Row:
     )
     return _Row(
         grade,
-        float(row["size_from"]) * factor if row["size_from"] else None,
-        float(row["size_to"]) * factor if row["size_to"] else None,
+        float(row["size_from"] or "-inf") * factor,
+        float(row["size_to"] or "inf") * factor,
     )
