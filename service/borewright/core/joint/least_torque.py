@@ -103,7 +103,7 @@ def choose(
     engagement: Decimal,
     screw: MatingScrew,
     allowance: Allowance | None = None,
-    safety_factor: float = 1.0,
+    safety_factor: float,
 ) -> tuple[DrillChoice, DrillChoice]:
     """The chart's drill and the least-torque drill for the same hole, with the finish ``allowance``.
 

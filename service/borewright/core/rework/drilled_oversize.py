@@ -105,9 +105,9 @@ def _formed(case: ReworkCase, hole: Decimal) -> Judged:
     except NotPlanned as error:
         yield RuledOut(_FORMING, str(error))
         return
-    trial = [one for one in plan.specification.review if one.code == "forming_trial"]
-    if trial:
-        yield RuledOut(_FORMING, f"the material is not known to form: {trial[0].text}")
+    trial = next((one.text for one in plan.specification.review if one.code == "forming_trial"), None)
+    if trial is not None:
+        yield RuledOut(_FORMING, f"the material is not known to form: {trial}")
         return
     allowed = "formed_thread" in case.found.drawing_allows
     yield way(

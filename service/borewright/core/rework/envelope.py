@@ -22,7 +22,6 @@ OVER_PITCHES: dict[Unit, Decimal] = {
 }
 _RULE = Cite("ASME B94.9", "", "greatest major diameter of ground taps", "from_memory")
 _PLACES: dict[Unit, int] = {"in": 4, "mm": 3}
-_SIXTY = Decimal(60)
 #: Height of a full thread on diameter, in pitches.
 _HEIGHT = Decimal("1.299038")
 _LEAST_PERCENT = number("partial_thread_percent")
@@ -46,11 +45,11 @@ class CleanUp(NamedTuple):
 
 
 def covered(thread: Thread) -> bool:
-    """Whether the envelope of ``thread`` is known: a parallel 60 degree thread whose taps are standardised.
+    """Whether the envelope of ``thread`` is known: its taps are standardised, as those of parallel 60 degree forms are.
 
     Source: the tables of tap limits.
     """
-    return thread.taper is None and thread.thread_angle == _SIXTY and traits(thread).tap_limits is not None
+    return traits(thread).tap_limits is not None
 
 
 def of_tap(thread: Thread) -> Decimal:

@@ -139,7 +139,7 @@ def _next(case: ReworkCase, shown: Proof, planned: TapLimit | None) -> Judged:
         return
     stocked = stocked_limits(case.thread, case.request.hole.method)
     for one in _inside(case, case.limits.pitch_diameter):
-        if one.label not in stocked or one.pitch_diameter.min is None or one.label == planned.label:
+        if one.label not in stocked or one.pitch_diameter.min is None:
             continue
         if one.pitch_diameter.min >= planned.pitch_diameter.max:
             yield from _with_limit(case, shown.copy(), one)

@@ -28,7 +28,6 @@ from .ways_written import cut_anew, way
 
 NAME = "insert_in_the_same_place"
 _NOT_KNOWN = "what the old thread left is not known: measure the major diameter"
-_WHOLE = Decimal(1)
 _DRILL_BOTTOMING, _DRILL_PLUG = 4, 6
 
 
@@ -198,7 +197,7 @@ def _male_centre(case: ReworkCase) -> bool:
 def _lengths(plan: Replanned) -> Iterator[_Length]:
     for one in plan.specification.operations:
         nominal = one.line.parameters.get("insert_length")
-        if one.line.operation == "install_insert" and isinstance(nominal, Decimal):
+        if isinstance(nominal, Decimal):
             yield _Length(nominal, nominal + plan.specification.thread.pitch)
 
 

@@ -177,12 +177,10 @@ def _is_common(entry: CatalogueEntry) -> bool:
 def _thread(entry: CatalogueEntry, drawn: Thread) -> Thread:
     """The thread of an entry, in the class of the drawn one where it has it, with its hand."""
     left = " LH" if drawn.hand == "left" else ""
-    for thread_class in (drawn.thread_class, "2B" if entry.unit == "in" else "6H"):
-        try:
-            return standards.resolve(callout.read(f"{entry.designation}-{thread_class}{left}"))
-        except BorewrightError:
-            continue
-    return standards.resolve(callout.read(f"{entry.designation}{left}"))
+    try:
+        return standards.resolve(callout.read(f"{entry.designation}-{drawn.thread_class}{left}"))
+    except BorewrightError:
+        return standards.resolve(callout.read(f"{entry.designation}{left}"))
 
 
 def drill_between(thread: Thread, least: Decimal) -> str | None:

@@ -34,6 +34,8 @@ _WAYS: Mapping[Condition, Judge] = MappingProxyType(
         "cross_threaded": damaged_thread.crossed,
     }
 )
+#: Dispositions from the drawing away, with what is still to be proven and the last resort.
+_ORDER = ("rework", "use_as_is", "repair", "strength_open", last_ways.PLUG)
 _DISPOSITIONS = Source("ways", "MIL-STD-1520C", "27 Jun 1986", "clauses 3.12 to 3.18", "from_memory")
 
 
@@ -66,12 +68,10 @@ def _ordered(ways: Iterator[ReworkWay]) -> tuple[ReworkWay, ...]:
 
 
 def _rank(one: ReworkWay) -> int:
-    if one.disposition == "rework":
-        return 0
-    open_strength = any(caution.code == "rework_strength_open" for caution in one.cautions)
-    if one.disposition == "use_as_is":
-        return 3 if open_strength else 1
-    return 4 if one.name == last_ways.PLUG else 2
+    is_open = any(caution.code == "rework_strength_open" for caution in one.cautions)
+    if one.disposition == "use_as_is" and is_open:
+        return _ORDER.index("strength_open")
+    return _ORDER.index(last_ways.PLUG if one.name == last_ways.PLUG else one.disposition)
 
 
 def _critical(case: ReworkCase, ways: tuple[ReworkWay, ...]) -> tuple[tuple[ReworkWay, ...], list[RuledOut]]:

@@ -123,5 +123,4 @@ def _critical(request: ReworkRequest, planned: Specification) -> Criticality | N
     """A pipe thread holds pressure unless the request says something worse."""
     if request.found.criticality is not None:
         return request.found.criticality
-    thread_traits = traits(planned.thread)
-    return "pressure" if thread_traits.is_pipe or thread_traits.taper_pipe is not None else None
+    return "pressure" if traits(planned.thread).is_pipe else None

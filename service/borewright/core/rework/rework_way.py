@@ -65,7 +65,7 @@ class ReworkWay:
     operations: tuple[Operation, ...]
     cautions: tuple[Caution, ...]
     notes: Notes
-    regrade: bool = False
+    regrade: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,8 @@ _COAT, _STRIP, _LOOSER, _AS_IT_IS = "thicker_coat", "strip_and_coat_thicker", "l
 _CLEAN = "clean_and_gauge_again"
 #: A coat moves the pitch diameter of a 60 degree thread by four times its thickness, the minor diameter by two.
 _PITCH, _MINOR = 4, 2
+#: Decimals of a coat in words.
+_COAT_PLACES = 5
 _TOO_WEAK = "the part's thread would strip before the joint has its strength"
 _LOOSER_FIT = Caution("looser_fit", "The fit is looser: not where it seals, locates or was close for fatigue.")
 NO_METAL = (
@@ -89,12 +91,12 @@ def _by_coat(case: ReworkCase, shown: Proof) -> Judged:
     if case.stage == "after_finish" and case.measured.coat is None:
         yield RuledOut(name, "measure the coat: how much more it takes is not known")
         return
-    bare = pitch if case.measured.coat is None or case.stage == "before_finish" else pitch + _PITCH * case.measured.coat
+    bare = pitch if case.measured.coat is None else pitch + _PITCH * case.measured.coat
     proof = shown.copy()
     coat = proof.length("coat_needed", (bare - most) / _PITCH, formula="(pd - pd_max) / 4", pd=bare, pd_max=most)
     if coat > thickest:
-        said = f"it takes {length(coat, case.unit, 5)} of coat on a surface, the class ends at"
-        yield RuledOut(name, f"{said} {length(thickest, case.unit, 5)}")
+        said = f"it takes {length(coat, case.unit, _COAT_PLACES)} of coat on a surface, the class ends at"
+        yield RuledOut(name, f"{said} {length(thickest, case.unit, _COAT_PLACES)}")
         return
     closes = proof.length("minor_closes_by", _MINOR * coat, formula="2 * t", t=coat)
     yield from _closed_by(case, proof, name=name, coat=max(coat, Decimal(0)), closes=closes)
@@ -112,7 +114,8 @@ def _closed_by(case: ReworkCase, proof: Proof, *, name: str, coat: Decimal, clos
         case,
         name,
         "rework",
-        f"Coat at the thick end of the class, {length(coat, case.unit, 5)} on a surface at least, and gauge finished",
+        f"Coat at the thick end of the class, {length(coat, case.unit, _COAT_PLACES)} on a surface at least, and gauge"
+        " finished",
         proof=proof,
         lines=lines,
         cautions=tuple(_of_coat(case, name=name)),

@@ -108,7 +108,7 @@ def from_the_thread_on(specification: Specification) -> list[Line]:
     Source: as the operations of the specification.
     """
     lines = [one.line for one in specification.operations]
-    start = next((place for place, line in enumerate(lines) if line.operation in _THREADING), 0)
+    start = next(place for place, line in enumerate(lines) if line.operation in _THREADING)
     return [line for line in lines[start:] if line.operation not in _BEFORE_THREAD]
 
 
