@@ -76,7 +76,7 @@ def test_no_ream_first_while_a_sold_drill_holds_the_limits(thread):
 @FEW
 @given(THREADS)
 def test_least_torque_never_takes_a_smaller_hole_than_the_chart(thread):
-    question = {"engagement": thread.nominal_diameter, "screw": MatingScrew()}
+    question = {"engagement": thread.nominal_diameter, "screw": MatingScrew(), "safety_factor": 1.0}
     chart, least = least_torque.choose(thread, DrillRequest(objective="least_torque"), **question)
     holes = [one.recommended.expected_hole_diameter or one.recommended.diameter for one in (chart, least)]
     assert holes[1] >= holes[0]
