@@ -40,7 +40,7 @@ class Reamed:
 
     @property
     def stock_left(self) -> Decimal:
-        """Stock on diameter, from the mean hole of the drill where it is known."""
+        """Stock on diameter in the unit of the drill's entry, from its mean hole where that is known."""
         return self.diameter - self.drill.hole
 
 
