@@ -171,7 +171,8 @@ class ReworkError(BorewrightError):
     @classmethod
     def of(cls, faults: tuple[Fault, ...]) -> ReworkError:
         """The error of several faults at once."""
-        error = cls(faults[0].code, faults[0].detail)
+        first, *_ = faults
+        error = cls(first.code, first.detail)
         error.faults = faults
         return error
 

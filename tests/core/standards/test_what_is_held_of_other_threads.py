@@ -72,3 +72,16 @@ def test_what_is_held_of_other_threads(system, document, covers, lacks, tables):
 def test_catalogue_begins_with_the_smallest_and_names_the_classes(system, designation, classes):
     first = next(one for one in standards.catalogue() if one.system == system)
     assert (first.designation, first.classes) == (designation, classes)
+
+
+@every(
+    ("system", "table", "status"),
+    [
+        # its head says second_hand; rows of FED-STD-H28/2B are published, those without a document from memory
+        ("unified", "unified_selected_uns", "second_hand (some rows from_memory, published)"),
+        ("whitworth", "whitworth", "second_hand"),
+    ],
+)
+def test_a_table_whose_rows_are_known_differently_says_so(system, table, status):
+    (found,) = (one for one in standards.systems.of(system).coverage().tables if one.name == table)
+    assert found.status == status

@@ -89,3 +89,29 @@ def test_square_dimensions_that_are_missing(resolved, text, pointer, words):
     fault = refused(lambda: resolved(text))
     assert (fault.code, fault.pointer) == ("thread_field_missing", pointer)
     assert words in fault.detail
+
+
+@every(
+    ("text", "designation"),
+    [
+        ("SQUARE 40x7 depth 3.5", "SQUARE 40x7 depth 3.5"),
+        ("SQUARE 0.9x0.2 depth 0.05", "SQUARE 0.9x0.2 depth 0.05"),
+        # pitch and lead of five decimals: .333333 and .666666
+        ("2-0.333333P-0.666666L SQUARE depth .1", "SQUARE 2-0.33333P-0.66667L depth 0.1"),
+        ("SQUARE 1 1/2-4 depth .1", "SQUARE 1.5-4 depth 0.1"),
+    ],
+)
+def test_how_a_square_thread_is_written(resolved, text, designation):
+    assert resolved(text).designation == designation
+
+
+@every(
+    ("text", "words"),
+    [
+        ("SQUARE 0x7 depth 3.5", "'0' is not a diameter in mm."),
+        ("#4-4 SQUARE depth .01", "'#4' is not a diameter in inches."),
+    ],
+)
+def test_square_threads_have_a_diameter(resolved, text, words):
+    fault = refused(lambda: resolved(text))
+    assert (fault.code, fault.detail) == ("thread_size_unknown", words)

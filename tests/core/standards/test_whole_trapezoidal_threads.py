@@ -91,3 +91,8 @@ def test_trapezoidal_diameter_that_does_not_exist():
     fault = refused(lambda: callout.from_fields(ThreadFields("trapezoidal", "Tr 41.0", pitch=Length(D(7), "mm"))))
     assert (fault.code, fault.pointer) == ("thread_size_unknown", "/thread/size")
     assert fault.did_you_mean == ("Tr 40x7-7H", "Tr 42x7-7H", "Tr 38x7-7H")
+
+
+def test_diameter_with_decimals_is_the_one_without():
+    """ISO 2904 lists 20 mm."""
+    assert callout.from_fields(ThreadFields("trapezoidal", "Tr 20.0", pitch=Length(D(4), "mm"))).size == "20"

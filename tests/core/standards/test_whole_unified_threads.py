@@ -220,8 +220,8 @@ def test_looser_classes():
 @every(
     ("text", "words"),
     [
-        ("10-30", "No Unified series holds #10 with 30 threads per inch"),
-        ("10-30 UNF", "#10 with 30 threads per inch is not UNF: #10 exists as UNC 24, UNF 32."),
+        ("6-31", "No Unified series holds #6 with 31 threads per inch"),
+        ("6-31 UNF", "#6 with 31 threads per inch is not UNF: #6 exists as UNC 32, UNF 40."),
         ("1/2-13 UNC-3A/2A", "3A is the class of the screw; the hole that takes it has an internal class, usually 3B."),
         ("1/2-13 UNC-9Z", "Class 9Z does not exist for an internal UNC thread."),
         ("1/2-13-9Z", "Class 9Z does not exist for an internal Unified thread."),
@@ -243,8 +243,3 @@ def test_two_threads_of_each_size_near_are_offered():
         *("#10-24 UNC", "#10-32 UNF"),
         *("#12-24 UNC", "#12-28 UNF"),
     )
-
-
-def test_a_tabulated_special_thread_tells_screw_size_from_inches():
-    """10-28 is in proportion both ways, #10-28 is among the specials that the standard tabulates."""
-    assert callout.read("10-28 UNS").size == "#10"

@@ -5,11 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from borewright.core import standards
+from borewright.core import callout, standards
 from borewright.core.errors import ThreadError
 from borewright.core.model import Length
 from every import every
-from whole_threads import basic, codes, ends, form, head, limits, statuses
+from whole_threads import basic, codes, ends, form, head, limits, refused, statuses
 
 D = Decimal
 
@@ -71,3 +71,8 @@ def test_whitworth_engagement_too_long(resolved):
     with pytest.raises(ThreadError) as refusal:
         standards.resolve(read, engagement=Length(D("1.5001"), "in"))
     assert refusal.value.faults[0].allowed == ("above 0 to 1.5 in",)
+
+
+@every(("text", "meant"), [("1/2-13 BSW LH", "1/2-12 BSW LH"), ("1/2-13 BSW", "1/2-12 BSW")])
+def test_a_whitworth_pitch_that_was_meant_keeps_its_hand(text, meant):
+    assert refused(lambda: callout.read(text)).did_you_mean[0] == meant

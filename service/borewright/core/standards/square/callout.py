@@ -59,7 +59,8 @@ def settle(system: str, written: Written) -> ThreadCallout:
     Source: none; the callout's own dimensions.
     """
     refuse_unused(written, "series", "thread_class", title="a square thread")
-    unit: Unit = written.unit or ("in" if written.threads_per_inch is not None else "mm")
+    unit = written.unit
+    assert unit is not None
     missing = [
         name
         for name, given in (
@@ -93,14 +94,11 @@ def settle(system: str, written: Written) -> ThreadCallout:
 
 
 def _diameter(written: Written, unit: Unit) -> Decimal:
-    size = written.size.upper().removeprefix("SQUARE").strip()
-    if unit == "mm":
-        if re.fullmatch(NUMBER, size) and number(size) > 0:
-            return number(size)
-        raise CalloutError("thread_size_unknown", f"{shortened(size)!r} is not a diameter in mm.", pointer="/size")
-    diameter = read_inch_size(size).diameter_in
+    size = written.size
+    diameter = number(size) if unit == "mm" else read_inch_size(size).diameter_in
     if not diameter:
-        raise CalloutError("thread_size_unknown", f"{shortened(size)!r} is not a diameter in inches.", pointer="/size")
+        where = "mm" if unit == "mm" else "inches"
+        raise CalloutError("thread_size_unknown", f"{shortened(size)!r} is not a diameter in {where}.", pointer="/size")
     return Decimal(plain(diameter))
 
 

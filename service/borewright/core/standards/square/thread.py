@@ -83,8 +83,9 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
 def _dimensions(callout: ThreadCallout) -> tuple[Decimal, Decimal]:
     """Pitch and depth in the callout's unit."""
     pitch = 1 / callout.threads_per_inch if callout.threads_per_inch else family.pitch_mm(callout)
-    depth = family.stated_dimension(callout, "depth") or Decimal(0)
-    if not (0 < pitch < callout.nominal_diameter and 2 * depth < callout.nominal_diameter and 0 < depth <= pitch):
+    depth = family.stated_dimension(callout, "depth")
+    assert depth is not None
+    if not (pitch < callout.nominal_diameter and 2 * depth < callout.nominal_diameter and 0 < depth <= pitch):
         raise ThreadError(
             "value_out_of_range",
             "a square thread needs a pitch below its diameter, and a depth above zero, of at most its pitch and below"

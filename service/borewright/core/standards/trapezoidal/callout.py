@@ -105,7 +105,7 @@ def _class(thread: str, written: Written) -> str:
     inside = [part.upper() for part in found if part.upper() in _CLASSES]  # no screw has position h
     outside = [part for part in found if part in _EXTERNAL]
     if len(inside) == 1 and len(inside) + len(outside) == len(found):
-        return inside[0]
+        return inside.pop()
     external = bool(outside) and len(outside) == len(found)
     raise CalloutError(
         "thread_class_external" if external else "thread_class_unknown",

@@ -49,7 +49,6 @@ class _Row:
     size: str
     diameter: Decimal
     pitch: Decimal
-    preferred: bool
     clearance: Decimal
     pitch_tolerance_um: Mapping[str, Decimal]
     minor_tolerance_um: Decimal
@@ -64,7 +63,6 @@ def _rows() -> Mapping[tuple[str, Decimal], _Row]:
             size=row["diameter_mm"],
             diameter=Decimal(row["diameter_mm"]),
             pitch=Decimal(row["pitch_mm"]),
-            preferred=row["preferred"] == "yes",
             clearance=Decimal(row["crest_clearance_mm"]),
             pitch_tolerance_um={grade: Decimal(row[f"tolerance_d2_{grade.lower()}_um"]) for grade in CLASSES},
             minor_tolerance_um=Decimal(row["tolerance_d1_4h_um"]),

@@ -186,9 +186,6 @@ def _special_size(sizes: list[tuple[str, Decimal]], tpi: Decimal) -> tuple[str, 
     """The size of a special thread: an integer is a screw number where only that one is a likely thread."""
     if len(sizes) == 1:
         return sizes.pop()
-    tabulated = [found for found in sizes if (*found, tpi) in series_table.selected_uns()]
-    if len(tabulated) == 1:
-        return tabulated.pop()
     likely = [found for found in sizes if refusals.plausible(found[0], diameter=found[1], tpi=tpi)]
     if len(likely) == 1:
         return likely.pop()

@@ -118,7 +118,7 @@ def _engagement(engagement: Length | None, diameter: Decimal, proof: Evidence) -
         proof.assume("length of engagement taken as the diameter, as the tables are made")
         return diameter
     length = engagement.to("in")
-    if not 0 < length <= _LONGEST_D * diameter:
+    if length > _LONGEST_D * diameter:
         raise ThreadError(
             "engagement_out_of_range",
             f"no range is held for the tolerance formula; engagements up to {_LONGEST_D} diameters are computed",
