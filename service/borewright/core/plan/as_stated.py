@@ -14,6 +14,7 @@ from borewright.core.quantity_text import length, named, torque
 from borewright.core.requests import HoleSpecRequest, Prescribed
 from borewright.core.rounding import plain
 
+from .ream_or_bore import is_bored
 from .specification import Specification, joined, review
 
 #: How far the chance of a stated drill may stay behind that of the one chosen before a person decides.
@@ -51,11 +52,13 @@ def _told(stated: Specification, own: Specification) -> Iterator[str]:
     thread, hole = stated.thread, stated.request.hole
     if hole.drill is not None and stated.drill is not None and own.drill is not None:
         yield _drills(stated, own)
-    if (hole.drill_depth or hole.least_drill_depth) and hole.kind == "blind":
+    fixed = hole.drill_depth or hole.least_drill_depth
+    if fixed is not None and hole.kind == "blind":
+        said = ("" if hole.drill_depth is not None else "at least ") + _say(fixed.to(thread.unit), thread)
         now, before = stated.depths.drill_depth, own.depths.drill_depth
         same = "as deep as would be drilled anyway" if now == before else f"{_say(before, thread)} would be drilled"
-        yield f"the drawing states {_say(now, thread)} of full drill diameter; by itself {same}"
-    elif hole.drill_depth or hole.least_drill_depth:
+        yield f"the drawing states {said} of full drill diameter; by itself {same}"
+    elif fixed is not None:
         yield "the hole goes through: the depth of drilling that is stated says nothing more"
     if hole.countersink is not None:
         said, usual = _sink(stated), _sink(own)
@@ -67,7 +70,7 @@ def _drills(stated: Specification, own: Specification) -> str:
     if now.drill == before.drill and before.operation == "drill":
         return f"the drawing states the {_name(now, stated.thread)}, which would be chosen by itself too"
     costs = "; ".join(_costs(stated, own))
-    usual = f"by itself the {_name(before, own.thread)} is taken"
+    usual = f"by itself the {_opened(own)} is taken"
     return f"the drawing states the {_name(now, stated.thread)}; {usual}: {costs}"
 
 
@@ -103,10 +106,9 @@ def _risks(stated: Specification, own: Specification) -> Iterator[Decision]:
         what = "makes a hole that the tap's core does not enter"
     elif now.within_minor_diameter_limits is not False and not uncharted:
         what = "more often misses the minor diameter limits"
-    instead = f"the {_name(before, own.thread)}{'' if before.operation == 'drill' else ' and a reamer'}"
     text = (
         f"The drill of the drawing, the {_name(now, stated.thread)}, {what}: {'; '.join(_costs(stated, own))}."
-        f" Decide: {'' if blocked else 'keep it as drawn, or '}have the drawing changed to {instead}."
+        f" Decide: {'' if blocked else 'keep it as drawn, or '}have the drawing changed to the {_opened(own)}."
     )
     yield Decision("drill_of_drawing", text, "/hole/drill", blocks=blocked)
 
@@ -118,6 +120,15 @@ def _best(spec: Specification) -> DrillCandidate:
 
 def _name(one: DrillCandidate, thread: Thread) -> str:
     return named(f"{one.drill.label} drill", one.diameter, thread.unit)
+
+
+def _opened(own: Specification) -> str:
+    """The drill chosen, with what opens its hole where no drill makes it."""
+    assert own.drill is not None
+    name = _name(own.drill.recommended, own.thread)
+    if own.drill.recommended.operation == "drill":
+        return name
+    return f"{name} and a {'boring bar' if is_bored(own.drill, own.thread.unit) else 'reamer'}"
 
 
 def _in_percent(one: DrillCandidate) -> str:
