@@ -23,11 +23,12 @@ _CACHED = 64
 _START_WITHIN_H = count("bake_within_h")
 
 
-def around(plan: Plan, threading: tuple[Line, ...]) -> Iterator[Line]:
+def around(plan: Plan, drill: DrillChoice, threading: tuple[Line, ...]) -> Iterator[Line]:
     """Threading with the operations of the finish before and after it, and the inspections.
 
     Args:
         plan: of the hole, with its finish.
+        drill: that makes the hole.
         threading: the lines that make the thread.
 
     Source: common practice; hot-dip zinc goes on before the thread is tapped (ASTM A563, ISO 10684).
@@ -40,7 +41,7 @@ def around(plan: Plan, threading: tuple[Line, ...]) -> Iterator[Line]:
     applied = allowance.finish.applied if allowance.feasible else "masked"
     if applied == "after_finish":
         yield _finish(allowance.finish, "Finish before tapping")
-        yield _open_again(plan, plan.drill)
+        yield _open_again(plan, allowance, drill)
         yield from threading
         yield _inspect(plan.thread, plan.to_make, "Inspect thread (tapped after the finish) with oversize plugs")
     elif applied == "masked":
@@ -63,25 +64,19 @@ def around(plan: Plan, threading: tuple[Line, ...]) -> Iterator[Line]:
         yield _inspect_finished(plan.thread)
 
 
-def _open_again(plan: Plan, drill: DrillChoice | None) -> Line:
+def _open_again(plan: Plan, allowance: Allowance, drill: DrillChoice) -> Line:
     """Zinc closes the drilled hole: it is opened to its size again before the tap."""
-    if drill is None:
-        raise LookupError("a hole that is threaded has been drilled")
-    size = drill.ream_diameter or drill.recommended.diameter
-    unit = plan.thread.unit
-    label = drill.recommended.drill.label
-    name = (
-        f"{label} drill ({length(size, unit)})"
-        if size == drill.recommended.diameter
-        else f"reamer {length(size, unit)}"
-    )
-    zinc = plan.allowance.finish.thickness if plan.allowance is not None else None
+    size, unit, label = drill.hole_diameter, plan.thread.unit, drill.recommended.drill.label
+    drilled = size == drill.recommended.diameter
+    name = f"{label} drill ({length(size, unit)})" if drilled else f"reamer {length(size, unit)}"
+    zinc = allowance.finish.thickness
     closed = ""
-    if zinc is not None and zinc.min:
-        least, most = 2 * zinc.min, None if zinc.max is None else 2 * zinc.max
-        closed = f", which the zinc has closed by {length(least, unit)}" + (
-            " or more" if most is None or most == least else f" to {length(most, unit)}"
-        )
+    if zinc.min:
+        closed = f", which the zinc has closed by {length(2 * zinc.min, unit)}"
+        if zinc.max is None:
+            closed += " or more"
+        elif zinc.max != zinc.min:
+            closed += f" to {length(2 * zinc.max, unit)}"
     return Line(
         "redrill",
         {"kind": "drill or reamer", "label": label, "diameter": size},
@@ -144,9 +139,7 @@ def _inspect(thread: Thread, pitch: Range, words: str) -> Line:
     if taper_pipe.taper_gauged(thread):
         gauge = {"kind": "taper thread plug gauge"}
         return Line("inspect", gauge, {}, f"{words}: {thread.designation}, {taper_pipe.gauge_words(thread, pitch)}")
-    window = ""
-    if pitch.min is not None and pitch.max is not None:
-        window = f", pitch diameter {span(pitch, thread.unit)}"
+    window = "" if pitch.max is None else f", pitch diameter {span(pitch, thread.unit)}"
     tool = {"kind": "thread plug gauge and plain plug gauge"}
     return Line("inspect", tool, {"pitch_diameter": pitch}, f"{words}: {thread.designation}{window}")
 

@@ -63,7 +63,7 @@ def _beside(line: Line, thread: Thread, cut: DrillCut | None, drill_diameter: De
         text += f", {_say(depth_mm, thread.unit)} deep"
     if line.operation == "spot_drill":
         text += f" ({_say(tool_mm, thread.unit)} diameter at the face)"
-    if cut is None or depth_mm <= 0:
+    if cut is None:
         return line.told(parameters, text)
     data = other_cut(line.operation, cut, drill_mm=drill_mm, tool_mm=tool_mm, depth_mm=depth_mm)
     parameters |= {"spindle_speed": data.spindle_speed_rpm, "feed": _own(data.feed_mm_rev, thread.unit, places=4)}
@@ -75,12 +75,13 @@ def _size(line: Line, thread: Thread, hole_mm: float) -> tuple[float, float]:
     """Diameter of the tool at its widest, and the depth that it goes, in mm."""
     given = line.tool.get("diameter", line.parameters.get("diameter"))
     tool_mm = in_mm(given, thread) if isinstance(given, Decimal) else hole_mm
-    depth, angle = line.parameters.get("depth"), line.tool.get("included_angle")
+    depth = line.parameters.get("depth")
     if isinstance(depth, Decimal):
         return tool_mm, in_mm(depth, thread)
+    angle = line.tool["included_angle"]
+    assert isinstance(angle, Decimal)
     inner_mm = 0.0 if line.operation == "spot_drill" else hole_mm
-    angle_deg = float(angle) if isinstance(angle, Decimal) else 90.0
-    return tool_mm, cone_depth(wide_mm=tool_mm, narrow_mm=inner_mm, angle_deg=angle_deg)
+    return tool_mm, cone_depth(wide_mm=tool_mm, narrow_mm=inner_mm, angle_deg=float(angle))
 
 
 def _own(millimetres: float, unit: Unit, places: int | None = None) -> Decimal:

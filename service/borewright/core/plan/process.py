@@ -39,7 +39,7 @@ from borewright.core.way_of_making import Way
 
 from . import health
 
-_NO_FLOOR = Decimal(0)
+_NOTHING = Decimal(0)
 _NO_MATERIAL = (
     "The part material was not given, so chart drill and least-torque drill are not compared: name the material."
 )
@@ -186,7 +186,7 @@ def cutting_request(
     method: Method,
     machine: Machine,
     figures: ShopFigures | None = None,
-    floor: Decimal = _NO_FLOOR,
+    floor: Decimal = _NOTHING,
     counterbored_first: bool = False,
 ) -> CuttingRequest:
     """The hole as the cutting data see it, lengths in the thread's unit.
@@ -200,7 +200,7 @@ def cutting_request(
         hole_kind="blind" if kind == "blind" else "through",
         drill_diameter=drill.diameter,
         hole_diameter=mean_hole(drill),
-        drill_depth=depths.drill_tip_depth - (floor if counterbored_first else 0),
+        drill_depth=depths.drill_tip_depth - (floor if counterbored_first else _NOTHING),
         full_thread_depth=depths.full_thread_depth - floor,
         tap_travel=depths.tap_travel - floor,
         method=method,
@@ -245,9 +245,10 @@ def _no_strength(chosen: ChosenTools, screw: MatingScrew, strength: Strength | N
 def _chance(chosen: ChosenTools) -> Acceptance:
     """The chance of both diameters; without a tap that of the minor diameter alone."""
     tap, drill = chosen.tap.recommended if chosen.tap is not None else None, chosen.drill
-    cut = chosen.request.method == "cut"
     best = None if drill is None else drill.recommended
-    drilled = best is not None and best.operation == "drill" and cut
+    mean = None
+    if best is not None and best.operation == "drill" and chosen.request.method == "cut":
+        mean = best.expected_hole_diameter
     usable = chosen.allowance if chosen.allowance is not None and chosen.allowance.feasible else None
     figures, driven = chosen.request.shop_figures, chosen.request.machine.tapping or "rigid"
     own = own_oversize(chosen.thread, chosen.request.machine, figures, chosen.way.material)
@@ -257,9 +258,9 @@ def _chance(chosen: ChosenTools) -> Acceptance:
         chosen.thread,
         AcceptanceRequest(
             drill_diameter=diameter,
-            hole_mean=best.expected_hole_diameter if best is not None and drilled else None,
+            hole_mean=mean,
             tap_band=tap.limit.pitch_diameter if tap is not None and tap.limit is not None else None,
-            cut_oversize=tap.fit.cut_oversize if tap is not None and tap.fit is not None else Decimal(0),
+            cut_oversize=tap.fit.cut_oversize if tap is not None and tap.fit is not None else _NOTHING,
             tapping=driven,
             hole_sigma=scatter(diameter, chosen.thread.unit, own),
             measured_oversize=None if found is None else found[0],

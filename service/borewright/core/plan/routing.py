@@ -48,7 +48,7 @@ def operations(plan: Plan) -> tuple[Operation, ...]:
     making = (with_figures(line, plan, plan.drill) for line in _hole_making(plan, plan.drill))
     lines = [
         *making,
-        *finish_lines.around(plan, tuple(_turned(plan, plan.drill, _threading(plan)))),
+        *finish_lines.around(plan, plan.drill, tuple(_turned(plan, plan.drill, _threading(plan)))),
         *insert_lines.lines(plan),
     ]
     return tuple(Operation(SEQUENCE_STEP * number, line) for number, line in enumerate(lines, start=1))
