@@ -6,7 +6,7 @@ import json
 
 import pytest
 from borewright.api.application import create_app
-from borewright.api.response_cache import BESIDE, Answer, Question, ResponseCache
+from borewright.api.response_cache import BESIDE, BESIDE_SHARED, Answer, Question, ResponseCache
 from borewright.api.views.hole_specs import specification
 from hypothesis import given
 from hypothesis import strategies as st
@@ -86,7 +86,8 @@ def test_shared_pieces_count_once(answers, most):
     assert all(found == (f"verdict {number}", tuple(answers[number])) for number, found in left.items())
     own = sum(len(piece) for found in left.values() for piece in found.pieces[::2])
     shared = {piece for found in left.values() for piece in found.pieces[1::2]}
-    assert kept.size == own + sum(map(len, shared)) + (BESIDE + 20) * len(left) <= most
+    beside = (BESIDE + 20) * len(left) + BESIDE_SHARED * len(shared)
+    assert kept.size == own + sum(map(len, shared)) + beside <= most
 
 
 def test_figures_tell_what_is_kept(client):

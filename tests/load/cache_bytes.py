@@ -13,10 +13,12 @@ from collections.abc import Iterator
 from itertools import groupby
 
 import orjson
+from borewright.api import create_app
+from borewright.api.settings import Settings
 from borewright.core import caches
 from borewright.core.caches import LARGE_KEYS, Cache
 from routings import combinations, lines
-from worker_memory import answer
+from worker_memory import batches
 
 LAYERS = ("contract.sections", "contract", "core.plan", "core")
 COMBINATIONS = 2500
@@ -63,6 +65,13 @@ def whole_cribs() -> Iterator[bytes]:
                 hole = {"type": "blind", "full_thread_depth": 1}
                 asked = {"thread": "1/2-13 UNC-2B", "hole": hole, "stock": stock, "objective": objective}
                 yield orjson.dumps(asked) + b"\n"
+
+
+def answer(waiting: Iterator[bytes]) -> None:
+    """Answer lines in batches in this process."""
+    client = create_app(Settings(max_cpu_ms=3_600_000)).test_client()  # measuring is slow
+    for batch in batches(waiting):
+        client.post("/v1/hole-specs/batch", data=batch, content_type="application/x-ndjson").get_data()
 
 
 def main() -> None:

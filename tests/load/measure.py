@@ -29,7 +29,7 @@ def measure(*, seconds: int, rounds: int, items: int) -> list[Row]:
         *single_requests(seconds=seconds, rounds=rounds, port=PORT),
         *batches(items=items, port=PORT + 60),
         *start(starts=2 * rounds - 1, port=PORT + 20),
-        *memory(holes=items // 2),
+        *memory(holes=items // 2, port=PORT + 90),
         *client(calls=100 * seconds, port=PORT + 40),
     ]
 

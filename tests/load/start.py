@@ -4,18 +4,16 @@ from __future__ import annotations
 
 import http.client
 import json
-import subprocess
-import sys
 import time
 from collections.abc import Callable
 from contextlib import AbstractContextManager, closing
-from pathlib import Path
 from statistics import median
 
 from rows import Row, at_most
 from serving import HOLE, JSON, Server, bare, serving
+from worker_memory import MOST_MIB, grown
 
-MOST_MS, MOST_MIB = 450, 100
+MOST_MS = 450
 
 
 def start(*, starts: int, port: int) -> list[Row]:
@@ -49,16 +47,10 @@ def _first_answer_ms(serve: Callable[[], AbstractContextManager[Server]], port: 
         return (time.monotonic() - began) * 1000
 
 
-def memory(*, holes: int) -> list[Row]:
-    """A process of its own for each mix. Args: ``holes`` of the routing, three tenths as many combinations."""
+def memory(*, holes: int, port: int) -> list[Row]:
+    """A worker of its own for each mix. Args: ``holes`` of the routing, three tenths as many combinations."""
     found = []
     for mix, most in (("routing", holes), ("combinations", holes * 3 // 10)):
-        done = subprocess.run(
-            [sys.executable, Path(__file__).with_name("worker_memory.py"), mix, str(most)],
-            capture_output=True,
-            text=True,
-            check=False,
-        )
-        mib = float(done.stdout.split(" MiB after")[0].split()[-1])
+        _, mib, _ = grown(mix, most, port=port)
         found.append(at_most(f"memory after {most:,} of {mix}, MiB / {MOST_MIB}", f"{mib:.0f} MiB", mib / MOST_MIB, 1))
     return found

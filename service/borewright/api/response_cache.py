@@ -16,6 +16,8 @@ Pieces = tuple[bytes, ...]
 
 #: What a response takes beside question and pieces: tuples, entry, the heads of its pieces (measured, about).
 BESIDE = 1024
+#: What a shared piece takes beside its bytes: its head and its two entries (measured, about).
+BESIDE_SHARED = 224
 
 
 #: The defaults of what is asked without any.
@@ -84,7 +86,7 @@ class ResponseCache:
         held = self._held.get(piece)
         if held is None:
             self._shared[piece] = piece
-            self._size += len(piece)
+            self._size += BESIDE_SHARED + len(piece)
         self._held[piece] = 1 if held is None else held + 1
         return self._shared[piece]
 
@@ -96,7 +98,7 @@ class ResponseCache:
                 self._held[piece] = held
             else:
                 del self._held[piece], self._shared[piece]
-                self._size -= len(piece)
+                self._size -= BESIDE_SHARED + len(piece)
 
 
 def _own_bytes(question: Question, answer: Answer) -> int:

@@ -49,7 +49,7 @@ _SI: Mapping[str, Dimension] = {
     "stress": "stress",
 }
 _PLACES: Mapping[Unit, int] = {"in": 7, "mm": 5}
-_LENGTHS, _PHYSICAL = 2048, 512
+_LENGTHS, _PHYSICAL = 1024, 128
 _AS_THEY_ARE = frozenset({str, bool, int, float, type(None)})
 
 

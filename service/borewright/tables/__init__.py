@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from sys import intern
 from types import MappingProxyType
 
 FOLDER = Path(__file__).parent
@@ -44,7 +45,9 @@ def load(name: str) -> Table:
             key, _, value = line[1:].partition(":")
             head[key.strip().lower()] = value.strip()
         columns = next(csv.reader([line]))
-        rows = tuple(MappingProxyType(dict(zip(columns, cells, strict=True))) for cells in csv.reader(lines))
+        rows = tuple(
+            MappingProxyType(dict(zip(columns, map(intern, cells), strict=True))) for cells in csv.reader(lines)
+        )
     return Table(name, MappingProxyType(head), rows)
 
 

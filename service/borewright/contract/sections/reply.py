@@ -35,7 +35,7 @@ from .section_notes import SectionNotes
 from .section_text import members, shared
 
 #: Sections of replies that are kept, and more than there are replies in all unit views.
-_CACHED, _NOTES, _STEPS = 256, 64, 64
+_CACHED, _NOTES, _STEPS = 512, 64, 64
 #: What holds for every hole, so that no caution has to say it.
 NOTICE = (
     "The drawing, the standards it calls up and local codes govern; pressure, lifting and flight hardware need review"

@@ -20,7 +20,7 @@ from borewright.core.requests import is_long_list
 
 #: More than there are schemas in all unit views.
 _WRITERS = 512
-_SHARED_ROWS = 256
+_SHARED_ROWS = 512
 
 #: What turns a value of the record into JSON.
 Show = Callable[[Any], Any]

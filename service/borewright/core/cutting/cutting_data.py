@@ -18,7 +18,7 @@ from .records import CuttingData, CuttingNotes, CuttingRequest, Fluid, ToolsData
 from .tap_cut import tap_cut, tap_time
 from .tap_torque import DEEP_D, packing, tap_form
 
-_CACHED = 256
+_CACHED = 512
 
 
 def recommend(thread: Thread, request: CuttingRequest) -> CuttingData | None:

@@ -113,7 +113,7 @@ def range_of(thread: Thread, engagement: Decimal) -> EngagementRange | None:
     return next((reach for reach in RANGES if engagement <= reach.to * thread.nominal_diameter), None)
 
 
-@cached(128)
+@cached(32)
 def _limits_unified(thread: Thread, reach: EngagementRange, assumed: bool) -> HoleLimits:
     group = _GROUPS[thread.thread_class]
     diameter, tpi = thread.basic.major_diameter, thread.threads_per_inch
@@ -176,7 +176,7 @@ def _exceptions() -> Mapping[tuple[Decimal, Decimal, str, str], Mapping[str, Dec
     return cells
 
 
-@cached(256)
+@cached(64)
 def _limits_unm(thread: Thread, reach: EngagementRange, assumed: bool) -> HoleLimits:
     where = f"Machinery's Handbook 31st ed. (2020) p. 2171 Table 6, engagement {reach.text}"
     steps = {

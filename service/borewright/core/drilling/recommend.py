@@ -20,7 +20,7 @@ from .reasons import reasons_for_alternative, reasons_for_drill, reasons_for_rea
 from .standard_drills import Entry
 from .target_hole import check_formable, cutting_case, forming_case
 
-_CHOICES = 512
+_CHOICES = 320
 _SHORTLISTS = 64
 
 

@@ -21,7 +21,7 @@ from .finish_names import Name, keys, labels, names
 from .products import Product, products
 from .thickness import Thickness, refuse_unread, thickness
 
-_CACHED = 512
+_CACHED = 1024
 _STANDARDS_BODIES = frozenset({"ams", "astm", "bs", "din", "en", "iso", "jis", "mil", "nas", "qq", "sae"})
 _SMALLEST_DOCUMENT = 100
 _FILLERS = frozenset((

@@ -26,7 +26,7 @@ def _without_mate(thread: Thread) -> tuple[tuple[str, object], ...]:
     return tuple(item for item in thread.callout.extra if item[0] != "mating_class")
 
 
-@cached(64)
+@cached(16)
 def looser(thread: Thread) -> tuple[Thread, ...]:
     """The same thread in the classes that leave more room, tightest first; empty where the system has none."""
     found = []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from borewright.core.caches import OF_THREADS, cached
+from borewright.core.caches import cached
 from borewright.core.citation import Cite
 from borewright.core.hole.taper_pipe import gauge_words, taper_gauged
 from borewright.core.model import Allowance, Diameters, Range, Thread
@@ -14,7 +14,7 @@ from .gauge_sets import GaugeSet, Gauging, ThreadMember, ThreadPlug
 from .plain import plain_plug
 
 
-@cached(OF_THREADS)
+@cached(256)
 def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
     """Gauges for a tapped hole of ``thread``, sizes in its unit.
 

@@ -7,7 +7,7 @@ from decimal import Decimal
 from math import radians, tan
 
 from borewright.core import standards
-from borewright.core.caches import OF_THREADS, cached
+from borewright.core.caches import cached
 from borewright.core.model import MM_PER_INCH, Diameters, Thread
 
 from . import shear_areas
@@ -51,7 +51,7 @@ class Joint:
         )
 
 
-@cached(OF_THREADS)
+@cached(32)
 def joint(thread: Thread, screw_class: str | None) -> Joint | None:
     """The figures of ``thread`` and its mate of ``screw_class`` (None = the usual one), None where they are not all
     held.

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from borewright.core.caches import OF_MATERIALS, cached, read_once
+from borewright.core.caches import cached, read_once
 from borewright.core.errors import BorewrightError, MaterialError
 from borewright.core.model import Material, MaterialInput
 from borewright.core.practice import number
@@ -42,7 +42,7 @@ class _Known:
 _GROUP_NAME = re.compile(r"(?:iso ?(?:513)? ?)?(?:group )?([pmknsh])")
 
 
-@cached(OF_MATERIALS)
+@cached(512)
 def find(material: MaterialInput, *, strict: bool = False) -> Material:
     """The part material that a request names, as far as it is known.
 

@@ -49,7 +49,7 @@ from borewright.core.shop_figures.figures import ShopFigures
 from borewright.core.tapping import ChamferRoom, TapRequest
 from borewright.core.way_of_making import MakingQuestion, Way
 
-_CACHED = 768
+_CACHED = 256
 
 
 class JointDemand(NamedTuple):
@@ -264,7 +264,7 @@ def drills_of(
     return chart, as_drilled_in_plastic(drill, request.material)
 
 
-@cached_apart(64, lambda _thread, request, _joint, _allowance: is_long_list(request.stock))
+@cached_apart(16, lambda _thread, request, _joint, _allowance: is_long_list(request.stock))
 def _least_torque(
     thread: Thread, request: DrillRequest, joint: JointDemand, allowance: Allowance | None
 ) -> tuple[DrillChoice, DrillChoice]:

@@ -15,7 +15,7 @@ from borewright.core.rounding import half_even
 
 from .operation import Line, Plan
 
-_CACHED = 2048
+_CACHED = 1024
 #: Kind of the tool that chamfers a hole wider than any countersink; no speed is worked out for it.
 ALONG_THE_EDGE = "chamfer mill or boring bar"
 _BESIDE = frozenset({"spot_drill", "countersink", "ream"})

@@ -56,7 +56,7 @@ def _check_engagement(engagement: Length, callout: ThreadCallout) -> None:
         )
 
 
-@cached(OF_THREADS)
+@cached(32)
 def external_limits(thread: Thread, *, thread_class: str) -> Diameters | None:
     """Limits of the external thread of ``thread_class`` that goes into ``thread``, in its unit, None where they are not
     held.

@@ -28,7 +28,7 @@ from .equivalents import equivalents
 from .limit_choice import Picks, pick
 from .tap_candidates import LimitRequest, TapRequest, Weighed
 
-_CACHED, _OTHERS = 192, 768
+_CACHED, _OTHERS = 64, 256
 
 
 class LimitChoice(NamedTuple):
