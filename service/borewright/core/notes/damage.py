@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from itertools import combinations, islice
+from itertools import combinations
 
 from .characters import DIAMETER, Copy
 from .general import lines
@@ -22,8 +22,8 @@ _WORD = re.compile(r"[A-Za-z]{4,14}")
 _SAYS = re.compile(r"[A-Za-z0-9]")
 _CLASS = re.compile(r"-(6[A-Z]|[A-Za-z]H)$")
 _ZERO = re.compile(r"(?<![0-9A-Za-z.,])0(?=[.,][0-9]|[1-9][0-9]*[.,][0-9]|[1-9][0-9])")
-#: Bounds of the work: damaged places of a note, repairs tried of one place, and of all.
-_MOST_PLACES, _MOST_OF_ONE, _MOST_TRIES, _LONGEST_RUN = 6, 16, 40, 24
+#: Bounds of the work: texts of a note that are not read, its damaged places, repairs tried of one place, and of all.
+_MOST_UNREAD, _MOST_PLACES, _MOST_OF_ONE, _MOST_TRIES, _LONGEST_RUN = 12, 6, 16, 40, 24
 #: Tokens that the repairs of a note take to try, on one another.
 _OF_REPAIRS = 400
 #: Words of letters that are taken for figures, which are none.
@@ -45,11 +45,9 @@ def mend(copy: Copy, work: Work) -> tuple[Copy, Reading]:
         if work.left < needed:
             break
         damaged = _damaged(copy, reading)
-        if not damaged or len(damaged) > _MOST_PLACES or tries <= 0:
-            break
         mended = copy
         for start, end in reversed(damaged):
-            tried = list(_repairs(copy.text[start:end]))[:_MOST_OF_ONE][: max(tries, 0)]
+            tried = list(_repairs(copy.text[start:end]))[: min(tries, _MOST_OF_ONE)]
             tries -= len(tried)
             fitting: dict[tuple[str, ...], str] = {}
             for new in tried:
@@ -66,15 +64,14 @@ def mend(copy: Copy, work: Work) -> tuple[Copy, Reading]:
 
 def _damaged(copy: Copy, reading: Reading) -> list[tuple[int, int]]:
     """Runs without blanks that hold something unread; none where there are too many."""
-    read_as_nothing = (span for span in reading.unread if _SAYS.search(copy.text, *span))
-    unread = list(islice(read_as_nothing, 2 * _MOST_PLACES + 1))
-    if not unread or len(unread) > 2 * _MOST_PLACES:
+    unread = [span for span in reading.unread if _SAYS.search(copy.text, *span)]
+    if not unread or len(unread) > _MOST_UNREAD:
         return []
     of_all = tuple(lines(copy, reading))
     found: dict[tuple[int, int], None] = {}
     for first, last in unread:
         for start, end in _runs(copy.text, first, last):
-            if not any(a <= start < b for a, b in of_all):
+            if not any(start in range(*line) for line in of_all):
                 found[start, end] = None
             if len(found) > _MOST_PLACES:
                 return []
@@ -83,11 +80,11 @@ def _damaged(copy: Copy, reading: Reading) -> list[tuple[int, int]]:
 
 def _runs(text: str, first: int, last: int) -> Iterator[tuple[int, int]]:
     """The runs without blanks, short enough to be mended, that reach into a span of ``text``."""
-    begin = max(text.rfind(blank, 0, first) for blank in " \n") + 1
-    for run in _RUN.finditer(text, begin):
+    before = text[:first]
+    for run in _RUN.finditer(text, max(before.rfind(" "), before.rfind("\n")) + 1):
         if run.start() >= last:
             break
-        if run.end() > first and run.end() - run.start() <= _LONGEST_RUN:
+        if len(run[0]) <= _LONGEST_RUN:
             yield run.start(), run.start() + len(run[0].rstrip(",;"))
 
 
