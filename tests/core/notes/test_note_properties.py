@@ -221,6 +221,16 @@ def test_work_is_bounded(piece):
     assert calls <= 6 * cost((piece * MAX_LENGTH)[: MAX_LENGTH // 4])[2] + 20_000
 
 
+@every(("text", "tokens"), [("THRU", 1), ("M8 THRU", 2), ("4X M8 THRU", 4), ("QV QV", 2)])
+def test_work_is_counted(text, tokens):
+    """Each token that is cut, and each rule that is tried: at least the one that reads."""
+    work = Work()
+    reading = read_copy(text, work)
+    assert work.tokens == tokens
+    assert work.left == MOST_TOKENS - tokens
+    assert work.steps >= len(reading.elements)
+
+
 @every("rule", grammar().rules, ids=lambda rule: rule.example)
 def test_near_misses_of_a_rule_cost_no_more(rule):
     near = f"{rule.example[:-1]}, {rule.example[1:]} "

@@ -130,12 +130,12 @@ def _may_open(items: Sequence[FormItem], kinds: Sequence[frozenset[str]]) -> boo
             place += 1
         elif not item.optional:
             return False
-    return place > 0
+    return True
 
 
 def _fits(items: Sequence[FormItem], tokens: Sequence[Token], place: int) -> tuple[int, dict[str, Token]] | None:
     named: dict[str, Token] = {}
-    first, ahead, end = place, 0, len(tokens)
+    ahead, end = 0, len(tokens)
     for item in items:
         at = place + ahead
         here = at < end and not item.kinds.isdisjoint(tokens[at].kinds)
@@ -150,7 +150,7 @@ def _fits(items: Sequence[FormItem], tokens: Sequence[Token], place: int) -> tup
             place += 1
         elif not item.optional:
             return None
-    return (place, named) if place > first else None
+    return place, named
 
 
 @read_once

@@ -20,7 +20,7 @@ _UNIT = r"(?: ?(?P<unit>MM|INCHES|INCH|IN)(?![A-Z])(?! LINE)|(?P<mark>\"|''))?"
 _FIT = r"[HJ][SP]?[0-9]{1,2}|G[67]|F[78]|E[89]|D9|D10|[KNP]7|[NP]9"
 _FITTED = re.compile(r"[A-Z]S?[5-9]", re.IGNORECASE)
 _TOLERANCE = (
-    rf"(?: ?± ?{_N}(?: ?MM| ?IN)?| ?\+ ?{_N} ?[/^ ] ?[-+]? ?{_N}| ?\+ ?{_N}(?! ?[x×])(?![0-9])"
+    rf"(?: ?± ?{_N}(?: ?MM| ?IN)?| ?\+ ?{_N} ?[/^ ] ?[-+]? ?{_N}| ?\+ ?{_N}(?! ?[x×])(?![.,]?[0-9])"
     rf"| ?\( ?± ?{_N} ?\)| ?(?P<fit>{_FIT})(?![A-Z0-9/]))?"
 )
 _DUAL = rf"(?: ?\[ ?[Ø]? ?{_N}(?: ?(?:MM|IN|\"))?(?: ?[±+-] ?{_N}){{0,2}} ?\])?"
@@ -114,7 +114,7 @@ class Cutter:
             token = self._token(place)
             if "newline" in token.kinds:
                 self._after_metric = False
-            if (token.kinds <= _NOTHING and self._is_torn(token)) or self._is_illegible(token):
+            if (not token.kinds - _NOTHING and self._is_torn(token)) or self._is_illegible(token):
                 last = self.tokens.pop()
                 token = Token(frozenset({"other"}), last.start, token.end, text[last.start : token.end])
             self.tokens.append(token)
@@ -180,7 +180,8 @@ class Cutter:
         text = self.text
         first = text[place]
         if first == "(" and (found := _BRACKETED.match(text, place)):
-            value = _part(*found[1].split("/")) if "/" in found[1] else number(found[1])
+            over, slash, under = found[1].partition("/")
+            value = _part(over, under) if slash else number(over)
             kinds = {"bracketed", "bracketed_whole"} if found[1].isdigit() and not found[2] else {"bracketed"}
             return Token(frozenset(kinds), place, found.end(), found[0], value)
         if first == "(" and (found := _BRACKETED_LABEL.match(text, place)):
