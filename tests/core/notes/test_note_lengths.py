@@ -1,4 +1,4 @@
-"""Lengths of a note in the unit of the hole: 1 in = 25.4 mm, told to 0.00001 mm and 0.000001 in (rules U1 to U5, Y9)."""
+"""Lengths of a note in the unit of the hole: 1 in = 25.4 mm, to 0.00001 mm and 0.000001 in (rules U1 to U5, Y9)."""
 
 from __future__ import annotations
 
