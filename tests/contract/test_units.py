@@ -111,6 +111,16 @@ def test_decimal_comma_is_refused_with_what_was_meant():
     assert fault.did_you_mean == ("0.0003 in",)
 
 
+@pytest.mark.parametrize(("word", "meant"), [("inc", "inch"), ("MM", "mm"), ("micron", "um"), ("furlong", None)])
+def test_one_unit_is_meant(word, meant):
+    assert refused(f"5 {word}").did_you_mean == (() if meant is None else (meant,))
+
+
+def test_a_quantity_has_forty_characters():
+    assert units.read("5 mm".ljust(40), "length") == (5, "mm")
+    assert refused("5 mm".ljust(41)).code == "quantity_unreadable"
+
+
 def test_missing_unit_is_offered():
     assert refused("3/8").did_you_mean == ("3/8 in", "3/8 mm")
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from borewright.core.audit import PlannedTap
 from borewright.core.model import FinishInput
+from borewright.core.requests import Machine
+from borewright.core.shop_figures.figures import MeasuredCut, ShopFigures
 from every import every
 
 from .planned import H5, PITCH, UNC, findings
@@ -40,7 +42,7 @@ def test_taps_below_the_limit(limit, severity, text):
 def test_forming_taps_close_in_by_two_limits():
     """H2 ends at 0.451 and begins at 0.4505 in: 0.4495 in once the thread has closed in; H3 just holds 0.45 in."""
     formed = {"drill": "15/32", "asked": {"method": "form"}}
-    text = "Tap limit 0.4505 in - closing in of a formed thread 0.001 in = 0.4495 in: 0.0005 in below the limit."
+    text = "Tap limit 0.4505 in - closing in of the thread 0.001 in = 0.4495 in: 0.0005 in below the limit."
     ((code, severity, field, said, planned, expected),) = findings(
         tap=PlannedTap("1/2-13 NC HSS G H2", style="forming"), **formed
     )
@@ -116,3 +118,30 @@ def test_a_tap_near_the_upper_limit_is_often_refused():
     second = findings(tap=H5.replace("H5", "H11"), second=H5)
     assert second == []
     assert [one[2] for one in findings(second=H5.replace("H5", "H11"))] == ["second_tap"]
+
+
+@every(
+    ("mean", "tapping", "machine", "limit", "severity", "text"),
+    [
+        # 0.0769 of 0.0065 in are 0.0005 in, just what L1 is short of; 0.0615 are 0.0004 in
+        (0.0769, None, None, "L1", "warning", "The tap's limit is 0.4495 in: 0.0005 in below the limit."),
+        (0.0615, None, None, "L1", "error", "The tap's limit is 0.4495 in: 0.0005 in below the limit."),
+        (0.0769, "rigid", None, "H13", "warning",
+         "Tap limit 0.4565 in + expected cut oversize 0.0005 in = 0.457 in: 0.0005 in above the limit."),
+        # what was measured behind another machine says nothing of this one: 0.15 of 0.0065 in
+        (0.0769, "hand", None, "H13", "warning",
+         "Tap limit 0.4565 in + expected cut oversize 0.001 in = 0.4575 in: 0.001 in above the limit."),
+        (0.0769, "hand", "hand", "H13", "warning",
+         "Tap limit 0.4565 in + expected cut oversize 0.0005 in = 0.457 in: 0.0005 in above the limit."),
+        (0.0769, "rigid", "hand", "H13", "warning",
+         "Tap limit 0.4565 in + expected cut oversize 0.001 in = 0.4575 in: 0.001 in above the limit."),
+        # a tap that cuts smaller than it is: 0.31 of 0.0065 in are 0.002 in
+        (-0.31, None, None, "H4", "warning",
+         "Tap limit 0.4515 in - closing in of the thread 0.002 in = 0.4495 in: 0.0005 in below the limit."),
+    ],
+)  # fmt: skip
+def test_what_the_shop_measured_takes_the_place_of_the_usual_cut(mean, tapping, machine, limit, severity, text):
+    figures = ShopFigures(tap_oversize=(MeasuredCut(20, spread=0.02, mean=mean, tapping=tapping),))
+    asked = {"shop_figures": figures, "machine": Machine(tapping=machine)}
+    said = [one for one in findings(tap=f"1/2-13 NC HSS G {limit}", asked=asked) if one[0].startswith("tap_limit")]
+    assert [(one[1], one[3], one[4]) for one in said] == [(severity, text, limit)]

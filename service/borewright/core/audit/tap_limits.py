@@ -137,7 +137,7 @@ def _made_up(limits: Range, short: Decimal, oversize: Decimal) -> bool:
 def _sum(end: Decimal, change: Decimal, thread: Thread) -> str:
     if change == 0:
         return f"The tap's limit is {say(end, thread)}"
-    sign, words = ("+", "expected cut oversize") if change > 0 else ("-", "closing in of a formed thread")
+    sign, words = ("+", "expected cut oversize") if change > 0 else ("-", "closing in of the thread")
     total = say(end + change, thread)
     return f"Tap limit {say(end, thread)} {sign} {words} {say(abs(change), thread)} = {total}"
 

@@ -49,7 +49,6 @@ class Alloy:
     value_basis: str | None
     chip_type: Literal["long", "short"]
     power_constant: float | None
-    power_status: Status | None
     speed_group: str
     force_group: str
     source: str
@@ -217,7 +216,12 @@ def shown_names() -> tuple[str, ...]:
     plain: Iterable[str] = (alloy.alloy for alloy in alloys())
     return tuple(
         dict.fromkeys(
-            (*plain, *with_condition, *(row.name for row in aliases()), *(row.name for row in families()[:-6]))
+            (
+                *plain,
+                *with_condition,
+                *(row.name for row in aliases()),
+                *(row.name for row in families() if row.family is not None),
+            )
         )
     )
 
@@ -251,7 +255,6 @@ def _alloy(row: Mapping[str, str]) -> Alloy:
         value_basis=row["value_basis"] or None,
         chip_type="short" if chip.startswith("short") and chip != "short to long" else "long",
         power_constant=float(row["kp_hp_in3_min"]) if row["kp_hp_in3_min"] else None,
-        power_status=cast("Status | None", row["kp_status"] or None),
         speed_group=row["speed_group"],
         force_group=row["force_group"],
         source=row["source"],

@@ -222,5 +222,6 @@ def _relations() -> tuple[_Relation, _Relation, _Relation]:
             for row in printed
         ]
         rows.sort(key=lambda row: row.at[key])
-        found.append(_Relation(printed[0]["source"], tuple(rows)))
+        (source,) = {row["source"] for row in printed}
+        found.append(_Relation(source, tuple(rows)))
     return found[0], found[1], found[2]

@@ -99,7 +99,7 @@ def read(text: str) -> NameReading:
                 raise _conflict(text, "names two different alloys")
     if rows is None:
         return NameReading(family=family, not_held=tuple(_telling(unread)), unread=tuple(unread))
-    if family is not None and not _same_kind(rows[0], family):
+    if family is not None and not all(_same_kind(row, family) for row in rows):
         raise _conflict(text, f"calls {rows[0].name} {family.name}")
     rows, missing = _in_condition(rows, conditions)
     said = said or bool(conditions) or len(rows) < len(alloys.alloy_names()[alloys.compact(rows[0].alloy)])

@@ -7,7 +7,9 @@ Several conditions of one alloy are told apart by the hardness given, else the w
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
+from math import inf
 
 from borewright.core.caches import cached, read_once
 from borewright.core.errors import BorewrightError, MaterialError
@@ -179,7 +181,7 @@ def _drafted(text: str, rest: str, said: NameReading, group: str | None, known: 
 
 def _taken_as_steel(reading: HardnessReading | None) -> Draft:
     """A hardness or a strength alone: steel, the part material that shops measure and order by them."""
-    hrc = None if reading is None else _rockwell(reading)
+    hrc = None if reading is None else hardness.convert(reading).hrc
     group = "H" if hrc is not None and hrc >= _HARDENED_HRC else "P"
     draft = Draft("steel" if reading is None else f"steel, {reading.value:g} {reading.scale}")
     draft.take_group(group)
@@ -189,15 +191,6 @@ def _taken_as_steel(reading: HardnessReading | None) -> Draft:
         " material or its group.",
     )
     return draft
-
-
-def _rockwell(reading: HardnessReading) -> float | None:
-    if reading.scale == "HRC":
-        return reading.value
-    try:
-        return hardness.convert(reading).hrc
-    except BorewrightError:
-        return None
 
 
 def _from_alloy(text: str, said: NameReading, known: _Known) -> Draft:
@@ -236,14 +229,19 @@ def _from_alloy(text: str, said: NameReading, known: _Known) -> Draft:
 
 def _choose(rows: tuple[Alloy, ...], known: _Known) -> Alloy:
     """The row nearest to the hardness given, else to the strength given, else the weakest."""
-    measured = [row for row in rows if row.hardness_hb is not None]
-    wanted = _brinell(known.hardness) if known.hardness is not None else None
-    if wanted is not None and measured:
-        return min(measured, key=lambda row: abs((row.hardness_hb or 0.0) - wanted))
-    strength = known.tensile_mpa
-    if strength is not None:
-        return min(rows, key=lambda row: abs((row.tensile_mpa or 0.0) - strength))
-    return min(rows, key=lambda row: row.tensile_mpa if row.tensile_mpa is not None else float("inf"))
+    wanted = None if known.hardness is None else _brinell(known.hardness)
+    nearest = _nearest([(row.hardness_hb, row) for row in rows], wanted)
+    if nearest is None:
+        nearest = _nearest([(row.tensile_mpa, row) for row in rows], known.tensile_mpa)
+    if nearest is not None:
+        return nearest
+    return min(rows, key=lambda row: row.tensile_mpa if row.tensile_mpa is not None else inf)
+
+
+def _nearest(figures: Iterable[tuple[float | None, Alloy]], wanted: float | None) -> Alloy | None:
+    """The row whose figure is nearest to the one ``wanted``, None where none is known."""
+    apart = [(abs(figure - wanted), row) for figure, row in figures if figure is not None and wanted is not None]
+    return min(apart, key=lambda one: one[0])[1] if apart else None
 
 
 def _brinell(reading: HardnessReading) -> float | None:
