@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from borewright.core.errors import MaterialError
 from borewright.core.materials import alloys, hardness, part_material
+from borewright.core.materials.profile import profile
 from borewright.core.materials.shear_strength import shear_strength
 from borewright.core.model import MaterialInput
 from borewright.core.quantity_text import NO_BREAK
@@ -125,6 +126,52 @@ def test_groups_are_offered_where_nothing_is_named(name, allowed):
         part_material.find(MaterialInput(name), strict=True)
     (fault,) = caught.value.faults
     assert (fault.code, fault.allowed) == ("material_unknown", allowed)
+
+
+def test_a_row_without_a_hardness_has_that_of_its_own_strength():
+    """4130 normalised is printed with 615 MPa: between 586 MPa (174 HB) and 621 MPa (187 HB)."""
+    found = find("4130 normalized")
+    own = 615
+    assert (found.material_id, found.tensile_strength_mpa) == ("4130-N", pytest.approx(own))
+    assert found.hardness_hb == pytest.approx(174 + 13 * (own - 586) / 35)
+
+
+@every(("text", "row_s"), [("194 HB", True), ("206 HB", True), ("206.1 HB", False), ("193.9 HB", False)])
+def test_three_percent_off_a_row_s_hardness_is_still_the_row(text, row_s):
+    """430 annealed: 200 HB and 400 MPa; of what differs more the strength goes by the hardness."""
+    assert (find("430", hardness=text).tensile_strength_mpa == 400) is row_s
+
+
+@every(
+    ("given", "row", "hb", "mpa", "stands_in"),
+    [
+        # what is known of the part goes before what its row or the alloy that stands for it has
+        ({"name": "4140", "mpa": 903.0}, "4140-QT540", 271, 903, None),
+        ({"name": "4140"}, "4140-A", 197, 655, None),
+        ({"name": "4140 T6"}, "4140-A", None, 655, None),
+        ({"name": "alloy steel"}, "4140-A", 197, 655, "4140 alloy steel"),
+        ({"name": "alloy steel", "hardness": "28 HRC"}, "4140-A", 271, 903, "4140 alloy steel"),
+        ({"group": "P"}, "1045-HR", 163, 565, "1045 carbon steel"),
+        ({"hardness": "50 HRC"}, "4140-QT540", 481, 1760, "4140 alloy steel"),
+    ],
+)
+def test_what_the_cutting_data_go_by(given, row, hb, mpa, stands_in):
+    found = profile(find(**given))
+    assert (found.row.material_id, found.hardness_hb, found.stands_in) == (row, hb, stands_in)
+    assert found.tensile_mpa == pytest.approx(mpa, rel=2e-3)
+
+
+@every("given", [{"name": "plastic"}, {"group": "H"}, {"name": "qqqqq"}])
+def test_nothing_stands_for_what_is_not_known(given):
+    assert profile(find(**given)) is None
+
+
+def test_the_group_of_the_alloy_is_told_where_another_is_given():
+    with pytest.raises(MaterialError) as caught:
+        find("4140", group="N")
+    (fault,) = caught.value.faults
+    assert fault.detail == "4140 alloy steel, annealed belongs to ISO 513 group P, not N."
+    assert fault.allowed == ("P",)
 
 
 def test_an_alloy_of_which_no_strength_is_held():

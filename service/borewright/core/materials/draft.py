@@ -87,7 +87,7 @@ class Draft:
         """Put the hardness ``found`` by conversion in place of the row's."""
         self.hb, self.hrc = found.hb, found.hrc
         document, locator = ("ASTM E140", found.locator) if found.locator else ("the request", "")
-        self.source("hardness", document, locator or "", found.status)
+        self.source("hardness", document, locator, found.status)
         self.record.steps.extend(step for step in found.steps if "hardness" in step.quantity)
         if any(step.formula != "table" for step in found.steps):
             self.record.assume("hardness read between two rows of the conversion table by linear interpolation")

@@ -21,7 +21,7 @@ def take_hardness_by_strength(draft: Draft, given_mpa: float | None) -> None:
 
     Source: ASTM E140 for steel; for iron a straight line between the rows of the family in the materials table.
     """
-    tensile_mpa = draft.tensile if given_mpa is None else given_mpa
+    tensile_mpa = draft.tensile
     if tensile_mpa is None or _row_speaks(draft, given_mpa):
         return
     if draft.is_steel:
