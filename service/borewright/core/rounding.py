@@ -43,6 +43,6 @@ def whole_um(value_mm: Decimal) -> Decimal:
 
 
 def plain(value: Decimal) -> str:
-    """Text of ``value``, in whatever unit, without exponent and without superfluous zeros (``6.80`` -> ``6.8``)."""
-    text = format(value, "f")
+    """Text of ``value``, in whatever unit, without exponent, needless zeros (``6.80`` -> ``6.8``) or sign of zero."""
+    text = format(abs(value) if value.is_zero() else value, "f")
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -5,6 +5,8 @@ M8 has a pitch of 1.25 mm; a point of 118 degrees is 0.3004 of the drill high: 2
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from borewright.core.audit import PlannedTap
 from borewright.core.model import Hole
 
@@ -47,6 +49,16 @@ def test_point_through_the_wall():
     assert (code, severity, planned) == ("wall_thin", "warning", "18.8 mm")
     assert text == "18.8 mm + point 2.043 mm = 20.843 mm in a wall of 22 mm: 1.157 mm left."
     assert depths(hole, "18.7") == []
+
+
+def test_a_flat_point_has_no_height():
+    """A wall of 20 mm: nothing is left of it at 20 mm, less than the pitch of 1.25 mm above 18.75 mm."""
+    hole = Hole("blind", full_thread_depth=mm(10), thickness=mm(20), point_angle_deg=Decimal(180))
+    text = "20 mm + point 0 mm = 20 mm in a wall of 20 mm: 0 mm left."
+    assert depths(hole, "20") == [("drill_breaks_through", "error", "drill_depth", text, "20 mm", "20 mm")]
+    assert [one[0] for one in depths(hole, "19.99")] == ["wall_thin"]
+    assert [one[0] for one in depths(hole, "18.76")] == ["wall_thin"]
+    assert depths(hole, "18.74") == []
 
 
 PLUG = PlannedTap(D5, chamfer="plug")

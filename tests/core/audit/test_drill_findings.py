@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from borewright.core import callout, standards
 from borewright.core.audit import PlannedTap
-from borewright.core.audit.findings import to_digits_of
-from borewright.core.model import Hole
-from borewright.core.requests import DrillOversize, Machine
+from borewright.core.audit.findings import to_digits_of, window
+from borewright.core.model import Hole, PercentTarget, Range
+from borewright.core.plan.specify import specify_as_tapped
+from borewright.core.quantity_text import NO_BREAK
+from borewright.core.requests import DrillOversize, HoleSpecRequest, Machine
 from every import every
 
-from .planned import H5, MINOR, findings, inch
+from .planned import H5, MINOR, THROUGH, UNC, findings, inch
 
 DRILLS = [
     # 0.4375 - 0.434; 7/16 forms (0.5 - 0.4375) 13 / 0.0068 = 119 % and is no forming drill
@@ -91,6 +94,32 @@ def test_which_drills_can_be_formed(drill, told):
     assert [one[0] for one in said if one[2] == "drill"] == told
 
 
+def test_a_drill_as_near_to_what_is_asked_as_any_is_not_judged_by_the_usual_percents():
+    """40 to 45 % are asked for, fewer than the 50 % that are usual; 0.49 in forms 0.01 x 13 / 0.0068 = 19 %."""
+    asked = {"method": "form", "percent_thread": PercentTarget(min=Decimal(40), max=Decimal(45))}
+    best = specify_as_tapped(HoleSpecRequest(callout.read(UNC), THROUGH, **asked)).drill.recommended.drill
+    for drill, told in ((best.label, []), ("0.49 in", ["drill_too_large"])):
+        said = findings(drill=drill, tap=PlannedTap(H5, style="forming"), asked=asked)
+        assert [one[0] for one in said if one[0].startswith("drill_")] == told
+
+
+@every(("drill", "code"), [("6.5845 mm", "drill_for_cutting_tap"), ("6.584 mm", "drill_too_small")])
+def test_a_drill_a_twentieth_of_the_pitch_under_the_limit_is_still_one_of_a_cut_thread(drill, code):
+    """M8: 6.647 - 0.05 x 1.25 = 6.5845 mm."""
+    tap = PlannedTap("M8x1.25 HSS G D5", style="forming")
+    said = findings("M8", drill=drill, tap=tap, asked={"method": "form"})
+    assert [one[0] for one in said if one[2] == "drill"] == [code]
+
+
+def test_an_oversize_that_is_not_known_is_none():
+    """2 1/4-6 UN at 2.09 in: (2.25 - 2.09) x 6 / 1.299038 = 73.90 % by the drill and by the hole."""
+    hole, asked = Hole("through", thickness=inch(2)), {"percent_thread": PercentTarget(max=Decimal(70))}
+    said = findings("2 1/4-6 UN-2B", drill="2.09 in", tap=PlannedTap(style="straight_flute"), hole=hole, asked=asked)
+    ((_, _, _, text, planned, _),) = [one for one in said if one[0] == "percent_outside_request"]
+    assert planned == "73.90 %"
+    assert "73.90 % by the drill, 73.90 % by the expected hole of 2.09 in" in text
+
+
 @every(("drill", "severity"), [("0.434 in", "warning"), ("0.4345 in", "warning"), ("0.4346 in", "error")])
 def test_a_drill_is_measured_in_the_digits_of_the_limit(drill, severity):
     """0.4345 in is 0.434 in three digits, half to the even one; 0.4346 in is 0.435."""
@@ -128,6 +157,27 @@ def test_no_oversize_is_guessed_where_none_is_printed():
     )
 
 
+def test_a_drill_of_the_chart_that_reaches_the_limit_needs_no_reamer():
+    """2 1/4-6 UN: 2-1/16 with 0.0075 in more is just 2.070 in; with less it is reamed."""
+    hole = Hole("through", thickness=inch(2))
+
+    def told(mean):
+        asked = {"machine": Machine(drill_oversize=DrillOversize(inch(mean)))}
+        said = findings("2 1/4-6 UN-2B", drill="2-1/16", tap=PlannedTap(style="straight_flute"), hole=hole, asked=asked)
+        return [one[0] for one in said if one[0] in ("drill_too_small", "ream_missing")]
+
+    assert told("0.0075") == ["drill_too_small"]
+    assert told("0.0074") == ["ream_missing"]
+
+
+def test_limits_in_words():
+    thread = standards.resolve(callout.read("1/2-13 UNC-2B"))
+    ends = [(None if one is None else Decimal(one)) for one in ("0.417", "0.434", None)]
+    words = [window(Range(low, high), thread).replace(NO_BREAK, " ")
+             for low, high in (ends[:2], ends[::2], (None, ends[1]), (None, None))]  # fmt: skip
+    assert words == ["0.417 to 0.434 in", "at least 0.417 in", "at most 0.434 in", "no limit"]
+
+
 def test_a_hole_that_is_to_be_reamed():
     """3/4-6 Acme: minor diameter 0.75 - 1/6 = 0.5833 in, 0.05/6 = 0.0083 in more at most; 37/64 is 0.5781 in."""
     text = (
@@ -143,6 +193,17 @@ def test_a_hole_that_is_to_be_reamed():
         assert findings(**plan, operations_order=order) == []
 
 
+def test_the_drill_before_the_reamer_is_one_all_the_same_where_no_other_way_is_left():
+    """1 1/4-5 Acme: minor diameter 1.05 to 1.06 in, which no drill of the lists holds with its oversize."""
+    hole = Hole("through", thickness=inch(1))
+    said = findings("1 1/4-5 ACME-2G", drill="1-1/32", tap="1 1/4-5 ACME-2G HSS G", hole=hole)
+    assert [(one[0], one[1], one[4], one[5]) for one in said] == [
+        ("ream_missing", "warning", "1-1/32 (1.0312 in)", "drill, then ream")
+    ]
+    smaller = findings("1 1/4-5 ACME-2G", drill="1 in", tap="1 1/4-5 ACME-2G HSS G", hole=hole)
+    assert [(one[0], one[1]) for one in smaller] == [("drill_too_small", "error")]
+
+
 #: 1/4-18 NPT: chart 7/16 (0.4375 in); the printed heights 0.04444 and 0.03833 in are 0.0414 in the middle, on
 #: diameter 0.0828 in.
 TAPER = [
@@ -152,6 +213,8 @@ TAPER = [
     # 0.0021 in is over a fortieth, 0.00207 in; 0.002 in is not
     ("0.4396 in", ["drill_too_large", "warning", "0.0021 in above", "0.0021 in / 0.0828 in = 2.5 %"]),
     ("0.4395 in", ["drill_too_large", "info", "0.002 in above", "0.002 in / 0.0828 in = 2.4 %"]),
+    # just a tenth of 2 x 0.041385 in is not above it
+    ("0.445777 in", ["drill_too_large", "warning", "0.0083 in above", "0.0083 in / 0.0828 in = 10.0 %"]),
 ]
 
 

@@ -57,6 +57,11 @@ def test_percent_above_what_shops_cut():
 
     assert severity("0.005056") == [("info", "75.00 %")]
     assert severity("0.00504") == [("warning", "75.02 %")]
+    small = [findings(drill=drill, material="4140 at 28 HRC", tap="1/2-13 NC HSS-E G H5")
+             for drill in ("0.417 in", "0.4164 in")]  # fmt: skip
+    codes = [{one[0] for one in said} for said in small]
+    # what is too small is told as that: 0.4164 in is 0.416 in the digits of the limit 0.417
+    assert codes == [{"percent_above_practice"}, {"drill_too_small"}]
     said = findings(material="4140 at 28 HRC", tap="1/2-13 NC HSS-E G H5")
     assert [one for one in said if one[0] == "percent_above_practice"] == [
         ("percent_above_practice", "info", "drill", text, "73.48 %", "at most 70 %")

@@ -13,7 +13,7 @@ def test_words_on_speeds():
     ((code, severity, field, text, planned, expected),) = [one for one in said if "speed" in one[0]]
     assert (code, severity, field) == ("drill_speed_too_high", "warning", "spindle_speed")
     assert text.startswith("389 rev/min on 10.716 mm are 13.1 m/min; the tables of high-speed steel end at 11.9 m/min")
-    assert "(353 rev/min) in " in text
+    assert "(353 rev/min) in Ti-6Al-4V" in text
     assert text.endswith(". Carbide or a coat may bear more.")
     assert (planned, expected) == ("389 rev/min", "at most 353 rev/min")
     machine = {"machine": Machine(max_spindle_speed_rpm=3000.0)}

@@ -38,6 +38,7 @@ GRADES = [
     ("brass", "1/2-13 NC", "", "warning", "carbon steel", "HSS"),
     ("brass", "1/2-13 NC", "hand", "info", "carbon steel", "HSS"),
     ("4140 at 28 HRC", "1/2-13 NC", "hand", "warning", "carbon steel", "HSS-E"),
+    ("1018", "1/2-13 NC", "hand", "warning", "carbon steel", "HSS"),
     ("4140 at 28 HRC", H5, "", "info", "HSS", "HSS-E"),
     ("4140 at 35 HRC", H5, "", "warning", "HSS", "HSS-E-PM"),
     ("4140 at 35 HRC", "1/2-13 NC HSS-E G H5", "", "info", "HSS-E", "HSS-E-PM"),
@@ -67,6 +68,16 @@ def test_grades_that_are_as_hard_or_not_judged(material, marking):
 def test_a_ground_tap_of_no_stated_metal_is_not_judged():
     for material in ("brass", "4140 at 45 HRC"):
         assert not [one for one in findings(tap="1/2-13 NC G H5", material=material) if one[0] == "tap_grade_low"]
+
+
+def test_a_tap_of_another_system():
+    """A taper tap cuts no parallel thread, though both have flanks of 60 degrees."""
+    text = (
+        "The tap cuts a 60 degree taper npt thread, the hole is a 60 degree parallel unified thread: their screws do"
+        " not fit."
+    )
+    said = findings("1/4-18 UNS-2B", drill="5.1 mm", tap="1/4-18 NPT HSS G")
+    assert ("tap_system_differs", "error", "tap", text, "1/4-18 NPT HSS G", "1/4-18 UNS-2B") in said
 
 
 STYLES = [

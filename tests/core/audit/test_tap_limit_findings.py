@@ -53,6 +53,22 @@ def test_forming_taps_close_in_by_two_limits():
     }
 
 
+def test_a_forming_tap_above_the_limit_is_not_excused_by_the_closing_in():
+    """H14 is 0.4565 to 0.457 in; the thread may close in by 0.001 in, and may not."""
+    said = findings(drill="15/32", tap=PlannedTap("1/2-13 NC HSS G H14", style="forming"), asked={"method": "form"})
+    text = "The tap's limit is 0.457 in: 0.0005 in above the limit."
+    assert [one[:4] for one in said if one[2] == "tap"] == [("tap_overtapped", "error", "tap", text)]
+
+
+@every(("method", "style", "low"), [("cut", "forming", True), ("form", None, True), ("form", "forming", True),
+                                    ("cut", None, False), ("cut", "spiral_point", False)])  # fmt: skip
+def test_a_formed_thread_is_one_by_the_tap_or_by_the_request(method, style, low):
+    """H2 begins at 0.4505 in and closes in by 0.001 in; cut it stays above 0.45 in."""
+    tap, asked = PlannedTap("1/2-13 NC HSS G H2", style=style), {"method": method}
+    codes = [one[0] for one in findings(drill="15/32" if method == "form" else "27/64", tap=tap, asked=asked)]
+    assert ("tap_limit_too_low" in codes) is low
+
+
 #: ASME B94.9 Table 25 for 1/4-20: H2 0.2830 to 0.2835 in for class 3B, H3 0.2835 to 0.2840 in for class 2B.
 def test_taps_for_inserts():
     plan = {"drill": "17/64"}
@@ -115,6 +131,10 @@ def test_a_tap_near_the_upper_limit_is_often_refused():
     text = "Only about 64.6 % of the threads of H11 end inside the pitch diameter limits, cut oversize reckoned."
     assert findings(tap=H5.replace("H5", "H11")) == [("tap_often_refused", "warning", "tap", text, "H11", PITCH)]
     assert findings(tap=H5) == []
+    # the shop's own spread is 0.3 x 0.0065 = 0.00195 in: 0.00025 in are 0.128 of a deviation of 0.001955 in
+    shop = {"shop_figures": ShopFigures(tap_oversize=(MeasuredCut(20, spread=0.3, mean=0.15),))}
+    ((_, _, _, own, _, _),) = [one for one in findings(tap=H5.replace("H5", "H11"), asked=shop) if one[2] == "tap"]
+    assert own.startswith("Only about 55.0 % of the threads of H11")
     second = findings(tap=H5.replace("H5", "H11"), second=H5)
     assert second == []
     assert [one[2] for one in findings(second=H5.replace("H5", "H11"))] == ["second_tap"]

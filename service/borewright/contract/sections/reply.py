@@ -220,7 +220,7 @@ def reply_texts(
     closing = Closing([*notes, *after], explain)
     for write in _steps(_ending(schema), figures):
         write(closing, texts, notes)
-    texts[0] = b"{" + texts[0][1:]
+    texts[0] = b"{" + texts[0].removeprefix(b",")
     texts.append(b"}")
     return texts
 
@@ -236,7 +236,7 @@ def _ending(schema: type[Ending]) -> type[Ending]:
 @cached(_STEPS)
 def _steps(schema: type[Ending], figures: UnitView) -> Sequence[_Step]:
     """How the fields of a reply are written: those of a section that it continues, then its own."""
-    bases = [base for base in schema.__bases__ if issubclass(base, SectionSchema) and base is not SectionSchema]
+    bases = [base for base in schema.__bases__ if issubclass(base, SectionSchema)]
     steps = [_continued(base, schema.inherited_from, figures) for base in bases if not issubclass(base, Ending)]
     known = {id(field) for base in bases for field in base._declared_fields.values()}
     plain: list[Placed] = []

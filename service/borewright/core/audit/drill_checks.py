@@ -89,16 +89,16 @@ def _above(case: AuditCase, limits: Range) -> Iterator[Finding]:
 
 
 def _below(case: AuditCase, limits: Range) -> Iterator[Finding]:
-    drill, thread, best = case.drill_diameter, case.thread, case.best_drill.recommended
+    drill, thread = case.drill_diameter, case.thread
     if limits.min is None or to_digits_of(drill, limit=limits.min) >= limits.min:
         return
-    hole, size = _hole(case), best.drill.diameter(thread.unit)
+    hole = _hole(case)
     if (_is_reamed(case) and drill >= _before_reaming(case)) or (hole < limits.min and _is_charted(case)):
         if not {"ream", "bore"} & set(case.plan.operations_order or ()):
             text = f"{_sum(case)}: below {window(limits, thread)}, so that it is reamed (or bored) after drilling."
             severity: Severity = "warning" if _is_reamed(case) else _near(case)
             yield Finding("ream_missing", severity, "operations_order", text, _planned(case), "drill, then ream")
-    elif hole < limits.min and drill < size:
+    elif hole < limits.min:
         text = f"{_sum(case)}: {say(limits.min - hole, thread)} below the smallest minor diameter to be made."
         yield Finding("drill_too_small", "error", "drill", text, _planned(case), _expected(case))
     else:
@@ -111,8 +111,7 @@ def _is_reamed(case: AuditCase) -> bool:
     best, others = case.best_drill.recommended, case.best_drill.alternatives
     if best.operation == "drill_and_ream":
         return True
-    misses = best.margin_below_max is not None and best.margin_below_max < 0
-    return misses and bool(others) and all(one.operation == "drill_and_ream" for one in others)
+    return bool(others) and all(one.operation == "drill_and_ream" for one in others)
 
 
 def _before_reaming(case: AuditCase) -> Decimal:
