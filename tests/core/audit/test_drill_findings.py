@@ -8,12 +8,11 @@ from borewright.core import callout, standards
 from borewright.core.audit import PlannedTap
 from borewright.core.audit.findings import to_digits_of, window
 from borewright.core.model import Hole, PercentTarget, Range
-from borewright.core.plan.specify import specify_as_tapped
 from borewright.core.quantity_text import NO_BREAK
-from borewright.core.requests import DrillOversize, HoleSpecRequest, Machine
+from borewright.core.requests import DrillOversize, Machine
 from every import every
 
-from .planned import H5, MINOR, THROUGH, UNC, findings, inch
+from .planned import H5, MINOR, findings, inch
 
 DRILLS = [
     # 0.4375 - 0.434; 7/16 forms (0.5 - 0.4375) 13 / 0.0068 = 119 % and is no forming drill
@@ -92,15 +91,6 @@ def test_which_drills_can_be_formed(drill, told):
     """1/2-13: 80 % by 0.5 - 0.0068 x 80 / 13 = 0.458154 in, 50 % by 0.473846 in."""
     said = findings(drill=drill, tap=PlannedTap(H5, style="forming"), asked={"method": "form"})
     assert [one[0] for one in said if one[2] == "drill"] == told
-
-
-def test_a_drill_as_near_to_what_is_asked_as_any_is_not_judged_by_the_usual_percents():
-    """40 to 45 % are asked for, fewer than the 50 % that are usual; 0.49 in forms 0.01 x 13 / 0.0068 = 19 %."""
-    asked = {"method": "form", "percent_thread": PercentTarget(min=Decimal(40), max=Decimal(45))}
-    best = specify_as_tapped(HoleSpecRequest(callout.read(UNC), THROUGH, **asked)).drill.recommended.drill
-    for drill, told in ((best.label, []), ("0.49 in", ["drill_too_large"])):
-        said = findings(drill=drill, tap=PlannedTap(H5, style="forming"), asked=asked)
-        assert [one[0] for one in said if one[0].startswith("drill_")] == told
 
 
 @every(("drill", "code"), [("6.5845 mm", "drill_for_cutting_tap"), ("6.584 mm", "drill_too_small")])
