@@ -51,6 +51,8 @@ def _range(least, most):
         (Spread(10, 0, 4), -inf, 8, 0),
         (Spread(10, 0, 4), -inf, 12, 1),
         (Spread(10, 0, 4), 13, inf, 0),
+        (Spread(10, 0, 4), 7, 9, 0.25),
+        (Spread(10, 0, 4), 11, 13, 0.25),
         (Spread(0, 0, 4), -inf, 0.5, 0.625),
         # ... with a little of a normal one at its ends: sigma pdf(0) / width of the pieces are over
         (Spread(10, 0.01, 4), -inf, 12, 1 - 0.01 * NORMAL.pdf(0) / 4),
@@ -199,3 +201,16 @@ def test_a_band_that_ends_at_its_limit_is_wholly_inside():
     for size in (Spread(10, 0, 4), Spread(10, 0), Spread(10, 1), Spread(10, 1, 4), Spread(10, 1, 0, 9)):
         assert size.within(low=-inf, high=inf) == 1
         assert size.within(low=-inf, high=-inf) == size.within(low=inf, high=inf) == 0
+
+
+def test_how_a_coat_is_added_to_a_size():
+    """3, 4 and 5: variances are added, the mean moves by the coat's; no coat, no steps."""
+    size, wanted = Spread(10, 3), Aim(-inf, 11, (-1, 4))
+    mean, sigma, share = made_sizes.steps("pitch_diameter", size, wanted, chance=0.5, unit="mm", model="a model")
+    assert (mean.quantity, mean.formula, mean.inputs, mean.value, mean.unit, mean.source) == (
+        "pitch_diameter.mean", "m + c", {"m": 10, "c": -1}, 9, "mm", "coat added",
+    )  # fmt: skip
+    assert (sigma.quantity, sigma.formula, sigma.inputs, sigma.value, sigma.unit, sigma.source) == (
+        "pitch_diameter.sigma", "sqrt(s ** 2 + c ** 2)", {"s": 3, "c": 4}, 5, "mm", "variances added",
+    )  # fmt: skip
+    assert (share.quantity, share.inputs, share.unit) == ("pitch_diameter", {"m": 9, "s": 5, "high": 11}, "")

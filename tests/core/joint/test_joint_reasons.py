@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
+from math import pi
 
 import pytest
 from borewright.core import callout, standards
@@ -15,6 +16,7 @@ from borewright.core.joint.strong_enough import StrongEnough
 from borewright.core.materials import part_material
 from borewright.core.model import Diameters, MaterialInput, Range
 from borewright.core.requests import MatingScrew
+from borewright.core.rounding import upward
 from every import every
 
 HALF = standards.resolve(callout.read("1/2-13 UNC-2B"))
@@ -253,3 +255,46 @@ def test_the_charts_own_hole_is_never_blamed(chart, hole, enough):
 def test_where_no_screw_goes_in_every_hole_is_strong_enough():
     taper = replace(HALF, taper=Decimal("0.0625"))
     assert StrongEnough(taper, Decimal("0.1"), GRADE_8, STEEL)(Decimal("0.49")) is True
+
+
+def test_every_figure_of_a_joint_can_be_redone():
+    """1/2-13 UNC-2B in 6061-T6, 0.75 in with two incomplete pitches: screw 2A 0.4876 and 0.4435 in at least, hole
+    0.4565 and 0.434 in at most, stress area 0.1419 in2, grade 8 of 150 ksi; a thread of 60 degrees.
+    """
+    found = _assess("0.75", ALUMINIUM, incomplete="2")
+    steps = {step.quantity: step for step in found.notes.steps}
+    assert [*steps] == [
+        "complete_length_mm", "internal_shear_area", "external_shear_area", "screw_tensile_force",
+        "internal_strip_force", "external_strip_force", "safety_factor", "required_length_mm", "complete_length",
+        "required_length",
+    ]  # fmt: skip
+    words = {"min": min, "max": max, "pi": pi, "up": lambda value, places: upward(Decimal(repr(value)), places)}
+    for name, step in steps.items():
+        redone = eval(step.formula, {"__builtins__": {}}, {**words, **step.inputs})
+        assert float(redone) == pytest.approx(float(step.value), rel=1e-9), name
+    mm, length = 25.4, (0.75 - 2 / 13) * 25.4
+    shape = {"le": length, "p": mm / 13, "t": 0.5773503}
+    inputs = {
+        "complete_length_mm": {"given": 0.75 * mm, "k": 2, "p": mm / 13, "D": 12.7},
+        "internal_shear_area": {**shape, "dmin": 0.4876 * mm, "D2max": 0.4565 * mm},
+        "external_shear_area": {**shape, "D1max": 0.434 * mm, "d2min": 0.4435 * mm},
+        "screw_tensile_force": {"tensile": 150 * 6.894757, "area": 0.1419 * mm**2},
+        "internal_strip_force": {"shear": ALUMINIUM.shear_strength_mpa, "area": found.internal_shear_area_mm2},
+        "external_strip_force": {"shear": 0.58 * 150 * 6.894757, "area": found.external_shear_area_mm2},
+        "safety_factor": {
+            "internal": found.internal_strip_force_n,
+            "external": found.external_strip_force_n,
+            "screw": found.screw_tensile_force_n,
+        },
+        "complete_length": {"x": length},
+        "required_length": {"x": steps["required_length_mm"].value},
+    }
+    for name, given in inputs.items():
+        assert steps[name].inputs == {one: pytest.approx(value, rel=1e-6) for one, value in given.items()}, name
+    told = {name: (step.value, step.unit) for name, step in steps.items()}
+    assert told["internal_shear_area"] == (found.internal_shear_area_mm2, "mm2")
+    assert told["external_shear_area"] == (found.external_shear_area_mm2, "mm2")
+    assert told["screw_tensile_force"] == (found.screw_tensile_force_n, "N")
+    assert told["safety_factor"] == (found.safety_factor, "")
+    assert told["complete_length"] == (found.complete_length, "in")
+    assert told["required_length"] == (found.required_length, "in")
