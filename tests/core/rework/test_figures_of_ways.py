@@ -14,7 +14,7 @@ from borewright.core import callout, standards
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Range
 from borewright.core.requests import MatingScrew
-from borewright.core.rework import FaultFound, ReworkRequest, envelope
+from borewright.core.rework import BrokenTap, FaultFound, ReworkRequest, envelope
 from borewright.core.rework.larger_thread import drill_between, first_that_cleans
 from borewright.core.rework.proof import Proof
 from borewright.core.rework.rework_case import case_of
@@ -254,3 +254,85 @@ def test_a_wrong_thread_that_reaches_the_major_diameter_leaves_nothing(major, sa
     """M8x1.25: 100 (8 - 7.99) / (1.299038 x 1.25) = 0.6 %."""
     found = answer("M8", "wrong_thread", wrong_thread=callout.read("M7x1"), measured={"major_diameter": major})
     assert said in found.ruled_out["cut_over_the_wrong_thread"]
+
+
+TAKEN_OUT = {
+    "back_out": ("back_out", "pliers, or pin punch and hammer"),
+    "tap_extractor": ("extract", "tap extractor with fingers for the flutes"),
+    "spark_erosion": ("erode", "spark erosion machine"),
+    "carbide_cutter": ("mill_out", "solid carbide end mill or drill"),
+    "press_through": ("press_out", "pin and press"),
+    "alum": ("dissolve", "hot solution of potassium alum"),
+    "nitric_acid": ("dissolve", "nitric acid of about 50 %"),
+    "anneal_and_drill": ("anneal", "torch and drill"),
+}
+
+
+@every(
+    ("drawn", "material", "methods"),
+    [
+        ("M5", "6061-T6", [one for one in TAKEN_OUT if one != "anneal_and_drill"]),
+        ("M8", "1018 hot rolled", ["back_out", "tap_extractor", "spark_erosion", "carbide_cutter", "anneal_and_drill"]),
+    ],
+)
+def test_a_broken_tap_is_taken_out_and_the_hole_judged_or_replaced(drawn, material, methods):
+    """Each way first does what it is called by, then clears the hole and gauges it; where that spoils the thread an
+    insert, a larger thread and a plug are left. A carbon steel tap in a through hole: the rows of the reference folder.
+    """
+    tap = BrokenTap("carbon_steel")
+    found = answer(drawn, "broken_tap", hole=("through", {"thickness": 10}), material=material, broken_tap=tap)
+    names = list(dict.fromkeys(found.names))
+    assert names == [*methods, INSERT, LARGER, "plug_and_remake"]
+    for name in methods:
+        first = found[name].operations[0].line
+        assert (first.operation, first.tool["kind"]) == TAKEN_OUT[name]
+        assert found.work(name) == [first.operation, "clean", "inspect"]
+        assert found[name].disposition == "rework"
+        assert found.codes(name) == ["broken_tap_method", "judge_anew"]
+
+
+@every(
+    ("major", "drill", "why"),
+    [
+        # 8.271 to 8.483 mm: any drill cuts away 8.271; what reaches 8.3 mm takes the drill of 8.3 mm, whose hole is
+        # 0.1 mm larger on average; with 8.4 mm it ends over the limit
+        (8.27, None, None),
+        (8.3, "8.3 mm", None),
+        (8.35, None, "a drill as large as the old thread (8.4 mm) cuts over the limit: only a reamer would do"),
+        (8.41, None, "no drill is sold between the old thread and the limit of the hole for the insert"),
+        (8.484, None, "the old thread reaches 8.484 mm, the hole for the insert is 8.271 mm at least: traces of the old"
+         " thread would stay"),
+    ],
+)  # fmt: skip
+def test_the_hole_of_an_insert_is_drilled_past_the_old_thread(major, drill, why):
+    """M8 STI 5H, ASME B18.29.2M: minor diameter 8.271 to 8.483 mm."""
+    found = answer("M8", "stripped", measured={"major_diameter": major})
+    if why is not None:
+        assert found.ruled_out[INSERT] == why
+        return
+    plan = found[INSERT].plan
+    assert plan.changed.drill == drill
+    if drill is not None:
+        assert plan.specification.drill.recommended.drill.label == drill
+
+
+@every(
+    ("condition", "given", "code", "pointer"),
+    [
+        ("drilled_oversize", {}, "measurement_missing", "/found/measured/hole_diameter"),
+        ("wrong_thread", {}, "measurement_missing", "/found/wrong_thread"),
+        ("stripped", {"wrong_thread": callout.read("M7x1")}, "rework_contradiction", "/found/wrong_thread"),
+        ("stripped", {"finish": ZINC}, "measurement_missing", "/found/stage"),
+        ("stripped", {"stage": "after_finish"}, "rework_contradiction", "/found/stage"),
+        ("stripped", {"finish": ZINC, "stage": "after_finish"}, None, None),
+        ("stripped", {"stage": "before_finish"}, None, None),
+        ("stripped", {}, None, None),
+    ],
+)
+def test_what_a_request_must_say_of_its_fault(condition, given, code, pointer):
+    if code is None:
+        assert answer("M8", condition, **given).names
+        return
+    with pytest.raises(BorewrightError) as error:
+        answer("M8", condition, **given)
+    assert [(one.code, one.pointer) for one in error.value.faults] == [(code, pointer)]
