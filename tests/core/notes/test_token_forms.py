@@ -44,6 +44,7 @@ _SPLIT = ["1/4 = fraction size", "- = dash glued_dash", "20 UNC = thread"]
         # glued to TAP it is the thread that is tapped, glued to another letter none
         ("TAP1/4-20 UNC", ["TAP = tap", "1/4-20 UNC = thread"]),
         ("P1/4-20 UNC", ["P = letter", *_SPLIT]),
+        ("Qx1/4-20 UNC", ["Qx = unknown", *_SPLIT]),
         # glued to a figure none, behind a word of a script without blanks one
         ("5M6", ["5M = other", "6 = size whole"]),
         ("通しM6", ["通し = thru", "M6 = metric thread"]),

@@ -127,7 +127,7 @@ class Cutter:
         token = self._thread(place) if sign in STARTS else None
         if token is None and sign in _OPENS_NUMBER:
             token = self._number(place)
-        if token is None and (sign.isalpha() or not sign.isascii()):
+        if token is None and sign.isalpha():
             token = self._word(place)
         return self._sign(place) if token is None else token
 
@@ -233,8 +233,6 @@ class Cutter:
                 return None
             ((_, meanings),) = phrases()[known]
             return Token(meanings, place, place + len(known), known)
-        if not text[place].isalpha():
-            return None
         by = self._by(place)
         if by is not None:
             return by
