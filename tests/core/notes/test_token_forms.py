@@ -37,7 +37,7 @@ _SPLIT = ["1/4 = fraction size", "- = dash glued_dash", "20 UNC = thread"]
         # a figure behind a sign is a size, a letter opens a thread
         ("Ø1/4-20 UNC", ["Ø = diameter", *_SPLIT]),
         ("↧1/4-20 UNC", ["↧ = depth_sign", *_SPLIT]),
-        ("⌴1/4-20 UNC", ["⌴ = counterbore", *_SPLIT]),
+        ("⌴1/4-20 UNC", ["⌴ = counterbore counterbore_sign", *_SPLIT]),
         ("⌵1/4-20 UNC", ["⌵ = countersink", *_SPLIT]),
         ("ØM6", ["Ø = diameter", "M6 = metric thread"]),
         ("↧M6", ["↧ = depth_sign", "M6 = metric thread"]),

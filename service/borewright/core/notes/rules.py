@@ -94,6 +94,7 @@ _RECESS = (
     Rule("K1", "countersink", "diameter d:size countersink !diameter !angle", "Ø.28 CSK"),
     Rule("K1", "countersink", "d:size diameter_word countersink !diameter !size !angle", ".28 DIA CSK"),
     Rule("K1", "countersink", "countersink", "CSK"),
+    Rule("D1", "drill", "diameter s:size bracketed? >counterbore_sign >diameter", "Ø.201 ⌴ Ø.38"),
     Rule("K4", "counterbore", "counterbore spotface? to|colon? diameter d:size", "⌴ Ø.50"),
     Rule("K4", "counterbore", "counterbore spotface? to|colon? d:size diameter_word", "C'BORE .50 DIA"),
     Rule("K4", "counterbore", "counterbore spotface? to|colon? d:size !deep !limit", "CBORE .50"),

@@ -57,7 +57,7 @@ _TEARS = re.compile(r"(?![UVW])[^\W\d_]")
 #: A number before a size, as in 2 1/4-20.
 _BEFORE_SIZE = re.compile(r"[0-9]{1,2}[- ][0-9]{1,2}/")
 _SIGNS = {
-    DIAMETER: "diameter", DEPTH: "depth_sign", COUNTERBORE: "counterbore", COUNTERSINK: "countersink",
+    DIAMETER: "diameter", DEPTH: "depth_sign", COUNTERBORE: "counterbore counterbore_sign", COUNTERSINK: "countersink",
     SQUARE_TO: "square_to", "-": "dash", "/": "slash", "(": "open", ")": "close", "&": "joining and", ",": "comma",
     ";": "semicolon", ":": "colon", "=": "equals", ".": "point", "#": "number_sign", "\n": "newline", "⌖": "frame",
     "|": "bar", "+": "plus", '"': "quote", "'": "quote",
