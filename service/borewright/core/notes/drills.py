@@ -51,9 +51,13 @@ def _stated(case: NoteCase) -> Part | None:
 
 
 def _is_diameter(case: NoteCase, drill: Part) -> bool:
-    """Whether a number beside TDD is a diameter: it is below the thread's major one and above half of it."""
+    """Whether a number beside TDD is a diameter: it is below the thread's major one and above half of it, or the label
+    of a drill that does not exist.
+    """
     value, _ = case.drill(drill.element.named["s"])
-    if case.thread is None or value is None:
+    if value is None:
+        return True
+    if case.thread is None:
         return False
     nominal = case.thread.nominal_diameter
     own = case.of_request(value).to(case.thread.unit)
