@@ -1,4 +1,4 @@
-"""Which number of a note is whose depth, and which thread and drill it has: rules Y1 to Y13, K7, P1 to P6, C9, D1 to D4.
+"""Which number of a note is whose depth, and which drill it has: rules Y1 to Y13, K7, P1 to P6, D1 to D4.
 
 Whole holes: thread, count, kind, full thread depth, drill, its depth with MIN or MAX, counterbore and its depth.
 """

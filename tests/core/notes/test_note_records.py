@@ -71,6 +71,9 @@ def marked(note, spans):
         ("M6 ↧12\n(2) HOLES M8 ↧20", ["M6x1 1 12 -", "M8x1.25 2 20 -"]),
         ("M6 ↧12 (2) HOLES M8 ↧20", ["M6x1 2 12 -", "M8x1.25 1 20 -"]),
         ("M6 ↧12\n6 EQ SP\nM8 ↧20", ["M6x1 6 12 -", "M8x1.25 1 20 -"]),
+        # what a count counts is looked for among the eleven elements behind it
+        ("M6 ↧12\n4X" + "," * 10 + "M8 ↧20", ["M6x1 1 12 -", "M8x1.25 4 20 -"]),
+        ("M6 ↧12\n4X" + "," * 11 + "M8 ↧20", ["M6x1 4 12 -", "M8x1.25 1 20 -"]),
     ],
 )
 def test_what_belongs_to_which_hole(note, holes):
@@ -216,6 +219,14 @@ def test_the_texts_that_a_hole_is_read_from():
         ],
     ]
     assert marked(note, found.unread) == [("unread", "QV")]
+    assert found.not_holes == ()
+
+
+@every("note", ["4X M6 ↧12 Ø5 H7\nHOLES", "4X M6 ↧12 Ø5 H7\nREF"])
+def test_what_counts_no_fitted_hole_begins_none(note):
+    found = read(NoteRequest(note, "mm"))
+    (hole,) = found.holes
+    assert (hole.read_from[0].start, hole.read_from[-1].end) == (0, len(note))
     assert found.not_holes == ()
 
 

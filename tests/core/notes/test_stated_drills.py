@@ -1,4 +1,4 @@
-"""A drill that a note states beside a thread: rules D1, D3, D4, H7 of hole notes, at both ends of what is taken for one.
+"""A drill that a note states beside a thread: rules D1, D3, D4, H7 of hole notes.
 
 Of 1/4-18 NPT the tables list 27/64 = 0.421875 in and 7/16 = 0.4375 in; 2 % away is 0.4134375 and 0.44625.
 """
