@@ -8,12 +8,13 @@ import pytest
 from borewright.core import callout
 from borewright.core.finishing.products import specifications
 from borewright.core.materials import alloys
-from borewright.core.model import FinishInput, Hole, Length, MaterialInput
+from borewright.core.model import FinishInput, Hole, Length, LengthRange, MaterialInput
 from borewright.core.plan.specify import specify
 from borewright.core.requests import HoleSpecRequest
 from borewright.tables import load
 
 HARMS = {row["code"] for row in load("health").rows}
+COAT = Length(Decimal("0.0003"), "in")
 HOLE = Hole("blind", full_thread_depth=Length(Decimal("0.5"), "in"))
 
 
@@ -83,3 +84,26 @@ def test_what_the_table_names_exists():
     }
     for row in load("health").rows:
         assert set(row["named"].split(";")) <= known.get(row["kind"], set(row["named"].split(";"))), row
+
+
+def test_a_coat_told_by_its_figures_alone_harms_nobody_that_is_known():
+    spec = specify(
+        HoleSpecRequest(callout.read("3/8-16 UNC-2B"), HOLE, finish=FinishInput(thickness=LengthRange(COAT, COAT)))
+    )
+    assert [one.code for one in spec.notes.cautions if one.code in HARMS] == []
+
+
+def test_a_harm_is_told_with_the_name_of_what_has_it():
+    told = {
+        one.code: one.text.partition(":")[0]
+        for one in specify(
+            HoleSpecRequest(
+                callout.read("3/8-16 UNC-2B"),
+                HOLE,
+                material=MaterialInput(name="12L14"),
+                finish=FinishInput(text="QQ-P-416 type I class 2"),
+            )
+        ).notes.cautions
+    }
+    assert told["cadmium_poisonous"].startswith("QQ-P-416")
+    assert "12L14" in told["lead_in_chips"]

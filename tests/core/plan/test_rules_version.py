@@ -1,6 +1,7 @@
 """The version of the rules moves with every rule and every table that one reads, and with nothing else."""
 
 import ast
+import hashlib
 import re
 import shutil
 from pathlib import Path
@@ -99,3 +100,25 @@ def test_a_module_and_a_table_may_move_to_another_folder(copy):
 def test_every_table_is_read():
     """A table that no rule names would answer nothing."""
     assert rules_version.tables_read(PACKAGE / "core", tables.FOLDER) == set(tables.names())
+
+
+def test_the_version_is_made_of_bare_modules_and_of_the_tables_that_they_name(tmp_path):
+    """Twelve digits of SHA-256 over the sorted digests of each, by the general library."""
+    quotes = '"' * 3
+    core, folder = tmp_path / "core", tmp_path / "tables"
+    core.mkdir()
+    folder.mkdir()
+    written = f'{quotes}Says what.{quotes}\n\n# why\nA = "steel_"  # beside\n\n\nB = "drills"\n'
+    (core / "one.py").write_text(written, encoding="utf-8")
+    (core / "two.py").write_text(
+        f"{quotes}More.{quotes}\n\n\ndef f():\n    {quotes}Does.{quotes}\n    return 1\n", "utf-8"
+    )
+    tables_of = {"steel_one": b"1", "steel_two": b"2", "drills": b"3", "drill": b"4", "mild_steel_": b"5", "taps": b"6"}
+    for name, content in tables_of.items():
+        (folder / f"{name}.csv").write_bytes(content)
+    bare = (b'""\nA = "steel_"\nB = "drills"', b'""\ndef f():\n    ""\n    return 1')
+    assert [rules_version.without_prose(path.read_bytes()) for path in (core / "one.py", core / "two.py")] == list(bare)
+    digests = sorted(hashlib.sha256(content).digest() for content in (*bare, b"1", b"2", b"3"))
+    assert fingerprint(core, folder) == hashlib.sha256(b"".join(digests)).hexdigest()[:12]
+    assert len(fingerprint(core, folder)) == 12
+    assert rules_version.tables_read(core, folder) == {"steel_one", "steel_two", "drills"}

@@ -77,13 +77,14 @@ def _of_material(material: Material | None, named: MaterialInput | None) -> _Par
 
 
 def _of_finish(allowance: Allowance | None, finish: FinishInput | None) -> _Part | None:
-    if allowance is None or finish is None:
+    known = None if allowance is None else allowance.finish.specification
+    if known is None:  # a coat that is told by its figures alone
         return None
+    assert finish is not None
     words = _words(finish.text, finish.specification, finish.finish_class)
-    known = allowance.finish.specification
     family = finishing.family_of(known)
     called = {"finish_family": family, "word_of_finish": words, "word_of_zinc": words if family == "zinc" else ""}
-    return _Part(known or allowance.finish.process or "the finish", called, words)
+    return _Part(known, called, words)
 
 
 def _stands_in(word: str, words: str) -> bool:
