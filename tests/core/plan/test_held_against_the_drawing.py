@@ -64,6 +64,21 @@ def cutting(mean, spread):
             "1/4-20 UNC-2B", {**INCH, "drill": "#6"}, cutting("0.002", "0.00059"), "the #7 drill (0.2010 in)",
             "70.82 % of thread instead of 75.44 %; 95.5 % of the holes inside the limits instead of 100.0 %", None,
         ),
+        # 0.01/1.623798 = 0.62, 1.2/1.623798 = 73.9; 6.85 is 1.24 spreads below 6.912: 0.8925; in
+        # 8.04 a tap finds nothing to turn against
+        (
+            "M8", {**MM, "drill": "7.99 mm"}, {
+                "material": "4140",
+                "machine": {"drill_oversize": {"mean": "0.05 mm", "standard_deviation": "0.05 mm"}},
+            }, "the 6.8 mm drill (6.80 mm)",
+            "0.62 % of thread instead of 73.9 %; 0.0 % of the holes inside the limits instead of 89.2 %", OUTSIDE,
+        ),
+        # the own hole is reamed to 76 % (0.2006): no chance of it is known to hold the drill's against
+        (
+            "1/4-20 UNC-2B", {**INCH, "drill": "#6"},
+            {**cutting("0.002", "0.001"), "percent_thread": {"min": 76, "max": 78}},
+            "the #10 drill (0.1935 in) and a reamer", "70.82 % of thread instead of 76.06 %", OUTSIDE,
+        ),
         # no chance is told of a plastic, which closes in
         (
             "1/4-20 UNC-2B", {**INCH, "drill": "#4"}, {"material": "acetal"}, "the #7 drill (0.2010 in)",
@@ -89,8 +104,8 @@ def cutting(mean, spread):
 def test_another_drill_than_the_own_is_told_and_asked_by_its_risk(thread, hole, more, own, costs, what):
     found = spec(thread, hole, **more)
     best = found.drill.recommended
-    places = "2" if thread.startswith("M") else "4"
-    stated = f"the {best.drill.label} drill ({best.diameter:.{places}f} in)"
+    places = 2 if thread.startswith("M") else 4
+    stated = f"the {best.drill.label} drill ({best.diameter:.{places}f} {found.thread.unit})"
     (text,) = told(found)
     start = f"the drawing states {stated}; by itself {own} is taken: "
     assert text.startswith(start)

@@ -235,6 +235,12 @@ GRADE = {"mating_screw": {"grade": "SAE J429 grade 5"}}
              "The strength of the joint is not worked out: no strength is held for grey iron: name an alloy and its"
              " condition, or its tensile strength."),
         ]),
+        # of a plastic the tensile strength is held, how much of it shears is not
+        ("1/2-13 UNC-2B", {"material": "ABS", **GRADE}, [
+            ("strength_missing",
+             "The strength of the joint is not worked out: no strength is held for {material}: name an alloy and its"
+             " condition, or its tensile strength."),
+        ]),
         ("1/2-14 NPT", {"material": "4140", **GRADE}, [
             ("strength_missing",
              "The strength of the joint is not worked out: no screw of known strength fits 1/2-14 NPT."),
@@ -256,4 +262,5 @@ def test_what_is_missing_of_the_process_is_said_with_its_reason(thread, more, ca
     found = spec(thread, {"type": "blind", "full_thread_depth": "1 in"}, **more)
     label = "" if found.drill is None else found.drill.recommended.drill.label
     told = [(one.code, one.text) for one in found.process.notes.cautions]
-    assert told == [(code, text.format(drill=label)) for code, text in cautions]
+    material = "" if found.material is None else found.material.name
+    assert told == [(code, text.format(drill=label, material=material)) for code, text in cautions]

@@ -50,7 +50,7 @@ def held_against(stated: Specification, specify: Callable[[HoleSpecRequest], Spe
 
 def _told(stated: Specification, own: Specification) -> Iterator[str]:
     thread, hole = stated.thread, stated.request.hole
-    if hole.drill is not None and stated.drill is not None and own.drill is not None:
+    if hole.drill is not None and own.drill is not None:
         yield _drills(stated, own)
     fixed = hole.drill_depth or hole.least_drill_depth
     if fixed is not None and hole.kind == "blind":
@@ -78,7 +78,7 @@ def _costs(stated: Specification, own: Specification) -> Iterator[str]:
     now, before = _best(stated), _best(own)
     yield f"{plain(now.percent_thread)} % of thread instead of {plain(before.percent_thread)} %"
     if now.acceptance is not None and before.acceptance is not None:
-        yield f"{_in_percent(now)} of the holes inside the limits instead of {_in_percent(before)}"
+        yield f"{100 * now.acceptance:.1f} % of the holes inside the limits instead of {100 * before.acceptance:.1f} %"
     turned, usual = _torque(stated), _torque(own)
     if turned is not None and usual is not None:
         yield f"tapping torque {torque(turned)} instead of {torque(usual)}"
@@ -91,12 +91,14 @@ def _torque(spec: Specification) -> float | None:
 
 def _risks(stated: Specification, own: Specification) -> Iterator[Decision]:
     """The drill of the drawing outside the limits, or clearly more often so than the one that would be chosen."""
-    if stated.request.hole.drill is None or stated.drill is None or own.drill is None:
+    if stated.request.hole.drill is None or own.drill is None:
         return
     now, before = _best(stated), _best(own)
     if now.drill == before.drill and before.operation == "drill":
         return
-    rarer = now.acceptance is not None and now.acceptance + _TOLERANCE < (before.acceptance or 0.0)
+    rarer = False
+    if now.acceptance is not None and before.acceptance is not None:
+        rarer = now.acceptance + _TOLERANCE < before.acceptance
     uncharted = stated.thread.taper is not None
     if now.within_minor_diameter_limits is not False and not rarer and not uncharted:
         return
@@ -129,10 +131,6 @@ def _opened(own: Specification) -> str:
     if own.drill.recommended.operation == "drill":
         return name
     return f"{name} and a {'boring bar' if is_bored(own.drill, own.thread.unit) else 'reamer'}"
-
-
-def _in_percent(one: DrillCandidate) -> str:
-    return f"{100 * (one.acceptance or 0.0):.1f} %"
 
 
 def _sink(spec: Specification) -> str:

@@ -54,19 +54,20 @@ def _instead(thread: Thread, way: Way) -> str:
 def _drill(thread: Thread, hole: Hole, choice: DrillChoice, depths: Depths) -> str:
     best, unit = choice.recommended, thread.unit
     name = named(f"{best.drill.label} drill", best.diameter, unit)
-    deep = "through" if hole.kind == "through" else f"{length(depths.drill_depth, unit, 3)} deep"
+    deep = "through" if hole.kind == "through" else f"{length(depths.drill_depth, unit)} deep"
     opened = "bore" if is_bored(choice, unit) else "ream"
     ream = f", {opened} {length(choice.ream_diameter, unit)}" if choice.ream_diameter is not None else ""
     return f"{name}, {deep}{ream}"
 
 
 def _tap(thread: Thread, choice: TapChoice) -> str:
-    taps = [choice.recommended, *([choice.second_tap] if choice.second_tap is not None else [])]
+    best = choice.recommended
+    taps = [tap for tap in (best, choice.second_tap) if tap is not None]
     words = [f"{tap.style.replace('_', ' ')}, {tap.chamfer.name.replace('_', '-')}" for tap in taps]
     if thread.taper is not None:
         words = [taper_pipe.style_words(tap) for tap in taps]
-    order = ", made to order" if taps[0].availability == "special" and not taps[0].in_stock else ""
-    return f"{taps[0].marking}, {', then '.join(words)}{order}"
+    order = ", made to order" if best.availability == "special" and not best.in_stock else ""
+    return f"{best.marking}, {', then '.join(words)}{order}"
 
 
 def _depth(plan: Plan, limits: PurposeLimits) -> str:
@@ -78,7 +79,7 @@ def _depth(plan: Plan, limits: PurposeLimits) -> str:
     bored = _counterbore(thread, depths)
     if hole.kind == "through":
         return f"{thread_depth}, through{bored}"
-    drilled, tip = (length(one, thread.unit, 3) for one in (depths.drill_depth, depths.drill_tip_depth))
+    drilled, tip = (length(one, thread.unit) for one in (depths.drill_depth, depths.drill_tip_depth))
     return f"{thread_depth}, drill {drilled} at full diameter, tip {tip}{bored}"
 
 

@@ -38,7 +38,7 @@ def lines(thread: Thread, drill_diameter: Decimal, depths: Depths) -> Iterator[L
     Source: as :func:`pilots`.
     """
     for diameter in pilots(drill_diameter, thread.unit):
-        label, deep = _label(diameter, thread.unit), length(depths.drill_depth, thread.unit, 3)
+        label, deep = _label(diameter, thread.unit), length(depths.drill_depth, thread.unit)
         yield Line(
             "pilot_drill",
             {"kind": "twist drill", "label": label, "diameter": diameter},

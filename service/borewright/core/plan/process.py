@@ -77,7 +77,7 @@ class ChosenTools(NamedTuple):
     tap: TapChoice | None
     depths: Depths
     engagement: Decimal
-    reached: Reach | None = None
+    reached: Reach | None
 
 
 def describe(chosen: ChosenTools) -> Process:
@@ -162,6 +162,7 @@ def mean_hole(drill: DrillCandidate) -> Decimal:
 def _cutting_request(chosen: ChosenTools) -> CuttingRequest | None:
     if chosen.way.material is None or chosen.drill is None:
         return None
+    assert chosen.reached is not None
     return cutting_request(
         chosen.way.material,
         None if chosen.tap is None else chosen.tap.recommended,
@@ -172,7 +173,7 @@ def _cutting_request(chosen: ChosenTools) -> CuttingRequest | None:
         machine=chosen.request.machine,
         figures=chosen.request.shop_figures,
         floor=counterbore.floor(chosen.thread, chosen.request.hole),
-        counterbored_first=chosen.reached is not None and chosen.reached.counterbored_first,
+        counterbored_first=chosen.reached.counterbored_first,
     )
 
 
@@ -235,7 +236,7 @@ def _no_strength(chosen: ChosenTools, screw: MatingScrew, strength: Strength | N
     material = chosen.material
     if material is None:
         why = "the part material was not given"
-    elif material.shear_strength_mpa is None or material.tensile_strength_mpa is None:
+    elif material.shear_strength_mpa is None:
         why = f"no strength is held for {material.name}: name an alloy and its condition, or its tensile strength"
     else:
         why = f"no screw of known strength fits {chosen.thread.designation}"

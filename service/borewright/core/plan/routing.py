@@ -12,6 +12,7 @@ from decimal import Decimal
 from typing import Literal
 
 from borewright.core.caches import cached
+from borewright.core.cutting.records import CuttingData, Peck
 from borewright.core.hole import taper_pipe
 from borewright.core.hole.reach import Reach
 from borewright.core.hole.tight_bottom import SHORT_BOTTOMING
@@ -146,7 +147,7 @@ def _countersink(diameter: Decimal, angle_deg: Decimal, unit: Unit) -> Line:
 
 def _ream(plan: Plan, choice: DrillChoice) -> Iterator[Line]:
     """The straight hole, where the drill does not make it, and the taper."""
-    if plan.thread.taper is None or choice.ream_diameter is not None:
+    if choice.ream_diameter is not None:
         yield _straight(plan, choice)
     if plan.thread.taper is not None:
         yield Line(
@@ -244,19 +245,28 @@ def _reach_words(plan: Plan, tool: Literal["drill", "tap"]) -> str:
 
 
 def _drill_cut(plan: Plan) -> dict[str, object]:
-    cut, peck = (plan.cutting.drill, plan.cutting.peck) if plan.cutting is not None else (None, None)
-    if cut is None or peck is None:
+    if plan.cutting is None or plan.cutting.drill is None:
         return {}
+    cut, peck = plan.cutting.drill, _peck(plan.cutting)
     pecks = {} if peck.first_mm is None else {"pecks": peck.count, "first_peck": _length(plan, peck.first_mm)}
     return {"spindle_speed": cut.spindle_speed_rpm, "feed": _length(plan, cut.feed_mm_rev), **pecks}
 
 
 def _drill_words(plan: Plan) -> str:
-    cut, peck = (plan.cutting.drill, plan.cutting.peck) if plan.cutting is not None else (None, None)
-    if cut is None or peck is None:
-        return "" if plan.cutting is None else ", speed not held"
+    if plan.cutting is None:
+        return ""
+    cut = plan.cutting.drill
+    if cut is None:
+        return ", speed not held"
+    peck = _peck(plan.cutting)
     pecks = "" if peck.first_mm is None else f", {peck.count} pecks"
     return f", {cut.spindle_speed_rpm} rev/min, feed {feed(cut.feed_mm_rev)}{pecks}"
+
+
+def _peck(cutting: CuttingData) -> Peck:
+    """Every drill whose speed is held has its pecks."""
+    assert cutting.peck is not None
+    return cutting.peck
 
 
 def _tap_cut(plan: Plan) -> dict[str, object]:
