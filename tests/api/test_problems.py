@@ -253,3 +253,30 @@ def test_every_code_is_raised_somewhere():
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 raised[node.value] = raised.get(node.value, 0) + 1
     assert [code for code in problems.KINDS if raised.get(code, 0) < 2] == []
+
+
+#: What the edge refuses, by the status that RFC 9110 and RFC 6585 have for it.
+STATUSES = {
+    400: """json_unreadable json_not_utf8 json_duplicate_key json_number_not_finite json_too_deep request_unreadable
+    line_too_long upload_truncated csv_unreadable csv_column_unknown workbook_unreadable request_refused""",
+    401: "key_missing_or_unknown",
+    404: "route_unknown schema_unknown catalogue_unknown problem_unknown",
+    405: "method_not_allowed",
+    406: "media_type_not_acceptable",
+    408: "request_too_slow",
+    413: "body_too_large batch_too_large too_much_work",
+    414: "address_too_long",
+    415: "media_type_unsupported content_encoding_unsupported",
+    429: "too_many_at_once",
+    431: "header_too_large",
+    500: "internal_error",
+    501: "not_passed_on",
+    502: "service_unreachable",
+    503: "draining",
+    504: "service_too_slow",
+}
+
+
+def test_every_code_of_the_edge_has_its_status():
+    own = {code: kind.status for code, kind in problems.KINDS.items() if kind.status != 422}
+    assert own == {code: status for status, codes in STATUSES.items() for code in codes.split()}

@@ -292,6 +292,7 @@ def test_spec_id_does_not_depend_on_spelling():
         {"hole": {"type": "blind", "full_thread_depth": "19.05 mm"}},
         {"hole": {"type": "blind", "full_thread_depth": 0.750, "point_angle": 118}},
         {"method": "cut", "objective": None},
+        {"safety_factor": 1.0},
     ]
     assert len({name_of(**fields) for fields in same}) == 1
 
@@ -313,6 +314,38 @@ def test_spec_id_depends_on_what_matters():
     names = [name_of(**fields) for fields in different]
     assert len(set(names)) == len(names)
     assert spec_id(spec().request, "mm") not in names
+
+
+#: What changes how a specification is shown or called, and not what is specified.
+SHOWN = {"id", "unit_system", "explain", "detail", "as_planned"}
+
+
+def test_spec_id_depends_on_every_field_of_the_specification():
+    """A body with all fields but one is another specification, for each of them."""
+    whole = {name: value for name, value in EVERY_FIELD.items() if name not in {"as_planned", "thread"}}
+    given = {"thread": "Tr 40x14(P7)LH-7H", **whole}
+    left_out = {name: {key: value for key, value in given.items() if key != name} for name in given}
+    hole = given["hole"]
+    for name in set(hole) - {"type", "full_thread_depth"}:
+        left_out[f"hole.{name}"] = given | {"hole": {key: value for key, value in hole.items() if key != name}}
+    names = {
+        name: spec_id(HOLE_SPEC.asked(body).request, "mm")
+        for name, body in left_out.items()
+        if name not in {"thread", "hole"}
+    }
+    own = spec_id(HOLE_SPEC.asked(given).request, "mm")
+    assert {name for name, told in names.items() if told == own} == SHOWN - {"as_planned"}
+    rest = [told for name, told in names.items() if name not in SHOWN]
+    assert len(set(rest)) == len(rest)
+
+
+@pytest.mark.parametrize(("length", "usable"), [(1, True), (200, True), (201, False)])
+def test_an_id_has_at_most_two_hundred_characters(length, usable):
+    if usable:
+        assert spec(id="K" * length).request.id == "K" * length
+        return
+    fault = refused(HOLE_SPEC.asked, {"thread": "M8", "hole": HOLE, "id": "K" * length})
+    assert (fault.code, fault.pointer) == ("text_length_wrong", "/id")
 
 
 def test_spec_id_depends_on_the_rules_and_the_tables_that_they_read(monkeypatch):

@@ -7,8 +7,11 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from borewright.core import callout
 from borewright.core.audit import PlannedTap
 from borewright.core.model import Hole
+from borewright.core.plan.specify import specify
+from borewright.core.requests import HoleSpecRequest
 
 from .planned import findings, mm
 
@@ -76,6 +79,12 @@ def test_room_for_the_chamfer():
             f"10 mm of full thread + {threads} threads of plug chamfer x 1.25 mm = {needed} mm; {depth} mm are drilled."
         )
         assert short[:5] == ("tap_chamfer_no_room", severity, "drill_depth", text, f"{depth} mm")
+        # no less is expected than the specification drills: 10 mm, 3 threads of semi-bottoming chamfer and a clearance
+        own = specify(HoleSpecRequest(callout.read("M8"), hole)).depths.drill_depth
+        assert Decimal(short[5].removesuffix(" mm")) == max(Decimal(needed), own)
+    taper = PlannedTap(D5, chamfer="taper")
+    (short,) = depths(hole, "14", taper)
+    assert short[5] == "18.75 mm"  # 10 + 7 x 1.25, more than the specification drills
     assert depths(hole, "13.745", PLUG)[0][1] == "warning"
     assert depths(hole, "13.744", PLUG)[0][1] == "error"
     assert depths(hole, "16.245", PLUG) == []

@@ -196,6 +196,14 @@ def test_break_margin_adds_spreads_as_squares():
     assert (margin.value, margin.low, margin.high) == pytest.approx((3, 3 / 2.2323, 3 * 2.2323), rel=1e-4)
 
 
+def test_least_margin_is_of_the_most_that_is_needed_and_the_least_that_breaks():
+    """10 (8 to 15) and 40 (30 to 50): 4 / exp(sqrt(ln 1.5 ^2 + ln (4/3) ^2)) = 4 / 1.64404 = 2.43304; upward ln 1.25
+    twice, 4 x exp(.315573) = 5.48418.
+    """
+    margin = torque.break_margin(needed=torque.Band(10, 8, 15), breaking=torque.Band(40, 30, 50))
+    assert (margin.value, margin.low, margin.high) == pytest.approx((4, 2.43304, 5.48418), rel=1e-5)
+
+
 def test_forming_is_a_multiple_of_cutting_and_asks_for_a_trial():
     formed = _data("6061-T6", method="form", style="forming")
     assert formed.tap.torque.high / formed.tap.torque.low == pytest.approx(2)

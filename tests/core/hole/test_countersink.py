@@ -178,3 +178,11 @@ def test_a_stated_one_is_wider_than_the_hole_and_inside_its_counterbore(stated, 
     least, *most = refused.value.faults[0].allowed
     assert least == "more than 6.8\N{NO-BREAK SPACE}mm"
     assert most == ([] if bore is None else ["at most 12\N{NO-BREAK SPACE}mm"])
+
+
+def test_how_well_the_usual_countersink_is_known():
+    """DIN 76-1 was not read; the federal standard leaves the diameter to the shop."""
+    assert {unit: (source.document, source.status) for unit, source in countersink.SOURCES.items()} == {
+        "in": ("FED-STD-H28/2B", "common_practice"),
+        "mm": ("DIN 76-1", "from_memory"),
+    }

@@ -63,6 +63,12 @@ def test_iron_between_printed_rows(mpa, hb):
     assert any(f"{part.hardness_hb:.0f} HB" in one for one in part.notes.assumptions)
 
 
+def test_iron_of_no_other_name_is_grey_iron():
+    """Group K by its strength alone: 201 + 11 x (233 - 214)/38, a row of grey iron's and not of ductile iron's."""
+    part = find(MaterialInput(group="K", tensile_strength_mpa=233.0))
+    assert part.hardness_hb == pytest.approx(206.5, abs=0.15)
+
+
 def test_stronger_is_harder_all_the_way():
     for name, strengths in (("grey iron", range(150, 440, 10)), ("4140", range(600, 1900, 50))):
         hardnesses = [found(name, mpa).hardness_hb for mpa in strengths]

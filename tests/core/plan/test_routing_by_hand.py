@@ -95,6 +95,7 @@ def lines(found, operation):
                 "tap": "thread-mill, 60 degree, pitch 0.2222 in, right-hand",
             },
         ),
+        ("M64x6", {**MM, "full_thread_depth": "64 mm"}, {}, {"tap": "thread-mill, 60 degree, pitch 6 mm, right-hand"}),
         ("2-4.5 UNC-2B LH", INCH, {}, {"tap": "thread-mill, 60 degree, pitch 0.2222 in, left-hand"}),
         ("1 1/2-4 ACME-2G", THROUGH, {}, {"tap": "single-point tool, 29 degree, pitch 0.25 in, right-hand"}),
         # minor 1.05 to 1.06, its middle 0.0238 over 1-1/32: more than the 0.020 that a reamer takes

@@ -42,6 +42,17 @@ def test_unc_by_hand(resolved):
         "unfinished_major_diameter_min": "0.4822",
     }
     assert set(thread.extra) == {"tolerance", "external_reference"}
+    assert statuses(thread) == {
+        "series": "published",
+        "basic": "computed",
+        "internal.major_diameter": "computed",
+        "internal.pitch_diameter": "computed",
+        "internal.minor_diameter": "published",
+        "external": "computed",
+        "external_reference": "computed",
+        "tensile_stress_area": "second_hand",
+        "standard": "computed",
+    }
     assert codes(thread) == ()
 
 
