@@ -12,7 +12,7 @@ import orjson
 from borewright.contract.sections import reply_fields as kind
 from borewright.contract.sections.figures_only import figures_only
 from borewright.contract.sections.operations import OperationItem, operation_texts
-from borewright.contract.sections.schema import SectionSchema, placed, the_record, writer
+from borewright.contract.sections.schema import ReplyField, SectionSchema, placed, the_record, writer
 from borewright.contract.sections.section_text import SharedText, members, pieces, shared
 from borewright.contract.unit_view import number, number_or_none, plain, significant, view
 from borewright.core.model import Diameters, Range
@@ -278,3 +278,8 @@ def test_members_stand_between_the_brackets():
     assert type(members(b"[]")) is bytes
     assert type(members(shared([1, 2]))) is SharedText
     assert members(shared([1, 2])) == b"1,2"
+
+
+def test_a_field_tells_its_dimension_where_it_has_one():
+    assert ReplyField("A length.", {}, dimension="length").metadata["x-dimension"] == "length"
+    assert "x-dimension" not in ReplyField("A word.", {}).metadata

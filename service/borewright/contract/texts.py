@@ -33,7 +33,7 @@ class _Pair(NamedTuple):
 
 
 def _physical(dimension: Dimension, inch: str, metric: str) -> dict[str, dict[Unit, _Pair]]:
-    ratio = units.factor(dimension, inch) / units.factor(dimension, metric)
+    ratio = units.factor(dimension, inch)  # the metric unit is the base of the dimension
     return {inch: {"mm": _Pair(metric, ratio)}, metric: {"in": _Pair(inch, 1 / ratio)}}
 
 
@@ -46,7 +46,7 @@ _PHYSICAL: dict[str, dict[Unit, _Pair]] = {
     "in/rev": {"mm": _Pair("mm/rev", MM_PER_INCH)},
     "mm/rev": {"in": _Pair("in/rev", 1 / MM_PER_INCH)},
     "um": {"in": _Pair("in", 1 / (1000 * MM_PER_INCH))},
-    "ksi": {"mm": _Pair("MPa", 1000 * units.factor("stress", "psi") / units.factor("stress", "MPa"))},
+    "ksi": {"mm": _Pair("MPa", units.factor("stress", "ksi"))},
 }
 #: A tool named by a size (``6.8 mm drill``) with that size after it.
 _NAMED = re.compile(

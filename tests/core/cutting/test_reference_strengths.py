@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import pytest
 from borewright.core.cutting.cutting_force import cutting_force
-from borewright.core.materials import alloys
-from borewright.core.materials.profile import CuttingProfile
+from borewright.core.materials import alloys, part_material
+from borewright.core.materials.profile import CuttingProfile, profile
+from borewright.core.model import MaterialInput
 from every import every
 
 ROWS = {row.force_group: row for row in reversed(alloys.alloys())}
@@ -105,3 +106,17 @@ def test_beyond_the_last_power_constant_a_steel_grows_as_the_older_handbooks_do(
 def test_no_force_is_given_above_500_hb(group, hb):
     """The constants that are held end at steel of 500 HB."""
     assert (cutting_force(CuttingProfile(group, ROWS[group], hb, None, None)) is None) is (hb > 500)
+
+
+@every(
+    ("text", "printed"),
+    [
+        # strength of the part and the strengths that are printed: 896 of 552, 810 and 1034 MPa, 345 of the same
+        ("Ti-6Al-4V", "titanium 100-135 ksi"),
+        ("titanium grade 2", "titanium under 100 ksi"),
+    ],
+)
+def test_the_printed_row_that_is_named_is_the_nearest(text, printed):
+    found = cutting_force(profile(part_material.find(MaterialInput(text))))
+    assert found.text.startswith(printed)
+    assert (found.mc, found.correction, found.status) == (0, 1, "from_memory")

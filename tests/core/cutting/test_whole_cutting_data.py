@@ -13,6 +13,7 @@ import pytest
 from borewright.core import callout, standards
 from borewright.core.cutting import cutting_data
 from borewright.core.cutting import torque as torque_model
+from borewright.core.cutting.drill_tool import DrillTool, drill_tool
 from borewright.core.cutting.other_operations import other_cut
 from borewright.core.cutting.records import CuttingRequest
 from borewright.core.cutting.torque import Band
@@ -143,6 +144,8 @@ FACTORS = [
     # chips pack from 1 D to 2 D of a blind hole, half as much again: 12 mm are 1.5 D, a quarter more
     ({"hole_kind": "blind"}, 1.25, 4, 3), ({"hole_kind": "blind", "full_thread_depth": Decimal(8)}, 1, 4, 3),
     ({"hole_kind": "blind", "full_thread_depth": Decimal(16)}, 1.5, 4, 3),
+    # 12.5 mm are 1.5625 D: 1.28125, told and counted as 1.28
+    ({"hole_kind": "blind", "full_thread_depth": Decimal("12.5")}, 1.28, 4, 3),
     ({"hole_kind": "blind", "full_thread_depth": Decimal(30)}, 1.5, 4, 3),
     # a spiral flute lifts them: from 2 D to 3 D
     ({"hole_kind": "blind", "style": "spiral_flute", "full_thread_depth": Decimal(16)}, 1.15, 4, 3),
@@ -274,14 +277,21 @@ def test_several_starts_cut_as_many_sections():
     """Tr20x8(P4): D2 18, flanks of 15 degrees, flat 2 - 2 tan 15; the chip of a tooth is twice as thick."""
     double = standards.resolve(callout.read("Tr20x8(P4)-7H"))
     hole, t = 16.5, tan(pi / 12)
-    tap = of(double, drill_diameter=Decimal("16.5"), hole_diameter=Decimal("16.5"), full_thread_depth=Decimal(20),
-             drill_depth=Decimal(30), style="straight_flute").tap  # fmt: skip
+    data = of(double, drill_diameter=Decimal("16.5"), hole_diameter=Decimal("16.5"), full_thread_depth=Decimal(20),
+              drill_depth=Decimal(30), style="straight_flute")  # fmt: skip
+    tap = data.tap
     h, a = (20 - hole) / 2, 2 - 2 * t
     area = 2 * h * (a + t * h)
     arm = 10 - h / 3 * (3 * a + 4 * t * h) / (2 * a + 2 * t * h)
     force = 2220 * (2 * h / (4 * 4)) ** -0.14
     assert tap.torque.value == about(1.28 * 1.54 * force * area * arm / 1000)
     assert tap.feed_mm_rev == 8
+    steps = {one.quantity: one for one in data.notes.steps}
+    for name, value, unit in (("chip_section", area, "mm2"), ("chip_arm", arm, "mm"), ("thread_depth", h, "mm"),
+                              ("chip_thickness", 2 * h / 16, "mm"), ("specific_cutting_force", force, "N/mm2"),
+                              ("total_factor", 1.28 * 1.54, "")):  # fmt: skip
+        assert (steps[f"tap.{name}"].value, steps[f"tap.{name}"].unit) == (about(value), unit)
+    assert steps["tap.chip_section"].inputs["starts"] == 2
 
 
 def test_formulas_of_turns_tell_what_holds_them_down():
@@ -340,3 +350,68 @@ def test_a_chamfer_is_told_of_only_where_a_tap_cuts():
     for tapped in (True, False):
         steps = {one.quantity for one in of(tapped=tapped).notes.steps}
         assert ("tap.chamfer_fill" in steps) is tapped
+
+
+def test_what_each_figure_stands_on():
+    """Printed feeds; powers, torques and speeds as the tables say where their rows were read; geometry is computed."""
+    sources = {one.field: one for one in of().notes.sources}
+    assert {name: one.status for name, one in sources.items()} == {
+        "drill.feed": "published", "drill.thrust": "from_memory", "drill.torque": "from_memory",
+        "drill.power": "from_memory", "drill.spindle_speed": "computed", "drill.cutting_speed": "second_hand",
+        "drill.peck": "common_practice", "drill.time": "computed", "tap.torque": "from_memory",
+        "tap.breaking_torque": "computed", "tap.break_margin": "computed", "tap.feed": "computed",
+        "tap.cutting_speed": "common_practice", "tap.spindle_speed": "computed", "tap.time": "computed",
+        "tap.power": "computed", "tap.clutch_torque": "common_practice", "fluid": "from_memory",
+    }  # fmt: skip
+    forces = "p. 1152 formulas; Kd 24000 of steel 200 HB, W 1.3 and standard chisel edge"
+    assert {sources[f"drill.{name}"].locator for name in ("thrust", "torque", "power")} == {forces}
+    assert sources["drill.peck"].locator == "in one go to 3 D, then pecks of 1 D"
+    assert sources["drill.cutting_speed"].locator == "plain carbon 1027-1050, interpolated by hardness"
+    assert sources["tap.cutting_speed"].locator == "medium-carbon steel: low end to start with"
+    assert sources["fluid"].locator == "for carbon steel"
+    formed = {one.field: one for one in of(method="form", style="forming").notes.sources}
+    assert formed["tap.torque"].locator == "forming: 1.5 to 3 times a cut tap's torque"
+
+
+def test_a_ceiling_of_iron_whose_hardness_is_not_known_is_that_of_the_harder():
+    """Grey iron of 120 to 220 HB 90 and 80 ft/min, of 220 to 320 HB 55 and 45 (coarse and fine)."""
+    for text, coarse, fine in (("A48 class 30 121 HB", 90, 80), ("A48 class 30 220 HB", 90, 80),
+                               ("A48 class 30 221 HB", 55, 45), ("A48 class 30 T6", 55, 45)):  # fmt: skip
+        iron = part_material.find(MaterialInput(text))
+        assert of(material=iron).tap.speed_ceiling_m_min == (about(coarse * FT), about(fine * FT))
+    softer = part_material.find(MaterialInput("A48 class 30 120 HB"))
+    assert of(material=softer).tap.speed_ceiling_m_min is None
+
+
+def test_a_hardness_that_is_not_known_is_told_where_the_speeds_go_by_it():
+    """D2 is printed to 250 HB, 12L14 to 200 HB: one end is open."""
+    for text in ("D2 T6", "12L14 T6", "4140 T6"):
+        material = part_material.find(MaterialInput(text))
+        told = f"hardness of {material.name} not known: the slowest drilling speed of its group is taken"
+        assert told in said(of(material=material))[0]
+    known = said(of(material=part_material.find(MaterialInput("D2"))))[0]
+    assert not [one for one in known if one.startswith("hardness of")]
+
+
+TOOLS = [
+    # the hardest metal of each row, and the next one; a family goes before its group
+    ("4140", 300, "HSS", "oxide", "conventional"), ("4140", 301, "HSS-E", "TiAlN", "split"),
+    ("4140", 400, "HSS-E", "TiAlN", "split"), ("4140", 401, "carbide", "TiAlN", "split"),
+    ("304", 400, "HSS-E", "TiAlN", "split"), ("304", 401, "carbide", "TiAlN", "split"),
+    ("A48 class 30", 300, "HSS", "oxide", "conventional"), ("A48 class 30", 301, "HSS-E", "TiAlN", "split"),
+    ("C360", 150, "HSS", "bright", "conventional"), ("Ti-6Al-4V", 330, "HSS-E", "bright", "split"),
+    ("416", 250, "HSS-E", "TiAlN", "split"), ("12L14", 300, "HSS", "oxide", "conventional"),
+    ("12L14", 301, "HSS-E", "TiAlN", "split"),
+]  # fmt: skip
+
+
+@every(("text", "hb", "substrate", "surface", "point"), TOOLS)
+def test_what_a_drill_is_made_of(text, hb, substrate, surface, point):
+    material = part_material.find(MaterialInput(f"{text} {hb} HB"))
+    assert drill_tool(material) == DrillTool(substrate, surface, point)
+
+
+def test_a_drill_for_what_is_not_known():
+    assert drill_tool(None) == DrillTool("HSS", "bright", "conventional")
+    assert drill_tool(part_material.find(MaterialInput("qqqqq"))) == DrillTool("HSS", "bright", "conventional")
+    assert drill_tool(part_material.find(MaterialInput("4140 T6"))) == DrillTool("HSS", "oxide", "conventional")

@@ -67,11 +67,10 @@ def cutting_force(material: CuttingProfile) -> CuttingForce | None:
     group = material.row.force_group
     if (material.hardness_hb or 0.0) > _HARDEST_HB:
         return None
-    thin = _rows("thin_chip").get(group)
-    if thin:
-        return _thin_chip(thin[0], material)
+    for row in _rows("thin_chip").get(group, ()):
+        return _thin_chip(row, material)
     power, rows = _power_constant(material), _rows("all_in").get(group, _rows("reference").get(group, ()))
-    all_in = _by_strength(rows, material) if rows and rows[0].force else 0.0
+    all_in = _by_strength(rows, material) if rows else 0.0
     if power is not None and power * factor("thin_chip") >= all_in:
         text = f"power constant {power:.0f} N/mm2 x {factor('thin_chip'):g} for thin chips"
         return CuttingForce(power, 0.0, factor("thin_chip"), text, "from_memory")
@@ -141,7 +140,7 @@ def _power_constant(material: CuttingProfile) -> float | None:
     if constant is None:
         return None
     rows = _rows("all_in").get(group, _rows("reference").get(group, ()))
-    return constant * _N_MM2_PER_HP_IN3_MIN * (_correction(rows[-1], material) if len(rows) == 1 else 1.0)
+    return constant * _N_MM2_PER_HP_IN3_MIN * (_correction(*rows, material) if len(rows) == 1 else 1.0)
 
 
 @read_once

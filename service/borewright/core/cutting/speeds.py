@@ -83,7 +83,8 @@ def tapping_speed(material: CuttingProfile) -> Speed | None:
     fitting = [row for row in ceilings if row.covers(material.hardness_hb)]
     if found is None or not fitting:
         return found
-    return replace(found, ceiling_ft_min=(fitting[0].low_ft_min, fitting[0].high_ft_min))
+    least = min(fitting, key=lambda row: row.low_ft_min)
+    return replace(found, ceiling_ft_min=(least.low_ft_min, least.high_ft_min))
 
 
 def _best(rows: Sequence[SpeedRow]) -> SpeedRow:
