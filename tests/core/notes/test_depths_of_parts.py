@@ -61,6 +61,10 @@ def _words(hole):
         ("M8 THRU BLIND", "M8x1.25 1 None None drill None None None", ["depth_of_what"]),
         ("M8 NOT Q THRU", "M8x1.25 1 None None drill None None None", ["depth_of_what"]),
         ("M8", "M8x1.25 1 through None drill None None None", []),
+        ("M8 Q5", "M8x1.25 1 None None drill None None None", ["depth_of_what"]),
+        # a thread that goes through where the drilled hole does not
+        ("M8 THRU DRILL DEPTH 22", "M8x1.25 1 through None drill None 22 None", ["depth_of_what"]),
+        ("Ø6.8 THRU M8 THRU DRILL DEPTH 22", "M8x1.25 1 through None drill 6.8 22 None", []),
         # the smallest drill inside, and none that a drill could be
         ("TDD 6.8 M8 ↧16", "M8x1.25 1 blind 16 drill 6.8 None None", []),
         # a ream is the last size before the tap
@@ -72,3 +76,28 @@ def _words(hole):
 )
 def test_a_whole_hole(note, hole, asked):
     assert told(note) == ([hole], asked)
+
+
+@every(
+    ("note", "code"),
+    [
+        # H3, N2: what is said of a hole makes the class of a screw a slip, without it the screw is meant
+        ("1/4-20 UNC-2A", "not_a_tapped_hole"),
+        ("2X 1/4-20 UNC-2A", "not_a_tapped_hole"),
+        ("1/4-20 UNC-2A THRU", "class_conflict"),
+        ("1/4-20 UNC-2A BLIND", "class_conflict"),
+        ("TAP 1/4-20 UNC-2A", "class_conflict"),
+        ("Ø.201 1/4-20 UNC-2A", "class_conflict"),
+        ("1/4-20 UNC-2A ↧.50", "class_conflict"),
+        ("1/4-20 UNC-2A .50 MIN FULL THD", "class_conflict"),
+        ("1/4-20 UNC-2A DRILL DEPTH .75", "class_conflict"),
+        ("1/4-20 UNC-2A 8 FULL THREADS", "class_conflict"),
+        ("DRILL AND TAP 1/4-20 UNC-2A", "class_conflict"),
+        # a class that does not exist
+        ("1/4-20 UNC-5B THRU", "class_conflict"),
+    ],
+)
+def test_the_class_of_a_screw(note, code):
+    holes, asked = told(note, "in")
+    assert asked[0] == code
+    assert bool(holes) is (code == "class_conflict")

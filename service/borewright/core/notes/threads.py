@@ -7,7 +7,7 @@ import re
 from borewright.core import callout as callouts
 from borewright.core import standards
 from borewright.core.errors import BorewrightError, Fault
-from borewright.core.model import ThreadCallout
+from borewright.core.model import Thread, ThreadCallout
 
 from .case import NoteCase
 from .designations import Designation
@@ -144,37 +144,34 @@ def _read(text: str) -> ThreadCallout | None:
 def _judge(case: NoteCase, text: str, stated: str | None) -> None:
     try:
         case.callout = callouts.read(text)
-        case.thread = standards.resolve(case.callout)
+        thread = case.thread = standards.resolve(case.callout)
     except BorewrightError as error:
         fault, *_ = error.faults
         _ask(case, case.parts.thread.element, fault)  # type: ignore[union-attr]
         return
-    if stated and case.thread.thread_class is None:  # that of the mate, as G 1/8 A: it goes with the request
+    if stated and thread.thread_class is None:  # that of the mate, as G 1/8 A: it goes with the request
         case.assumptions.append(
-            f"Class {stated} is one of the external thread: the internal {case.thread.designation} has one class only."
+            f"Class {stated} is one of the external thread: the internal {thread.designation} has one class only."
         )
         case.thread_text = " ".join(text.split())
         return
-    case.thread_text = _plain(case, text, has_class=stated is not None)
+    case.thread_text = _plain(thread, text, has_class=stated is not None)
 
 
-def _plain(case: NoteCase, text: str, *, has_class: bool) -> str:
-    """The designation as the house writes it where that reads back to the same thread, else the text of the note."""
-    thread, written = case.thread, " ".join(text.split())
-    if thread is None:
-        return written
+def _plain(thread: Thread, text: str, *, has_class: bool) -> str:
+    """The designation as the house writes it where that reads back to the same thread, else the note's ``text``."""
     name = thread.designation
     if not has_class and thread.thread_class:
         name = name.replace(f"-{thread.thread_class}", "")
     read = _read(name)
     same = read is not None and standards.resolve(read).designation == thread.designation
-    return name if same else written
+    return name if same else " ".join(text.split())
 
 
 def _ask(case: NoteCase, element: Element, fault: Fault) -> None:
     options = fault.did_you_mean or fault.allowed
     if fault.code == "thread_class_external":
-        if case.parts.has("long") or not case.parts.has(*_HOLE_WORDS):
+        if not case.parts.has(*_HOLE_WORDS):
             case.questions.ask("not_a_tapped_hole", fault.detail, (), case.span(element))
         else:
             case.questions.ask("class_conflict", fault.detail, options, case.span(element))
