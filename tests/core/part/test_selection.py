@@ -106,3 +106,11 @@ def test_the_best_way_that_tools_allow():
     assert best_of(row("h", way("a", 0.2, 3), way("b", 0.1, 3)), at_hand, least_time).loss == 0.1
     with pytest.raises(ValueError, match="empty"):
         best_of(hole, frozenset("b"))
+
+
+def test_rows_stand_by_the_names_of_their_holes_and_equal_sets_by_those_of_their_tools():
+    """So that the same part is solved alike in whatever order its holes are sent."""
+    rows = [row("h3", way("c"), way("d")), row("h1", way("a"), way("b")), row("h2", way("e"), way("f"))]
+    assert [one.holes for one in core_of(rows).rows] == [("h1",), ("h2",), ("h3",)]
+    # of a, d and b, c the first name decides
+    assert greedy([row("h", way("b c", 0.1), way("a d", 0.1))]) == {"a", "d"}

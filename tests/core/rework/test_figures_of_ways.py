@@ -336,3 +336,17 @@ def test_what_a_request_must_say_of_its_fault(condition, given, code, pointer):
     with pytest.raises(BorewrightError) as error:
         answer("M8", condition, **given)
     assert [(one.code, one.pointer) for one in error.value.faults] == [(code, pointer)]
+
+
+def test_a_thread_whose_greatest_pitch_diameter_is_not_held_is_no_matter_of_measuring():
+    """Of inch STI holes the least sizes are certain, the greatest are not held (ASME B18.29.1 Table 1 was not seen)."""
+    drawn, said = "3/8-16 UNC-2B STI", "the greatest pitch diameter of 3/8-16 UNC-2B STI is not held"
+    tight = answer(drawn, "go_does_not_enter", measured={"pitch_diameter": 0.4150})
+    assert tight.names == ["clean_and_gauge_again", SAME]
+    assert "limits_inside_window" not in tight[SAME].proof
+    assert tight.ruled_out[NEXT] == f"{said}: whether a larger limit fits is not known"
+    for measured in ({"pitch_diameter": 0.42}, {}):
+        wide = answer(drawn, "tapped_oversize", stage="before_finish", finish=coat(0.0002, 0.0004), measured=measured)
+        assert wide.ruled_out["thicker_coat"] == f"{said}: how much coat it takes is not known"
+    unknown = answer("3/8-16 UNC-2B", "tapped_oversize", stage="before_finish", finish=coat(0.0002, 0.0004))
+    assert unknown.ruled_out["thicker_coat"] == "measure the pitch diameter: how much coat it takes is not known"

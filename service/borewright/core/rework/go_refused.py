@@ -15,7 +15,7 @@ from .proof import Proof
 from .replan import NotPlanned, replanned
 from .rework_case import Judged, ReworkCase
 from .rework_way import Changed, ReworkWay, RuledOut
-from .tapped_oversize import NO_METAL, RETAP, stripped_cautions
+from .tapped_oversize import NO_METAL, RETAP, not_held, stripped_cautions
 from .ways_written import after_the_thread, from_the_thread_on, way, work
 
 _CLEAN, _MINOR = "clean_and_gauge_again", "open_the_minor_diameter"
@@ -136,6 +136,9 @@ _START = Caution(
 def _next(case: ReworkCase, shown: Proof, planned: TapLimit | None) -> Judged:
     """The next limit that is sold inside the window."""
     if planned is None or planned.pitch_diameter.max is None:
+        return
+    if case.limits.pitch_diameter.max is None:
+        yield RuledOut(_NEXT, f"{not_held(case)}: whether a larger limit fits is not known")
         return
     stocked = stocked_limits(case.thread, case.request.hole.method)
     for one in _inside(case, case.limits.pitch_diameter):

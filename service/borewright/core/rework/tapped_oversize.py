@@ -36,6 +36,14 @@ NO_METAL = (
 )
 
 
+def not_held(case: ReworkCase) -> str:
+    """What is said where a way needs the upper end of the pitch diameter of ``case`` and no table has it.
+
+    Source: our own.
+    """
+    return f"the greatest pitch diameter of {case.thread.designation} is not held"
+
+
 def ways(case: ReworkCase) -> Judged:
     """The ways for the hole of ``case``, tapped too large.
 
@@ -85,7 +93,10 @@ def _by_coat(case: ReworkCase, shown: Proof) -> Judged:
         )
         return
     thickest = allowance.finish.build_up.max
-    if pitch is None or most is None or thickest is None:
+    if most is None or thickest is None:
+        yield RuledOut(name, f"{not_held(case)}: how much coat it takes is not known")
+        return
+    if pitch is None:
         yield RuledOut(name, "measure the pitch diameter: how much coat it takes is not known")
         return
     if case.stage == "after_finish" and case.measured.coat is None:
