@@ -96,6 +96,12 @@ def test_what_a_word_of_the_thread_is_taken_for(text, said):
     assert read(text).assumptions == (said,)
 
 
+_STARTS = {
+    "ONE": 1, "SINGLE": 1, "TWO": 2, "DOUBLE": 2, "TWIN": 2, "THREE": 3, "TRIPLE": 3, "FOUR": 4, "QUADRUPLE": 4,
+    "FIVE": 5, "SIX": 6, "EIGHT": 8,
+}  # fmt: skip
+
+
 @every(
     ("text", "starts"),
     [
@@ -115,6 +121,8 @@ def test_what_a_word_of_the_thread_is_taken_for(text, said):
         ("1/2-20 UNF 4 STARTS", 4),
         ("1/2-20 UNF 12 STARTS", 12),
         ("1/2-20 UNF 1 START", 1),
+        *((f"1/2-20 UNF {word} START", starts) for word, starts in _STARTS.items()),
+        *((f"1/2-20 UNF ({word.lower()}-starts)", starts) for word, starts in _STARTS.items()),
     ],
 )
 def test_starts_from_their_number_or_from_the_lead(text, starts):

@@ -155,6 +155,8 @@ def test_what_was_mended_is_told(note, told):
         ("1.2500-12UN-28 THRU", "1.2500-12UN-28 THRU"),
         # and five for two at once: B, O, O, 1 and 6
         ("M8 BOTTOM1N6 TAP ↧16", "M8 BOTTOMING TAP ↧16"),
+        # ... not the sixth: 1, 2, 5, 0, l and Z
+        ("1.250-lZUN-2B THRU", "1.250-lZUN-2B THRU"),
         # what is said of the whole drawing is left as it stands
         ("M8 ↧16\nTHRV DEBURR", "M8 ↧16\nTHRV DEBURR"),
         ("M8 THRV\nDEBURR HQLES 1O", "M8 THRU\nDEBURR HQLES 1O"),
