@@ -1,4 +1,4 @@
-"""What of a hole is kept in the words of its note (rules L1, K1, K6, Y8, Y9 of hole notes), and where its forms are from."""
+"""What of a hole is kept in the words of its note (rules L1, K1, K6, Y8, Y9 of hole notes); their source."""
 
 from __future__ import annotations
 
