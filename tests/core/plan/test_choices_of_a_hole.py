@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+import pytest
 from borewright.contract.requests import HOLE_SPEC
 from borewright.core import callout
+from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput
 from borewright.core.plan.specify import recommend_drill, recommend_tap, specify
-from borewright.core.requests import DrillRecommendation, TapRecommendation
+from borewright.core.requests import DrillRecommendation, HoleSpecRequest, TapRecommendation
 from every import every
 
 D = Decimal
@@ -181,6 +183,19 @@ def test_a_drill_alone_is_chosen_for_the_length_asked_or_one_diameter():
 
     assert drill(None) == drill(mm("8"))
     assert drill(mm("3")) <= drill(mm("8")) <= drill(mm("20"))
+
+
+@every(("strict", "pointers"), [(None, ["/finish"]), (False, ["/finish"]), (True, ["/finish", "/material"])])
+def test_all_that_is_wrong_is_told_together(strict, pointers):
+    """A material that no table holds is a fault where the caller is strict only; a drill alone never asks for one."""
+    known = {"finish": FinishInput("paint of no table"), "material": MaterialInput("unobtainium")}
+    if strict is None:
+        asked, answer = DrillRecommendation(callout.read("M8"), **known), recommend_drill
+    else:
+        asked, answer = HoleSpecRequest(callout.read("M8"), Hole("blind", mm("16")), strict=strict, **known), specify
+    with pytest.raises(BorewrightError) as caught:
+        answer(asked)
+    assert sorted(fault.pointer for fault in caught.value.faults) == pointers
 
 
 @every(

@@ -73,6 +73,18 @@ def cutting(mean, spread):
             }, "the 6.8 mm drill (6.80 mm)",
             "0.62 % of thread instead of 73.9 %; 0.0 % of the holes inside the limits instead of 89.2 %", OUTSIDE,
         ),
+        # 1.62/1.623798 = 99.77: just larger than the core of the tap
+        (
+            "M8", {**MM, "drill": "6.38 mm"}, {
+                "machine": {"drill_oversize": {"mean": "0.05 mm", "standard_deviation": "0.05 mm"}},
+            }, "the 6.8 mm drill (6.80 mm)",
+            "99.77 % of thread instead of 73.9 %; 0.0 % of the holes inside the limits instead of 89.2 %", OUTSIDE,
+        ),
+        # 0.2165/0.2165064 = 100.00: the very core; 1-11/32 comes nearest to 75 %, 0.1562/0.2165064 = 72.15
+        (
+            "1 1/2-6 UNC-2B", {**THROUGH, "drill": "1.2835 in"}, {}, "the 1-11/32 drill (1.3438 in)",
+            "100 % of thread instead of 72.15 %", OUTSIDE,
+        ),
         # the own hole is reamed to 76 % (0.2006): no chance of it is known to hold the drill's against
         (
             "1/4-20 UNC-2B", {**INCH, "drill": "#6"},
@@ -121,6 +133,8 @@ def test_another_drill_than_the_own_is_told_and_asked_by_its_risk(thread, hole, 
     [
         # 3/1.623798 = 184.75, 1.2/1.623798 = 73.9
         ("M8", {**MM, "drill": "5 mm"}, "5 mm drill (5.00 mm)", "6.8 mm drill (6.80 mm)", ("184.75", "73.9")),
+        # 1.63/1.623798 = 100.38
+        ("M8", {**MM, "drill": "6.37 mm"}, "6.37 mm drill (6.37 mm)", "6.8 mm drill (6.80 mm)", ("100.38", "73.9")),
         # 0.2188/0.2 = 109.4; the own one is the same drill, but bored behind it
         (
             "1 1/4-5 ACME-2G", {**THROUGH, "drill": "1-1/32"}, "1-1/32 drill (1.0312 in)",
@@ -158,6 +172,8 @@ def test_the_torque_is_that_of_the_two_plans():
          ["the drawing states 20.38 mm of full drill diameter; by itself as deep as would be drilled anyway"]),
         ("M8", {**MM, "drill_depth": "25 mm"},
          ["the drawing states 25 mm of full drill diameter; by itself 20.38 mm would be drilled"]),
+        ("M8", {**MM, "drill_depth": "25.125 mm"},
+         ["the drawing states 25.125 mm of full drill diameter; by itself 20.38 mm would be drilled"]),
         ("M8", {**MM, "least_drill_depth": "25 mm"},
          ["the drawing states at least 25 mm of full drill diameter; by itself 20.38 mm would be drilled"]),
         # 0.75 + 3.5/20 = 0.925

@@ -224,6 +224,18 @@ def test_a_spotface_has_no_depth_and_no_time():
     assert plain(line.text).startswith("Spotface 1.25 in diameter, until the face is clean, pilot in the drilled hole")
 
 
+def test_lengths_of_lines_to_a_ten_thousandth_of_an_inch_or_a_hundredth_of_a_millimetre():
+    """Halves go to the even digit."""
+    hole = {**MM, "counterbore": {"diameter": "14.125 mm", "depth": "5.375 mm"}}
+    (bored,) = lines(spec("M8", hole), "counterbore")
+    assert plain(bored.text).startswith("Counterbore 14.12 mm diameter, 5.38 mm deep, ")
+    assert bored.parameters == {"depth": D("5.375"), "pilot_diameter": D("6.8")}
+    fine = {**INCH, "full_thread_depth": "0.7512 in", "counterbore": {"diameter": "0.6125 in", "depth": "0.1255 in"}}
+    found = spec("3/8-16 UNC-2B", fine)
+    assert plain(lines(found, "counterbore")[0].text).startswith("Counterbore 0.6125 in diameter, 0.1255 in deep, ")
+    assert plain(lines(found, "tap")[0].text).endswith("full thread 0.7512 in deep")
+
+
 @every(
     ("operation", "speed", "feed", "tool_mm"),
     [
