@@ -1,0 +1,21 @@
+"""What an audit rests on besides the specification: severities are what shops do, no document has them."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from borewright.core import callout
+from borewright.core.audit import AsPlanned, AuditRequest, PlannedTap, audit
+from borewright.core.model import Hole, Length
+from borewright.core.requests import HoleSpecRequest
+
+
+def test_severities_of_findings_are_common_practice():
+    hole = Hole("through", thickness=Length(Decimal("0.5"), "in"))
+    plan = AsPlanned("27/64", tap=PlannedTap("1/2-13 NC HSS G H5"))
+    found = audit(AuditRequest(HoleSpecRequest(callout.read("1/2-13 UNC-2B"), hole), plan)).notes
+    assert [(one.field, one.document, one.status) for one in found.sources] == [
+        ("findings", "shop practice", "common_practice")
+    ]
+    (assumed,) = found.assumptions
+    assert "what it does not say is not judged" in assumed
