@@ -70,11 +70,11 @@ def cutting_force(material: CuttingProfile) -> CuttingForce | None:
     for row in _rows("thin_chip").get(group, ()):
         return _thin_chip(row, material)
     power, rows = _power_constant(material), _rows("all_in").get(group, _rows("reference").get(group, ()))
-    all_in = _by_strength(rows, material) if rows else 0.0
-    if power is not None and power * factor("thin_chip") >= all_in:
+    all_in = _by_strength(rows, material) if rows else None
+    if power is not None and (all_in is None or power * factor("thin_chip") >= all_in):
         text = f"power constant {power:.0f} N/mm2 x {factor('thin_chip'):g} for thin chips"
         return CuttingForce(power, 0.0, factor("thin_chip"), text, "from_memory")
-    if not rows:
+    if all_in is None:
         return None
     nearest = _nearest(rows, material)
     return CuttingForce(all_in, 0.0, 1.0, nearest.text, by_formula(nearest.status))
