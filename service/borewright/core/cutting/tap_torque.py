@@ -45,7 +45,7 @@ def tap_form(thread: Thread) -> TapForm:
     """
     major, middle = in_mm(thread.basic.major_diameter, thread), in_mm(thread.basic.pitch_diameter, thread)
     pitch, slope = in_mm(thread.pitch, thread), tan(radians(float(thread.thread_angle) / 2))
-    crest = max(pitch / 2 - slope * (major - middle), 0.0)
+    crest = pitch / 2 - slope * (major - middle)
     return TapForm(major, pitch, in_mm(thread.lead, thread), thread.starts, crest, slope)
 
 
