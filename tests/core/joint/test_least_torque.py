@@ -338,6 +338,10 @@ def test_percents_of_a_comparison_are_whole_shares():
     assert found.least_torque.expected_percent_thread == Decimal("26.42")
     assert found.reasons[0] == f"15/32 instead of 27/64: torque {torque:+.0f} %, thread 73.45 to 26.42 %"
     assert found.reasons[1] == f"strength of the joint {strength:+.1f} % (external thread fails first)"
+    other = _compared("27/64", "29/64")
+    torque = 100 * (other.torque_ratio - 1)
+    assert f"{torque:+.0f}" != f"{1.01 * torque:+.0f}"
+    assert f"torque {torque:+.0f} %," in other.reasons[0]
 
 
 def test_torques_are_compared_where_they_are_known():
