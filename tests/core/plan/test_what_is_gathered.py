@@ -98,3 +98,12 @@ def test_a_machine_that_turns_slowly_holds_the_cutting_data():
     for most in (100, 300):
         cutting = spec("M8", MM, material="6061-T6", machine={"max_spindle_speed": most}).process.cutting
         assert (cutting.drill.spindle_speed_rpm, cutting.tap.spindle_speed_rpm) == (most, most)
+
+
+@every(
+    ("finish", "before"), [({}, False), ({"finish": "black oxide"}, False), ({"finish": {"thickness": "8 um"}}, True)]
+)
+def test_a_thread_that_a_coat_moves_has_gauges_for_before_it(finish, before):
+    gauging = spec("M8", MM, **finish).process.gauging
+    assert gauging.finished is not None
+    assert (gauging.before_finish is not None) is before
