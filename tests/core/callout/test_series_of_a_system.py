@@ -88,3 +88,21 @@ def test_a_special_metric_pitch_in_any_case() -> None:
         from_fields(ThreadFields("iso_metric", "M13", pitch=Length(Decimal(1), "mm"), series="Special")).series
         == "special"
     )
+
+
+@every(
+    ("fields", "words"),
+    [
+        (ThreadFields("npt", "1/2", series="foo"), "'foo' is no series of NPT."),
+        (ThreadFields("nptf", "1/2", series="foo"), "'foo' is no series of NPTF."),
+    ],
+)
+def test_a_word_that_is_no_series_is_held_against_the_plain_one(fields: ThreadFields, words: str) -> None:
+    with pytest.raises(BorewrightError) as refused:
+        from_fields(fields)
+    assert refused.value.faults[0].detail == words
+
+
+@every(("system", "series"), [("npt", "NPT"), ("nptf", "NPTF"), ("npsm", "NPSM"), ("iso_228", "G")])
+def test_no_series_is_the_plain_one(system: str, series: str) -> None:
+    assert from_fields(ThreadFields(system, "1/2")).series == series
