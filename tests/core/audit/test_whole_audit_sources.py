@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from borewright.core import callout
 from borewright.core.audit import AsPlanned, AuditRequest, PlannedTap, audit
-from borewright.core.model import Hole, Length
+from borewright.core.model import Hole, Length, MaterialInput
 from borewright.core.requests import HoleSpecRequest
 
 
@@ -19,3 +19,11 @@ def test_severities_of_findings_are_common_practice():
     ]
     (assumed,) = found.assumptions
     assert "what it does not say is not judged" in assumed
+
+
+def test_a_plan_is_held_against_a_tap_but_told_what_is_specified():
+    """Of a steel told by 62 HRC alone no drill and no tap is planned; the audit says so beside its findings."""
+    hole = Hole("through", thickness=Length(Decimal("0.5"), "in"))
+    hard = HoleSpecRequest(callout.read("1/2-13 UNC-2B"), hole, material=MaterialInput(hardness="62 HRC"))
+    found = audit(AuditRequest(hard, AsPlanned("27/64", tap=PlannedTap("1/2-13 NC HSS G H5"))))
+    assert (found.specification.drill, found.specification.tap) == (None, None)

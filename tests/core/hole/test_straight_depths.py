@@ -226,6 +226,25 @@ def test_the_least_depth_that_a_drawing_asks_for(text, limit, least, allowed):
     assert words(fault.allowed) == allowed[1]
 
 
+@every(
+    ("text", "limit", "least", "planned"),
+    [
+        ("M10", None, "27.001", "27.01"),
+        ("M10", None, "27.009", "27.01"),
+        ("M10", "27.005", "27.001", "27.005"),  # up to the limit and no further
+        ("1/2-13 UNC-2B", None, "27.0625", "27.063"),  # nearest would be 27.062, half a thousandth too little
+        ("1/2-13 UNC-2B", None, "27.062", "27.062"),
+        ("1/2-13 UNC-2B", None, "25.4991", "25.5"),
+    ],
+)
+def test_a_least_depth_is_never_rounded_below_itself(text, limit, least, planned):
+    found = standards.resolve(callout.read(text))
+    lengths = [None if one is None else Length(Decimal(one), found.unit) for one in (limit, least)]
+    hole = Hole("blind", drill_depth_limit=lengths[0], least_drill_depth=lengths[1])
+    stated = drilled_depth.stated_depth(found, hole, needed=Decimal("25.5"), point=Decimal("2.55"))
+    assert stated == Decimal(planned)
+
+
 def test_what_bounds_a_blind_hole():
     """24 mm of wall less 2.5 mm of point; a stated depth is taken as it is."""
     hole = Hole(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -11,6 +12,7 @@ from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput
 from borewright.core.plan.specify import recommend_drill, specify
 from borewright.core.requests import DrillOversize, DrillRecommendation, HoleSpecRequest, Machine, MatingScrew
+from borewright.core.shop_figures.figures import MeasuredOversize, ShopFigures
 
 
 def inches(text: str) -> Length:
@@ -212,3 +214,14 @@ def test_a_drill_is_named_with_its_diameter_once(thread, words):
     found = specify(HoleSpecRequest(thread=callout.read(thread), hole=hole))
     text = next(one.line.text for one in found.operations if one.line.operation == "drill")
     assert in_units(text, found.thread.unit).startswith(words)
+
+
+def test_a_drill_alone_is_told_which_of_two_oversizes_of_the_shop_it_has():
+    def inch(value):
+        return Length(Decimal(value), "in")
+
+    measured = MeasuredOversize(30, spread=0.0007, drill_diameter=inch("0.421875"), mean=inch("0.0016"), unit="in")
+    asked = DrillRecommendation(callout.read("1/2-13 UNC-2B"), shop_figures=ShopFigures(drill_oversize=(measured,)))
+    stated = replace(asked, machine=Machine(drill_oversize=DrillOversize(inch("0.002"), inch("0.001"))))
+    said = "the shop's figures of drilled holes are not used: machine.drill_oversize goes before them"
+    assert [said in recommend_drill(one).notes.assumptions for one in (asked, stated)] == [False, True]

@@ -205,6 +205,20 @@ def test_few_unmeasured_taps_tell_of_themselves(taps, remark):
     assert "one_batch" not in codes(row)
 
 
+def test_the_widest_band_of_unmeasured_taps_counts():
+    """0.0005 in of an H limit: in tenths of the 0.0049 in of 1/4-20 UNC-2B 1.02, of the 0.0065 in of 1/2-13 0.77."""
+    half = Measurement(
+        "tapped_thread",
+        thread=callout.read("1/2-13 UNC-2B"),
+        tap="H3",
+        tap_id="T 2",
+        measured=of(0.45225, 0.45235),
+        selection="all",
+    )
+    (row,) = fit(half, tapped("T 1", 1.4, 1.6)).rows
+    assert row.pieces.band == pytest.approx(0.0005 / 0.00049)
+
+
 def test_measured_taps_have_no_band():
     known = {"tap": None, "tap_pitch_diameter": one("0.21875")}
     (row,) = fit(tapped("T 1", 1.4, 1.6, **known), tapped("T 2", 1.5, **known)).rows

@@ -7,6 +7,7 @@ from decimal import Decimal
 from borewright.core.errors import HoleError
 from borewright.core.model import Hole, Thread, Unit
 from borewright.core.quantity_text import length
+from borewright.core.rounding import upward
 
 _PLACES: dict[Unit, int] = {"in": 3, "mm": 2}
 
@@ -29,7 +30,8 @@ def blind_ends(thread: Thread, hole: Hole, point: Decimal) -> list[tuple[Decimal
 
 def stated_depth(thread: Thread, hole: Hole, *, needed: Decimal, point: Decimal) -> Decimal:
     """Depth of full drill diameter of a blind ``hole``: as the drawing states it, else as deep as is ``needed`` and at
-    least as deep as it asks for; in the unit of ``thread``.
+    least as deep as it asks for, up to the next thousandth of an inch or hundredth of a millimetre where it may be; in
+    the unit of ``thread``.
 
     Args: ``point`` of the drill, which a wall must leave room for.
     Raises: HoleError ``range_inconsistent`` for a least depth below the deepest.
@@ -46,7 +48,8 @@ def stated_depth(thread: Thread, hole: Hole, *, needed: Decimal, point: Decimal)
             pointer="/hole/least_drill_depth",
             allowed=(f"at most {_say(min(ends)[0], thread)}",),
         )
-    return max(needed, least)
+    planned = upward(least, _PLACES[thread.unit])
+    return max(needed, min([planned, *(end for end, _ in ends)]))
 
 
 def _say(value: Decimal, thread: Thread) -> str:
