@@ -11,7 +11,7 @@ from borewright.core.model import ThreadCallout, Unit
 from borewright.core.requests import ThreadFields
 from borewright.core.standards import systems
 
-from . import hole_words, phrases
+from . import hole_words, phrases, unit_words
 from .citations import check
 from .dispatch import choose
 from .fields import from_object
@@ -57,12 +57,14 @@ def _thread(text: str, written: Written) -> ThreadCallout:
     """The thread of a normalised text without hole text."""
     if "(" in text or not phrases.PHRASE_WORDS.isdisjoint(_RUN.findall(text.upper())):
         text = phrases.take_phrases(text, written)
-    word, text = choose(text)
+    word, rest = choose(text)
     if word.assumption:
         written.assumptions.append(word.assumption)
     reader = systems.of(word.system).reader
-    reader.parse(text, word, written)
+    reader.parse(rest, word, written)
     found = reader.settle(word.system, written)
+    if written.unit_words:
+        unit_words.check(found, written.unit_words, text)
     return check(found, written) if written.cited else found
 
 

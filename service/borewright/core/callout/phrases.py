@@ -15,6 +15,7 @@ from borewright.core.model import Length
 from .citations import CITING, take_citations
 from .text import NUMBER, cut, number, unreadable
 from .thread_as_written import Written
+from .unit_words import UNIT_WORDS
 
 _COUNTS = {
     "ONE": 1,
@@ -167,6 +168,8 @@ def take_phrases(text: str, written: Written) -> str:
             note(found, written)
             text = cut(text, found.start(), found.end())
     while (found := _FILLERS.search(text)) is not None:
+        if found[0].upper() in UNIT_WORDS:
+            written.unit_words.append(found[0].upper())
         text = cut(text, found.start(), found.end())
     return text
 

@@ -28,6 +28,7 @@ class Written:
     engagement: Length | None = None
     unit: Unit | None = None
     hole_text: HoleText | None = None
+    unit_words: list[str] = field(default_factory=list)
     cited: list[tuple[str, frozenset[str]]] = field(default_factory=list)
     extra: list[tuple[str, object]] = field(default_factory=list)
     assumptions: list[str] = field(default_factory=list)
