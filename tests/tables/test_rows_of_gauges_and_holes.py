@@ -132,3 +132,12 @@ def test_reamers_are_sold_from_these_sizes():
         ("metric", Decimal(1), Decimal(12)), ("metric", Decimal("12.5"), Decimal(30)),
         ("metric", Decimal(31), Decimal(50)),
     ]  # fmt: skip
+
+
+def test_the_shank_of_the_smallest_hand_taps_is_the_smallest_printed():
+    """ASME B94.9 Table 6 begins at #4; what is held from memory of #0 to #3 has no other shank."""
+    printed = published("tap_blanks_b94_9_table6")
+    smallest, *_ = printed
+    below = [row for row in held("tap_lengths_inch") if Decimal(row["nominal_in"]) < Decimal(smallest["nominal_in"])]
+    assert [row["nominal_in"] for row in below] == ["0.060", "0.073", "0.086", "0.099"]
+    assert {row["shank_in"] for row in below} == {smallest["shank_in"]} == {"0.141"}

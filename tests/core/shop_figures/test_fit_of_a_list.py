@@ -5,6 +5,7 @@ Drills of 5/16: published 0.0044 in over on the average, deviation 0.0012 in (se
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from math import exp, log, sqrt
 from statistics import NormalDist
@@ -648,6 +649,13 @@ def test_how_many_more_halve_the_interval():
 
         assert length(0) == pytest.approx(before.high - before.low)
         assert length(more) <= length(0) / 2 < length(more - 1)
+
+
+def test_what_a_few_taps_leave_open_does_not_count_against_more_pieces():
+    """An uncertainty of .5 tells of four pieces, eight are there: as many more as there are halve it, 16^-.5 = .5/2."""
+    (row,) = fit(*(tapped(f"T {place}", 1.4, 1.6) for place in range(3))).rows
+    found = replace(row.posterior, mean_uncertainty=0.5, effective=8, observed_sigma=1.0, freedom=1000.0)
+    assert normal_fit.more_to_halve(found, QUANTILES, 0.95) == 8
 
 
 def test_more_pieces_than_are_thought_of():
