@@ -102,6 +102,13 @@ def test_beyond_the_last_power_constant_a_steel_grows_as_the_older_handbooks_do(
     assert force(group, hb, 0.03) == pytest.approx(n_mm2 * THIN, rel=1e-9)
 
 
+@every(("group", "n_mm2"), [("free_1108", 1119), ("free_1137", 1393)])
+def test_the_softest_power_constant_is_taken_where_no_hardness_is_known(group, n_mm2):
+    """1108 to 1132: printed to 100-120 HB, 1119; 1137 to 1151: to 180-200 HB, 1393."""
+    found = cutting_force(CuttingProfile(group, ROWS[group], None, None, None))
+    assert (found.at_1mm, found.correction, found.at(0.03)) == (n_mm2, THIN, pytest.approx(n_mm2 * THIN, rel=1e-9))
+
+
 @every(("group", "hb"), [(group, hb) for group in ("free_1108", "C45", "tool") for hb in (500, 500.1)])
 def test_no_force_is_given_above_500_hb(group, hb):
     """The constants that are held end at steel of 500 HB."""

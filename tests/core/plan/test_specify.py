@@ -49,6 +49,22 @@ def test_least_torque_against_the_chart(material):
     assert compared.least_torque.minor_diameter_chance >= 0.95
 
 
+@pytest.mark.parametrize(("depth", "label"), [("0.45", "10.8 mm"), ("0.46", "10.9 mm")])
+def test_unless_said_otherwise_the_screws_thread_carries_once_what_the_screw_does(depth, label):
+    """1/2-13 in a hole of 0.4301 in: pi 13 0.4301 (1/26 + 0.57735 (0.4435 - 0.4301)) = 0.811 in2 of the screw's thread
+    an inch, in shear 0.58 of the tensile strength; it carries the screw's 0.1419 in2 over 0.1419/(0.58 0.811) = 0.302
+    in, with two pitches at the ends over 0.455 in. Half as much: over 0.305 in; one and a half: over 0.606 in.
+    """
+    machine = Machine(drill_oversize=DrillOversize(inches("0.001"), inches("0.0003")))
+    asked = half_inch("4140 at 36 HRC", drill_series=("metric",), objective="least_torque", machine=machine)
+    asked = replace(asked, hole=Hole("blind", full_thread_depth=inches(depth)))
+    drills = [
+        specify(one).drill.recommended.drill.label
+        for one in (asked, *(replace(asked, safety_factor=factor) for factor in (0.5, 1.0, 1.5)))
+    ]
+    assert drills == [label, "10.9 mm", label, "10.8 mm"]
+
+
 @pytest.mark.parametrize("material", ["304", "4140", "Ti-6Al-4V"])
 def test_least_torque_is_never_above_the_chart(material):
     """1/2-20: 29/64 is the largest inch drill below 0.457 in; the smaller 11.4 mm would take more torque."""

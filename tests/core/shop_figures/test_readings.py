@@ -423,6 +423,8 @@ def test_taps_that_broke_are_told_by_the_band_of_their_size(thread, band):
                  material=MaterialInput(name="4140"))  # fmt: skip
     assert found.group == ("tap_life", (band, "P", "VMC 2"))
     assert (found.extra, found.values, found.place) == ({"holes": 400, "broken": 3}, (), 1)
+    # a count has no published figure beside it: no mean, no scale, no unit
+    assert (found.mean, found.sigma, found.unit, found.shown) == (0.0, 1.0, "", ())
 
 
 def test_no_more_taps_break_than_holes_are_tapped():

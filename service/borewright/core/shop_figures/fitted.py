@@ -255,9 +255,10 @@ _SHARE_ONLY = Remark(
 
 
 def _gauged(group: Group, data: Sequence[Datum], request: FitRequest, quantiles: Quantiles) -> Count:
-    first = data[0]
+    first, *_ = data
     lists = [one.extra["counts"] for one in data]
-    other = next((one for one, held in zip(data, lists, strict=True) if held[-2:] != lists[0][-2:]), None)
+    limits = (first.extra["counts"].low, first.extra["counts"].high)
+    other = next((one for one, held in zip(data, lists, strict=True) if (held.low, held.high) != limits), None)
     if other is not None:
         raise ShopFigureError(
             "range_inconsistent",
@@ -269,8 +270,7 @@ def _gauged(group: Group, data: Sequence[Datum], request: FitRequest, quantiles:
         sum(one.checked for one in lists),
         sum(one.go_refused for one in lists),
         sum(one.not_go_entered for one in lists),
-        lists[0].low,
-        lists[0].high,
+        *limits,
     )
     chance = request.confidence
     share = counted.share_bad(bad=counts.bad, checked=counts.checked, quantiles=quantiles, chance=chance)
