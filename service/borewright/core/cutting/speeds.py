@@ -128,10 +128,7 @@ def drilling_feed(diameter_in: float) -> FeedRow:
 
     Source: NAVEDTRA 14345, drilling page.
     """
-    for row in _feeds():
-        if row.to_in is None or diameter_in <= row.to_in:
-            return row
-    return _feeds()[-1]
+    return next(row for row in _feeds() if row.to_in is None or diameter_in <= row.to_in)
 
 
 def depth_factors(depth_over_diameter: float) -> tuple[float, float]:
