@@ -126,10 +126,11 @@ def _nearest(rows: Sequence[_Row], material: CuttingProfile) -> _Row:
 def _power_at(group: str, hardness_hb: float) -> float:
     """Power constant by hardness; beyond the last row it grows as the older handbook's constants of steel do."""
     points = _power()[group]
-    last_hb, _ = points[-1]
+    last_hb, last = points[-1]
+    if hardness_hb <= last_hb:
+        return along(points, hardness_hb)
     steel = [(row.reference, row.force) for row in _rows("all_in")[_STEEL] if row.reference is not None]
-    beyond = along(steel, max(hardness_hb, last_hb)) / along(steel, last_hb)
-    return along(points, min(hardness_hb, last_hb)) * beyond
+    return last * along(steel, hardness_hb) / along(steel, last_hb)
 
 
 def _power_constant(material: CuttingProfile) -> float | None:
