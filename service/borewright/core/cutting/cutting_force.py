@@ -113,13 +113,15 @@ def _strength(row: _Row, material: CuttingProfile) -> float | None:
 
 
 def _by_strength(rows: Sequence[_Row], material: CuttingProfile) -> float:
-    strength = _strength(rows[0], material)
+    first, *_ = rows
+    strength = _strength(first, material)
     points = [(row.reference, row.force) for row in rows if row.reference is not None]
-    return rows[0].force if strength is None else along(points, strength)
+    return first.force if strength is None else along(points, strength)
 
 
 def _nearest(rows: Sequence[_Row], material: CuttingProfile) -> _Row:
-    strength = _strength(rows[0], material) or 0.0
+    first, *_ = rows
+    strength = _strength(first, material) or 0.0
     return min(rows, key=lambda row: abs((row.reference or 0.0) - strength))
 
 

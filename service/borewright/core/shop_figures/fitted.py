@@ -18,7 +18,7 @@ from .figures import ShopFigures
 from .kept_figures import kept
 from .lot_remarks import Remark, remarks
 from .measurements import FitRequest, Measurement
-from .normal_fit import Interval, Pieces, Posterior, Prior
+from .normal_fit import GaugeError, Interval, Pieces, Posterior, Prior
 from .quantiles import Quantiles
 from .readings import datum, drill_of
 
@@ -71,12 +71,12 @@ class Count:
 
     group: Group
     data: tuple[Datum, ...]
+    checked: int
+    bad: int
     breakage: Breakage | None = None
     share: Share | None = None
     inside: Interval | None = None
     probit: tuple[float, float] | None = None
-    checked: int = 0
-    bad: int = 0
     more: int | None = None
     remarks: tuple[Remark, ...] = ()
 
@@ -141,7 +141,8 @@ def fit_measurements(request: FitRequest, quantiles: Quantiles, work: TimeLeft =
 
 
 def _order(item: tuple[Group, object]) -> str:
-    return str(item[0])
+    group, _ = item
+    return str(group)
 
 
 def _unit_of(first: Measurement) -> Unit:
@@ -167,6 +168,7 @@ def _row(group: Group, data: Sequence[Datum], request: FitRequest, quantiles: Qu
 
 
 def _fit(group: Group, data: Sequence[Datum], request: FitRequest, quantiles: Quantiles) -> Fit:
+    first, *_ = data
     values = [value for one in data for value in one.values]
     places = [(one, value) for one in data for value in one.values]
     flagged = lots.outliers(values, quantiles)
@@ -184,7 +186,7 @@ def _fit(group: Group, data: Sequence[Datum], request: FitRequest, quantiles: Qu
         tuple(data),
         mean,
         sigma,
-        data[0].unit,
+        first.unit,
         pieces,
         posterior,
         normal_fit.mean_interval(posterior, quantiles, chance),
@@ -214,7 +216,7 @@ def _pieces(group: Group, data: Sequence[Datum], left_out: set[int], quantiles: 
                 by_lot[one.lot].append(value)
             place += 1
     _judge_spread(data, values)
-    error = data[0].gauge._replace(
+    error = GaugeError(
         repeatability=max(one.gauge.repeatability for one in data),
         calibration=max(one.gauge.calibration for one in data),
     )

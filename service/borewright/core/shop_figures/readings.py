@@ -294,8 +294,9 @@ def _taps_used(measurement: Measurement, place: int, unit: Unit, _gauge_of_list:
     holes, broken = needed(measurement.holes, "holes"), measurement.broken
     if broken > holes:
         raise refused("range_inconsistent", "More taps broke than holes were tapped.", "/broken")
-    band = size_band(thread.nominal_diameter, thread.unit) or (1.0, 1e9, 0.0)
-    key = (band[:2], material_group(measurement), measurement.machine)
+    band = size_band(thread.nominal_diameter, thread.unit)
+    ends = (1.0, 1e9) if band is None else band[:2]
+    key = (ends, material_group(measurement), measurement.machine)
     return Datum(Group("tap_life", key), place, measurement, (), 0.0, 1.0, "", extra={"holes": holes, "broken": broken})
 
 
