@@ -78,6 +78,11 @@ def test_a_countersink_for_all_holes_goes_to_the_major_diameter(general, diamete
         ("FINISH: ASTM B633 FE/ZN 8", "ASTM B633 Fe/Zn 8", None),
         ("ALL PARTS ZINC PLATED PER ASTM B633 FE/ZN 8", "ASTM B633 Fe/Zn 8", None),
         ("FINISH: ASTM B633 FE/ZN 8. DIMENSIONS APPLY AFTER PLATING", "ASTM B633 Fe/Zn 8", "after_finish"),
+        # a document that says no finish without its type, class or thickness keeps the words before it
+        ("ZINC PHOSPHATE PER MIL-DTL-16232", "ZINC PHOSPHATE PER MIL-DTL-16232", None),
+        ("ELECTROLESS NICKEL .0005 PER MIL-C-26074", "ELECTROLESS NICKEL .0005 PER MIL-C-26074", None),
+        # one that has a finish alone stands for it
+        ("CHROMATE PER MIL-DTL-5541", "MIL-DTL-5541", None),
         ("LIMITS APPLY BEFORE PLATING", None, "before_finish"),
         ("ALL DIMENSIONS ARE AFTER PLATING", None, "after_finish"),
         ("DEBURR ALL EDGES", None, None),

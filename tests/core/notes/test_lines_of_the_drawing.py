@@ -80,6 +80,19 @@ def test_what_the_request_says_stands_before_the_lines():
     ]
 
 
+def test_the_line_break_behind_a_line_of_the_drawing_is_of_the_hole():
+    """Of the line itself its characters alone are no hole."""
+    note = "DEBURR\nM8 THRU"
+    found = read(NoteRequest(note))
+    (hole,) = found.holes
+    assert [(one.start, one.end, one.read_as) for one in found.not_holes] == [(0, 6, "general_note")]
+    assert [(one.start, one.end, one.read_as) for one in hole.read_from] == [
+        (6, 7, "joining"),
+        (7, 9, "thread"),
+        (10, 14, "thru"),
+    ]
+
+
 def test_unread_texts_stand_in_their_order():
     note = "QV M8 THRU, SEE NOTE 3, ZZ"
     found = read(NoteRequest(note))

@@ -10,7 +10,12 @@ from decimal import Decimal
 import pytest
 from borewright.core.errors import BorewrightError
 from borewright.core.notes import NoteRequest, read
+from borewright.core.notes.case import NoteCase
 from borewright.core.notes.characters import plain_copy
+from borewright.core.notes.general import General
+from borewright.core.notes.parts import take_apart
+from borewright.core.notes.questions import Questions
+from borewright.core.notes.reading import Work, read_copy
 from every import every
 
 
@@ -346,6 +351,21 @@ def test_what_is_replaced_in_a_copy_keeps_its_places():
 @every(("place", "line"), [(0, (0, 2)), (2, (0, 2)), (3, (3, 3)), (4, (4, 6)), (6, (4, 6))])
 def test_the_line_of_a_place(place, line):
     assert plain_copy("ab\n\ncd").line_of(place) == line
+
+
+def test_the_line_behind_a_line_break_that_begins_the_note():
+    """The break is character 0, a and b are 1 and 2."""
+    copy = plain_copy("\nab")
+    assert (copy.line_of(0), copy.line_of(1), copy.line_of(2)) == ((0, 0), (1, 3), (1, 3))
+
+
+def test_the_first_of_what_a_hole_says_twice():
+    copy = plain_copy("M8 THRU t=3 t=4")
+    case = NoteCase(take_apart(read_copy(copy.text, Work()).elements), copy, General(), Questions(0), unread=())
+    thickness = case.first("thickness")
+    assert thickness is not None
+    assert case.words(thickness) == "t=3"
+    assert case.first("ream") is None
 
 
 # --- damage -----------------------------------------------------------------------------------------------------------

@@ -5,6 +5,8 @@ Each row is read by the rules C1 to C9, H3 to H8, Y5 to Y13, P6, D4, N1 to N3 an
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 from borewright.core.notes import NoteRequest, read
 from every import every
@@ -50,6 +52,9 @@ def only(note, unit=None, *general):
             ("1",),
         ),
         ("TYP M6 THRU", "TYP says that there are several and not how many.", ()),
+        # words that nobody read stand right before the number, on its line
+        ("QVXW 4 PLCS M6 THRU", "4 stands behind what was not read: is it the number of holes?", ("4", "1")),
+        ("M6 THRU QVX (4X)", "4 stands behind what was not read: is it the number of holes?", ("4", "1")),
         ("?X M6 THRU", "The number before x cannot be read: how many holes are there?", ()),
         ("? X M6 THRU", "The number before x cannot be read: how many holes are there?", ()),
     ],
@@ -68,6 +73,13 @@ def test_a_number_of_holes_that_is_not_certain(note, text, options):
         ("4X M6 THRU TYP", 4),
         ("M6 THRU", 1),
         ("(3) M6 THRU", 3),
+        # what was not read stands elsewhere: with text between, behind the number, on another line
+        ("M6 THRU QVXW, 4 PLCS", 4),
+        ("M6 THRU, 4 PLCS, QVXW", 4),
+        ("(4X) M6 THRU QVXW", 4),
+        ("M6 THRU QVXW\n(4X)", 4),
+        ("M6 THRU Q 4 PLCS", 4),  # and a letter or two are no words
+        ("M6 THRU QV 4 PLCS", 4),
         ("3X M6 ↧12 ⌵ Ø7 X 90° BOTH SIDES", 3),  # C9: on a countersink it is no question
     ],
 )
@@ -138,6 +150,13 @@ def test_which_thread(note, text, options, marked):
             "0.5 in stands behind drill and thread: whose depth is it?",
             ("thread", "drill", "both"),
         ),
+        # no blank between the word and THRU
+        ("M8 NOT/THRU", "A word before THRU says not: is the hole through?", ("through", "blind")),
+        (
+            "M8 6 FULL THREADS, 8 FULL THREADS",
+            "Different numbers of full threads are written for one hole: how deep is the full thread?",
+            ("6 full threads", "8 full threads", "give the full thread depth"),
+        ),
         ("M8 ↧12-14", "Two depths are written as a range: which is the full thread depth?", ("12 mm", "14 mm")),
         ("M8 TAP TO BOTTOM", "TAP TO BOTTOM gives no depth of full thread.", ("give the full thread depth",)),
         (
@@ -190,6 +209,21 @@ def test_what_is_no_tapped_hole(note, text):
 )
 def test_what_is_wrong_with_the_drill(note, unit, text, marked):
     assert asked(note, unit) == [("drill_disagrees", text, ("keep as written", "use the service's"), marked)]
+
+
+def test_full_threads_that_are_said_twice():
+    """The same number twice is one, 8 x 1.25 = 10 mm; of two numbers none is taken."""
+    assert only("M8 8 FULL THREADS MIN, 8 FULL THREADS").full_thread_depth == Decimal(10)
+    assert only("M8 6 FULL THREADS, 8 FULL THREADS").full_thread_depth is None
+
+
+def test_two_reams_for_one_hole():
+    """As of two drills none is taken; the same size twice is one."""
+    note = "REAM Ø6.7 REAM Ø6.8 M8 THRU"
+    options = ("REAM Ø6.7", "REAM Ø6.8")
+    assert asked(note, "mm") == [("drill_disagrees", "Two drills are written for one hole.", options, None)]
+    assert only(note, "mm").as_written.drill is None
+    assert only("REAM Ø6.8 REAM Ø6.8 M8 THRU", "mm").as_written.drill == Decimal("6.8")
 
 
 @every(

@@ -38,10 +38,9 @@ def settle(case: NoteCase, extent: Extent) -> tuple[Decimal | None, str | None]:
 
 def _stated(case: NoteCase) -> Part | None:
     """The last size before the tap: the ream where there is one, else the drill."""
-    ream = case.first("ream")
-    if ream is not None:
-        return Part(ream)
-    drills = [drill for drill in case.parts.drills if drill.element.reads != "tap_drill_d" or _is_diameter(case, drill)]
+    drills = [Part(ream) for ream in case.parts.others.get("ream", ())] or [
+        drill for drill in case.parts.drills if drill.element.reads != "tap_drill_d" or _is_diameter(case, drill)
+    ]
     sizes = {size for size, _ in (case.drill(drill.element.named["s"]) for drill in drills)}
     if len(sizes) > 1:
         names = tuple(case.words(drill.element) for drill in drills)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
@@ -11,6 +12,7 @@ from borewright.core.model import Length
 from borewright.core.rounding import half_even, plain
 
 from .case import NoteCase
+from .grammar import Element
 from .parts import Depth
 
 _NEEDED = "give the full thread depth"
@@ -90,13 +92,9 @@ def _is_negated(case: NoteCase) -> bool:
 def _thread_depth(case: NoteCase) -> Decimal | None:
     """Full thread depth where the note fixes it and nothing else can be meant."""
     depth = case.parts.thread_depth
-    turns = case.first("turns")
-    if turns is not None and depth is None:
-        if case.thread is None or turns.named["n"].value is None:
-            return None
-        exact = turns.named["n"].value * Length(case.thread.pitch, case.thread.unit).to(case.unit)
-        case.assumptions.append(f"{plain(turns.named['n'].value)} full threads are {case.length(exact)}.")
-        return Decimal(plain(half_even(exact, _PLACES[case.unit])))
+    turns = case.parts.others.get("turns", ())
+    if turns and depth is None:
+        return _depth_of_turns(case, turns)
     value = case.depth(depth)
     if depth is None or value is None:
         return None
@@ -115,6 +113,20 @@ def _thread_depth(case: NoteCase) -> Decimal | None:
         )
         return None
     return value
+
+
+def _depth_of_turns(case: NoteCase, turns: Sequence[Element]) -> Decimal | None:
+    """Depth of the full threads that are counted, where the note says one number of them."""
+    numbers = tuple(dict.fromkeys(one.named["n"].number for one in turns))
+    if len(numbers) > 1:
+        text = "Different numbers of full threads are written for one hole: how deep is the full thread?"
+        case.questions.ask("depth_of_what", text, (*(f"{plain(one)} full threads" for one in numbers), _NEEDED))
+        return None
+    if case.thread is None:
+        return None
+    exact = numbers[0] * Length(case.thread.pitch, case.thread.unit).to(case.unit)
+    case.assumptions.append(f"{plain(numbers[0])} full threads are {case.length(exact)}.")
+    return Decimal(plain(half_even(exact, _PLACES[case.unit])))
 
 
 def _is_of_both(case: NoteCase, depth: Depth) -> bool:
