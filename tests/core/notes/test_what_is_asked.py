@@ -54,7 +54,7 @@ def only(note, unit=None, *general):
         ("TYP M6 THRU", "TYP says that there are several and not how many.", ()),
         # words that nobody read stand right before the number, on its line
         ("QVXW 4 PLCS M6 THRU", "4 stands behind what was not read: is it the number of holes?", ("4", "1")),
-        ("M6 THRU QVX (4X)", "4 stands behind what was not read: is it the number of holes?", ("4", "1")),
+        ("M6 THRU QVX(4X)", "4 stands behind what was not read: is it the number of holes?", ("4", "1")),
         ("?X M6 THRU", "The number before x cannot be read: how many holes are there?", ()),
         ("? X M6 THRU", "The number before x cannot be read: how many holes are there?", ()),
     ],
@@ -150,8 +150,9 @@ def test_which_thread(note, text, options, marked):
             "0.5 in stands behind drill and thread: whose depth is it?",
             ("thread", "drill", "both"),
         ),
-        # no blank between the word and THRU
+        # a sign between the word and THRU, whether it says nothing or was not read
         ("M8 NOT/THRU", "A word before THRU says not: is the hole through?", ("through", "blind")),
+        ("M8 NOT>THRU", "A word before THRU says not: is the hole through?", ("through", "blind")),
         (
             "M8 6 FULL THREADS, 8 FULL THREADS",
             "Different numbers of full threads are written for one hole: how deep is the full thread?",
@@ -178,6 +179,8 @@ def test_which_depth(note, text, options):
     ("note", "text"),
     [
         ("CLEARANCE FOR M8", "The note says a hole for a screw or pin, not a thread."),
+        ("CLEARANCE FOR 1/4-20 UNC-2A", "The note says a hole for a screw or pin, not a thread."),
+        ("CLEARANCE FOR M10x1.3", "The note says a hole for a screw or pin, not a thread."),
         ("1/4-20 UNC-2A x 2.0 LG", "The length or the word is that of a screw or stud, not of a hole."),
         ("4X Ø6.5 THRU", "The note names no thread."),
         ("REAM Ø6 THRU", "The note says a reamed or fitted hole, not a thread."),

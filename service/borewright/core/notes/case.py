@@ -32,7 +32,7 @@ class NoteCase:
     questions: Questions
     unread: tuple[NoteSpan, ...]
     unit: Unit = "in"
-    stated_unit: bool = False
+    stated_unit: bool = field(init=False)
     thread_text: str | None = None
     callout: ThreadCallout | None = None
     thread: Thread | None = None
@@ -53,7 +53,7 @@ class NoteCase:
 
     def value(self, token: Token) -> Decimal:
         """The size of ``token`` in the hole's unit; a fraction without a unit is of an inch."""
-        written = token.value if token.value is not None else Decimal(0)
+        written = token.number
         unit = token.unit or ("in" if "fraction" in token.kinds else self.unit)
         if unit == self.unit:
             return written

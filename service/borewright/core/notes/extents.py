@@ -124,8 +124,9 @@ def _depth_of_turns(case: NoteCase, turns: Sequence[Element]) -> Decimal | None:
         return None
     if case.thread is None:
         return None
-    exact = numbers[0] * Length(case.thread.pitch, case.thread.unit).to(case.unit)
-    case.assumptions.append(f"{plain(numbers[0])} full threads are {case.length(exact)}.")
+    (number,) = numbers
+    exact = number * Length(case.thread.pitch, case.thread.unit).to(case.unit)
+    case.assumptions.append(f"{plain(number)} full threads are {case.length(exact)}.")
     return Decimal(plain(half_even(exact, _PLACES[case.unit])))
 
 
