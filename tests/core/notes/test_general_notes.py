@@ -117,6 +117,13 @@ def test_the_unit_of_bare_lengths(general, unit, note, depth, read_unit):
     assert (hole.full_thread_depth, hole.unit) == (Decimal(depth), read_unit)
 
 
+def test_what_no_rule_read_in_a_general_note_is_told():
+    """Each text by itself, whatever was read before it."""
+    (note,) = said("ALL THREADS CLASS 3B UNLESS OTHERWISE SPECIFIED, QVXW, DEBURR, ZZTOP").general
+    assert note.unread == ("QVXW", "ZZTOP")
+    assert note.changes == ("edges are broken: changes no hole request", "threads without a class: 3B")
+
+
 def test_what_a_general_note_changes_is_said():
     told = said(
         "ALL THREADS CLASS 3B UNLESS OTHERWISE SPECIFIED", "ALL DIMENSIONS IN INCHES", "DEBURR ALL EDGES",
