@@ -318,7 +318,7 @@ def test_time_is_a_setting_and_the_refusal_says_what_to_make_smaller():
     assert "has 10 ms of processor time, and 0.4 ms more for each item" in answer.json["detail"]
     assert "fewer items or shorter stock lists" in answer.json["detail"]
     unseen = [tapped(number, material="4140 at 31 HRC", safety_factor=1 + number / 977) for number in range(200)]
-    part = client.post(PART, json={"holes": unseen})
+    part = create_app(Settings(max_cpu_ms=1)).test_client().post(PART, json={"holes": unseen})
     assert part.status_code == 413, part.json["time"]
     assert part.json["code"] == "too_much_work"
     streamed = client.post(BATCH, data=body, content_type=JSON, headers={"Accept": NDJSON})
