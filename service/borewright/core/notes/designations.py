@@ -184,4 +184,5 @@ def _read(text: str) -> tuple[ThreadCallout | None, Fault | None]:
     try:
         return callout.read(text), None
     except BorewrightError as error:
-        return None, error.faults[0]
+        fault, *_ = error.faults
+        return None, fault
