@@ -54,6 +54,11 @@ SURROUNDINGS = {
 }
 
 
+def pytest_collection() -> None:
+    """Collecting tests makes much and drops little: looking for garbage would only take time."""
+    gc.disable()
+
+
 def pytest_collection_finish() -> None:
     """Take what the collected tests are made of from the collector, as the service's workers do with what they loaded.
 
@@ -61,6 +66,7 @@ def pytest_collection_finish() -> None:
     """
     gc.collect()
     gc.freeze()
+    gc.enable()
 
 
 def free_port() -> int:

@@ -46,11 +46,29 @@ def check(answer: TestResponse, path: str, method: str, status: int, code: str) 
     assert set(told["headers"]) <= set(answer.headers.keys())
 
 
+@pytest.fixture(scope="module")
+def locked(tmp_path_factory) -> FlaskClient:
+    """A service that asks for a key."""
+    file = tmp_path_factory.mktemp("keys") / "keys"
+    file.write_text(keys.line_of("routing", KEY))
+    return create_app(Settings(api_keys_file=str(file))).test_client()
+
+
+@pytest.fixture(scope="module")
+def small() -> FlaskClient:
+    """A service that takes a KiB."""
+    return create_app(Settings(max_body_bytes=1024, max_batch_bytes=1024)).test_client()
+
+
+@pytest.fixture(scope="module")
+def narrow() -> FlaskClient:
+    """A service with one place."""
+    return create_app(Settings(max_concurrency=1)).test_client()
+
+
 @pytest.mark.parametrize(("path", "method"), OPERATIONS)
-def test_key_is_asked_for(tmp_path, path, method):
-    (tmp_path / "keys").write_text(keys.line_of("routing", KEY))
-    client = create_app(Settings(api_keys_file=str(tmp_path / "keys"))).test_client()
-    answer = ask(client, path, method)
+def test_key_is_asked_for(locked, path, method):
+    answer = ask(locked, path, method)
     if path in OPEN:
         assert answer.status_code == 200
         assert DOCUMENT["paths"][path][method]["security"] == []
@@ -59,7 +77,7 @@ def test_key_is_asked_for(tmp_path, path, method):
     assert "WWW-Authenticate" in documented(path, method, 401)["headers"]
     named = base64.b64encode(f"planner:{KEY}".encode()).decode()
     for headers in ({"Authorization": f"Bearer {KEY}"}, {"Authorization": f"Basic {named}"}, {"X-Api-Key": KEY}):
-        assert ask(client, path, method, headers=headers).status_code != 401
+        assert ask(locked, path, method, headers=headers).status_code != 401
 
 
 def test_ways_to_send_a_key():
@@ -75,20 +93,18 @@ def test_ways_to_send_a_key():
 
 
 @pytest.mark.parametrize(("path", "method"), POSTS)
-def test_size_is_bounded(path, method):
-    client = create_app(Settings(max_body_bytes=1024, max_batch_bytes=1024)).test_client()
+def test_size_is_bounded(small, path, method):
     taken = DOCUMENT["paths"][path][method]["requestBody"]["content"]
     media_type = "application/json" if "application/json" in taken else XLSX
-    answer = ask(client, path, method, data=b'{"x":"' + b"x" * 2000 + b'"}', content_type=media_type)
+    answer = ask(small, path, method, data=b'{"x":"' + b"x" * 2000 + b'"}', content_type=media_type)
     check(answer, path, method, 413, answer.json["code"])
     assert "1024 bytes" in answer.json["detail"]
 
 
 @pytest.mark.parametrize(("path", "method"), OPERATIONS)
-def test_places_are_bounded(path, method):
-    client = create_app(Settings(max_concurrency=1)).test_client()
-    held = client.post("/v1/hole-specs/batch", data=HOLE, content_type="application/x-ndjson", buffered=False)
-    answer = ask(client, path, method)
+def test_places_are_bounded(narrow, path, method):
+    held = narrow.post("/v1/hole-specs/batch", data=HOLE, content_type="application/x-ndjson", buffered=False)
+    answer = ask(narrow, path, method)
     held.close()
     if path in OPEN:
         assert answer.status_code == 200
@@ -99,8 +115,7 @@ def test_places_are_bounded(path, method):
 
 
 @pytest.mark.parametrize(("path", "method"), OPERATIONS)
-def test_draining_is_told(path, method, monkeypatch):
-    client = create_app().test_client()
+def test_draining_is_told(client, path, method):
     draining.STOPPING.set()
     try:
         answer = ask(client, path, method)

@@ -14,6 +14,7 @@ from borewright.api import create_app, problems
 from borewright.contract import faults
 from borewright.contract.documents import published
 from borewright.core import errors
+from syntax_trees import nodes
 from werkzeug.exceptions import default_exceptions
 
 PROBLEM = jsonschema.Draft202012Validator(orjson.loads(published.schemas_json()["problem"]))
@@ -249,7 +250,7 @@ def test_every_code_is_raised_somewhere():
     balancer = (Path(__file__).parents[2] / "docker" / "nginx.conf").read_text("utf-8")
     raised = dict.fromkeys(re.findall(r"^ +[0-9]{3} ([a-z_]+);", balancer, re.MULTILINE), 1)
     for path in SOURCE.rglob("*.py"):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        for node in nodes(path):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 raised[node.value] = raised.get(node.value, 0) + 1
     assert [code for code in problems.KINDS if raised.get(code, 0) < 2] == []

@@ -11,6 +11,7 @@ import borewright
 import pytest
 from borewright.core import caches
 from every import every
+from syntax_trees import nodes
 
 ROOT = Path(borewright.__file__).parent
 PROJECT = Path(__file__).parents[2]
@@ -18,14 +19,10 @@ MODULES = [path for layer in ("core", "contract") for path in sorted((ROOT / lay
 
 
 def _imported(path: Path) -> set[str]:
-    tree = ast.parse(path.read_text(encoding="utf-8"))
     found = {
-        f"{node.module}.{name.name}"
-        for node in ast.walk(tree)
-        if isinstance(node, ast.ImportFrom)
-        for name in node.names
+        f"{node.module}.{name.name}" for node in nodes(path) if isinstance(node, ast.ImportFrom) for name in node.names
     }
-    return found | {name.name for node in ast.walk(tree) if isinstance(node, ast.Import) for name in node.names}
+    return found | {name.name for node in nodes(path) if isinstance(node, ast.Import) for name in node.names}
 
 
 @pytest.fixture(scope="module")

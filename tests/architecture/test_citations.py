@@ -5,6 +5,7 @@ from pathlib import Path
 
 import borewright
 from borewright import tables
+from syntax_trees import nodes
 
 CORE = Path(borewright.__file__).parent / "core"
 #: What makes a source, a cite or the standard of a thread, and which of its arguments are document and edition.
@@ -14,7 +15,7 @@ HANDBOOK = ("Machinery's Handbook", "27th ed.")
 
 
 def _named_twice(path, heads):
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes(path):
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in MAKERS:
             first = MAKERS[node.func.id]
             pair = tuple(part.value for part in node.args[first : first + 2] if isinstance(part, ast.Constant))

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
+from syntax_trees import module
 
 CORE = Path(__file__).parents[2] / "service" / "borewright" / "core"
 
@@ -55,7 +56,7 @@ class Function(NamedTuple):
 
 def _public(path: Path):
     where = path.relative_to(CORE).as_posix()
-    for node in ast.parse(path.read_text(encoding="utf-8")).body:
+    for node in module(path).body:
         owner = f"{node.name}." if isinstance(node, ast.ClassDef) else ""
         if owner.startswith("_"):
             continue

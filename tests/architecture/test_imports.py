@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from syntax_trees import nodes
 
 ROOT = Path(__file__).parent.parent.parent
 PACKAGE = ROOT / "service" / "borewright"
@@ -65,7 +66,7 @@ def imported(path: Path, package: str, folder: Path) -> tuple[str, ...]:
 
 def _imported(path: Path, package: str, folder: Path) -> Iterator[str]:
     here = (package, *path.relative_to(folder).with_suffix("").parts)
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes(path):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):

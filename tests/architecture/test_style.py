@@ -6,11 +6,11 @@ import ast
 import statistics
 from collections import Counter
 from collections.abc import Iterator
-from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
 from every import every
+from syntax_trees import module, nodes
 
 ROOT = Path(__file__).parent.parent.parent
 PACKAGE = ROOT / "service" / "borewright"
@@ -43,19 +43,6 @@ class Function(NamedTuple):
     lines: int
 
 
-@cache
-def nodes(path: Path) -> tuple[ast.AST, ...]:
-    """Every node of a module, the module first."""
-    return tuple(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
-
-
-def module(path: Path) -> ast.Module:
-    """A module as a tree."""
-    tree = nodes(path)[0]
-    assert isinstance(tree, ast.Module)
-    return tree
-
-
 def functions(paths: list[Path]) -> Iterator[Function]:
     for path in paths:
         for node in nodes(path):
@@ -66,17 +53,15 @@ def functions(paths: list[Path]) -> Iterator[Function]:
                 yield Function(f"{path.relative_to(ROOT)}:{node.name}", node, lines)
 
 
-FUNCTIONS = list(functions(SOURCES))
-
-
 @every("path", SOURCES, ids=lambda path: str(path.relative_to(ROOT)))
 def test_modules_are_short(path):
     assert path in GENERATED or len(path.read_text(encoding="utf-8").splitlines()) <= LONGEST_MODULE
 
 
 def test_functions_are_short():
-    assert [function.place for function in FUNCTIONS if function.lines > LONGEST_FUNCTION] == []
-    lengths = sorted(function.lines for function in FUNCTIONS)
+    found = list(functions(SOURCES))
+    assert [function.place for function in found if function.lines > LONGEST_FUNCTION] == []
+    lengths = sorted(function.lines for function in found)
     assert statistics.median(lengths) <= MEDIAN_FUNCTION
     assert lengths[int(len(lengths) * 0.9)] <= NINE_OF_TEN
 

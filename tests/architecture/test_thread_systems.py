@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import ast
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from borewright.core.standards import systems
+from syntax_trees import nodes
 
 PACKAGE = Path(__file__).parent.parent.parent / "service" / "borewright"
 #: Folders that know the systems by name.
@@ -20,9 +21,9 @@ EXAMPLES = {
 }
 
 
-def names_in(source: str) -> Iterator[str]:
+def names_in(found: Iterable[ast.AST]) -> Iterator[str]:
     """Names of systems, and beginnings of them, among the texts of a module."""
-    for node in ast.walk(ast.parse(source)):
+    for node in found:
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and node.value in {*systems.NAMES, "insert_"}:
             yield node.value
 
@@ -32,7 +33,7 @@ def test_no_module_outside_names_a_system():
     for path in sorted(PACKAGE.rglob("*.py")):
         place = str(path.relative_to(PACKAGE))
         if not place.startswith(OWN):
-            names = set(names_in(path.read_text(encoding="utf-8"))) - EXAMPLES.get(place, set())
+            names = set(names_in(nodes(path))) - EXAMPLES.get(place, set())
             if names:
                 found[place] = names
     assert found == {}
@@ -40,7 +41,7 @@ def test_no_module_outside_names_a_system():
 
 def test_every_form_of_a_name_is_seen():
     source = 'if thread.system == "npt" or thread.system in ("unified", other):\n    x = {"iso_7": 1}'
-    assert sorted(names_in(source)) == ["iso_7", "npt", "unified"]
+    assert sorted(names_in(ast.walk(ast.parse(source)))) == ["iso_7", "npt", "unified"]
 
 
 def test_families_are_not_found_by_the_text_of_their_names():
@@ -48,7 +49,7 @@ def test_families_are_not_found_by_the_text_of_their_names():
     calls = {
         (str(path.relative_to(PACKAGE)), node.func.id)
         for path in (PACKAGE / "core").rglob("*.py")
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        for node in nodes(path)
         if isinstance(node, ast.Call)
         and isinstance(node.func, ast.Name)
         and node.func.id in ("import_module", "__import__")

@@ -127,7 +127,7 @@ def media_types() -> Iterator[tuple[str, dict[str, Any]]]:
 MEDIA = list(media_types())
 
 
-@every(("place", "media"), MEDIA, ids=[place for place, _ in MEDIA])
+@every(("place", "media"), MEDIA)
 def test_examples_of_the_document_hold(place, media):
     examples = [entry["value"] for entry in media.get("examples", {}).values()]
     examples += [media["example"]] if "example" in media else []
@@ -139,14 +139,19 @@ def test_examples_of_the_document_hold(place, media):
     assert examples or binary or place.startswith("get ")
 
 
+@pytest.fixture(scope="module")
+def service():
+    return create_app().test_client()
+
+
 REQUEST_EXAMPLES = [
     (endpoint.path, name, body) for endpoint in ENDPOINTS for name, body in (endpoint.request_examples or {}).items()
 ]
 
 
 @pytest.mark.parametrize(("path", "name", "body"), REQUEST_EXAMPLES, ids=[f"{p} {n}" for p, n, _ in REQUEST_EXAMPLES])
-def test_request_examples_are_answered(path, name, body):
-    answer = create_app().test_client().post(path, json=body)
+def test_request_examples_are_answered(service, path, name, body):
+    answer = service.post(path, json=body)
     assert answer.status_code == 200, answer.json
 
 

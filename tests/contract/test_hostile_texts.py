@@ -11,6 +11,7 @@ import contextlib
 import importlib
 import sys
 from collections.abc import Callable, Iterator
+from functools import cache
 from pathlib import Path
 from re import _constants as constants  # type: ignore[attr-defined]
 from re import _parser as parser  # type: ignore[attr-defined]
@@ -21,6 +22,7 @@ from borewright.contract.requests import ALLOWANCE, DECODE, HOLE_SPEC, THREAD
 from borewright.core.errors import BorewrightError
 from borewright.core.plan.specify import allow_finish, decode_marking, resolve_thread
 from every import every
+from syntax_trees import nodes
 
 PACKAGE = Path(borewright.__file__).parent
 FUNCTIONS = {"compile", "match", "fullmatch", "search", "sub", "split", "findall", "finditer"}
@@ -36,11 +38,16 @@ class Names(dict[str, Any]):
         return getattr(builtins, name, "WORD")
 
 
-def patterns() -> Iterator[tuple[str, str]]:
+@cache
+def patterns() -> tuple[tuple[str, str], ...]:
     """Place and text of every pattern of the package, also of those put together from parts."""
+    return tuple(_patterns())
+
+
+def _patterns() -> Iterator[tuple[str, str]]:
     for path in sorted(PACKAGE.rglob("*.py")):
         module = "borewright." + ".".join(path.relative_to(PACKAGE).with_suffix("").parts)
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        for node in nodes(path):
             if (
                 isinstance(node, ast.Call)
                 and isinstance(node.func, ast.Attribute)
@@ -57,9 +64,6 @@ def value(node: ast.expr, module: str) -> str:
         return str(node.value)
     names = vars(importlib.import_module(module.removesuffix(".__init__")))
     return str(eval(compile(ast.Expression(node), module, "eval"), dict(names), Names(names)))
-
-
-PATTERNS = list(patterns())
 
 
 def repeats_of(tree: Any, inside: bool = False) -> Iterator[str]:
@@ -92,10 +96,10 @@ def test_the_walk_finds_nested_repeats():
 
 
 def test_patterns_are_found():
-    assert len(PATTERNS) > 50
+    assert len(patterns()) > 50
 
 
-@every(("place", "pattern"), PATTERNS, ids=[place for place, _ in PATTERNS])
+@every(("place", "pattern"), patterns)
 def test_no_nested_repeats(place, pattern):
     assert list(repeats_of(parser.parse(pattern))) == []
 

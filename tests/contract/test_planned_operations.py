@@ -12,6 +12,7 @@ from borewright.contract.requests.audit import OPERATIONS
 from borewright.core import plan, standards
 from borewright.core.errors import BorewrightError
 from borewright.core.plan.specify import specify
+from syntax_trees import nodes
 
 BLIND = {"type": "blind", "full_thread_depth": "0.75 in"}
 THROUGH = {"type": "through", "thickness": "0.75 in"}
@@ -64,7 +65,7 @@ def planned(request: dict[str, object]) -> set[str]:
 def written() -> Iterator[str]:
     """The words that the modules of the plan give their lines: texts in the first argument of `Line`."""
     for module in Path(plan.__file__).parent.glob("*.py"):
-        for call in ast.walk(ast.parse(module.read_text(encoding="utf-8"))):
+        for call in nodes(module):
             if isinstance(call, ast.Call) and isinstance(call.func, ast.Name) and call.func.id == "Line":
                 word = call.args[0]
                 ends = (word.body, word.orelse) if isinstance(word, ast.IfExp) else (word,)

@@ -9,6 +9,7 @@ import pytest
 from borewright import tables
 from borewright.core import practice
 from every import every
+from syntax_trees import nodes
 
 PACKAGE = Path(borewright.__file__).parent
 ROWS = tables.load("practice").rows
@@ -19,10 +20,11 @@ OWN = "our decision: "
 
 def _asked(path):
     """Names of rows that a module asks for."""
-    nodes = list(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
-    imports = (node for node in nodes if isinstance(node, ast.ImportFrom) and node.module == "borewright.core.practice")
+    imports = (
+        node for node in nodes(path) if isinstance(node, ast.ImportFrom) and node.module == "borewright.core.practice"
+    )
     taken = {alias.name for node in imports for alias in node.names} & set(READERS)
-    for node in nodes:
+    for node in nodes(path):
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in taken:
             (name,) = node.args
             assert isinstance(name, ast.Constant), f"{path.name} asks for a figure by no plain name"

@@ -158,7 +158,7 @@ def test_metric_overtap_of_a563m(row):
     assert next(source.status for source in found.notes.sources if source.field == "overtap") == "from_memory"
 
 
-@every("by_class", [True, False], ids=["class on the callout", "position asked of the finish"])
+@every("by_class", [True, False])
 @every("row", _rows("iso965_5"), ids=lambda row: f"{row['thread']} {row['class']}")
 def test_metric_overtap(row, by_class):
     """ISO 965-5:1998: deviations and limits of every size, and M8 by the formula."""

@@ -9,6 +9,7 @@ from borewright import core
 from borewright.core.model import Caution
 from borewright.core.plan.caution_order import CODES, ordered
 from borewright.tables import load
+from syntax_trees import nodes
 
 FOLDER = Path(core.__file__).parent
 
@@ -24,8 +25,7 @@ def named(node: ast.AST) -> set[str]:
 
 
 def test_every_code_named_in_the_domain_has_a_place():
-    trees = [ast.parse(path.read_text()) for path in FOLDER.rglob("*.py")]
-    found = {code for tree in trees for node in ast.walk(tree) for code in named(node)}
+    found = {code for path in FOLDER.rglob("*.py") for node in nodes(path) for code in named(node)}
     assert len(found) > 80
     assert found <= set(CODES)
 
