@@ -26,6 +26,14 @@ def test_harder_is_never_faster_than_the_metal_just_before():
     assert points[0][0] < 100
 
 
+def test_each_end_of_the_range_falls_by_itself():
+    """100 to 140 ft/min soft; then one row of 60 to 90 and one of 40 to 95 to start with 60; then 70 to 80 alone."""
+    rows = _row(None, 100, 100, 140), _row(100, 200, 60, 90), _row(100, 200, 40, 95), _row(200, 300, 70, 80)
+    line = curve(rows, lambda here: here[0], lambda here, _: here)
+    found = [(one.hardness_hb, one.value, one.low, one.high) for one in line.points[1:]]
+    assert found == [(150, 60, 40, 95), (250, 60, 40, 80)]
+
+
 @every(
     ("hb", "values"),
     [(10, (100, 100)), (150, (100, 60)), (151, (60, 60)), (249, (60, 60)), (260, (60, 60)), (300, (60, 60))],

@@ -98,6 +98,21 @@ def test_feed_and_forces_by_hardness(text, hb, share, kd, wear):
     assert (drill.thrust_n, drill.torque_n_m) == tuple(map(about, drill_forces(kd, feed, 6.8, wear)))
 
 
+@every(
+    ("hb", "kd", "row"),
+    [
+        (150, 24000, "steel 200 HB"), (200, 24000, "steel 200 HB"), (250, 27500, "up to steel 300 HB"),
+        (300, 31000, "up to steel 300 HB"), (350, 32500, "up to steel 400 HB"), (400, 34000, "up to steel 400 HB"),
+    ],
+)  # fmt: skip
+def test_forces_name_the_row_of_their_constant(hb, kd, row):
+    """To the first hardness the first row itself, from there the harder one of two."""
+    data = of(material=part_material.find(MaterialInput(f"1045 {hb} HB")))
+    told = [one.locator for one in data.notes.sources if one.field == "drill.thrust"]
+    wear = "1.3" if hb <= 350 else "1.5"
+    assert told == [f"p. 1152 formulas; Kd {kd} of {row}, W {wear} and standard chisel edge"]
+
+
 def test_no_forces_where_no_constant_is_held():
     drill = of(material=part_material.find(MaterialInput("1045 410 HB"))).drill
     assert (drill.thrust_n, drill.torque_n_m, drill.power_kw) == (None, None, None)
@@ -251,6 +266,17 @@ def test_what_is_told_of_a_usual_hole():
     assert "tap sharp and well lubricated; style factor 1.54 over a spiral-point tap" in deep
 
 
+def test_a_tap_that_may_break_already_is_not_told_of_wear_as_well():
+    """Straight flutes, packed chips and a hole of 6.2 mm: the lowest margin is below one."""
+    data = of(hole_kind="blind", style="straight_flute", full_thread_depth=Decimal(16), hole_diameter=Decimal("6.2"))
+    torque = tap_torque(hole_mm=6.2, kc1=2220, mc=0.14, chamfer=4, flutes=4, factor=1.28 * 1.54 * 1.5)
+    low, middle, _ = BREAKING
+    assert middle / torque / exp(hypot(0.6, log(middle / low))) < 1
+    words, cautions = said(data)
+    assert "tap_break_risk" in cautions
+    assert not [one for one in words if one.startswith("a worn or too fast tap")]
+
+
 def test_what_is_told_of_metals_that_are_not_known_well():
     """A hardness that is not told, a drill of carbide over 400 HB, a metal without speeds, forces or constants."""
     for hb, told in ((400, False), (401, True)):
@@ -337,6 +363,23 @@ def test_an_operation_never_stands_still():
     assert found.time_s == about(60 * 2 / found.feed_mm_rev)
 
 
+@every(
+    ("operation", "tool", "turns", "feed"),
+    [
+        # spot drill: the drill's cutting speed, half its feed; a small one turns no faster than the drill
+        ("spot_drill", 20, 500, 0.1), ("spot_drill", 25, 400, 0.1), ("spot_drill", 10, 500, 0.1),
+        # countersink: 0.33 of the speed; reamer: a half, twice the feed; counterbore: a half, half the feed
+        ("countersink", 30, 110, 0.1), ("ream", 20, 250, 0.4), ("counterbore", 40, 125, 0.1),
+        ("counterbore", 5, 500, 0.1),
+    ],
+)  # fmt: skip
+def test_operations_beside_a_drill_of_20_mm(operation, tool, turns, feed):
+    """500 turns a minute and 0.2 mm of the drill; turns fall as the tool is wider; 6 mm of travel."""
+    drill = of().drill._replace(spindle_speed_rpm=500, feed_mm_rev=0.2)
+    found = other_cut(operation, drill, drill_mm=20, tool_mm=tool, depth_mm=6)
+    assert found == (turns, about(feed), about(60 * 6 / (turns * feed)))
+
+
 def test_power_is_exhausted_at_the_turn():
     """9550 P / T a little above and below a hundred turns."""
     for cut in ("drill", "tap"):
@@ -384,8 +427,8 @@ def test_a_ceiling_of_iron_whose_hardness_is_not_known_is_that_of_the_harder():
 
 
 def test_a_hardness_that_is_not_known_is_told_where_the_speeds_go_by_it():
-    """D2 is printed to 250 HB, 12L14 to 200 HB: one end is open."""
-    for text in ("D2 T6", "12L14 T6", "4140 T6"):
+    """D2 is printed to 250 HB, 12L14 to 200 HB, 316 and 430 as one row to 185 HB: one end is open."""
+    for text in ("D2 T6", "12L14 T6", "4140 T6", "316 T6", "430 T6"):
         material = part_material.find(MaterialInput(text))
         told = f"hardness of {material.name} not known: the slowest drilling speed of its group is taken"
         assert told in said(of(material=material))[0]
