@@ -96,6 +96,10 @@ def cutting(mean, spread):
             "1/4-20 UNC-2B", {**INCH, "drill": "#4"}, {"material": "acetal"}, "the #7 drill (0.2010 in)",
             "63.12 % of thread instead of 75.44 %", OUTSIDE,
         ),
+        (
+            "1/4-20 UNC-2B", {**INCH, "drill": "#6"}, {"material": "acetal"}, "the #7 drill (0.2010 in)",
+            "70.82 % of thread instead of 75.44 %", None,
+        ),
         # reamed to (2.196 + 2.206)/2 = 2.201, 0.0135 over 2-3/16: 0.0625/0.0649519 = 96.225, upwards, 0.049 as above
         (
             "2 1/4-20 UN-3B", {**THROUGH, "drill": "2-3/16"}, {}, "the 2-3/16 drill (2.1875 in) and a reamer",
@@ -181,6 +185,11 @@ def test_the_torque_is_that_of_the_two_plans():
          ["the drawing states at least 0.8 in of full drill diameter; by itself as deep as would be drilled anyway"]),
         ("1/4-20 UNC-2B", {**INCH, "drill_depth": "1.0625 in"},
          ["the drawing states 1.0625 in of full drill diameter; by itself 0.925 in would be drilled"]),
+        # told to the ten thousandth of an inch and the thousandth of a millimetre
+        ("M8", {**MM, "drill_depth": "25.1256 mm"},
+         ["the drawing states 25.126 mm of full drill diameter; by itself 20.38 mm would be drilled"]),
+        ("1/4-20 UNC-2B", {**INCH, "drill_depth": "1.06256 in"},
+         ["the drawing states 1.0626 in of full drill diameter; by itself 0.925 in would be drilled"]),
         ("M8", {**SHEET, "drill_depth": "25 mm"},
          ["the hole goes through: the depth of drilling that is stated says nothing more"]),
         ("M8", {**SHEET, "least_drill_depth": "25 mm"},

@@ -234,6 +234,10 @@ def test_lengths_of_lines_to_a_ten_thousandth_of_an_inch_or_a_hundredth_of_a_mil
     found = spec("3/8-16 UNC-2B", fine)
     assert plain(lines(found, "counterbore")[0].text).startswith("Counterbore 0.6125 in diameter, 0.1255 in deep, ")
     assert plain(lines(found, "tap")[0].text).endswith("full thread 0.7512 in deep")
+    finer = {"full_thread_depth": "0.75126 in", "counterbore": {"diameter": "0.61256 in", "depth": "0.12556 in"}}
+    found = spec("3/8-16 UNC-2B", {**INCH, **finer})
+    assert plain(lines(found, "counterbore")[0].text).startswith("Counterbore 0.6126 in diameter, 0.1256 in deep, ")
+    assert plain(lines(found, "tap")[0].text).endswith("full thread 0.7513 in deep")
 
 
 @every(
