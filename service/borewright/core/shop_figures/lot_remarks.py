@@ -103,7 +103,7 @@ def _of_lots(data: Sequence[Datum], pieces: Pieces, quantiles: Quantiles) -> Ite
 
 def _of_gauge(data: Sequence[Datum], pieces: Pieces, found: Posterior) -> Iterator[Remark]:
     expanded = 2 * hypot(*pieces.gauge)
-    tolerance = min((one.tolerance for one in data if one.tolerance is not None), default=None)
+    tolerance = data[0].tolerance  # in published deviations: that of every list of the group
     if tolerance is not None and 2 * expanded >= tolerance:
         yield Remark(
             "gauge_worse_than_tolerance",
