@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from borewright.contract.requests import HOLE_SPEC
+from borewright.contract.requests import DRILL, HOLE_SPEC
 from borewright.core import callout
 from borewright.core.errors import BorewrightError
 from borewright.core.model import FinishInput, Hole, Length, MaterialInput
@@ -183,6 +183,20 @@ def test_a_drill_alone_is_chosen_for_the_length_asked_or_one_diameter():
 
     assert drill(None) == drill(mm("8"))
     assert drill(mm("3")) <= drill(mm("8")) <= drill(mm("20"))
+
+
+@every(("length", "label"), [("0.45", "10.8 mm"), ("0.5", "10.9 mm")])
+def test_a_drill_alone_leaves_the_screw_as_strong_as_it_breaks(length, label):
+    """1/2-13 in hard steel, grade 5 (120 ksi, shear 0.58 of it): 10.9 mm makes 0.4301 in. A screw of 2A has a pitch
+    diameter of 0.4435: pi 0.4301 (1/2 + 13/sqrt(3) (0.4435 - 0.4301)) = 0.8115 in2 an inch, less two pitches. The screw
+    breaks at 120 x 0.1419 = 17.0 kip: 16.7 strip 0.45 in, 19.6 strip 0.5 in.
+    """
+    body = {
+        "thread": "1/2-13 UNC-2B", "objective": "least_torque", "material": "4140 at 36 HRC",
+        "drill_series": ["metric"], "length_of_engagement": f"{length} in",
+        "machine": {"drill_oversize": {"mean": "0.001 in", "standard_deviation": "0.0003 in"}},
+    }  # fmt: skip
+    assert recommend_drill(DRILL.asked(body).request).drill.recommended.drill.label == label
 
 
 @every(("strict", "pointers"), [(None, ["/finish"]), (False, ["/finish"]), (True, ["/finish", "/material"])])
