@@ -78,6 +78,12 @@ def test_the_hole_as_the_cutting_data_see_it(kind, floor, first, drill_depth):
     )
 
 
+#: A blind hole without counterbore that is cut by a machine of which nothing is known.
+BARE = {
+    "kind": "blind", "method": "cut", "machine": Machine(), "figures": None, "floor": D(0), "counterbored_first": False,
+}  # fmt: skip
+
+
 @every(
     ("surface", "coated"),
     [("bright", False), ("Bright", False), ("oxide", False), ("nitride", False), ("TiN", True), ("TiCN", True)],
@@ -85,18 +91,14 @@ def test_the_hole_as_the_cutting_data_see_it(kind, floor, first, drill_depth):
 def test_a_coat_on_the_tap_is_one_that_allows_more_speed(surface, coated):
     found = spec("M8", MM, material="4140")
     drill, tap = found.drill.recommended, replace(found.tap.recommended, surface=surface)
-    asked = cutting_request(
-        found.material, tap, drill=drill, depths=found.depths, kind="blind", method="cut", machine=Machine()
-    )
+    asked = cutting_request(found.material, tap, drill=drill, depths=found.depths, **BARE)
     assert asked.coated is coated
 
 
 def test_without_a_tap_the_thread_is_not_tapped_and_nothing_is_assumed_of_one():
     found = spec("M8", MM, material="4140")
     drill = replace(found.drill.recommended, expected_hole_diameter=None)
-    asked = cutting_request(
-        found.material, None, drill=drill, depths=found.depths, kind="blind", method="cut", machine=Machine()
-    )
+    asked = cutting_request(found.material, None, drill=drill, depths=found.depths, **BARE)
     assert (asked.tapped, asked.drill_depth, asked.full_thread_depth, asked.tap_travel) == (
         False, D("22.42"), D(16), D("19.12"),
     )  # fmt: skip

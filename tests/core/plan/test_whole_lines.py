@@ -230,6 +230,8 @@ def test_lengths_of_lines_to_a_ten_thousandth_of_an_inch_or_a_hundredth_of_a_mil
     (bored,) = lines(spec("M8", hole), "counterbore")
     assert plain(bored.text).startswith("Counterbore 14.12 mm diameter, 5.38 mm deep, ")
     assert bored.parameters == {"depth": D("5.375"), "pilot_diameter": D("6.8")}
+    (tapped,) = lines(spec("M8", {**MM, "full_thread_depth": "16.126 mm"}), "tap")
+    assert plain(tapped.text).endswith("full thread 16.13 mm deep")
     fine = {**INCH, "full_thread_depth": "0.7512 in", "counterbore": {"diameter": "0.6125 in", "depth": "0.1255 in"}}
     found = spec("3/8-16 UNC-2B", fine)
     assert plain(lines(found, "counterbore")[0].text).startswith("Counterbore 0.6125 in diameter, 0.1255 in deep, ")

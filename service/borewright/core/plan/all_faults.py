@@ -46,7 +46,7 @@ def faults(
     thread: ThreadCallout | None,
     finish: FinishInput | None,
     material: MaterialInput | None,
-    strict: bool = False,
+    strict: bool,
     hole: Hole | None = None,
     unit: Unit = "in",
 ) -> Iterator[Fault]:

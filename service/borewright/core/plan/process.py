@@ -186,9 +186,9 @@ def cutting_request(
     kind: str,
     method: Method,
     machine: Machine,
-    figures: ShopFigures | None = None,
-    floor: Decimal = _NOTHING,
-    counterbored_first: bool = False,
+    figures: ShopFigures | None,
+    floor: Decimal,
+    counterbored_first: bool,
 ) -> CuttingRequest:
     """The hole as the cutting data see it, lengths in the thread's unit.
 
