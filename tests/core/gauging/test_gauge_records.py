@@ -34,6 +34,15 @@ def cautions(notes) -> list[str]:
     return [one.code for one in notes.cautions]
 
 
+def test_nothing_is_noted_twice():
+    sheet = GaugeNotes("mm")
+    for code in ("separate_gauges", "gauge_tolerance_not_held", "separate_gauges", "gauge_tolerance_not_held"):
+        sheet.caution(code, f"said of {code}")
+        sheet.assume("one", "other")
+    assert cautions(sheet) == ["separate_gauges", "gauge_tolerance_not_held"]
+    assert list(sheet.assumptions) == ["one", "other"]
+
+
 # --- ASME B1.2 class X --------------------------------------------------------------------------------
 
 CLASS_X = [
@@ -180,6 +189,8 @@ def test_rows_of_iso_1502_by_the_tolerance_of_the_hole(tolerance, width, middle,
     if width is None:
         assert (plug.tolerance, plug.go.pitch_diameter, plug.go.wear_limit) == (None, Range(low, None), None)
         assert plug.not_go.pitch_diameter == Range(None, low + Decimal(tolerance))
+        assert plug.go.major_diameter == Range(found.internal.major_diameter.min, None)
+        assert plug.not_go.major_diameter is None
         (told,) = sheet.cautions
         assert told.code == "gauge_tolerance_not_held"
         assert told.text == (

@@ -113,7 +113,7 @@ def _former_go(thread: Thread, pitch_min: Decimal) -> Range | None:
         "" if thread.nominal_diameter <= _STEP_1 else "over_1_5_" if thread.nominal_diameter <= _STEP_2 else "over_4_"
     )
     low, high = row[f"pitch_from_{column}in"], row[f"pitch_to_{column}in"]
-    return Range(pitch_min + Decimal(low), pitch_min + Decimal(high)) if low and high else None
+    return Range(pitch_min + Decimal(low), pitch_min + Decimal(high)) if low else None
 
 
 @read_once
