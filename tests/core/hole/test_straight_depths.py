@@ -98,6 +98,23 @@ def test_room_for_the_tap(limit, chamfer, code):
     assert refused.value.faults[0].code == code
 
 
+@every(
+    ("rule", "clearance", "most"),
+    [
+        # the longest bottoming tap that forms has 2.5 threads: 3.75 + 1.5 mm below the thread
+        ("chamfer", "1.5", "14.74"),
+        # DIN 76-1 asks for 7.3 mm (from memory), a wide clearance for 3.75 + 4
+        ("din_76_1", "1.5", "12.69"),
+        ("din_76_1", "4", "12.24"),
+    ],
+)
+def test_a_thread_that_is_deeper_than_its_hole_is_told_what_any_tap_leaves(rule, clearance, most):
+    hole = Hole("blind", full_thread_depth=DEPTH, drill_depth_limit=mm("19.99"), run_out=rule)
+    with pytest.raises(HoleError) as refused:
+        build(hole, clearance=clearance)
+    assert [words(fault.allowed) for fault in refused.value.faults] == [f"at most {most} mm"]
+
+
 @every(("wall", "thin"), [("30.04", True), ("30.05", False), ("30.06", False)])
 def test_less_than_a_pitch_under_the_tip_is_asked(wall, thin):
     """The tip is 28.5537 mm deep: 1.486, 1.496 and 1.506 mm are left, printed 1.49, 1.50 and 1.51."""
