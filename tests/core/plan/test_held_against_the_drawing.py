@@ -214,6 +214,58 @@ def test_what_a_drawing_states_beside_what_is_usual(thread, hole, words):
     assert (told(found), asked(found)) == (words, [])
 
 
+TIGHT = {**MM, "thickness": "20.5 mm"}
+
+
+@every(
+    ("thread", "hole", "series", "words", "blocks"),
+    [
+        # no number drill comes near 26.5 mm: the choice among all drills stands for it; 2.1/(3.5 x 1.299038) = 46.19
+        (
+            "M30", {**MM, "full_thread_depth": "30 mm", "drill": "27.9 mm"}, ["number"],
+            "the 27.9 mm drill (27.90 mm), does not hold the minor diameter limits: 46.19 % of thread instead of"
+            " 76.98 %. Decide: keep it as drawn, or have the drawing changed to the 26.5 mm drill (26.50 mm).", False,
+        ),
+        # 5/(3.5 x 1.299038) = 109.97
+        (
+            "M30", {**MM, "full_thread_depth": "30 mm", "drill": "25 mm"}, ["number"],
+            "the 25 mm drill (25.00 mm), makes a hole that the tap's core does not enter: 109.97 % of thread instead of"
+            " 76.98 %. Decide: have the drawing changed to the 26.5 mm drill (26.50 mm).", True,
+        ),
+        # a shorter point only fits the wall: 16 and two pitches of 1.25 leave 2.0 mm of 20.5, a 6.8 mm drill has a
+        # point of 0.30043 x 6.8 = 2.04; 1.5/1.623798 = 92.38 and 3/1.623798 = 184.75
+        (
+            "M8", {**TIGHT, "drill": "6.5 mm"}, None,
+            "the 6.5 mm drill (6.50 mm), does not hold the minor diameter limits: 92.38 % of thread. Decide: keep it as"
+            " drawn, or have the drawing changed.", False,
+        ),
+        (
+            "M8", {**TIGHT, "drill": "5 mm"}, None,
+            "the 5 mm drill (5.00 mm), makes a hole that the tap's core does not enter: 184.75 % of thread. Decide:"
+            " have the drawing changed.", True,
+        ),
+    ],
+)  # fmt: skip
+def test_a_drill_outside_the_limits_is_asked_about_where_no_other_can_be_chosen(thread, hole, series, words, blocks):
+    found = spec(thread, hole, **({} if series is None else {"drill_series": series}))
+    assert asked(found) == [(f"The drill of the drawing, {words}", blocks, "/hole/drill")]
+    assert [text.partition("; ")[2].partition(" the ")[0] for text in told(found)] == ["among all drills"] * bool(
+        series
+    )
+
+
+@every(
+    ("thread", "hole", "series"),
+    [
+        ("M8", {**TIGHT, "drill": "6.65 mm"}, None),  # 6.647 to 6.912
+        ("M30", {**MM, "full_thread_depth": "30 mm", "drill": "26.5 mm"}, ["number"]),
+        ("1/4-18 NPT", {**THROUGH, "drill": "7/16"}, ["number"]),
+    ],
+)
+def test_a_drill_inside_the_limits_is_not_asked_about_where_no_other_can_be_chosen(thread, hole, series):
+    assert asked(spec(thread, hole, **({} if series is None else {"drill_series": series}))) == []
+
+
 def test_where_no_drill_is_planned_none_is_compared():
     """Of a steel told by its hardness alone no soft state is known: nothing is drilled."""
     found = spec("M8", {**MM, "drill": "6.8 mm"}, material={"hardness": "62 HRC"})

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 from decimal import Decimal
 
@@ -36,19 +37,27 @@ def held_against(stated: Specification, specify: Callable[[HoleSpecRequest], Spe
     Args: ``specify`` plans the same hole without what the drawing fixes.
     Source: difference of two specifications of the same hole.
     """
-    request = stated.request
-    hole = replace(request.hole, drill=None, drill_depth=None, least_drill_depth=None, countersink=None)
-    asked = replace(request, hole=hole, prescribed=Prescribed(None, request.prescribed.tap_limit))
-    try:
-        own = specify(asked)
-    except BorewrightError:  # the hole can be made only as the drawing states it
-        return stated
+    own = _own(stated.request, specify)
     told = Notes(assumptions=tuple(_told(stated, own)), decisions=tuple(_risks(stated, own)))
     notes = joined(stated.notes, told)
     return stated._replace(notes=notes, review=review(notes, *stated.noted()))
 
 
-def _told(stated: Specification, own: Specification) -> Iterator[str]:
+def _own(request: HoleSpecRequest, specify: Callable[[HoleSpecRequest], Specification]) -> Specification | None:
+    """The hole without what the drawing fixes, of all drills where the series asked for have none; None where it can be
+    made only as the drawing states it.
+    """
+    hole = replace(request.hole, drill=None, drill_depth=None, least_drill_depth=None, countersink=None)
+    asked = replace(request, hole=hole, prescribed=Prescribed(None, request.prescribed.tap_limit))
+    for each in (asked, replace(asked, drill_series=None)):
+        with suppress(BorewrightError):
+            return specify(each)
+    return None
+
+
+def _told(stated: Specification, own: Specification | None) -> Iterator[str]:
+    if own is None:
+        return
     thread, hole = stated.thread, stated.request.hole
     if hole.drill is not None and own.drill is not None:
         yield _drills(stated, own)
@@ -70,12 +79,17 @@ def _drills(stated: Specification, own: Specification) -> str:
     if now.drill == before.drill and before.operation == "drill":
         return f"the drawing states the {_name(now, stated.thread)}, which would be chosen by itself too"
     costs = "; ".join(_costs(stated, own))
-    usual = f"by itself the {_opened(own)} is taken"
+    among = "by itself" if own.request.drill_series == stated.request.drill_series else "among all drills"
+    usual = f"{among} the {_opened(own)} is taken"
     return f"the drawing states the {_name(now, stated.thread)}; {usual}: {costs}"
 
 
-def _costs(stated: Specification, own: Specification) -> Iterator[str]:
-    now, before = _best(stated), _best(own)
+def _costs(stated: Specification, own: Specification | None) -> Iterator[str]:
+    now = _best(stated)
+    if own is None:
+        yield f"{plain(now.percent_thread)} % of thread"
+        return
+    before = _best(own)
     yield f"{plain(now.percent_thread)} % of thread instead of {plain(before.percent_thread)} %"
     if now.acceptance is not None and before.acceptance is not None:
         yield f"{100 * now.acceptance:.1f} % of the holes inside the limits instead of {100 * before.acceptance:.1f} %"
@@ -89,17 +103,18 @@ def _torque(spec: Specification) -> float | None:
     return None if tap is None or tap.torque is None else tap.torque.value
 
 
-def _risks(stated: Specification, own: Specification) -> Iterator[Decision]:
+def _risks(stated: Specification, own: Specification | None) -> Iterator[Decision]:
     """The drill of the drawing outside the limits, or clearly more often so than the one that would be chosen."""
-    if stated.request.hole.drill is None or own.drill is None:
+    if stated.request.hole.drill is None or stated.drill is None:
         return
-    now, before = _best(stated), _best(own)
-    if now.drill == before.drill and before.operation == "drill":
-        return
-    rarer = False
-    if now.acceptance is not None and before.acceptance is not None:
-        rarer = now.acceptance + _TOLERANCE < before.acceptance
-    uncharted = stated.thread.taper is not None
+    now, rarer, uncharted = _best(stated), False, False
+    if own is not None:
+        before = _best(own)
+        if now.drill == before.drill and before.operation == "drill":
+            return
+        if now.acceptance is not None and before.acceptance is not None:
+            rarer = now.acceptance + _TOLERANCE < before.acceptance
+        uncharted = stated.thread.taper is not None
     if now.within_minor_diameter_limits is not False and not rarer and not uncharted:
         return
     what = "is no tap drill of this taper thread's tables" if uncharted else "does not hold the minor diameter limits"
@@ -110,7 +125,8 @@ def _risks(stated: Specification, own: Specification) -> Iterator[Decision]:
         what = "more often misses the minor diameter limits"
     text = (
         f"The drill of the drawing, the {_name(now, stated.thread)}, {what}: {'; '.join(_costs(stated, own))}."
-        f" Decide: {'' if blocked else 'keep it as drawn, or '}have the drawing changed to the {_opened(own)}."
+        f" Decide: {'' if blocked else 'keep it as drawn, or '}have the drawing changed"
+        f"{'' if own is None else f' to the {_opened(own)}'}."
     )
     yield Decision("drill_of_drawing", text, "/hole/drill", blocks=blocked)
 
