@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import lru_cache, wraps
-from types import CodeType
+from inspect import unwrap
 from typing import Any, Generic, NamedTuple, ParamSpec, TypeVar, cast
 
 Asked = ParamSpec("Asked")
@@ -63,7 +63,7 @@ def cached_apart(
                 raise _KeyIsLargeError
             return function(*args, **named)
 
-        usual = _kept(unless_large, entries, of_tables=False, code=function.__code__)
+        usual = _kept(unless_large, entries, of_tables=False)
         large = _kept(function, LARGE_KEYS, of_tables=False, suffix=" (large keys)")
 
         @wraps(function)
@@ -110,10 +110,10 @@ class _KeyIsLargeError(Exception):
 
 
 def _kept(
-    function: Callable[Asked, Answer], entries: int, *, of_tables: bool, suffix: str = "", code: CodeType | None = None
+    function: Callable[Asked, Answer], entries: int, *, of_tables: bool, suffix: str = ""
 ) -> Callable[Asked, Answer]:
     kept = lru_cache(entries)(function)
-    code = code or function.__code__
+    code = unwrap(function).__code__
     name = f"{function.__module__.removeprefix('borewright.')}.{function.__qualname__}{suffix}"
     key = code.co_varnames[: code.co_argcount + code.co_kwonlyargcount]
     _ALL.append(Cache(name, key, entries, of_tables, kept))

@@ -65,7 +65,7 @@ def test_a_number_without_unit_is_in_the_unit_of_the_request(text, unit, bare, l
 def test_what_was_assumed_of_the_unit_is_said():
     assert (
         "the thickness has no unit: it is read in inches"
-        in coat(FinishInput(text="hard chrome .001"), unit="in").assumptions
+        in coat(FinishInput(text="hard chrome .001"), unit="in").notes.assumptions
     )
 
 

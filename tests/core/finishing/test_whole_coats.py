@@ -165,7 +165,7 @@ def test_steps_of_a_coat(finish, steps):
     found = [
         (one.quantity, one.formula, {name: str(value) for name, value in one.inputs.items()}, one.value, one.unit,
          one.source)
-        for one in coat(finish, unit="in").steps
+        for one in coat(finish, unit="in").notes.steps
     ]  # fmt: skip
     assert found == [(f"finish.{name}", *rest[:2], Decimal(rest[2]), *rest[3:]) for name, *rest in steps]
 
@@ -175,7 +175,7 @@ def test_sources_of_a_coat():
 
     def sources(text):
         return [(one.field, one.document, one.edition, one.locator, one.status)
-                for one in coat(FinishInput(text=text), unit="in").sources]  # fmt: skip
+                for one in coat(FinishInput(text=text), unit="in").notes.sources]  # fmt: skip
 
     table = "table as reproduced; exemption of holes from B633-98 7.1.2"
     printed = "Table 2 (class, service condition, minimum), as reproduced in a plater's white paper"

@@ -94,7 +94,7 @@ def _sources(named: tuple[Source, ...], prefix: str) -> SharedText:
     return SharedText(members(shared([write(PlacedSource(prefix, source)) for source in named])))
 
 
-def _steps(made: tuple[Step, ...], prefix: str) -> bytes:
+def _steps(made: Iterable[Step], prefix: str) -> bytes:
     write = writer(StepItem, _AS_MADE)
     return members(orjson.dumps([write(PlacedStep(prefix, step)) for step in made]))
 

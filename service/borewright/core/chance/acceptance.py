@@ -7,11 +7,14 @@ tap are independent. All of it in closed form; only the chance of both under a c
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import partial
 from typing import Literal, NamedTuple
 
 from borewright.core.caches import cached
+from borewright.core.derivation import WhenAsked, one_after_the_other
 from borewright.core.finishing import coat_to_come
 from borewright.core.model import MM_PER_INCH, Allowance, Notes, Range, Source, Step, Thread
 from borewright.core.shop_figures.figures import Grouped, MeasuredCoat, MeasuredCut, MeasuredOversize, Scatter
@@ -76,7 +79,7 @@ class _Part:
     size: Spread
     aim: Aim
     chance: float
-    steps: tuple[Step, ...]
+    steps: Iterable[Step]
 
 
 @cached(256)
@@ -91,13 +94,13 @@ def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | No
     cut = request.measured_cut
     pitch = pitch_part(thread, request.tap_band, request.cut_oversize, request.tapping, allowance, cut)
     assumptions = ["limits of the finished thread, not of the gauges; sizes of hole and tap vary independently"]
-    derivation = [step for part in (minor, pitch) if part is not None for step in part.steps]
+    derivation = [part.steps for part in (minor, pitch) if part is not None]
     hole_source = _of_shop(_HOLE, request.measured_oversize)
     sources = [source for part, source in ((minor, hole_source), (pitch, _of_shop(_TAP, cut))) if part is not None]
     both = None
     if minor is not None and pitch is not None:
-        both, step = _both(minor=minor, pitch=pitch)
-        derivation.append(step)
+        both = _both(minor=minor, pitch=pitch)
+        derivation.append(WhenAsked(_step_of_both, minor, pitch, both))
         sources.append(_BOTH)
     if coat_to_come(allowance) is not None and request.measured_coat is None:
         assumptions.append("range of the coat read as plus or minus two standard deviations around its middle")
@@ -110,7 +113,7 @@ def chance(thread: Thread, request: AcceptanceRequest, allowance: Allowance | No
         pitch.chance if pitch is not None else None,
         both,
         MODEL,
-        Notes(tuple(assumptions), (), tuple(sources), tuple(derivation)),
+        Notes(tuple(assumptions), (), tuple(sources), one_after_the_other(*derivation)),
     )
 
 
@@ -209,24 +212,30 @@ def _aim(thread: Thread, allowance: Allowance | None, name: Literal["minor_diame
 
 def _part(thread: Thread, name: str, size: Spread, wanted: Aim) -> _Part:
     value = wanted.chance(size)
-    return _Part(size, wanted, value, steps(name, size, wanted, chance=value, unit=thread.unit, model=MODEL))
+    made = partial(steps, name, size, wanted, chance=value, unit=thread.unit, model=MODEL)
+    return _Part(size, wanted, value, WhenAsked(made))
 
 
-def _both(*, minor: _Part, pitch: _Part) -> tuple[float, Step]:
+def _both(*, minor: _Part, pitch: _Part) -> float:
     """Chance of both: the product without a coat, else the mean of the products over the coat's thickness."""
-    source = "probability of independent events"
     if pitch.aim.coat == NO_COAT:
-        value = minor.chance * pitch.chance
-        return value, Step("both", "a * b", {"a": minor.chance, "b": pitch.chance}, value, "", source)
-    names: list[str] = []
-    inputs: dict[str, float] = {}
+        return minor.chance * pitch.chance
     value = 0.0
+    for point, weight in distributions.normal_grid():
+        value += weight * _at(minor, point) * _at(pitch, point)
+    return value
+
+
+def _step_of_both(minor: _Part, pitch: _Part, value: float) -> tuple[Step]:
+    if pitch.aim.coat == NO_COAT:
+        inputs = {"a": minor.chance, "b": pitch.chance}
+        return (Step("both", "a * b", inputs, value, "", "probability of independent events"),)
+    names: list[str] = []
+    inputs = {}
     for count, (point, weight) in enumerate(distributions.normal_grid()):
-        one, other = (_at(part, point) for part in (minor, pitch))
-        value += weight * one * other
-        inputs |= {f"w{count}": weight, f"a{count}": one, f"b{count}": other}
+        inputs |= {f"w{count}": weight, f"a{count}": _at(minor, point), f"b{count}": _at(pitch, point)}
         names.append(f"w{count} * a{count} * b{count}")
-    return value, Step("both", " + ".join(names), inputs, value, "", "integral over the coat, trapezoid rule")
+    return (Step("both", " + ".join(names), inputs, value, "", "integral over the coat, trapezoid rule"),)
 
 
 def _at(part: _Part, point: float) -> float:

@@ -7,6 +7,7 @@ from typing import cast
 
 from borewright import tables
 from borewright.core.caches import cached, read_once
+from borewright.core.derivation import one_after_the_other, steps_made_again
 from borewright.core.joint.geometry import in_mm
 from borewright.core.materials.profile import CuttingProfile, groups_of, profile
 from borewright.core.model import Notes, Status, Thread
@@ -32,13 +33,13 @@ def recommend(thread: Thread, request: CuttingRequest) -> CuttingData | None:
     if tools is None:
         return None
     diameter_mm, depth_mm = in_mm(request.drill_diameter, thread), in_mm(request.drill_depth, thread)
-    known, steps = tools.notes, before.steps
+    known, steps = tools.notes, tuple(before.steps)
     return CuttingData(
         tools,
         None if tools.drill is None else peck(diameter_mm=diameter_mm, depth_mm=depth_mm),
         None if tools.drill is None else drill_time(tools.drill, depth_mm=depth_mm, log=after),
         None if tools.tap is None else tap_time(tools.tap, travel_mm=in_mm(request.tap_travel, thread), log=after),
-        Notes(known.assumptions, known.cautions, known.sources, (*steps, *known.steps, *after.steps)),
+        Notes(known.assumptions, known.cautions, known.sources, one_after_the_other(steps, known.steps, after.steps)),
     )
 
 
@@ -74,6 +75,7 @@ def tools_request(thread: Thread, request: CuttingRequest, *, log: CuttingNotes)
 
 
 @cached(_CACHED)
+@steps_made_again
 def of_tools(thread: Thread, request: ToolsRequest) -> ToolsData | None:
     """Cutting data of drill and tap of ``request`` for ``thread``, or None where the material is not known well enough.
 

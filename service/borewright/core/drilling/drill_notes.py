@@ -9,6 +9,7 @@ from borewright.core.caches import cached_apart
 from borewright.core.chance import made_sizes
 from borewright.core.chance.made_sizes import CLEARLY_LOW
 from borewright.core.citation import cite
+from borewright.core.derivation import WhenAsked
 from borewright.core.errors import DrillingError
 from borewright.core.model import Caution, Notes, Range, Source, Step
 from borewright.core.model.decision import Decision
@@ -58,7 +59,7 @@ def notes_on_drill(found: Shortlist) -> Notes:
         assumptions=tuple(_assumptions(case, pick)),
         cautions=tuple(_cautions(case, pick)),
         sources=tuple(_sources(case, found.ranked, pick)),
-        steps=tuple(_steps(case, pick)),
+        steps=WhenAsked(_steps, case, pick),
         decisions=often_outside(case, found.ranked, pick),
     )
 

@@ -6,12 +6,13 @@ steel does not say how large it comes out.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from decimal import Decimal
 
 from borewright.core.caches import read_once
-from borewright.core.model import Caution, DrillCandidate, DrillChoice, Material, Notes, Thread
+from borewright.core.derivation import WhenAsked
+from borewright.core.model import Caution, DrillCandidate, DrillChoice, Material, Notes, Step, Thread
 from borewright.core.practice import figure
 from borewright.core.quantity_text import span
 from borewright.core.tapping import forming as tap_forming
@@ -201,10 +202,14 @@ def as_drilled_in_plastic(choice: DrillChoice, material: Material | None) -> Dri
             (*(text for text in notes.assumptions if "oversize" not in text), _NO_OVERSIZE),
             notes.cautions,
             tuple(source for source in notes.sources if not _is_of_steel(source.field)),
-            tuple(step for step in notes.steps if not _is_of_steel(step.quantity)),
+            WhenAsked(_steps_of_size, notes.steps),
             tuple(one for one in notes.decisions if one.code != "drill_often_outside"),
         ),
     )
+
+
+def _steps_of_size(steps: Iterable[Step]) -> Iterator[Step]:
+    return (step for step in steps if not _is_of_steel(step.quantity))
 
 
 def _by_own_diameter(drill: DrillCandidate) -> DrillCandidate:

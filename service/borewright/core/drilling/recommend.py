@@ -6,6 +6,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from borewright.core.caches import cached_apart
+from borewright.core.derivation import one_after_the_other
 from borewright.core.errors import DrillingError
 from borewright.core.model import DrillCandidate, DrillChance, DrillChoice, Material, Notes, RejectedDrill, Thread
 
@@ -74,7 +75,7 @@ def _recommend(
                 *own.cautions,
             ),
             (*base.sources, *own.sources),
-            (*base.steps, *own.steps),
+            one_after_the_other(base.steps, own.steps),
             base.decisions,
         ),
     )

@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from borewright.core.caches import OF_THREADS, cached
+from borewright.core.derivation import one_after_the_other, steps_made_again
 from borewright.core.model import (
     MM_PER_INCH,
     Allowance,
@@ -75,13 +76,18 @@ def _on_any_material(thread: Thread, finish: FinishInput, *, on_steel: bool) -> 
     """Kept without the material, so that parts of many materials share one allowance."""
     reading: Reading = finish.reading or ("asme" if thread.unit == "in" else "iso")
     given = _sized(coat(finish, unit=thread.unit, on_steel=on_steel), thread)
+    return _Coated(given, _allowed(thread, finish, given, reading))
+
+
+@steps_made_again
+def _allowed(thread: Thread, finish: FinishInput, given: Coat, reading: Reading) -> Allowance:
     if given.masked:
-        return _Coated(given, _masked(thread, given, reading))
+        return _masked(thread, given, reading)
     if given.product is not None and given.product.after_finish:
-        return _Coated(given, _after_finish(thread, given, reading))
+        return _after_finish(thread, given, reading)
     if finish.dimensions_apply == "before_finish":
-        return _Coated(given, _coated_afterwards(thread, given, reading))
-    return _Coated(given, _coated(thread, finish, given, reading))
+        return _coated_afterwards(thread, given, reading)
+    return _coated(thread, finish, given, reading)
 
 
 def _questioned(allowance: Allowance, asked: tuple[Decision | None, ...]) -> Allowance:
@@ -113,10 +119,10 @@ def _coated(thread: Thread, finish: FinishInput, given: Coat, reading: Reading) 
         overtap=None,
         axial_movement=limits.axial,
         notes=Notes(
-            assumptions=(*given.assumptions, *_assumptions(thread, finish, given, limits, reading)),
+            assumptions=(*given.notes.assumptions, *_assumptions(thread, finish, given, limits, reading)),
             cautions=cautions.of_coat(thread, given),
-            sources=(*given.sources, *_sources(thread, reading)),
-            steps=(*given.steps, *limits.steps),
+            sources=(*given.notes.sources, *_sources(thread, reading)),
+            steps=one_after_the_other(given.notes.steps, limits.steps),
         ),
     )
 
@@ -128,12 +134,12 @@ def _coated_afterwards(thread: Thread, given: Coat, reading: Reading) -> Allowan
     kept = tuple(step for step in limits.steps if not step.quantity.startswith("before_finish."))
     notes = Notes(
         assumptions=(
-            *given.assumptions,
+            *given.notes.assumptions,
             "the drawing's limits hold before the finish: the thread is made to its class",
         ),
         cautions=(*cautions.of_coat(thread, given), *cautions.limits_before_finish(thread, limits.change)),
-        sources=(*given.sources, *_sources(thread, reading)[:1]),
-        steps=(*given.steps, *kept, *steps),
+        sources=(*given.notes.sources, *_sources(thread, reading)[:1]),
+        steps=one_after_the_other(given.notes.steps, kept, steps),
     )
     unchanged = _unchanged(thread, given, thread.internal, reading, notes)
     return replace(
@@ -153,10 +159,10 @@ def _masked(thread: Thread, given: Coat, reading: Reading) -> Allowance:
         thread.internal,
         reading,
         Notes(
-            assumptions=(*given.assumptions, "the thread is masked: the finish does not reach it"),
+            assumptions=(*given.notes.assumptions, "the thread is masked: the finish does not reach it"),
             cautions=cautions.masked(),
-            sources=given.sources,
-            steps=given.steps,
+            sources=given.notes.sources,
+            steps=given.notes.steps,
         ),
     )
 
@@ -168,13 +174,13 @@ def _after_finish(thread: Thread, given: Coat, reading: Reading) -> Allowance:
     found = overtap.overtap(thread, row)
     notes = Notes(
         assumptions=(
-            *given.assumptions,
+            *given.notes.assumptions,
             "the hole is tapped after galvanizing: limits are those of the oversize thread, which carries no zinc",
             *found.assumptions,
         ),
         cautions=(*found.cautions, *cautions.of_coat(thread, given)),
-        sources=(*given.sources, *found.sources),
-        steps=(*given.steps, *found.steps),
+        sources=(*given.notes.sources, *found.sources),
+        steps=one_after_the_other(given.notes.steps, found.steps),
     )
     unchanged = _unchanged(thread, given, found.overtap.limits, reading, notes)
     return replace(unchanged, overtap=found.overtap)

@@ -7,15 +7,17 @@ counts where the deposit follows the hole (electroless, immersion, anodize) or w
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import Decimal
 
 from borewright.core.caches import cached
+from borewright.core.derivation import steps_made_again
 from borewright.core.errors import FinishError
-from borewright.core.model import Finish, FinishInput, Range, Source, Step, Unit
+from borewright.core.model import Finish, FinishInput, Notes, Range, Source, Step, Unit
 from borewright.core.model.decision import Decision
 from borewright.core.practice import figure
 from borewright.core.quantity_text import marked
+from borewright.core.record import Record
 
 from . import doubtful, nominal, requested_finish
 from .finish_text import FinishReading
@@ -57,9 +59,7 @@ class Coat:
     heat: Range
     direct: bool
     masked: bool
-    assumptions: tuple[str, ...]
-    sources: tuple[Source, ...]
-    steps: tuple[Step, ...]
+    notes: Notes
     doubt: Decision | None = None
 
     def finish(self) -> Finish:
@@ -77,16 +77,8 @@ class Coat:
         )
 
 
-@dataclass(slots=True)
-class _Record:
-    """What accompanies the figures while they are worked out."""
-
-    assumptions: list[str] = field(default_factory=list)
-    sources: list[Source] = field(default_factory=list)
-    steps: list[Step] = field(default_factory=list)
-
-
 @cached(_CACHED)
+@steps_made_again
 def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
     """Thickness and build-up of a ``finish``, in ``unit``.
 
@@ -102,7 +94,7 @@ def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
     """
     requested_finish.refuse_contradictions(finish)
     reading = requested_finish.reading(finish, unit, on_steel)
-    record = _Record(assumptions=list(reading.assumptions) if reading is not None else [])
+    record = Record(reading.assumptions if reading is not None else ())
     row = reading.product if reading is not None else None
     heat = requested_finish.heat(finish.heat_treat_growth, unit)
     stated = _meant(finish, requested_finish.stated(finish, reading, unit), reading, unit, record)
@@ -122,15 +114,13 @@ def coat(finish: FinishInput, *, unit: Unit, on_steel: bool = False) -> Coat:
         heat=heat,
         direct=direct,
         masked=finish.masked,
-        assumptions=tuple(record.assumptions),
-        sources=tuple(record.sources),
-        steps=tuple(record.steps),
+        notes=record.notes(),
         doubt=None if reading is None else doubtful.doubt(reading.thickness),
     )
 
 
 def _meant(
-    finish: FinishInput, stated: Range | None, reading: FinishReading | None, unit: Unit, record: _Record
+    finish: FinishInput, stated: Range | None, reading: FinishReading | None, unit: Unit, record: Record
 ) -> Range | None:
     """The thickness stated; None where it is the class's own, limits where it is another nominal of the class."""
     written = None if reading is None else reading.thickness
@@ -158,7 +148,7 @@ def of_product(row: Product, unit: Unit) -> Range:
     return Range((row.growth.min or _ZERO) * low if row.in_holes else _ZERO, (row.growth.max or _ZERO) * high)
 
 
-def _thickness(finish: FinishInput, row: Product | None, stated: Range | None, unit: Unit, record: _Record) -> Range:
+def _thickness(finish: FinishInput, row: Product | None, stated: Range | None, unit: Unit, record: Record) -> Range:
     if stated is not None:
         if row is not None:
             _compare(stated, row, unit, record)
@@ -183,7 +173,7 @@ def _keeps_off(finish: FinishInput, row: Product | None) -> bool:
     return finish.masked or (row is not None and row.after_finish)
 
 
-def _compare(stated: Range, row: Product, unit: Unit, record: _Record) -> None:
+def _compare(stated: Range, row: Product, unit: Unit, record: Record) -> None:
     """Say what a given thickness replaces; a heat treatment has none to give."""
     if row.specification.family == HEAT_FAMILY:
         raise FinishError(
@@ -211,7 +201,7 @@ def _missing(row: Product) -> FinishError:
     )
 
 
-def _complete(printed: Range, why: str, row: Product | None, record: _Record) -> Range:
+def _complete(printed: Range, why: str, row: Product | None, record: Record) -> Range:
     """Both ends of a thickness: 1.5 times the minimum where no maximum is known, zero where no minimum is."""
     low, high = printed.min, printed.max
     table = "table" if row is not None else "stated"
@@ -232,7 +222,7 @@ def _complete(printed: Range, why: str, row: Product | None, record: _Record) ->
     return Range(low, high)
 
 
-def _growth(finish: FinishInput, row: Product | None, thickness: Range, record: _Record) -> Range:
+def _growth(finish: FinishInput, row: Product | None, thickness: Range, record: Record) -> Range:
     if finish.growth_fraction is not None:
         return Range(finish.growth_fraction, finish.growth_fraction)
     if row is not None:
@@ -247,7 +237,7 @@ def _growth(finish: FinishInput, row: Product | None, thickness: Range, record: 
     return Range(Decimal(1), Decimal(1))
 
 
-def _build_up(thickness: Range, growth: Range, row: Product | None, direct: bool, unit: Unit, record: _Record) -> Range:
+def _build_up(thickness: Range, growth: Range, row: Product | None, direct: bool, unit: Unit, record: Record) -> Range:
     """Build-up a surface inside the thread."""
     if thickness.max is None or thickness.min is None or growth.min is None or growth.max is None:
         return NO_LENGTH

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from borewright.core.caches import cached
 from borewright.core.citation import Cite
+from borewright.core.derivation import steps_made_again
 from borewright.core.hole.taper_pipe import gauge_words, taper_gauged
 from borewright.core.model import Allowance, Diameters, Range, Thread
 from borewright.core.standards.systems import traits
@@ -15,6 +16,7 @@ from .plain import plain_plug
 
 
 @cached(256)
+@steps_made_again
 def gauges(thread: Thread, allowance: Allowance | None = None) -> Gauging:
     """Gauges for a tapped hole of ``thread``, sizes in its unit.
 

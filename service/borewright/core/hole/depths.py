@@ -9,8 +9,10 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from decimal import Decimal
+from functools import partial
 
 from borewright.core.caches import cached
+from borewright.core.derivation import WhenAsked
 from borewright.core.errors import HoleError
 from borewright.core.model import Caution, Depths, Hole, Notes, Source, TapChamfer, Thread, Unit
 from borewright.core.model.decision import Decision
@@ -248,15 +250,18 @@ def _assemble(
             cautions=_cautions(hole, thread, wall=wall, short=full + chamfer_length - travel, relief=relief)
             + entry.cautions,
             sources=_sources(hole, thread),
-            steps=depth_derivation.straight(
-                thread,
-                hole,
-                full=full,
-                travel=travel,
-                drill_depth=drill_depth,
-                tip=tip,
-                chamfer_length=chamfer_length,
-                clearance=clearance,
+            steps=WhenAsked(
+                partial(
+                    depth_derivation.straight,
+                    thread,
+                    hole,
+                    full=full,
+                    travel=travel,
+                    drill_depth=drill_depth,
+                    tip=tip,
+                    chamfer_length=chamfer_length,
+                    clearance=clearance,
+                )
             ),
         ),
     )

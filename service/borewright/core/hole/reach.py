@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
+from borewright.core.derivation import WhenAsked
 from borewright.core.errors import HoleError
 from borewright.core.model import Depths, Drill, Hole, Notes, Source, Step, Thread
 from borewright.core.rounding import downward
@@ -81,7 +82,7 @@ def reach(thread: Thread, hole: Hole, *, depths: Depths, drill: Drill, tapped: b
             () if ordinary else _ASSUMED,
             tuple(reach_findings.cautions(unknown, held=held)),
             tuple(_sources(way, tap, drilled)),
-            _steps(way),
+            WhenAsked(_steps, way),
             decisions=questions,
         ),
         counterbored_first=tool_reach.counterbored_first(way),

@@ -11,6 +11,7 @@ from decimal import Decimal
 from typing import Literal
 
 from borewright.core.caches import cached
+from borewright.core.derivation import steps_made_again
 from borewright.core.model import MM_PER_INCH, Caution, Material, Notes, Source, Step, Thread
 from borewright.core.practice import figure, number
 from borewright.core.quantity_text import stress
@@ -79,6 +80,7 @@ def applies(thread: Thread) -> bool:
 
 
 @cached(64)
+@steps_made_again
 def assess(
     thread: Thread,
     *,

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from math import inf
 
 from borewright.core.caches import cached, read_once
+from borewright.core.derivation import steps_made_again
 from borewright.core.errors import BorewrightError, MaterialError
 from borewright.core.model import Material, MaterialInput
 from borewright.core.practice import number
@@ -45,6 +46,7 @@ _GROUP_NAME = re.compile(r"(?:iso ?(?:513)? ?)?(?:group )?([pmknsh])")
 
 
 @cached(512)
+@steps_made_again
 def find(material: MaterialInput, *, strict: bool = False) -> Material:
     """The part material that a request names, as far as it is known.
 

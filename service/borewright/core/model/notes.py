@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -48,12 +48,15 @@ class Step(NamedTuple):
 
 
 class Notes(NamedTuple):
-    """What accompanies every result. ``decisions`` are left to a person: see :mod:`~borewright.core.model.decision`."""
+    """What accompanies every result. ``decisions`` are left to a person: see :mod:`~borewright.core.model.decision`.
+
+    ``steps`` may be worked out anew each time that someone goes through them: see :mod:`~borewright.core.derivation`.
+    """
 
     assumptions: tuple[str, ...] = ()
     cautions: tuple[Caution, ...] = ()
     sources: tuple[Source, ...] = ()
-    steps: tuple[Step, ...] = ()
+    steps: Iterable[Step] = ()
     decisions: tuple[Decision, ...] = ()
 
 

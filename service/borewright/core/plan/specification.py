@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import NamedTuple, Protocol
 
+from borewright.core.derivation import one_after_the_other
 from borewright.core.hole.reach import Reach
 from borewright.core.model import Allowance, Caution, Depths, DrillChoice, Material, Notes, TapChoice, Thread, decision
 from borewright.core.model.decision import Decision, Verdict
@@ -104,7 +105,7 @@ def joined(*several: Notes) -> Notes:
         assumptions=tuple(chain.from_iterable(notes.assumptions for notes in several)),
         cautions=tuple(chain.from_iterable(notes.cautions for notes in several)),
         sources=tuple(chain.from_iterable(notes.sources for notes in several)),
-        steps=tuple(chain.from_iterable(notes.steps for notes in several)),
+        steps=one_after_the_other(*(notes.steps for notes in several)),
         decisions=tuple(chain.from_iterable(notes.decisions for notes in several)),
     )
 

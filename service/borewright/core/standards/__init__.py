@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from borewright.core import quantity_text
 from borewright.core.caches import OF_THREADS, cached, read_once
+from borewright.core.derivation import steps_made_again
 from borewright.core.errors import ThreadError
 from borewright.core.model import CatalogueEntry, Diameters, Length, Thread, ThreadCallout
 from borewright.core.practice import count
@@ -36,6 +37,7 @@ def resolve(callout: ThreadCallout, *, engagement: Length | None = None, edition
 
 
 @cached(OF_THREADS)
+@steps_made_again
 def _resolve(callout: ThreadCallout, engagement: Length | None, edition: Edition | None) -> Thread:
     length = engagement or callout.engagement
     if length is not None:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from borewright.core.chance.made_sizes import CLEARLY_LOW
+from borewright.core.derivation import WhenAsked
 from borewright.core.model import Caution, Notes, Source, Step, Tap, Thread
 from borewright.core.model.decision import Decision
 from borewright.core.quantity_text import span
@@ -60,15 +63,12 @@ def notes(
 def _of_limit(thread: Thread, request: LimitRequest, picks: Picks, best: Weighed) -> Notes:
     """Where a limit and its fit come from, and how they come about."""
     sources: list[Source] = [limit_derivation.limit_source(best.candidate, _LIMIT_FIELD)]
-    steps: list[Step] = [*limit_derivation.limit_steps(best.candidate, thread, _LIMIT_FIELD)]
+    steps = WhenAsked(_steps_of_limit, thread, request, picks, best)
     note = best.candidate.note
     code = "tap_limit_doubtful" if limits.family(thread) == "insert" else "tap_limit_edition"
     cautions = () if note is None else (Caution(code, note),)
     if best.fit is None or picks.oversize is None:
-        return Notes((), cautions, tuple(sources), tuple(steps))
-    steps.append(_oversize_step(thread, request, picks.oversize))
-    steps.extend(limit_derivation.fit_steps(best.fit, best.candidate, thread, _FIT_FIELD))
-    steps.extend(limit_derivation.chance_steps(best, picks.judge, thread))
+        return Notes((), cautions, tuple(sources), steps)
     measured = request.measured
     if measured is None:
         sources.extend((limit_derivation.oversize_source(f"{_FIT_FIELD}.cut_oversize"), limit_derivation.CHANCE))
@@ -76,7 +76,16 @@ def _of_limit(thread: Thread, request: LimitRequest, picks: Picks, best: Weighed
     else:
         sources.append(limit_derivation.measured_source(f"{_FIT_FIELD}.cut_oversize", measured))
         said = (f"the oversize of cut that the shop measured replaces the assumption: {measured.told()}",)
-    return Notes(said, cautions, tuple(sources), tuple(steps), _often_refused(best, picks))
+    return Notes(said, cautions, tuple(sources), steps, _often_refused(best, picks))
+
+
+def _steps_of_limit(thread: Thread, request: LimitRequest, picks: Picks, best: Weighed) -> Iterator[Step]:
+    yield from limit_derivation.limit_steps(best.candidate, thread, _LIMIT_FIELD)
+    if best.fit is None or picks.oversize is None:
+        return
+    yield _oversize_step(thread, request, picks.oversize)
+    yield from limit_derivation.fit_steps(best.fit, best.candidate, thread, _FIT_FIELD)
+    yield from limit_derivation.chance_steps(best, picks.judge, thread)
 
 
 def _often_refused(taken: Weighed, picks: Picks) -> tuple[Decision, ...]:
