@@ -14,7 +14,7 @@ import tempfile
 gc.disable()  # loading makes much and drops nothing: looking for garbage would only take time
 
 #: Heaps of the C library, and the name of their bound there (malloc.h of glibc).
-_HEAPS, _M_ARENA_MAX = 2, -8
+_HEAPS, _M_ARENA_MAX = 1, -8
 
 
 def _share_heaps() -> None:

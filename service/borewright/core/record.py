@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from sys import intern
 
 from .citation import Cite
 from .model import Caution, Notes, Source, Step
@@ -24,7 +25,7 @@ class Record:
 
     def assume(self, *texts: str) -> None:
         """Record in ``texts``, plain words, what was taken by default."""
-        self.assumptions.extend(texts)
+        self.assumptions.extend(map(intern, texts))  # equal ones of many kept results are one object
 
     def caution(self, code: str, text: str) -> None:
         """Record in ``text``, by its ``code``, something that can cost money or hurt people."""

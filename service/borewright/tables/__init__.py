@@ -11,12 +11,14 @@ import csv
 import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from sys import intern
 from types import MappingProxyType
 
 FOLDER = Path(__file__).parent
+#: Tables whose rows are held: who reads one keeps what it makes of it, and those that read the same follow one another.
+_HELD = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +36,9 @@ def _paths() -> Mapping[str, Path]:
     return {path.stem: path for path in FOLDER.rglob("*.csv")}
 
 
-@cache
+@lru_cache(_HELD)
 def load(name: str) -> Table:
-    """Read the table ``name`` once, in whatever folder it lies. Raises KeyError for a name that does not exist."""
+    """Read the table ``name``, in whatever folder it lies. Raises KeyError for a name that does not exist."""
     with _paths()[name].open(encoding="utf-8", newline="") as lines:
         head: dict[str, str] = {}
         for line in lines:

@@ -152,7 +152,7 @@ class Rack:
         return self.entries[start : start + most]
 
 
-@cached(4096)
+@cached(2048)
 def entry(drill: Drill, unit: Unit, own: ShopOversize | None = None) -> Entry:
     """A drill as an entry of ``unit``, with the tables' mean oversize unless the shop's ``own`` is given."""
     diameter = printed(drill, unit)

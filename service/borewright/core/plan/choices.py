@@ -264,7 +264,7 @@ def drills_of(
     return chart, as_drilled_in_plastic(drill, request.material)
 
 
-@cached_apart(16, lambda _thread, request, _joint, _allowance: is_long_list(request.stock))
+@cached_apart(8, lambda _thread, request, _joint, _allowance: is_long_list(request.stock))
 def _least_torque(
     thread: Thread, request: DrillRequest, joint: JointDemand, allowance: Allowance | None
 ) -> tuple[DrillChoice, DrillChoice]:
