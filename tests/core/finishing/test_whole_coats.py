@@ -127,7 +127,7 @@ def _range(ends):
 def test_what_lies_on_the_flank(finish, unit, thickness, growth, build_up, said):
     found = coat(finish, unit=unit)
     assert (found.thickness, found.growth, found.build_up) == (_range(thickness), _range(growth), _range(build_up))
-    assert [one.replace(NO_BREAK, " ") for one in found.assumptions] == said
+    assert [one.replace(NO_BREAK, " ") for one in found.notes.assumptions] == said
 
 
 _ADVICE = "ASME B1.1-2003 7.4.2, 7.5.2"

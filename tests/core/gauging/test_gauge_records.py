@@ -352,7 +352,7 @@ def test_gauges_before_and_after_a_finish(text, finish, separate, galvanized):
     if separate:
         before = replace(found, internal=allowance.before_finish)
         assert gauging.before_finish.plain_plug == gauges(before).finished.plain_plug
-        assert len(prefixed) == len(gauging.notes.steps) / 2
+        assert len(prefixed) == len(tuple(gauging.notes.steps)) / 2
     assert len(cautions(gauging.notes)) == len(set(cautions(gauging.notes)))
     assert len(gauging.notes.assumptions) == len(set(gauging.notes.assumptions))
 

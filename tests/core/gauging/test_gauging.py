@@ -174,7 +174,7 @@ WORDS = {"half_even": _rounded("ROUND_HALF_EVEN"), "half_up": _rounded("ROUND_HA
 
 @pytest.mark.parametrize("text", ["1/2-13 UNC-2B", "M8", "M10-6G"])
 def test_every_zone_can_be_redone(text):
-    steps = gauges(_thread(text)).notes.steps
+    steps = tuple(gauges(_thread(text)).notes.steps)
     assert len(steps) >= 10
     for step in steps:
         formula = re.sub(r"(0\.\d+)", r"Decimal('\1')", step.formula)
