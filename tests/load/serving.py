@@ -11,7 +11,9 @@ import sys
 import time
 from collections.abc import Iterator
 from contextlib import AbstractContextManager, closing, contextmanager
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 HERE = Path(__file__).parent
 ROOT = HERE.parent.parent
@@ -47,11 +49,18 @@ def bare(port: int, *, workers: int = 2, **settings: str) -> AbstractContextMana
     return _started(options.split(), port, workers, settings)
 
 
+@cache
+def _compiled() -> TemporaryDirectory[str]:
+    """Where Python keeps the modules that it compiled, as it does beside those that are installed."""
+    return TemporaryDirectory()
+
+
 @contextmanager
 def _started(options: list[str], port: int, workers: int, settings: dict[str, str]) -> Iterator[Server]:
     command = [str(Path(sys.executable).with_name("gunicorn")), *options]
     path = os.pathsep.join((str(HERE), os.environ.get("PYTHONPATH", "")))
-    service = subprocess.Popen(command, env={**os.environ, "PYTHONPATH": path, **settings})
+    compiled = {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": _compiled().name}
+    service = subprocess.Popen(command, env={**os.environ, "PYTHONPATH": path, **compiled, **settings})
     try:
         wait(port, workers)
         yield service
