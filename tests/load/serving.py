@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import compileall
 import http.client
 import os
 import re
@@ -13,7 +14,8 @@ from collections.abc import Iterator
 from contextlib import AbstractContextManager, closing, contextmanager
 from functools import cache
 from pathlib import Path
-from tempfile import TemporaryDirectory
+
+import borewright
 
 HERE = Path(__file__).parent
 ROOT = HERE.parent.parent
@@ -50,17 +52,17 @@ def bare(port: int, *, workers: int = 2, **settings: str) -> AbstractContextMana
 
 
 @cache
-def _compiled() -> TemporaryDirectory[str]:
-    """Where Python keeps the modules that it compiled, as it does beside those that are installed."""
-    return TemporaryDirectory()
+def _compile() -> None:
+    """Have Python compile the service as it does what is installed: from a checkout each start would do it anew."""
+    compileall.compile_dir(Path(borewright.__file__).parent, quiet=1)
 
 
 @contextmanager
 def _started(options: list[str], port: int, workers: int, settings: dict[str, str]) -> Iterator[Server]:
     command = [str(Path(sys.executable).with_name("gunicorn")), *options]
     path = os.pathsep.join((str(HERE), os.environ.get("PYTHONPATH", "")))
-    compiled = {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": _compiled().name}
-    service = subprocess.Popen(command, env={**os.environ, "PYTHONPATH": path, **compiled, **settings})
+    _compile()
+    service = subprocess.Popen(command, env={**os.environ, "PYTHONPATH": path, **settings})
     try:
         wait(port, workers)
         yield service

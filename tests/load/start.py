@@ -17,15 +17,14 @@ MOST_MS = 450
 
 
 def start(*, starts: int, port: int) -> list[Row]:
-    """Service and floor in turns; in a first round, which does not count, Python compiles their modules."""
+    """Service and floor in turns."""
     ours, floor = [], []
-    for round_ in range(starts + 1):
+    for round_ in range(starts):
         at = port + 2 * round_
         floor.append(_first_answer_ms(lambda at=at: bare(at), at, "/0"))
         ours.append(
             _first_answer_ms(lambda at=at: serving("borewright.api.wsgi:app", at + 1), at + 1, "/v1/hole-specs")
         )
-    ours, floor = ours[1:], floor[1:]
     spread = f"{min(ours):.0f} to {max(ours):.0f}"
     return [
         at_most(
