@@ -211,6 +211,13 @@ class Outer(Inner):
     same = kind.section("The record.", kind.Limits, source=lambda record: Range(record.low, None))
 
 
+class Whole(SectionSchema):
+    """Nothing that could be absent."""
+
+    depth = kind.length("Depth")
+    title = kind.word("Title.", source="name")
+
+
 def test_a_schema_writes_its_record():
     part = SimpleNamespace(depth=HALF_INCH, text=None)
     record = SimpleNamespace(part=part, name="m8", low=Decimal(1), more={"width": Decimal(2), "angle": Decimal(90)})
@@ -232,6 +239,7 @@ def test_in_figures_only_what_has_no_value_is_left_out():
     assert write(SimpleNamespace(depth=HALF_INCH)) == {"depth": 0.5}
     assert schema.in_full is Inner
     assert figures_only(kind.Limits) is kind.Limits
+    assert figures_only(Whole) is Whole
     outer = writer(figures_only(Outer, frozenset({"inner.depth", "heading"})), view("in", None))
     record = SimpleNamespace(part=SimpleNamespace(depth=HALF_INCH, text="t"), name="m8", low=None, more={})
     assert outer(record) == {"depth": 0.5, "text": "t", "inner": {"text": "t"}, "same": {"min": None, "max": None}}
@@ -283,3 +291,8 @@ def test_members_stand_between_the_brackets():
 def test_a_field_tells_its_dimension_where_it_has_one():
     assert ReplyField("A length.", {}, dimension="length").metadata["x-dimension"] == "length"
     assert "x-dimension" not in ReplyField("A word.", {}).metadata
+
+
+def test_a_field_is_there_and_has_a_value_unless_it_says_otherwise():
+    declared = [ReplyField("A word.", {}, **given) for given in ({}, {"nullable": True}, {"present": False})]
+    assert [(one.required, one.allow_none) for one in declared] == [(True, False), (True, True), (False, False)]

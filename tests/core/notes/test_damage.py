@@ -63,6 +63,8 @@ def mended(note):
         # what stands beside it is looked at, four words on either side
         ("M8 THRU CSK TO 90° X .Z8", "M8 THRU CSK TO 90° X .28"),
         ("M8 THRU .Z8 X 90° CSK", "M8 THRU .28 X 90° CSK"),
+        # ... and no fifth one: TO, 90, ° and X stand between
+        ("M8 THRU CSK TO 90 ° X .Z8", "M8 THRU CSK TO 90 ° X .Z8"),
         ("M8 THRU C5K Ø0 X 90°", "M8 THRU CSK Ø0 X 90°"),
         # two characters of one run, both letters or both figures
         ("MlO THRU", "M10 THRU"),
@@ -91,6 +93,9 @@ def test_one_repair_reads(note, copy):
         # whole words
         "M8 THRU GO",
         "M8 THRU SO",
+        # two slips of one kind in a run: a repair mends one, and leaves the other one unread
+        "M8 THRU 06.8/022",
+        "M8 THRLI/THRLI",
         # first letter wrong, two letters of a short word
         "M8 BHRU",
         "M8 TRHUU",
@@ -147,7 +152,9 @@ def test_what_was_mended_is_told(note, told):
         ("M8 THRV " + "~(" * 13, "M8 THRU " + "~(" * 13),
         # what is read only when its neighbour before it is mended is mended in a second round
         ("M8 THRU C8ORE .5O", "M8 THRU CBORE .50"),
-        # ... for which a long note leaves no room: 550 and 800 more words, read twice, of 2,500
+        # ... and nothing in a third one: .25 waits for 90°, which waits for CSK
+        ("M8 THRU C5K 9O° TO .2S", "M8 THRU CSK 90° TO .2S"),
+        # a long note leaves no room for a second one: 550 and 800 more words, read twice, of 2,500
         ("M8 THRU C8ORE .5O" + " THRU" * 550, "M8 THRU CBORE .50" + " THRU" * 550),
         ("M8 THRU C8ORE .5O" + " THRU" * 800, "M8 THRU CBORE .5O" + " THRU" * 800),
         # eight characters of a run are looked at: the last of 1.250-12UN-28, none behind it
@@ -164,3 +171,15 @@ def test_what_was_mended_is_told(note, told):
 )
 def test_how_much_is_mended(note, copy):
     assert mended(note) == copy
+
+
+def tokens_cut(number, note):
+    """The note after what else was read took so many tokens."""
+    copy, _ = mend(plain_copy(note), Work(tokens=number))
+    return copy.text
+
+
+def test_a_repair_is_tried_where_what_was_read_fits_once_more_and_four_hundred_tokens():
+    """2,500 in all, of which M8 and THRV take two: 1,450 are left after 1,050, and 1,449 after 1,051 would need 1,451."""
+    assert tokens_cut(1048, "M8 THRV") == "M8 THRU"
+    assert tokens_cut(1049, "M8 THRV") == "M8 THRV"

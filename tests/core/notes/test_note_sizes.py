@@ -146,6 +146,7 @@ def test_what_limits_hold_for_is_said_where_there_is_a_finish(general, said):
         ("M8x2", "M8x1.25", "2"),
         ("M8x1.9", None, None),
         ("M8-1.25 THRU", "M8x1.25", None),
+        ("MJ8x1 THRU", "MJ8x1", None),
         ("M8x1.25 STI 4H5H THRU", "M8x1.25 STI 4H5H", None),
         ("1/4-20 THRU", "1/4-20 UNC", None),
         ("1/4 20 UNC THRU", "1/4-20 UNC", None),
@@ -153,6 +154,8 @@ def test_what_limits_hold_for_is_said_where_there_is_a_finish(general, said):
         ("1/4-20 USS THRU", "1/4-20 UNC", None),
         ("1/4-28 SAE THRU", "1/4-28 UNF", None),
         ("1/4-20 UNC-3 THRU", "1/4-20 UNC-3B", None),
+        # 5-32 UNS could be read as a #5 screw: the thread keeps the spelling of the note
+        ("5.000-32 UNS-2B THRU", "5.000-32 UNS-2B", None),
     ],
 )
 def test_how_far_a_designation_reaches(note, thread, depth):

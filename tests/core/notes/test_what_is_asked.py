@@ -92,6 +92,7 @@ def test_a_number_of_holes_that_is_certain(note, count):
     [
         ("1/4-20 UNC-2B CLASS 3B ↧.50", (), "The note says both 2B and 3B.", ("2B", "3B"), None),
         ("1/4-20 UNC-2B 3B ↧.50", (), "The note says both 2B and 3B.", ("2B", "3B"), None),
+        ("1/4-20 UNC-2B STI3B ↧.50", (), "The note says both 2B and 3B.", ("2B", "3B"), None),
         (
             "1/4-20 UNC-2B ↧.50",
             ("ALL THREADS CLASS 3B",),

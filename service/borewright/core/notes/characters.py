@@ -129,7 +129,7 @@ def _folded(sign: str) -> str:
     plain = _FOLDED.get(sign, _SPECIAL.get(sign))
     if plain is not None:
         return plain
-    if "\uff01" <= sign <= "\uff5e" or "\u00c0" <= sign <= "\u024f":
+    if "\uff01" <= sign <= "\uff5e" or "\u00c0" <= sign <= "\u0233":
         whole = unicodedata.normalize("NFKD", sign)
         return "".join(part for part in whole if not unicodedata.combining(part))
     return "" if "\u0300" <= sign <= "\u036f" else sign

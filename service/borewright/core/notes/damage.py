@@ -81,7 +81,7 @@ def _damaged(copy: Copy, reading: Reading) -> list[tuple[int, int]]:
 def _runs(text: str, first: int, last: int) -> Iterator[tuple[int, int]]:
     """The runs without blanks, short enough to be mended, that reach into a span of ``text``."""
     before = text[:first]
-    for run in _RUN.finditer(text, max(before.rfind(" "), before.rfind("\n")) + 1):
+    for run in _RUN.finditer(text, max(before.rfind(" "), before.rfind("\n"))):
         if run.start() >= last:
             break
         if len(run[0]) <= _LONGEST_RUN:
@@ -100,10 +100,10 @@ def _meaning(copy: Copy, start: int, end: int, new: str, work: Work) -> tuple[st
     first, last = _window(copy, start, end)
     begin, finish = start - first, start - first + len(new)
     reading = read_copy(copy.text[first:start] + new + copy.text[end:last], work)
-    if any(begin < e and s < finish for s, e in (*reading.unread, *reading.elsewhere)):
+    if any(_meet(span, (begin, finish)) for span in (*reading.unread, *reading.elsewhere)):
         return ()
-    elements = [one for one in reading.elements if one.start < finish and begin < one.end]
-    tokens = [token for one in elements for token in one.tokens if token.start < finish and begin < token.end]
+    elements = [one for one in reading.elements if _meet((one.start, one.end), (begin, finish))]
+    tokens = [token for one in elements for token in one.tokens if _meet((token.start, token.end), (begin, finish))]
     names = [token.designation for token in tokens if token.designation is not None]
     if any(token.value == 0 for token in tokens):  # nothing is of size 0: DO is no D0
         return ()
@@ -111,6 +111,11 @@ def _meaning(copy: Copy, start: int, end: int, new: str, work: Work) -> tuple[st
         return ()
     said = [one.reads for one in elements] + [str(token.value) for token in tokens if token.value is not None]
     return (*said, *(name.text for name in names))
+
+
+def _meet(one: tuple[int, int], other: tuple[int, int]) -> bool:
+    """Whether two spans have a character in common."""
+    return max(one[0], other[0]) < min(one[1], other[1])
 
 
 def _window(copy: Copy, start: int, end: int) -> tuple[int, int]:

@@ -79,7 +79,7 @@ def read_copy(text: str, work: Work) -> Reading:
             elsewhere.append((found.start, tokens[place - 1].end))
             continue
         elements.append(found)
-        if "newline" in found.tokens[-1].kinds:
+        if "newline" in token.kinds:
             before = START
         elif found.reads not in _PASSED:
             before = found.reads

@@ -191,9 +191,10 @@ class Cutter:
         found = _FIGURES.match(text, place)
         if found is None:
             return None
-        if found["number"] is None:
+        digits = found["number"]
+        if digits is None:
             return Token(frozenset({"other"}), place, found.end(), found[0])
-        return self._size(place, found[0])
+        return self._size(place, digits)
 
     def _size(self, place: int, digits: str) -> Token:
         text = self.text
