@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import pytest
 from borewright.core.callout.text import normalise, number
+from borewright.core.errors import CalloutError
 from every import every
 
 
@@ -28,6 +30,14 @@ def test_full_width_signs():
 )
 def test_signs_that_stand_for_others(written, plain):
     assert normalise(written) == plain
+
+
+@every("code", [0xFF00, 0xFF5F, 0x208A])
+def test_signs_beside_those_that_stand_for_others(code):
+    """Before the full-width forms and behind them, and a lowered plus behind the digits."""
+    with pytest.raises(CalloutError) as refused:
+        normalise(f"M8 {chr(code)}")
+    assert refused.value.faults[0].detail == f"The character U+{code:04X} is not part of any thread callout."
 
 
 @every(("written", "value"), [("1,25", "1.25"), ("1.250", "1.25"), (",5", "0.5"), ("0,0625", "0.0625"), ("10", "10")])

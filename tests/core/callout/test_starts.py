@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
+from borewright.core import callout
 from borewright.core.callout.listed_sizes import inch_label
 from borewright.core.callout.other_systems import as_metric
 from borewright.core.callout.starts import starts_of
@@ -41,6 +42,11 @@ def test_starts_by_lead_and_pitch(lead, written, starts):
     given = Written(lead=_lead(lead), starts=written)
     assert starts_of(given, threads_per_inch=Decimal(10)) == starts
     assert starts_of(given, pitch=Decimal("0.1")) == starts
+
+
+@every("text", ["1/4-18 NPT", "G 1/4", "Rc 1/4", "1/4-20 BSW", "2 BA", "1/4-20 UNC", "M8"])
+def test_a_thread_of_which_no_starts_are_told_has_one(text):
+    assert callout.read(text).starts == 1
 
 
 @every(

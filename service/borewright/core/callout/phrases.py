@@ -69,7 +69,7 @@ _COATING = re.compile(
     r"(?<![A-Z])(AFTER|BEFORE) (?:COATING|COAT|PLATING|PLATE|FINISH|FINISHING|ANODIZING|ANODISING)(?![A-Z])", _IGNORE
 )
 _ENGAGEMENT = re.compile(rf"(?<![A-Z])(?:SE|LE) ?=? ?({NUMBER})(?![0-9A-Z.,])", _IGNORE)
-_FILLERS = re.compile(rf"(?<![A-Z])(?:{'|'.join(sorted(_FILLER, key=len, reverse=True))})(?![A-Z])", _IGNORE)
+_FILLERS = re.compile(rf"(?<![A-Z])(?:{'|'.join(sorted(_FILLER))})(?![A-Z])", _IGNORE)
 _DRYSEAL_SHORT = re.compile(r"(?<![A-Z])PTF[- ]?SAE[- ]?SHORT(?![A-Z])", _IGNORE)
 _INSERT = re.compile(r"(?<![A-Z])(?:HELICAL )?(?:COIL )?INSERTS?(?![A-Z])", _IGNORE)
 _RUN = re.compile(r"[A-Z]+")
