@@ -296,3 +296,8 @@ def test_a_field_tells_its_dimension_where_it_has_one():
 def test_a_field_is_there_and_has_a_value_unless_it_says_otherwise():
     declared = [ReplyField("A word.", {}, **given) for given in ({}, {"nullable": True}, {"present": False})]
     assert [(one.required, one.allow_none) for one in declared] == [(True, False), (True, True), (False, False)]
+
+
+def test_an_end_of_two_may_be_open():
+    for schema in (kind.Limits, kind.Span):
+        assert [(one.name, one.field.allow_none) for one in placed(schema)] == [("min", True), ("max", True)]
