@@ -173,13 +173,13 @@ def test_how_much_is_mended(note, copy):
     assert mended(note) == copy
 
 
-def tokens_cut(number, note):
-    """The note after what else was read took so many tokens."""
+def mended_after(number, note):
+    """The text of a note that is mended after so many tokens were cut."""
     copy, _ = mend(plain_copy(note), Work(tokens=number))
     return copy.text
 
 
 def test_a_repair_is_tried_where_what_was_read_fits_once_more_and_four_hundred_tokens():
-    """2,500 in all, of which M8 and THRV take two: 1,450 are left after 1,050, and 1,449 after 1,051 would need 1,451."""
-    assert tokens_cut(1048, "M8 THRV") == "M8 THRU"
-    assert tokens_cut(1049, "M8 THRV") == "M8 THRV"
+    """2,500 in all, of which M8 and THRV take two: after 1,050 as many are left as are needed, 1,450."""
+    assert mended_after(1048, "M8 THRV") == "M8 THRU"
+    assert mended_after(1049, "M8 THRV") == "M8 THRV"
