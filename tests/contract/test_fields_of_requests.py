@@ -1,4 +1,4 @@
-"""What a field of a request takes: ranges at both of their ends, lists by number and by length, texts, whole numbers."""
+"""What a field of a request takes: ranges at both of their ends, lists by number and by length, texts, numbers."""
 
 from __future__ import annotations
 
@@ -159,13 +159,16 @@ def test_what_a_list_takes(value, refused):
     assert refusal(field, value) == refused
 
 
-def test_a_list_tells_its_bounds():
+def test_a_list_and_a_text_tell_their_bounds():
     bounded = Array("Words.", Whole("One.", ranges.STARTS), least=1, most=3, unique=True, most_characters=6)
     one = {"type": "integer", "minimum": 1, "maximum": 24, "description": "One."}
     assert bounded.json_schema(None) == {
         "type": "array", "items": one, "minItems": 1, "maxItems": 3, "uniqueItems": True,
     }  # fmt: skip
     assert Array("Words.", Whole("One.", ranges.STARTS)).json_schema(None) == {"type": "array", "items": one}
+    assert Text("A word.", longest=3).json_schema(None) == {
+        "type": "string", "minLength": 1, "maxLength": 3, "pattern": r"\S",
+    }  # fmt: skip
     assert bounded.metadata["description"] == "Words. At most 6 characters together."
 
 
