@@ -355,6 +355,18 @@ def test_a_finish_without_a_range_is_nothing_to_compare_with():
         assert bad[:2] == ("finish_range_missing", "/measurements/0/finish")
 
 
+def test_a_square_thread_has_neither_a_tolerance_nor_flanks_to_compare_with():
+    square = callout.read("1-4 SQUARE DEPTH .125")
+    cut = refusal("tapped_thread", thread=square, measured=of("0.88"), tap_pitch_diameter=one("0.87"))
+    assert cut[:2] == ("thread_data_missing", "/measurements/0/thread")
+    closed = {"thread": square, "before": of("0.8800"), "after": of("0.8790")}
+    assert refusal("coat", finish=FILM, diameter="pitch", **closed)[:2] == (
+        "thread_data_missing", "/measurements/0/diameter",
+    )  # fmt: skip
+    # on the minor diameter two surfaces of 0.0005 in are coated, a deviation below the middle
+    assert read("coat", finish=FILM, diameter="minor", **closed).values == pytest.approx((-1,))
+
+
 # --- torque, counts ---------------------------------------------------------------------------------------
 
 
