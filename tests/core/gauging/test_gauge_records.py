@@ -9,7 +9,7 @@ from borewright.core import callout, finishing, standards
 from borewright.core.gauging import gauges, iso
 from borewright.core.gauging.gauge_notes import GaugeNotes
 from borewright.core.gauging.plain import plain_plug
-from borewright.core.model import Diameters, FinishInput, Range, Thread
+from borewright.core.model import Diameters, FinishInput, Length, LengthRange, Range, Thread
 from every import every
 
 
@@ -394,6 +394,31 @@ def test_taper_plugs_in_words(text, finish, hand, before):
     assert len(gauging.acceptance) == 3 + before
     (place,) = gauging.notes.sources
     assert (place.field, place.locator, place.status) == ("acceptance", "gauge plane", "computed")
+
+
+def test_how_much_deeper_a_taper_plug_stands_before_the_finish():
+    """0.0003 in of coat close the pitch diameter by four times that, 16 times as much along the axis, 18 turns to 1 in:
+    0.0192 in, 0.35 turns.
+    """
+    coat = Length(Decimal("0.0003"), "in")
+    found = thread("1/4-18 NPT")
+    words = gauges(found, finishing.allow(found, FinishInput(thickness=LengthRange(coat, coat)))).acceptance
+    assert [one.replace("\N{NO-BREAK SPACE}", " ") for one in words if one.startswith("Before")] == [
+        "Before the finish: L1 taper thread plug, 0.35 turns (0.019 in) deeper than for the finished thread, within 1"
+        " turns either way."
+    ]
+
+
+def test_every_size_of_a_metric_gauge_is_derived():
+    gauging = gauges(thread("M8"))
+    plug, told = gauging.finished.thread_plug, {one.quantity: one for one in gauging.notes.steps}
+    worn = {"thread_plug.go.wear_limit": plug.go.wear_limit, "thread_plug.not_go.wear_limit": plug.not_go.wear_limit}
+    assert {name: (told[name].value, told[name].unit) for name in worn} == {
+        name: (size, "mm") for name, size in worn.items()
+    }
+    zones = ("thread_plug.go.pitch_diameter", "thread_plug.go.major_diameter", "thread_plug.not_go.pitch_diameter",
+             "plain_plug.go", "plain_plug.not_go")  # fmt: skip
+    assert set(told) == {*worn, *(f"{zone}.{end}" for zone in zones for end in ("min", "max"))}
 
 
 def test_an_infeasible_coat_of_a_taper_thread_is_not_gauged_before():
