@@ -129,3 +129,20 @@ def test_wider_limits_are_never_less_often_met():
     found = (thread(f"1/2-13 UNC-{grade}") for grade in ("3B", "2B", "1B"))
     chances = [told(tapping.recommend(one, TapRequest()))["H4"] for one in found]
     assert chances == sorted(chances)
+
+
+@pytest.mark.parametrize("text", ["1/4-20 UNC-2B", "M8-6H"])
+def test_the_chance_of_the_tap_is_derived(text):
+    found = thread(text)
+    choice = tapping.recommend(found, TapRequest(hole_kind="blind"))
+    tap = choice.recommended
+    summed = accepted(found, tap.limit.pitch_diameter, tap.fit.cut_oversize, tolerance_of(choice))
+    (step,) = [one for one in choice.notes.steps if one.quantity == "recommended.acceptance"]
+    assert (step.value, step.unit) == (tap.acceptance, "")
+    assert step.value == pytest.approx(summed, abs=1e-4)
+    band, window = tap.limit.pitch_diameter, found.internal.pitch_diameter
+    expected = {
+        "m": (band.min + band.max) / 2 + tap.fit.cut_oversize, "s": Decimal("0.10") * tolerance_of(choice),
+        "w": band.max - band.min, "low": window.min, "high": window.max,
+    }  # fmt: skip
+    assert {name: pytest.approx(float(value)) for name, value in expected.items()} == step.inputs
