@@ -29,8 +29,12 @@ _OWN = (str(SOURCE), str(ROOT / "tests"))
 _Cached = functools._lru_cache_wrapper
 #: Tests without a server or browser, where a mistake in a figure is seen.
 FOLDERS = ("core", "contract", "tables", "trade", "derived", "solver", "api")
-#: Tests that compare what is generated with itself, or the whole text of the rules with a fingerprint.
-NO_JUDGES = ("contract/test_documents.py", "core/plan/test_rules_version.py")
+#: Tests that compare what is generated with itself, the whole text of the rules with a fingerprint, or the answers of
+#: this process with those of another one, which has no mistake.
+NO_JUDGES = (
+    "contract/test_documents.py", "core/plan/test_rules_version.py",
+    "api/test_replies.py::test_same_bytes_in_another_process",
+)  # fmt: skip
 #: Fixtures that start something outside of the process.
 OUTSIDE = {"service_url", "processes", "browser", "balancer"}
 OPTIONS = (

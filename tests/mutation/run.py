@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING
 
 sys.path.insert(0, str(Path(__file__).parent))
 import draw
-from loaded import ROOT
+from loaded import NO_JUDGES, ROOT
 from mutants import Cell, Code, Mutant
 from noticing import Noticing
 from trials import Trial, tried
@@ -77,7 +77,7 @@ def _within(tests: Iterable[str], seconds_of: Mapping[str, float], most: float) 
     """Tests in their order, without those that would take longer than what is left of the seconds."""
     kept: dict[str, None] = {}
     for test in tests:
-        if test not in kept and seconds_of.get(test, 0) <= most:
+        if test not in kept and test not in NO_JUDGES and seconds_of.get(test, 0) <= most:
             kept[test] = None
             most -= seconds_of.get(test, 0)
     return list(kept)
