@@ -9,7 +9,7 @@ from __future__ import annotations
 import http.client
 import re
 import subprocess
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from itertools import count, islice
@@ -64,10 +64,11 @@ def single_requests(*, seconds: int, rounds: int, port: int) -> list[Row]:
     every = mixes()
     with TemporaryDirectory() as folder, serving("borewright.api.wsgi:app", port) as ours:
         ask = _asker(Path(folder), seconds)
-        sizes = [mean(_sizes(port, mix.bodies)) for mix in every]
+        sizes = ",".join(f"{mean(_sizes(port, mix.bodies)):.0f}" for mix in every)
         with (
-            bare(port + 1, FLOOR_BYTES=",".join(f"{size:.0f}" for size in sizes)) as floor,
+            bare(port + 1, FLOOR_BYTES=sizes) as floor,
             serving("borewright.api.wsgi:app", port + 2, workers=1) as alone,
+            bare(port + 3, workers=1, FLOOR_BYTES=sizes) as floor_alone,
         ):
             found = [
                 [
@@ -76,11 +77,13 @@ def single_requests(*, seconds: int, rounds: int, port: int) -> list[Row]:
                 ]
                 for place, mix in enumerate(every)
             ]
-            one = [ask(port + 2, PATH, alone, every[0].bodies) for _ in range(rounds)]
-    routings = [pair[0] for pair in found[0]]
+            one = [
+                (ask(port + 2, PATH, alone, every[0].bodies), ask(port + 3, "/0", floor_alone, every[0].bodies))
+                for _ in range(rounds)
+            ]
     return [
         *(_row(mix, rounds) for mix, rounds in zip(every, found, strict=True)),
-        at_least("two workers / one worker", _rate(routings), _rate(one), 1.9, "/s"),
+        _two_workers(found[0], one),
         _p99(found[0]),
     ]
 
@@ -95,12 +98,19 @@ def _row(mix: Mix, rounds: list[tuple[Load, Load]]) -> Row:
     )
 
 
+def _two_workers(two: list[tuple[Load, Load]], one: list[tuple[Load, Load]]) -> Row:
+    """What a second worker adds, beside what it adds to the floor: wrk takes its share of the same cores."""
+    (ours, floor), (alone, floor_alone) = (map(_rate, zip(*rounds, strict=True)) for rounds in (two, one))
+    unit = f"/s, bare Flask {floor / floor_alone:.2f}x"
+    return at_least("two workers / one worker", ours, alone, 1.9, unit)
+
+
 def _p99(rounds: list[tuple[Load, Load]]) -> Row:
     mine, floor = (median(one.p99_ms for one in side) for side in zip(*rounds, strict=True))
     return at_most("p99, routing mix / bare Flask", f"{mine:.1f} / {floor:.1f} ms", mine / floor, 2)
 
 
-def _rate(loads: list[Load]) -> float:
+def _rate(loads: Iterable[Load]) -> float:
     return median(one.per_second for one in loads)
 
 
