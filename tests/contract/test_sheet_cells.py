@@ -6,7 +6,7 @@ import pytest
 from borewright.contract.requests.csv_columns import Column
 from borewright.contract.sheets.cells import CellRefused, flag, value
 from borewright.contract.sheets.dialects import of_head, said
-from borewright.contract.sheets.flat import as_no_date, found
+from borewright.contract.sheets.flat import as_no_date, found, request_cells
 from every import every
 
 
@@ -71,6 +71,7 @@ def test_a_comma_that_may_part_thousands(cell, either):
         ("text", ("through", "blind"), "THRU", "through"),
         ("text", ("through", "blind"), "through", "through"),
         ("text", ("through", "blind"), "blnd", "blnd"),
+        ("text", ("mm", "metric"), "mm", "mm"),
         ("text", ("iso_metric",), "ISO Metric", "iso_metric"),
         ("text", ("iso_metric",), "iso - metric", "iso_metric"),
         ("text", (), "ISO Metric", "ISO Metric"),
@@ -117,3 +118,18 @@ def test_what_stands_under_a_dotted_name():
     assert found(reply, ["tap", "limits", "min"]) == [1, 2, None]
     assert found(reply, ["tap", "none"]) is None
     assert found(reply, ["drill", "label"]) is None
+
+
+def test_the_cells_of_a_request():
+    """A text stands for the object that has it alone or with further columns; what is missing has no cell."""
+    request = {
+        "thread": "M8",
+        "hole": {"type": "through", "thickness": "12 mm"},
+        "material": {"name": "4140", "hardness": "28 HRC"},
+        "finish": "ASTM B633 Fe/Zn 8",
+        "stock": {"drills": ["#7", "13/64"]},
+    }
+    assert request_cells(request) == {
+        "thread": "M8", "hole.type": "through", "hole.thickness": "12 mm", "material": "4140",
+        "material.hardness": "28 HRC", "finish": "ASTM B633 Fe/Zn 8", "stock.drills": "#7;13/64",
+    }  # fmt: skip

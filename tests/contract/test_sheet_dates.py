@@ -98,6 +98,9 @@ def test_a_size_alone_may_be_five_threads_the_usual_ones_first():
         ([(7, 2, 32)], ("2.7",)),
         ([(8, 6, 26), (6, 8, 26)], ("6.8", "8.6")),
         ([(3, 4, None)], ("3/4", "4.3")),
+        ([(3, 8, None)], ("3/8", "8.3")),
+        ([(9, None, 64)], ("9/64",)),
+        ([(9, None, 63)], ()),
         ([(2, 4, None)], ("4.2",)),
         ([(4, 2, None)], ("2.4",)),
     ],
@@ -110,9 +113,16 @@ def test_the_sizes_of_a_day(found, meant):
     ("name", "kind", "cell", "typed"),
     [
         ("thread", "word", "1/2/2013", ", probably 1/2-13 UNC"),
+        (
+            "thread",
+            "word",
+            "41276",
+            ", probably 1/2-13 UNC",
+        ),  # 4,750 days after 36526: 13 years with 4 leap days, and 1
         ("thread", "word", "12/31/2099", ""),
         ("drill", "word", "16-May", ", probably 5/16 or 16.5"),
         ("stock.drills", "list", "#7; 16-May", ", probably 5/16 or 16.5"),
+        ("stock.drills", "list", "#7;46158", ", probably 5/16 or 16.5"),  # 9,497 days of 26 years, and 135 of 2026
         ("depth", "figure", "2032-07-01", ", probably 7/32, 7-1/32 or 1.7"),
         ("depth", "figures", "2/1/2016", ", which can be 2-1/16, 1/2, 1.2 or 2.1"),
         ("depth", "figure", "7/1/2032", ", which can be 7/32, 7-1/32, 1-7/32, 1.7 or 7.1"),
