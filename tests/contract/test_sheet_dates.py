@@ -118,7 +118,7 @@ def test_the_sizes_of_a_day(found, meant):
             "word",
             "41276",
             ", probably 1/2-13 UNC",
-        ),  # 4,750 days after 36526: 13 years with 4 leap days, and 1
+        ),  # 4,750 days after 36526: 13 years and 5 days
         ("thread", "word", "12/31/2099", ""),
         ("drill", "word", "16-May", ", probably 5/16 or 16.5"),
         ("stock.drills", "list", "#7; 16-May", ", probably 5/16 or 16.5"),

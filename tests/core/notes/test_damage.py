@@ -157,6 +157,9 @@ def test_what_was_mended_is_told(note, told):
         # a long note leaves no room for a second one: 550 and 800 more words, read twice, of 2,500
         ("M8 THRU C8ORE .5O" + " THRU" * 550, "M8 THRU CBORE .50" + " THRU" * 550),
         ("M8 THRU C8ORE .5O" + " THRU" * 800, "M8 THRU CBORE .5O" + " THRU" * 800),
+        # what is unread behind it on its line is no reason against a repair, on the first line and on another one
+        ("M8 THRV QVX", "M8 THRU QVX"),
+        ("M6 THRU\nM8 THRV QVX", "M6 THRU\nM8 THRU QVX"),
         # eight characters of a run are looked at: the last of 1.250-12UN-28, none behind it
         ("1.250-12UN-28 THRU", "1.250-12UN-2B THRU"),
         ("1.2500-12UN-28 THRU", "1.2500-12UN-28 THRU"),
