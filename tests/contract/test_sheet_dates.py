@@ -118,11 +118,11 @@ def test_the_sizes_of_a_day(found, meant):
             "word",
             "41276",
             ", probably 1/2-13 UNC",
-        ),  # 4,750 days after 36526: 13 years and 5 days
+        ),  # 36526 + 13 x 365 + 4 leap days + 1
         ("thread", "word", "12/31/2099", ""),
         ("drill", "word", "16-May", ", probably 5/16 or 16.5"),
         ("stock.drills", "list", "#7; 16-May", ", probably 5/16 or 16.5"),
-        ("stock.drills", "list", "#7;46158", ", probably 5/16 or 16.5"),  # 9,497 days of 26 years, and 135 of 2026
+        ("stock.drills", "list", "#7;46158", ", probably 5/16 or 16.5"),  # 36526 + 26 x 365 + 7 + 135
         ("depth", "figure", "2032-07-01", ", probably 7/32, 7-1/32 or 1.7"),
         ("depth", "figures", "2/1/2016", ", which can be 2-1/16, 1/2, 1.2 or 2.1"),
         ("depth", "figure", "7/1/2032", ", which can be 7/32, 7-1/32, 1-7/32, 1.7 or 7.1"),
