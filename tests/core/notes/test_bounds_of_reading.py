@@ -23,6 +23,11 @@ def test_so_many_pieces_are_read(before, signs, unread):
     assert read_copy("(" * signs, Work(tokens=before)).unread == unread
 
 
+def test_sixty_threads_are_read():
+    reading = read_copy("M6 " * 61, Work())
+    assert [one.reads for one in reading.elements].count("thread") == 60
+
+
 def test_each_piece_and_each_rule_that_is_tried_counts_once():
     """Only one rule can begin with LH: that of a left hand."""
     work = Work()

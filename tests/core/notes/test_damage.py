@@ -182,6 +182,32 @@ def mended_after(number, note):
     return copy.text
 
 
+@every(
+    ("note", "copy"),
+    [
+        # 888888888 may have been eighteen texts, of which sixteen are tried: of forty repairs of a note eight are left
+        # for what stands before two of them: the last letter of eight, and no pair of letters behind these
+        ("DI,DI,DI,DE,8LIND 888888888 888888888", "DI,DI,DI,DE,BLIND 888888888 888888888"),
+        ("DI,DI,DI,DI,THRLI 888888888", "DI,DI,DI,DI,THRU 888888888"),
+        ("DI,DI,DI,DI,THRLI 888888888 888888888", "DI,DI,DI,DI,THRLI 888888888 888888888"),
+        # 91 blanks, 90°, a blank, X and a blank are the 97 characters between CSK and what it explains, 100 with CSK
+        ("CSK" + " " * 91 + "90° X .Z8", "CSK" + " " * 91 + "90° X .28"),
+        ("CSK" + " " * 92 + "90° X .Z8", "CSK" + " " * 92 + "90° X .Z8"),
+    ],
+)
+def test_how_many_repairs_are_tried_and_how_far_one_looks(note, copy):
+    assert mended(note) == copy
+
+
+def test_a_second_round_is_tried_where_that_fits_as_well():
+    """Four pieces are read (THRU, C, 8ORE, .5O), then 5 + 4 of .SO and .50, 3 + 4 of CBORE and C80RE, and three anew.
+
+    Of 2,500 there must be left what was read first and 400 more: 2,500 - 23 - n is no less than 404 + n up to 1,036.
+    """
+    assert mended_after(1036, "THRU C8ORE .5O") == "THRU CBORE .50"
+    assert mended_after(1037, "THRU C8ORE .5O") == "THRU CBORE .5O"
+
+
 def test_a_repair_is_tried_where_what_was_read_fits_once_more_and_four_hundred_tokens():
     """2,500 in all, of which M8 and THRV take two: after 1,050 as many are left as are needed, 1,450."""
     assert mended_after(1048, "M8 THRV") == "M8 THRU"

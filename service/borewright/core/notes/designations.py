@@ -79,9 +79,9 @@ class Designation:
     end: int
     callout: ThreadCallout | None
     fault: Fault | None
-    metric: bool = False
-    stated_class: str | None = None
-    assumptions: tuple[str, ...] = ()
+    metric: bool
+    stated_class: str | None
+    assumptions: tuple[str, ...]
 
 
 def designation_at(text: str, place: int) -> Designation | None:
@@ -118,7 +118,7 @@ def _metric(text: str, found: re.Match[str]) -> Designation | None:
         assumptions = (f"class {stated} in a note of small letters is read as {stated.upper()}",)
         stated = stated.upper()
     insert = " STI" if "STI" in tail[0].upper() else ""
-    words += f"{insert} {stated}" if insert and stated else insert + (f"-{stated}" if stated else "")
+    words += insert + (f"-{stated}" if stated else "")
     return _judged(words, tail.end(), metric=True, stated_class=stated, assumptions=assumptions)
 
 

@@ -47,6 +47,7 @@ class AsWritten:
     """
 
     thread: str | None
+    reamed: bool
     drill: Decimal | None = None
     drill_label: str | None = None
     drill_depth: Decimal | None = None
@@ -55,7 +56,6 @@ class AsWritten:
     counterbore: Recess | None = None
     sides: Literal["one", "both"] = "one"
     thickness: Decimal | None = None
-    reamed: bool = False
     words: tuple[tuple[str, str], ...] = ()
 
 

@@ -43,7 +43,8 @@ def settle(case: NoteCase) -> None:
     stated = _class(case, found, part.element)
     if case.questions.has("class_conflict"):
         return
-    _judge(case, _with(found, stated, left=case.parts.has("left_hand")), stated)
+    text = _with(found, stated)
+    _judge(case, f"{text} LH" if case.parts.has("left_hand") else text, stated)
 
 
 def _follows_unread(case: NoteCase, element: Element) -> bool:
@@ -123,15 +124,14 @@ def _class_text(case: NoteCase, element: Element, found: Designation) -> str:
 
 def _can_have(found: Designation, thread_class: str) -> bool:
     """Whether the thread's standard has a class at all of that name."""
-    return _read(_with(found, thread_class, left=False)) is not None
+    return _read(_with(found, thread_class)) is not None
 
 
-def _with(found: Designation, thread_class: str | None, *, left: bool) -> str:
-    text = found.text
-    if thread_class and not found.stated_class:
-        head, mark, tail = text.partition(" STI")
-        text = f"{head}-{thread_class}{mark}{tail}"
-    return f"{text} LH" if left else text
+def _with(found: Designation, thread_class: str | None) -> str:
+    if not thread_class or found.stated_class:
+        return found.text
+    head, mark, tail = found.text.partition(" STI")
+    return f"{head}-{thread_class}{mark}{tail}"
 
 
 def _read(text: str) -> ThreadCallout | None:
