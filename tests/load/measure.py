@@ -20,7 +20,7 @@ from start import memory, start
 PORT = 28100
 
 
-def measure(*, seconds: int, rounds: int, items: int) -> list[Row]:
+def measure(*, seconds: float, rounds: int, items: int) -> list[Row]:
     """All goals.
 
     Args: ``seconds`` of load a round of single requests, ``rounds`` of them; ``items`` of the largest batch.
@@ -30,7 +30,7 @@ def measure(*, seconds: int, rounds: int, items: int) -> list[Row]:
         *batches(items=items, port=PORT + 60),
         *start(starts=2 * rounds - 1, port=PORT + 20),
         *memory(holes=items // 2, port=PORT + 90),
-        *client(calls=100 * seconds, port=PORT + 40),
+        *client(calls=int(100 * seconds), port=PORT + 40),
     ]
 
 

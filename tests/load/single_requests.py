@@ -59,7 +59,7 @@ def mixes() -> list[Mix]:
     ]
 
 
-def single_requests(*, seconds: int, rounds: int, port: int) -> list[Row]:
+def single_requests(*, seconds: float, rounds: int, port: int) -> list[Row]:
     """Each mix in rounds, service and floor in turns; the first one also against a single worker."""
     every = mixes()
     with TemporaryDirectory() as folder, serving("borewright.api.wsgi:app", port) as ours:
@@ -121,24 +121,28 @@ def _sizes(port: int, bodies: Iterator[bytes]) -> Iterator[int]:
             yield len(connection.getresponse().read())
 
 
-def _asker(folder: Path, seconds: int) -> Callable[[int, str, subprocess.Popen[bytes], Iterator[bytes]], Load]:
+def _asker(folder: Path, seconds: float) -> Callable[[int, str, subprocess.Popen[bytes], Iterator[bytes]], Load]:
     """What asks a server for the next bodies of a mix."""
-    written = folder / "lines"
+    written, most = folder / "lines", int(seconds * MOST_A_SECOND)
 
     def ask(port: int, path: str, server: subprocess.Popen[bytes], bodies: Iterator[bytes]) -> Load:
-        written.write_bytes(b"".join(islice(bodies, seconds * MOST_A_SECOND)))
+        written.write_bytes(b"".join(islice(bodies, most)))
         before = sum(map(cpu_seconds, workers(server.pid)))
         rate, p99_ms, requests = _wrk(port, path, written, seconds)
-        assert requests < seconds * MOST_A_SECOND, "bodies were asked for twice"
+        assert requests < most, "bodies were asked for twice"
         return Load(rate, p99_ms, (sum(map(cpu_seconds, workers(server.pid))) - before) / requests)
 
     return ask
 
 
-def _wrk(port: int, path: str, bodies: Path, seconds: int) -> tuple[float, float, int]:
+def _wrk(port: int, path: str, bodies: Path, seconds: float) -> tuple[float, float, int]:
     """Requests a second, the slowest of a hundred in ms, and requests."""
+    # Told to end before its time wrk tells what it saw until then; of itself it knows whole seconds only.
     done = subprocess.run(
-        ["wrk", "-t1", "-c16", f"-d{seconds}s", "--latency", "-s", str(HERE / "lines.lua"), f"http://127.0.0.1:{port}"],
+        [
+            *("timeout", "--signal=INT", "--preserve-status", str(seconds), "wrk", "-t1", "-c16", "-d1h", "--latency"),
+            *("-s", str(HERE / "lines.lua"), f"http://127.0.0.1:{port}"),
+        ],
         capture_output=True,
         text=True,
         check=True,

@@ -200,7 +200,8 @@ def test_clock_jumps(in_trouble, tmp_path):
     clock = tmp_path / "clock"
     clock.write_text("0", "ascii")
     (tmp_path / "sitecustomize.py").write_text(SETTABLE_CLOCK, "ascii")
-    url, service = in_trouble(str(tmp_path / "log"), PYTHONPATH=str(tmp_path), CLOCK_OFF=str(clock))
+    path = os.pathsep.join(filter(None, (str(tmp_path), os.environ.get("PYTHONPATH"))))
+    url, service = in_trouble(str(tmp_path / "log"), PYTHONPATH=path, CLOCK_OFF=str(clock))
     master = Path(f"/proc/{service.pid}/task/{service.pid}/children")
     deadline = time.monotonic() + RECOVERY_SECONDS
     while len(workers := master.read_text("ascii").split()) < 2 and time.monotonic() < deadline:
