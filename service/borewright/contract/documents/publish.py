@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from borewright.contract.fields import unit_list
@@ -32,9 +32,8 @@ def documents(root: Path) -> dict[Path, bytes]:
     return made
 
 
-def stale(root: Path) -> list[Path]:
-    """Generated files that are missing, differ, or should not be there."""
-    made = documents(root)
+def stale(root: Path, made: Mapping[Path, bytes]) -> list[Path]:
+    """Generated files that are missing, differ from what was ``made`` of the code, or should not be there."""
     wrong = [path for path, content in made.items() if not path.is_file() or path.read_bytes() != content]
     return wrong + sorted(path for path in (root / "schemas").glob("*.json") if path not in made)
 
@@ -45,12 +44,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--check", action="store_true", help="write nothing, compare")
     parser.add_argument("folder", nargs="?", type=Path, default=Path.cwd(), help="the project's folder")
     given = parser.parse_args(arguments)
-    wrong = stale(given.folder)
+    made = documents(given.folder)
+    wrong = stale(given.folder, made)
     if given.check:
         for path in wrong:
             print(f"not as the code makes it: {path}", file=sys.stderr)
         return 1 if wrong else 0
-    made = documents(given.folder)
     for path in wrong:
         if path in made:
             path.parent.mkdir(parents=True, exist_ok=True)
