@@ -54,6 +54,27 @@ SURROUNDINGS = {
 }
 
 
+#: Files of some five seconds and more, the longest first.
+LONGEST = (
+    "mutation/test_mutants.py", "api/test_contract_fuzz.py", "client/test_tryton.py", "load/test_measure.py",
+    "load/test_faults.py", "browser/test_accessibility.py", "load/test_slow_crowds.py", "api/test_slow_callers.py",
+    "browser/test_form.py", "browser/test_embedded.py", "bulk/test_bulk.py", "api/test_bounded_work.py",
+    "browser/test_first_screen.py", "load/test_balancer.py", "api/test_service_keys.py", "api/test_server.py",
+    "load/test_million.py", "load/test_surroundings.py", "client/test_quickstart.py", "client/test_both_clients.py",
+    "client/test_generated_client.py", "api/test_service_figures.py", "browser/test_printed_sheet.py",
+    "contract/test_documents.py", "client/test_command_line.py", "contract/test_text_fuzz.py", "api/test_start.py",
+    "core/standards/test_systems.py", "api/test_hole_ids.py", "load/test_raw_fuzz.py", "contract/test_two_judges.py",
+    "core/standards/test_catalogue.py",
+)  # fmt: skip
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What takes longest begins first, so that all processes are busy to the end."""
+    places = {ROOT / "tests" / file: place for place, file in enumerate(LONGEST)}
+    assert all(file.exists() for file in places)
+    items.sort(key=lambda item: places.get(item.path, len(places)))
+
+
 def pytest_collection() -> None:
     """Collecting tests makes much and drops little: looking for garbage would only take time."""
     gc.disable()
