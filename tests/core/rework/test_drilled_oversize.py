@@ -161,3 +161,13 @@ def test_a_hole_inside_its_limits_is_tapped_as_planned_and_nothing_else_is_said(
     assert (found.work(PLANNED), found.codes(PLANNED)) == (["tap", "inspect"], [])
     assert (way.disposition, way.needs_authority, way.conforms) == ("rework", False, True)
     assert way.proof["over_by"] == 0
+
+
+def test_the_strength_of_a_square_thread_is_open():
+    """No standard tells its screw; (1 - 0.78)/(2 x 0.125) = 88 % of thread are left."""
+    hole = ("through", {"thickness": 0.75})
+    found = answer("1-4 SQUARE DEPTH .125", "drilled_oversize", measured={"hole_diameter": 0.78}, hole=hole)
+    assert "rework_strength_open" in found.codes("use_with_less_thread")
+    proof = found["use_with_less_thread"].proof
+    assert (proof["hole_diameter"], proof["percent_of_thread"]) == (Decimal("0.78"), 88.0)
+    assert not {"safety_factor", "fails_first", "external_shear_area_ratio"} & set(proof)
