@@ -12,6 +12,7 @@ from borewright.core import callout, finishing, standards, tapping
 from borewright.core.errors import TapError
 from borewright.core.model import FinishInput, Material, Range, Thread
 from borewright.core.tapping import TapRequest, availability, limits
+from borewright.core.tapping.equivalents import equivalents
 from borewright.core.tapping.marking import decode
 from borewright.tables import load
 from hypothesis import given
@@ -223,6 +224,14 @@ def test_equivalents_hold_the_same_limits_of_the_thread(text, system):
     for other in tap.equivalents:
         assert window.min <= other.pitch_diameter.min
         assert other.pitch_diameter.max + tap.fit.cut_oversize <= window.max
+
+
+@pytest.mark.parametrize(("most", "labels"), [("7.277", ["D3", "D5"]), ("7.276", ["D3"])])
+def test_an_equivalent_may_just_fill_the_limits(most, labels):
+    """D5 ends 5 x 0.013 over 7.188 mm and cuts 0.15 x 0.16 more: 7.277 mm."""
+    window = Range(Decimal("7.188"), Decimal(most))
+    found = equivalents(thread("M8"), window, method="cut", system="iso_class", judge=None)
+    assert [one.label for one in found] == labels
 
 
 def test_a_size_that_the_d_table_lacks_has_the_classes_only():

@@ -399,8 +399,9 @@ def test_reasons_of_a_tap(text, known, words):
         known = {"overtap": zinc, "limits": found.internal}
     said = [plain(one) for one in tapping.recommend(found, TapRequest(**known)).recommended.reasons]
     assert sum(one.startswith(words) for one in said) == 1
-    common = tapping.recommend(thread("1/2-13 UNC-2B"), TapRequest()).recommended.reasons
-    assert not [one for one in common if "cuts it" in one or "position of their own" in one or "zinc" in one]
+    for usual, asked in (("1/2-13 UNC-2B", {}), ("M8", {}), ("1/2-13 UNC-2B", {"method": "form"})):
+        common = tapping.recommend(thread(usual), TapRequest(**asked)).recommended.reasons
+        assert not [one for one in common if "cuts it" in one or "position of their own" in one or "zinc" in one]
 
 
 def test_only_the_first_of_the_others_is_that_of_the_table():

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 from borewright.core import tapping
 from borewright.core.errors import BorewrightError, TapError
@@ -94,6 +96,7 @@ def test_unknown_words_are_listed_as_etched():
     found = decode("1/2-13 NC HSS G H3 Kestrel 4-Flute Lot#77 H5")
     assert found.unread == ("Kestrel", "4", "Flute", "Lot#77", "H5")
     assert found.limit.label == "H3"
+    assert decode("1/2-13 NC HSS G H3 KRP- /77").unread == ("KRP-", "/77")
 
 
 @pytest.mark.parametrize(
@@ -208,6 +211,21 @@ def test_sizes_that_do_not_exist_are_refused_at_the_marking(marking):
     with pytest.raises(BorewrightError) as refused:
         decode(marking)
     assert {fault.pointer for fault in refused.value.faults} == {"/marking"}
+
+
+@pytest.mark.parametrize(
+    ("marking", "said"),
+    [("14-10 ACME", "ACME has no size 14"), ("#14-10 UNC", "#14 is not a size"), ("#14-10 STI", "#14 is not a size")],
+)
+def test_a_screw_number_is_made_a_diameter_where_no_other_series_is_etched(marking, said):
+    """14-24 alone or NS is 0.060 + 14 x 0.013 = 0.242 in with 24 threads; other series keep what they lack."""
+    for special in ("#14-24", "14-24 NS", "14-24 UNS"):
+        assert decode(special).thread.nominal_diameter == Decimal("0.242")
+    with pytest.raises(BorewrightError) as refused:
+        decode(marking)
+    (fault,) = refused.value.faults
+    assert (fault.code, fault.pointer) == ("thread_size_unknown", "/marking")
+    assert fault.detail.startswith(said)
 
 
 # fmt: off

@@ -29,7 +29,7 @@ _PREFIXED = re.compile(
     rf"(?:^G|{_START}(?:NPTF|NPT|ANPT|NPSM|NPSC|NPSF|NPSI|BSPT|BSPP|BSP|BA|RC|RP)) ?"
     rf"(?:{_FRACTION}|[0-9]{{1,2}})(?: ?- ?[0-9]{{1,2}})?(?![0-9A-Z./,])"
 )
-_BARE = re.compile(rf"{_START}({_SIZE})(?![0-9./,])")
+_BARE = re.compile(rf"{_START}{_SIZE}(?![0-9./,])")
 _NUMBERED = re.compile(r"(?:#|NO\.? ?)?([0-9]{1,2})-([0-9.]+)")
 #: No whole size over this is tapped: a larger number is one of a machine screw.
 LARGEST_WHOLE_IN = 6
@@ -124,7 +124,7 @@ def _inch(text: str) -> ShankSize | None:
 
 def _bare(text: str) -> ShankSize | None:
     found = _BARE.search(text)
-    return None if found is None else _cut(text, found, _inch_size(found[1]))
+    return None if found is None else _cut(text, found, _inch_size(found[0]))
 
 
 def _inch_size(written: str) -> str:
