@@ -45,6 +45,17 @@ def test_chart_drill_that_cuts_large_is_cautioned_and_a_reamed_hole_offered():
     assert all(other.margin_below_max >= 0 for other in choice.alternatives)
 
 
+def test_a_drill_that_cuts_large_has_no_reamed_hole_beside_it_where_none_smaller_is_sold():
+    """0.26-36 UNS-3B: 0.2300 to 0.2357. A, the smallest letter drill (0.2340), makes 0.2378; #1 (0.2280) may be
+    reamed.
+    """
+    letters = drill_for("0.26-36 UNS-3B", series=("letter",))
+    assert (letters.recommended.drill.label, letters.recommended.margin_below_max) == ("A", Decimal("-0.0021"))
+    assert {one.operation for one in letters.alternatives} <= {"drill"}
+    both = drill_for("0.26-36 UNS-3B", series=("letter", "number"))
+    assert "drill_and_ream" in {one.operation for one in (both.recommended, *both.alternatives)}
+
+
 def test_class_tighter_than_the_chart_takes_a_smaller_drill():
     """M8-4H: D1 6.647 to 6.817; the chart's 6.8 cuts 6.904 on average."""
     choice = drill_for("M8x1.25-4H")
@@ -116,6 +127,9 @@ def test_unknown_series():
     assert found.faults[0].allowed == ("fractional", "number", "letter", "metric")
     assert found.faults[0].did_you_mean == ("metric",)
     assert found.faults[0].pointer == "/drill_series/1"
+    (fault,) = refusal("M8", series=()).faults
+    assert (fault.code, fault.pointer) == ("drill_series_unknown", "/drill_series")
+    assert fault.allowed == found.faults[0].allowed
 
 
 def test_series_that_cannot_prepare_the_hole():
