@@ -157,6 +157,8 @@ def test_the_countersink_is_the_smallest_thread_at_the_face():
     assert str(build(NPT, "0.4").countersink_diameter) == "0.530"
     assert str(build(RC, "15", drill="18.25").countersink_diameter) == "20.81"
     assert str(build(NPT, "0.4", sink="0.6").countersink_diameter) == "0.600"
+    (place,) = [one for one in build(NPT, "0.4").notes.sources if one.field == "countersink_diameter"]
+    assert (place.locator, place.status) == ("no larger than the thread at the face", "from_memory")
 
 
 def test_the_most_that_a_tap_at_size_cuts():

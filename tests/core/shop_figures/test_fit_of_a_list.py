@@ -11,11 +11,12 @@ from math import exp, log, sqrt
 from statistics import NormalDist
 
 import pytest
-from borewright.core import callout
+from borewright.core import callout, finishing, standards
 from borewright.core.errors import BorewrightError
-from borewright.core.model import FinishInput, Length, LengthRange, MaterialInput
-from borewright.core.shop_figures import counted, lots, normal_fit
+from borewright.core.model import FinishInput, Length, LengthRange, MaterialInput, Range
+from borewright.core.shop_figures import counted, lots, measured_finish, normal_fit
 from borewright.core.shop_figures.counted import Gauged
+from borewright.core.shop_figures.figures import MeasuredCoat
 from borewright.core.shop_figures.fitted import fit_measurements
 from borewright.core.shop_figures.measurements import FitRequest, Gauge, Measurement
 from borewright.core.shop_figures.normal_fit import GaugeError, Pieces, Prior
@@ -527,6 +528,9 @@ def test_ends_of_a_share_where_none_or_all_are_bad():
         ([-1, -1, 1, 1, 5.4, 5.4, 7.4, 7.4], True),
         # of seven no split leaves four on each side
         ([-1, 0, 1, 9, 9, 11, 11], False),
+        # nor do three beside five, on either side
+        ([-1, 0, 1, 9, 9, 10, 11, 11], False),
+        ([-11, -11, -10, -9, -9, -1, 0, 1], False),
         # nothing scatters inside
         ([0, 0, 0, 0, 1, 1, 1, 1], True),
         ([0] * 8, True),
@@ -534,6 +538,54 @@ def test_ends_of_a_share_where_none_or_all_are_bad():
 )
 def test_two_heaps_are_four_each_and_far_apart(values, heaps):
     assert lots.two_heaps([float(value) for value in values]) is heaps
+
+
+def test_the_larger_of_two_values_that_lie_as_far_is_taken_first():
+    """1, 5 and 9 off their middle: 4 over a standard deviation of 4."""
+    for values, place in (((1.0, 5.0, 9.0), 2), ((9.0, 1.0, 5.0), 0)):
+        assert lots.ValuesLeft(values).farthest() == (place, pytest.approx(1))
+
+
+def test_of_a_regular_list_nothing_lies_outside():
+    """Of thirty values up to three may: none does of 0, 1, 2 to 29."""
+    assert lots.outliers([float(value) for value in range(30)], QUANTILES) == ()
+
+
+def test_the_share_inside_of_many_pieces_is_about_what_was_counted():
+    """Of 1000 threads a tenth is refused by GO and a twentieth by NOT GO, as is published: 0.85."""
+    normal = NormalDist()
+    counts = Gauged(1000, 100, 50, normal.inv_cdf(0.1), normal.inv_cdf(0.95))
+    found = counted.share_inside(counts, Prior(0, 1), 0.90)
+    assert 0.82 < found.low <= found.high < 0.88
+
+
+@every(
+    ("mean", "unit", "asked", "said"),
+    [
+        ("0.0004", "in", ("0.0004", "0.0008"), None),
+        ("0.0008", "in", ("0.0004", "0.0008"), None),
+        ("0.00081234", "in", ("0.00041234", "0.00080001"),
+         "0.000812 in is not the thickness asked for, 0.000412 in to 0.0008 in"),
+        ("0.0003", "in", (None, None), "0.0003 in is not the thickness asked for, which is not known"),
+        ("0.02", "mm", ("0.010", "0.0150"), "0.02 mm is not the thickness asked for, 0.01 mm to 0.015 mm"),
+    ],
+)  # fmt: skip
+def test_a_coat_without_a_name_is_known_by_its_thickness(mean, unit, asked, said):
+    """Told to a millionth of an inch or of a millimetre."""
+    ends = [None if end is None else Decimal(end) for end in asked]
+    bare = finishing.allow(
+        standards.resolve(callout.read("M8" if unit == "mm" else "1/4-20 UNC-2B")),
+        FinishInput(thickness=LengthRange(one("0.01", unit), one("0.02", unit))),
+    ).finish
+    figure = MeasuredCoat(count=9, spread=1.0, finish=FinishInput(), mean=one(mean, unit), unit=unit)
+    found = measured_finish.against(figure, replace(bare, thickness=Range(*ends)), unit)
+    assert (found if found is None else found.replace("\N{NO-BREAK SPACE}", " ")) == said
+
+
+def test_the_name_of_a_coat_is_read_as_that_of_a_part_of_any_metal():
+    """ASTM B545 asks for more of some classes on steel, which a figure does not tell."""
+    found = measured_finish.names(FinishInput(specification="ASTM B545", finish_class="Class C"), "mm")
+    assert found == ("ASTM B545", "Class C")
 
 
 def test_lots_differ_by_more_than_their_own_scatter():

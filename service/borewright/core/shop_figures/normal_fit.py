@@ -136,7 +136,7 @@ def fit(pieces: Pieces, prior: Prior) -> Posterior:
 
 def _variance_of_mean(pieces: Pieces, variance: float, effective: Count) -> float:
     """Variance of the mean of the pieces; holes of one tap share that tap's place in its band."""
-    if not pieces.taps or pieces.band == 0:
+    if not pieces.taps:
         return variance / effective
     of_tap = pieces.band**2 / 12
     return 1 / sum(1 / (variance / holes + of_tap) for holes in pieces.taps)
