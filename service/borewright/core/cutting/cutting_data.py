@@ -33,13 +33,14 @@ def recommend(thread: Thread, request: CuttingRequest) -> CuttingData | None:
     if tools is None:
         return None
     diameter_mm, depth_mm = in_mm(request.drill_diameter, thread), in_mm(request.drill_depth, thread)
-    known, steps = tools.notes, tuple(before.steps)
+    known = tools.notes
+    pecks = None if tools.drill is None else peck(diameter_mm=diameter_mm, depth_mm=depth_mm)
+    drilling_s = None if tools.drill is None else drill_time(tools.drill, depth_mm=depth_mm, log=after)
+    travel_mm = in_mm(request.tap_travel, thread)
+    tapping_s = None if tools.tap is None else tap_time(tools.tap, travel_mm=travel_mm, log=after)
+    steps = one_after_the_other(tuple(before.steps), known.steps, tuple(after.steps))
     return CuttingData(
-        tools,
-        None if tools.drill is None else peck(diameter_mm=diameter_mm, depth_mm=depth_mm),
-        None if tools.drill is None else drill_time(tools.drill, depth_mm=depth_mm, log=after),
-        None if tools.tap is None else tap_time(tools.tap, travel_mm=in_mm(request.tap_travel, thread), log=after),
-        Notes(known.assumptions, known.cautions, known.sources, one_after_the_other(steps, known.steps, after.steps)),
+        tools, pecks, drilling_s, tapping_s, Notes(known.assumptions, known.cautions, known.sources, steps)
     )
 
 
