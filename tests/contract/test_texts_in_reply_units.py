@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -94,16 +94,18 @@ def texts(value: object, place: str = "") -> Iterator[tuple[str, str]]:
                 yield from texts(one, f"{place}/{name}")
 
 
-def named(value: object, name: str) -> Iterator[str]:
-    """Every text under that name, at any depth."""
+def named(value: object, names: Collection[str]) -> Iterator[str]:
+    """Every text under one of the names, at any depth."""
     if isinstance(value, list):
         for one in value:
-            yield from named(one, name)
+            yield from named(one, names)
     elif isinstance(value, dict):
-        if isinstance(value.get(name), str):
-            yield value[name]
-        for one in value.values():
-            yield from named(one, name)
+        for name, one in value.items():
+            if isinstance(one, str):
+                if name in names:
+                    yield one
+            else:
+                yield from named(one, names)
 
 
 def without_names(text: str, names: list[str]) -> str:
@@ -114,7 +116,7 @@ def without_names(text: str, names: list[str]) -> str:
 
 def faults(body: dict[str, Any], reply: dict[str, Any], system: str) -> list[str]:
     """Texts of a reply that are not in its units or not in plain decimals."""
-    own = [name for key in NAMED for name in named(reply, key)]
+    own = [*named(reply, NAMED)]
     own += [*body.get("stock", {}).get("drills", ()), str(body.get("as_planned", {}).get("drill"))]
     if "errors" in reply:
         own += [text for _, text in texts(body)]  # What was given is repeated as it was given.
@@ -141,7 +143,7 @@ def test_texts_speak_the_units_of_the_reply(service, system):
         response = service.post(path, json=body | {"unit_system": system})
         assert response.status_code in (200, 422), name
         reply = response.json
-        if {"unit_doubtful", "value_out_of_range"} & set(named(reply, "code")):
+        if {"unit_doubtful", "value_out_of_range"} & set(named(reply, ["code"])):
             continue  # What is asked about stands as it was given, a range in every unit that may be sent.
         found += [f"{name}{fault}" for fault in faults(body, reply, system)]
     assert not found, "\n".join(found)

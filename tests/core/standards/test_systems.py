@@ -52,12 +52,12 @@ def test_families_have_no_other_systems():
 @pytest.mark.parametrize("name", systems.NAMES)
 def test_every_size_in_every_class_takes_or_refuses_every_mate(name):
     system = systems.of(name)
+    listed = {entry.designation: entry.classes for entry in reversed(system.catalogue())}
     for position, text in enumerate(sizes_of(system)):
         own = standards.resolve(callout.read(text))
         assert own.system == name
         assert own.unit == (system.reader.unit or own.unit)
-        classes = next((entry.classes for entry in system.catalogue() if entry.designation == text), ())
-        for thread_class in classes:
+        for thread_class in listed.get(text, ()):
             assert with_class(text, thread_class, name).thread_class in (thread_class, None)
         for thread_class in MATES if position % 7 == 0 else MATES[position % 7 :: 7]:
             takes_or_refuses(own, thread_class)
