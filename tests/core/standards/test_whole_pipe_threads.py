@@ -13,7 +13,7 @@ import pytest
 from borewright.core import standards
 from borewright.core.model import Length
 from every import every
-from whole_threads import OPEN, basic, codes, ends, form, head, limits, statuses, text_of
+from whole_threads import OPEN, basic, codes, ends, form, head, limits, refused, statuses, text_of
 
 D = Decimal
 E1, H = D(".77843"), D(".06186")
@@ -183,6 +183,30 @@ def test_class_of_dryseal_is_assumed_only_where_it_could_be_written(resolved):
 
     assert len(of_class("1/2-14 NPTF")) == 1
     assert [of_class(f"1/2-14 {text}") for text in ("NPTF-1", "NPT", "PTF-SAE SHORT")] == [[], [], []]
+
+
+@every(
+    ("text", "series", "digit", "meant"),
+    [
+        ("1/2 NPT-1", "NPT", "1", "1/2-14 NPT"),
+        ("1/2-14 NPT 2", "NPT", "2", "1/2-14 NPT"),
+        ("1-11.5 NPSM CLASS 1", "NPSM", "1", "1-11.5 NPSM"),
+        ("1/4 PTF-SAE SHORT-1", "PTF-SAE SHORT", "1", "1/4-18 PTF-SAE SHORT"),
+        ("Rc 1/2 CLASS 2", "Rc", "2", "Rc 1/2"),
+        ("G 1/2 CLASS 1", "G", "1", "G 1/2"),
+    ],
+)
+def test_only_nptf_has_class_1_and_2(resolved, text, series, digit, meant):
+    """ANSI B1.20.3 has the classes 1 and 2; without them the thread is the size as its table has it."""
+    fault = refused(lambda: resolved(text))
+    assert (fault.code, fault.pointer, fault.did_you_mean) == ("thread_class_unknown", "/thread", (meant,))
+    assert fault.detail.startswith(f"{series} has no class {digit!r}")
+
+
+@every(("text", "thread_class"), [("1/2-14 NPTF-1", "1"), ("1/2 NPTF 2", "2"), ("1 1/2-11.5 NPTF CLASS 1", "1")])
+def test_classes_of_nptf(resolved, text, thread_class):
+    found = resolved(text)
+    assert (found.series, found.thread_class) == ("NPTF", thread_class)
 
 
 def test_engagement_changes_no_pipe_thread(resolved):

@@ -32,7 +32,7 @@ _SERIES = {
 }
 _MILLIMETRE = ("iso_7", "iso_228")
 _SHAPE = re.compile(rf"(?![^|]*\|[12]$){SHAPE}(?:[-| ]{{0,2}}(?P<letter>[ABT]))?")
-_DRYSEAL_CLASS = re.compile(r"(?P<thread>.*[0-9])[-| ]{1,2}(?P<digit>[12])")
+_DIGIT_CLASS = re.compile(r"(?P<thread>.*[0-9])[-| ]{1,2}(?P<digit>[12])")
 
 
 def parse(text: str, word: Word, written: Written) -> None:
@@ -43,9 +43,9 @@ def parse(text: str, word: Word, written: Written) -> None:
     """
     written.series = word.series
     folded = text.upper()
-    dryseal = _DRYSEAL_CLASS.fullmatch(folded) if word.series == "NPTF" and "|" in text else None
-    if dryseal:
-        folded, written.thread_class = dryseal["thread"], dryseal["digit"]
+    classed = _DIGIT_CLASS.fullmatch(folded) if "|" in text else None
+    if classed:
+        folded, written.thread_class = classed["thread"], classed["digit"]
     found = _SHAPE.fullmatch(folded)
     if found is None:
         rest, written.thread_class = take_class(text)
