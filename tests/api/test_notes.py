@@ -137,7 +137,8 @@ def test_an_item_is_its_one_hole_and_tells_of_several_such(client):
     """One hole is nothing to tell; of two and more the count is told."""
     counts = {"M6 ↧12": None, "1X M6 ↧12": None, "2X M6 ↧12": "2 such holes", "12X M6 ↧12": "12 such holes"}
     items = [{"note": note, "material": "6061-T6"} for note in counts]
-    for one, told in zip(client.post("/v1/hole-specs/batch", json={"items": items}).json["results"], counts.values()):
+    results = client.post("/v1/hole-specs/batch", json={"items": items}).json["results"]
+    for one, told in zip(results, counts.values(), strict=True):
         found = [text for text in one["spec"]["assumptions"] if "such holes" in text]
         assert len(found) == (told is not None)
         assert all(told in text for text in found)

@@ -39,7 +39,8 @@ def caution(code, text="x", **more):
          [("/assumptions/1", "added", "words", None, "three"), ("/assumptions/0", "removed", "words", "one", None)]),
         # 1 is 1.0, and not true
         ({"limits": {"minor_diameter": {"min": 1}}}, {"limits": {"minor_diameter": {"min": 1.0}}}, []),
-        ({"limits": {"minor_diameter": {"min": 1, "max": 2}}}, {"limits": {"minor_diameter": {"min": True, "max": 2.5}}},
+        ({"limits": {"minor_diameter": {"min": 1, "max": 2}}},
+         {"limits": {"minor_diameter": {"min": True, "max": 2.5}}},
          [("/limits/minor_diameter/min", "changed", "limit", 1, True),
           ("/limits/minor_diameter/max", "changed", "limit", 2, 2.5)]),
         ({"limits": {"minor_diameter": {"min": 1}}}, {"limits": {"minor_diameter": None}},
