@@ -186,21 +186,24 @@ def test_class_of_dryseal_is_assumed_only_where_it_could_be_written(resolved):
 
 
 @every(
-    ("text", "series", "digit", "meant"),
+    ("text", "words", "meant"),
     [
-        ("1/2 NPT-1", "NPT", "1", "1/2-14 NPT"),
-        ("1/2-14 NPT 2", "NPT", "2", "1/2-14 NPT"),
-        ("1-11.5 NPSM CLASS 1", "NPSM", "1", "1-11.5 NPSM"),
-        ("1/4 PTF-SAE SHORT-1", "PTF-SAE SHORT", "1", "1/4-18 PTF-SAE SHORT"),
-        ("Rc 1/2 CLASS 2", "Rc", "2", "Rc 1/2"),
-        ("G 1/2 CLASS 1", "G", "1", "G 1/2"),
+        ("1/2 NPT-1", "NPT has no class '1'.", "1/2-14 NPT"),
+        ("1/2-14 NPT 2", "NPT has no class '2'.", "1/2-14 NPT"),
+        ("1/2-14 NPT-A", "NPT has no class 'A'.", "1/2-14 NPT"),
+        ("1/2-14 NPTF-B", "NPTF has no class 'B'.", "1/2-14 NPTF"),
+        ("1-11.5 NPSM CLASS 1", "NPSM has no class '1'.", "1-11.5 NPSM"),
+        ("1/4 PTF-SAE SHORT-1", "PTF-SAE SHORT has no class '1'.", "1/4-18 PTF-SAE SHORT"),
+        ("Rc 1/2 CLASS 2", "Rc has no class '2'.", "Rc 1/2"),
+        ("Rp 1/2 A", "Rp has no class 'A'.", "Rp 1/2"),
+        ("G 1/2 CLASS 1", "G has no class '1': the internal thread has one class, A and B are the mate's.", "G 1/2"),
     ],
 )
-def test_only_nptf_has_class_1_and_2(resolved, text, series, digit, meant):
-    """ANSI B1.20.3 has the classes 1 and 2; without them the thread is the size as its table has it."""
+def test_classes_that_a_pipe_thread_does_not_have(resolved, text, words, meant):
+    """ANSI B1.20.3 has 1 and 2 for NPTF, ISO 228-1 A and B for G: what was meant is the thread without the class."""
     fault = refused(lambda: resolved(text))
     assert (fault.code, fault.pointer, fault.did_you_mean) == ("thread_class_unknown", "/thread", (meant,))
-    assert fault.detail.startswith(f"{series} has no class {digit!r}")
+    assert fault.detail == words
 
 
 @every(("text", "thread_class"), [("1/2-14 NPTF-1", "1"), ("1/2 NPTF 2", "2"), ("1 1/2-11.5 NPTF CLASS 1", "1")])

@@ -50,7 +50,7 @@ def parse(text: str, word: Word, written: Written) -> None:
     if found is None:
         rest, written.thread_class = take_class(text)
         found = _SHAPE.fullmatch(rest.upper())
-    if found is None or (found["letter"] and word.series != "G"):
+    if found is None:
         raise unreadable(f"{text.replace('|', ' ')!r} is not a pipe size such as 1/2 or 1 1/4.")
     fill(found, written)
     written.thread_class = found["letter"] or written.thread_class
