@@ -143,7 +143,12 @@ class Loaded:
 
 def _caches() -> list[Any]:
     found = (one for one in gc.get_objects() if type(one) is _Cached)
-    return [one for one in found if one.__wrapped__.__code__.co_filename.startswith(_OWN)]
+    return [one for one in found if _file_of_code(one.__wrapped__).startswith(_OWN)]
+
+
+def _file_of_code(function: Any) -> str:
+    """Where a function is written, "" where it is not in Python."""
+    return function.__code__.co_filename if hasattr(function, "__code__") else ""
 
 
 def function_of(node: str) -> str:

@@ -58,6 +58,8 @@ def _in_loaded(trials: Sequence[Trial], processes: int) -> list[tuple[str, float
             finally:
                 os._exit(0)
         os.waitpid(child, 0)
+        if not answer.exists():
+            raise RuntimeError("the tests cannot be loaded: run pytest on them")
         return pickle.loads(answer.read_bytes())
 
 
