@@ -559,7 +559,7 @@ class DrillOption(TypedDict):
     label: str
     diameter: float
     hole_diameter: float
-    expected_percent_thread: float | None
+    expected_percent_thread: float
     torque: TorqueBand | None
     break_margin: RatioBand | None
     safety_factor: float | None
@@ -573,7 +573,7 @@ class DrillOptionInFigures(TypedDict):
     label: str
     diameter: float
     hole_diameter: float
-    expected_percent_thread: NotRequired[float]
+    expected_percent_thread: float
     torque: NotRequired[TorqueBand]
     break_margin: NotRequired[RatioBand]
     safety_factor: NotRequired[float]

@@ -29,7 +29,7 @@ from .reply_fields import (
     words,
 )
 from .reply_fields import text as words_in_units
-from .schema import FieldRows, ReplyField, SectionSchema
+from .schema import FieldRows, ReplyField, SectionSchema, the_record
 from .service import ProblemFault
 
 
@@ -58,7 +58,7 @@ class SavedSection(SectionSchema):
 
 def _lost(plan: PartPlan, loss: float | None) -> float | None:
     """What a hole loses on average, of the natural logarithm of what all of them lose."""
-    return None if loss is None else -expm1(-max(0.0, loss) / (sum(one.hole.count for one in plan.holes) or 1))
+    return None if loss is None else -expm1(-max(0.0, loss) / max(1, sum(one.hole.count for one in plan.holes)))
 
 
 class ProofSection(SectionSchema):
@@ -98,7 +98,7 @@ class ChangeItem(SectionSchema):
     before = texts("Tools of the hole by itself that it does not keep.", data_key="from")
     after = texts("Tools in their place.", data_key="to")
     why = words_in_units("What the change is for.")
-    cost = section("What it costs the hole.", CostSection, source=lambda change: change)
+    cost = section("What it costs the hole.", CostSection, source=the_record)
 
 
 class LoadingItem(SectionSchema):

@@ -37,7 +37,7 @@ class DrillOption(SectionSchema):
     label = word("Label of the trade.", source="drill.drill.label")
     diameter = length("Diameter", source="drill.diameter")
     hole_diameter = length("Hole expected")
-    expected_percent_thread = percent("Percent of thread expected", nullable=True)
+    expected_percent_thread = percent("Percent of thread expected")
     torque = section("Tapping torque.", TorqueBand, nullable=True)
     break_margin = section("Breaking torque over tapping torque.", RatioBand, nullable=True)
     safety_factor = ratio("Smaller strip force over the screw's tensile force", source=_safety_factor, nullable=True)
