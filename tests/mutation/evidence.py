@@ -49,6 +49,11 @@ class Evidence:
         self.tests_of_line(file, 0)
         return self._sorted({one for tests in self._by_line[file].values() for one in tests})
 
+    def tests_of_folder(self, file: str) -> list[str]:
+        """Tests that run a line of a module beside one that only declares, quickest first."""
+        beside = (path.relative_to(SOURCE) for path in (SOURCE / file).parent.glob("*.py"))
+        return self._sorted({test for path in beside for test in self.tests_of_file(str(path))})
+
     def tests_of_figure(self, name: str) -> list[str]:
         """Tests that run a module which binds a figure of the table of practice, quickest first."""
         base = re.compile(rf'"{re.sub("_(in|mm)$", "", name)}(_in|_mm)?"')

@@ -5,9 +5,11 @@ The folder holds links to all others, and to what is compiled of them.
 
 from __future__ import annotations
 
+import math
 import os
 import shutil
 import sys
+import time
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
@@ -18,14 +20,24 @@ from mutants import Mutant
 
 
 class _Failed:
-    """A plugin of pytest: the first test, or file of tests, that fails."""
+    """A plugin of pytest: the first test, or file of tests, that fails until the tests have used ``most_seconds``."""
 
     name = ""
+
+    def __init__(self, most_seconds: float) -> None:
+        self._most = most_seconds
+        self._end = math.inf
 
     def pytest_collection(self) -> None:
         import every
 
         every._ENOUGH = 1
+
+    def pytest_runtestloop(self) -> None:
+        self._end = time.process_time() + self._most
+
+    def pytest_runtest_protocol(self) -> bool | None:
+        return time.process_time() > self._end or None
 
     def pytest_runtest_logstart(self) -> None:
         begin_test()
@@ -51,13 +63,16 @@ def load() -> None:
     assert "borewright" not in sys.modules
 
 
-def first_failed(mutant: Mutant | None, tests: Sequence[str], folder: Path) -> str:
-    """The first of the tests that fails, "" where none does; in a process that ends with it."""
+def first_failed(mutant: Mutant | None, tests: Sequence[str], folder: Path, most_seconds: float = math.inf) -> str:
+    """The first of the tests that fails until the seconds are used, "" where none does.
+
+    The process ends with it.
+    """
     copied(mutant, folder)
     os.chdir(ROOT)
     sys.path.insert(0, str(folder))
     sys.dont_write_bytecode = True
-    failed = _Failed()
+    failed = _Failed(most_seconds)
     begin_test()
     code = pytest.main([*OPTIONS, *(f"tests/{test}" for test in tests)], plugins=[failed])
     if code not in (0, 1, 2) and not failed.name:

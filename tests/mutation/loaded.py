@@ -9,8 +9,10 @@ from __future__ import annotations
 import functools
 import gc
 import importlib
+import math
 import pkgutil
 import sys
+import time
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
@@ -130,10 +132,13 @@ class Loaded:
         for one in self.caches:
             one.cache_clear()
 
-    def run(self, tests: Iterable[str]) -> Iterator[str]:
-        """Run tests, stop at the first that fails and yield its name."""
+    def run(self, tests: Iterable[str], most_seconds: float = math.inf) -> Iterator[str]:
+        """Run tests until they have used the seconds, stop at the first that fails and yield its name."""
         items = [item for test in tests for item in self.items.get(test, ())]
+        end = time.process_time() + most_seconds
         for item, following in zip(items, [*items[1:], None], strict=True):
+            if time.process_time() > end:
+                return
             begin_test()
             item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
             if self.session.testsfailed:

@@ -4,8 +4,8 @@
     python tests/mutation/run.py [--seed 1] [--cells 50] [--code 50] [--only drilling] [--processes 2] [--learn]
                                  [--tests core/hole/test_depths.py::test_x ...]
 
-With what ``evidence.py`` measured each mistake is tried with all tests that run its line or open its table, as far as
-the seconds reach; without it with those that noticed mistakes nearby. What ``survivors.csv`` names is no survivor.
+With what ``evidence.py`` measured each mistake is tried with all tests that run its line or open its table, until they
+have used the seconds; without it with those that noticed mistakes nearby. What ``survivors.csv`` names is no survivor.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from __future__ import annotations
 import argparse
 import csv
 import sys
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -61,26 +61,21 @@ def trials(mutants: Sequence[Mutant], seconds: float) -> list[Trial]:
         known = [test for test in noticing.tests(mutant.file) if isinstance(mutant, Cell) or test in running]
         folder = mutant.file.split("/")[1]
         running.sort(key=lambda test: f"/{folder}/" not in test and not test.startswith("tables/"))
-        found.append(Trial(mutant, _within([*known, *running], evidence.seconds, seconds)))
+        asked = [test for test in dict.fromkeys([*known, *running]) if test not in NO_JUDGES]
+        found.append(Trial(mutant, asked, most_seconds=seconds))
     return found
 
 
 def _running(mutant: Mutant, evidence: Evidence) -> list[str]:
     if isinstance(mutant, Code):
-        return evidence.tests_of_line(mutant.file, mutant.line) or evidence.tests_of_file(mutant.file)
+        return (
+            evidence.tests_of_line(mutant.file, mutant.line)
+            or evidence.tests_of_file(mutant.file)
+            or evidence.tests_of_folder(mutant.file)
+        )
     if mutant.file in BOUND_AT_IMPORT:
         return evidence.tests_of_figure(mutant.place.partition(",")[0])
     return evidence.tests_of_file(mutant.file)
-
-
-def _within(tests: Iterable[str], seconds_of: Mapping[str, float], most: float) -> list[str]:
-    """Tests in their order, without those that would take longer than what is left of the seconds."""
-    kept: dict[str, None] = {}
-    for test in tests:
-        if test not in kept and test not in NO_JUDGES and seconds_of.get(test, 0) <= most:
-            kept[test] = None
-            most -= seconds_of.get(test, 0)
-    return list(kept)
 
 
 def main() -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import os
 import pickle
 import sys
@@ -20,10 +21,11 @@ from mutants import Cell, Mutant
 
 @dataclass
 class Trial:
-    """A mistake, the tests it is tried with in their order, and what came of it."""
+    """A mistake, the tests it is tried with in their order until ``most_seconds`` are used, and what came of it."""
 
     mutant: Mutant
     tests: Sequence[str]
+    most_seconds: float = math.inf
     noticed_by: str = ""
     seconds: float = 0
     left: list[str] = field(default_factory=list)
@@ -125,7 +127,7 @@ def _try(fork: _Fork, loaded: Loaded, folder: Path) -> str:
         sys.modules["borewright.tables"]._paths()[Path(mutant.file).stem] = moved
     else:
         swap.swap(fork.codes, loaded.functions)
-    return next(loaded.run(fork.tests), "")
+    return next(loaded.run(fork.tests, fork.trial.most_seconds), "")
 
 
 def _imported_anew(trials: Sequence[Trial], processes: int) -> Iterator[Trial]:
@@ -135,7 +137,9 @@ def _imported_anew(trials: Sequence[Trial], processes: int) -> Iterator[Trial]:
             now = {id(trial): (trial, group) for trial, group in reversed(asked)}
             done = in_forks(
                 now.values(),
-                lambda one: fresh.first_failed(one[0].mutant, one[1], Path(folder) / str(os.getpid())),
+                lambda one: fresh.first_failed(
+                    one[0].mutant, one[1], Path(folder) / str(os.getpid()), one[0].most_seconds
+                ),
                 processes=processes,
             )
             for (trial, group), said, used in done:
