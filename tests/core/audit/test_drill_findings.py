@@ -194,8 +194,8 @@ def test_the_drill_before_the_reamer_is_one_all_the_same_where_no_other_way_is_l
     assert [(one[0], one[1]) for one in smaller] == [("drill_too_small", "error")]
 
 
-#: 1/4-18 NPT: chart 7/16 (0.4375 in); the printed heights 0.04444 and 0.03833 in are 0.0414 in the middle, on
-#: diameter 0.0828 in.
+#: 1/4-18 NPT: chart 7/16 (0.4375 in); the sharp height 0.04811 in less the middle of the printed truncations, 0.0018
+#: and 0.0049 in, at crest and root is 0.04141 in, on diameter 0.08282 in.
 TAPER = [
     ("7/16", []),
     # 0.4531 - 0.4375 = 0.0156 in: over a tenth
@@ -203,23 +203,34 @@ TAPER = [
     # 0.0021 in is over a fortieth, 0.00207 in; 0.002 in is not
     ("0.4396 in", ["drill_too_large", "warning", "0.0021 in above", "0.0021 in / 0.0828 in = 2.5 %"]),
     ("0.4395 in", ["drill_too_large", "info", "0.002 in above", "0.002 in / 0.0828 in = 2.4 %"]),
-    # just a tenth of 2 x 0.041385 in is not above it
-    ("0.445777 in", ["drill_too_large", "warning", "0.0083 in above", "0.0083 in / 0.0828 in = 10.0 %"]),
+    # just a tenth, 0.008282 in, is not above it
+    ("0.445782 in", ["drill_too_large", "warning", "0.0083 in above", "0.0083 in / 0.0828 in = 10.0 %"]),
+    ("0.445783 in", ["drill_too_large", "error", "0.0083 in above", "0.0083 in / 0.0828 in = 10.0 %"]),
+]
+#: 1/8-27 NPT: the largest drill of the chart is R (0.339 in); 0.06416 - 2 x (0.0012 + 0.0036) = 0.05456 in on diameter.
+TAPER_BY_LETTERS = [
+    # just a fortieth, 0.001364 in, is not above it
+    ("0.340364 in", ["drill_too_large", "info", "0.0014 in above", "0.0014 in / 0.0546 in = 2.5 %"]),
+    ("0.340365 in", ["drill_too_large", "warning", "0.0014 in above", "0.0014 in / 0.0546 in = 2.5 %"]),
 ]
 
 
-def test_taper_drills_beside_their_chart():
+@every(
+    ("thread", "drill", "told", "chart"),
+    [
+        *(("1/4-18 NPT", *row, "7/16") for row in TAPER),
+        *(("1/8-27 NPT", *row, "21/64, Q, R") for row in TAPER_BY_LETTERS),
+    ],
+)
+def test_taper_drills_beside_their_chart(thread, drill, told, chart):
     """Shares of the thread height on diameter."""
-    for drill, told in TAPER:
-        said = findings("1/4-18 NPT", drill=drill, tap="1/4-18 NPT HSS G")
-        if not told:
-            assert said == []
-            continue
-        ((code, severity, field, text, _, expected),) = said
+    said = findings(thread, drill=drill, tap=f"{thread} HSS G")
+    assert len(said) == bool(told)
+    for code, severity, field, text, _, expected in said:
         assert [code, severity] == told[:2]
         assert text == f"{told[2]} the drills of the chart: {told[3]} of the thread height."
         assert field == "drill"
-        assert "7/16" in expected
+        assert chart in expected
 
 
 def test_a_size_to_the_digits_of_a_limit():

@@ -248,3 +248,9 @@ def test_what_the_catalogue_says_of_a_finish():
     assert (film.growth_fraction, film.document, film.edition, film.status) == (
         _range(("0.5", "0.5")), "MIL-A-8625F", "F", "from_memory",
     )  # fmt: skip
+
+
+@every(("steel", "least"), [({}, "0.008"), ({"on_steel": False}, "0.008"), ({"on_steel": True}, "0.010")])
+def test_only_a_part_that_is_known_as_steel_has_its_thickness_of_tin(steel, least):
+    """ASTM B545 class C: 8 um of tin, 10 um on steel."""
+    assert coat(FinishInput(text="ASTM B545 Class C"), unit="mm", **steel).thickness.min == Decimal(least)

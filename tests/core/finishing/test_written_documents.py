@@ -24,6 +24,8 @@ _NOTHING = Range(None, None)
         # which row of a hot-dip document it is the size of the thread tells
         ("ASTM F2329, ASTM A153", "ASTM F2329 over 3/8 in"),
         ("ASTM A153, ASTM F2329", "ASTM A153 Class C"),
+        # 0.0021 and 0.002 in of zinc, but a thread that is tapped afterwards has none of it
+        ("ASTM A153 Class C, ASTM F2329 over 3/8 in", "ASTM A153 Class C"),
         ("MIL-DTL-13924, MIL-DTL-5541", "MIL-DTL-13924D / MIL-C-13924C"),
     ],
 )

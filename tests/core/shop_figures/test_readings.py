@@ -408,6 +408,22 @@ def test_go_and_not_go_are_held_against_the_limits_of_the_thread_or_their_own(gi
     assert found.group == ("go_no_go", (name, given.get("diameter", "pitch"), "VMC 2"))
 
 
+@every(
+    ("given", "counted"),
+    [
+        ({}, (0, 0)),
+        ({"go_refused": 2}, (2, 0)),
+        ({"not_go_entered": 3}, (0, 3)),
+        ({"go_refused": 2, "not_go_entered": 3}, (2, 3)),
+    ],
+)
+def test_a_count_that_is_not_given_is_nothing(given, counted):
+    """Only what is told was refused."""
+    found = read("go_no_go", thread=QUARTER, checked=5, **given).extra["counts"]
+    assert (found.go_refused, found.not_go_entered, found.bad) == (*counted, sum(counted))
+    assert read("taps_used", thread=QUARTER, holes=250).extra["broken"] == 0
+
+
 def test_counts_cannot_be_more_than_were_checked():
     assert read("go_no_go", thread=QUARTER, checked=5, go_refused=2, not_go_entered=3).extra["counts"].bad == 5
     bad = refusal("go_no_go", thread=QUARTER, checked=5, go_refused=3, not_go_entered=3)
