@@ -63,7 +63,7 @@ def test_mj8_by_hand(resolved):
         *("series", "internal.pitch_diameter", "internal.minor_diameter", "external", "external_root"),
         "tensile_stress_area",
     ]
-    assert statuses(thread, "external") == {"external": "computed", "external_root": "from_memory"}
+    assert statuses(thread, "external") == {"external": "second_hand", "external_root": "from_memory"}
     assert not [step.quantity for step in thread.notes.steps if step.quantity.startswith("external.minor")]
     assert str(thread.tensile_stress_area) == "36.6"
     assert limits(external_limits(thread, thread_class="6h"))[0] == ("7.788", "8.000")

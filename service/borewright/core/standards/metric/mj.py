@@ -23,6 +23,8 @@ from borewright.core.model import (
     Step,
     Thread,
     ThreadCallout,
+    by_formula,
+    weakest,
 )
 from borewright.core.rounding import plain, whole_um
 from borewright.core.standards import family
@@ -90,14 +92,14 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
         standard=_STANDARD,
         basic=basic,
         internal=internal.limits,
-        external=external,
+        external=external.limits,
         mating_class=mating_class,
         tensile_stress_area=metric_limits.tensile_stress_area(steps, d_mm=size, pitch_mm=pitch),
         extra={**metric.objects(engagement_, {}), "external_root": _root(pitch)},
         notes=Notes(
             metric.assumptions(callout, chosen, engagement_),
             tuple(_cautions(listed, starts)),
-            _sources(internal, listed),
+            _sources(internal, external, listed),
             tuple(steps),
         ),
     )
@@ -109,7 +111,7 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
     Raises: ThreadError ``thread_class_unknown``, ``thread_cell_undefined``. Source: ISO 965-1 tolerances.
     """
     mating = tolerance.external_class(thread_class, "/mating_screw/class")
-    return _external(mating, thread.basic, [], d_mm=thread.nominal_diameter, pitch_mm=thread.pitch)
+    return _external(mating, thread.basic, [], d_mm=thread.nominal_diameter, pitch_mm=thread.pitch).limits
 
 
 def _mating_class(callout: ThreadCallout) -> str:
@@ -119,10 +121,9 @@ def _mating_class(callout: ThreadCallout) -> str:
 
 def _external(
     chosen: ToleranceClass, basic: BasicDiameters, steps: list[Step], *, d_mm: Decimal, pitch_mm: Decimal
-) -> Diameters:
+) -> Found:
     """Major and pitch diameter as the M thread; the minor diameter of the controlled root is not held."""
-    found = metric_limits.external(chosen, basic, steps, d_mm=d_mm, pitch_mm=pitch_mm, root=False).limits
-    return Diameters(found.major_diameter, found.pitch_diameter, Range(None, None))
+    return metric_limits.external(chosen, basic, steps, d_mm=d_mm, pitch_mm=pitch_mm, root=False)
 
 
 def _root(pitch_mm: Decimal) -> dict[str, object]:
@@ -142,14 +143,16 @@ def _cautions(listed: bool, starts: int) -> Iterator[Caution]:
         )
 
 
-def _sources(internal: Found, listed: bool) -> tuple[Source, ...]:
+def _sources(internal: Found, external: Found, listed: bool) -> tuple[Source, ...]:
     series, tolerances = cite("metric_j_series"), cite("iso965_tolerances")
     known = (series.at("Table 2, an open code file").source("series"),) if listed else ()
     return (
         *known,
         tolerances.at("TD2", internal.pitch_status).source("internal.pitch_diameter"),
-        series.at("D - 0.97428 P; TD1 of ISO 965-1", "computed").source("internal.minor_diameter"),
-        tolerances.at("es, Td, Td2", "computed").source("external"),
+        series.at("D - 0.97428 P; TD1 of ISO 965-1", by_formula(internal.crest_status)).source(
+            "internal.minor_diameter"
+        ),
+        tolerances.at("es, Td, Td2", weakest((external.pitch_status, external.crest_status))).source("external"),
         series.at("root radius 0.15011 P to 0.18042 P", "from_memory").source("external_root"),
         Source("tensile_stress_area", "ISO 898-1", "", "nominal stress area of the M thread", "computed"),
     )

@@ -218,7 +218,7 @@ def _crest_depth(face: Face, diameter: Decimal, proof: Evidence) -> Decimal:
             "d": diameter,
         },
         unit="in",
-        place=Cite(face.form.place.document, face.form.place.edition, _CREST, "computed"),
+        place=face.form.place.computed(_CREST),
     )
 
 

@@ -31,7 +31,7 @@ from . import limits as unified_limits
 from . import sizes as unified_series
 from . import thread as unified
 from .case import Named
-from .classes import external_class, mating_class_of
+from .classes import mating_class_of
 from .limits import Case
 from .series_names import j_form, without_number
 from .tolerance import form, minor_tolerance
@@ -98,7 +98,6 @@ def external_limits(thread: Thread, thread_class: str) -> Diameters:
 
     Raises: ThreadError ``thread_class_unknown``. Source: ASME B1.15 (from memory): major and pitch diameter as UN.
     """
-    external_class(thread_class)
     found = unified.external_limits(thread, thread_class)
     return Diameters(found.major_diameter, found.pitch_diameter, Range(None, None))
 
