@@ -80,6 +80,12 @@ HOLES = {
         "material": {"name": "4140", "hardness": "28 HRC"},
         "finish": "ASTM B633 Fe/Zn 8",
     },
+    "plated after the limits hold": {
+        "thread": "M8x1.25-6H",
+        "hole": {"type": "blind", "full_thread_depth": 16},
+        "finish": "ASTM B633 Fe/Zn 8",
+        "dimensions_apply": "before_finish",
+    },
     "galvanized": {
         "thread": "5/8-11 UNC-2B",
         "hole": {"type": "through", "thickness": 0.75},

@@ -73,6 +73,8 @@ def test_shares_between_limits(size, low, high, share):
 @every("shift", [0.5, -0.5])
 def test_a_shift_moves_the_size_against_its_limits(shift):
     assert Spread(0, 1).within(low=-inf, high=1, shift=shift) == pytest.approx(NORMAL.cdf(1 - shift), abs=1e-12)
+    of_two = (NORMAL.cdf(1 - shift) + NORMAL.cdf((1 - shift) / 2)) / 2
+    assert Spread(0, 1, nodes=(1, 2)).within(low=-inf, high=1, shift=shift) == pytest.approx(of_two, abs=1e-12)
 
 
 def test_an_independent_change_adds_variances():

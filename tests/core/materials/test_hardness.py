@@ -82,7 +82,7 @@ def test_one_step_past_the_table_is_refused(scale, value):
 
 def test_soft_brinell_needs_no_conversion():
     found = hardness.convert(hardness.HardnessReading("HB", 95))
-    assert (found.hb, found.hrc, found.tensile_mpa) == (95, None, None)
+    assert (found.hb, found.hrc, found.tensile_mpa, found.status) == (95, None, None, "computed")
 
 
 def test_between_rows_is_linear_and_shows_it():

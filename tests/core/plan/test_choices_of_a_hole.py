@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -55,6 +56,17 @@ def test_a_large_thread_is_tapped_where_the_crib_holds_its_tap(stock, tapped):
 def test_the_wall_leaves_room_below_the_point_of_the_drill(thickness, chamfer):
     hole = {"type": "blind", "full_thread_depth": "15 mm", "thickness": thickness}
     assert spec("M10", hole).tap.recommended.chamfer.name == chamfer
+
+
+def test_a_tap_alone_is_held_against_the_widest_hole():
+    """6.912, the largest minor diameter of M8-6H (ISO 965-2), has a point of 3.456 / tan 59 = 2.0766: 15.923 of 18 mm
+    are left. That of 6.647, the least, would leave 16.003."""
+    hole = Hole("blind", Length(D(16), "mm"), thickness=Length(D(18), "mm"))
+    with pytest.raises(BorewrightError, match=r"16.mm of full thread do not fit in 15.92.mm"):
+        recommend_tap(TapRecommendation(callout.read("M8-6H"), hole=hole))
+    assert recommend_tap(
+        TapRecommendation(callout.read("M8-6H"), hole=replace(hole, thickness=Length(D("18.08"), "mm")))
+    )
 
 
 @every(
