@@ -106,6 +106,7 @@ def test_rows_are_found_by_a_text_in_any_case(client):
     assert 0 < len(found) < len(client.get("/v1/catalog/materials").json["items"])
     assert all("stainless" in str(row).casefold() for row in found)
     assert client.get("/v1/catalog/materials?contains=iso_group").json["items"] == []  # a name of a field
+    assert client.get("/v1/catalog/materials?contains=[").json["items"] == []  # no sign of a list is a value
     assert client.get("/v1/catalog/materials?contains=zz&page=1").json["pages"] == 0
 
 

@@ -123,13 +123,19 @@ def test_the_sheets_of_an_answer(client):
 
 
 def test_the_review_names_doubled_ids_and_calls_no_long_list_probable(client):
-    rows = "id,thread,hole.type,hole.full_thread_depth\nKRP-1,1/4,blind,0.5\nKRP-2,M8,blind,16\nKRP-2,M8,blind,18\n"
+    rows = (
+        "id,thread,hole.type,hole.full_thread_depth\nKRP-1,1/4,blind,0.5\nKRP-2,M8,blind,16\nKRP-2,M8,blind,18\n"
+        "KRP-3,1/2-13 NPT,blind,0.5\n"
+    )
     answer = client.post(URL, data=rows, headers={"Content-Type": "text/csv", "Accept": MEDIA_TYPE})
     review = sheets_of(answer.data)["review"]
     assert [row[0] for row in review if row[2] == "same_id"] == ["KRP-2", "KRP-2"]
     (many,) = [row[3] for row in review if row[2] == "callout_ambiguous"]
     assert "It can be 1/4-20 UNC, 1/4-28 UNF," in many
     assert "Probably" not in many
+    # the detail names 1/2-13 UNC itself, not the other thread that may be meant: 1/2 NPT has 14 (ASME B1.20.1)
+    (either,) = [row[3] for row in review if row[2] == "thread_series_mismatch"]
+    assert either.endswith("Probably 1/2-14 NPT or 1/2-13 UNC is meant.")
     assert sent(client, answer.data, MEDIA_TYPE).data == answer.data
 
 

@@ -192,6 +192,9 @@ def test_a_thread_has_one_to_twelve_starts(text):
         ("1/4-20 UMC", "callout_unreadable", None, ("1/4-20 UNC",)),
         ("1/2-14 NT", "callout_unreadable", None, ("1/2-14 NPT", "1/2-14 NPTF", "1/2-14 FNPT")),
         ("1/4-20 U", "callout_unreadable", None, ()),
+        # one word of two that are as near: UNM has sizes from 0.30 to 1.40 (ASME B1.10M), UNF of 1/2 has 20 threads
+        ("1/2-13 UMC-2B", "callout_unreadable", None, ("1/2-13 UNC-2B",)),
+        ("1/2-13 UMF", "callout_unreadable", None, ()),
     ],
 )
 def test_which_thread_the_words_may_mean(text, code, detail, meant):

@@ -336,6 +336,8 @@ def test_what_a_request_must_say_of_its_fault(condition, given, code, pointer):
     with pytest.raises(BorewrightError) as error:
         answer("M8", condition, **given)
     assert [(one.code, one.pointer) for one in error.value.faults] == [(code, pointer)]
+    stages = ("before_finish", "after_finish") if (code, pointer) == ("measurement_missing", "/found/stage") else ()
+    assert [one.allowed for one in error.value.faults] == [stages]
 
 
 def test_a_thread_whose_greatest_pitch_diameter_is_not_held_is_no_matter_of_measuring():
