@@ -61,6 +61,14 @@ def test_nothing_differs_while_nothing_changed(kept, compared, detail, system):
     assert [text for text in found["assumptions"] if "compared in mm" in text] != [] or system == "inch"
 
 
+def test_another_request_is_none_of_the_same_in_other_units(kept, compared):
+    """A name is made of the request and the unit in which it was answered."""
+    reply = kept(hole={"type": "blind", "full_thread_depth": "0.75 in"}, unit_system="metric")
+    found = compared(reply, {**HOLE, "hole": {"type": "blind", "full_thread_depth": "0.8 in"}})
+    assert (found["verdict"], found["same_request"]) == ("update", False)
+    assert [(one["cause"], one["certain"]) for one in found["why"]] == [("request", True)]
+
+
 def test_a_deeper_thread_is_told_as_the_request(kept, compared):
     found = compared(kept(), DEEPER)
     assert (found["verdict"], found["same_request"]) == ("update", False)
@@ -138,6 +146,8 @@ def test_request_and_rules_are_told_apart_where_the_request_was_kept(kept, compa
 def test_a_name_alone_tells_only_whether_it_is_the_same(kept, compared):
     name = kept()["spec_id"]
     assert compared({"request": HOLE, "spec_id": name})["verdict"] == "keep"
+    renamed = compared({"request": HOLE, "spec_id": name}, {**HOLE, "id": "KRP-4105-D2"})
+    assert (renamed["verdict"], renamed["same_request"], renamed["changes"]) == ("keep", True, [])
     found = compared({"request": HOLE, "spec_id": "0" * 32})
     assert (found["verdict"], found["same_request"], found["changes"]) == ("review", None, [])
     found = compared({"request": HOLE, "spec_id": name}, DEEPER)

@@ -70,6 +70,11 @@ def test_spans_point_into_the_note_as_sent(client):
     assert reply["unread"] == [{"start": 28, "end": 38, "text": "SEE NOTE 3"}]
 
 
+def test_what_is_kept_in_the_words_of_the_note_says_what_it_is_about(client):
+    (hole,) = read(client, "M8 ↧16 MASK THREADS")["holes"]
+    assert hole["as_written"]["words"] == [{"about": "finish", "text": "MASK THREADS"}]
+
+
 def test_a_repair_is_told_with_its_place(client):
     reply = read(client, "4X 1/4-20 UNC-28 THRLI", unit_system="inch")
     assert reply["assumptions"][:2] == [

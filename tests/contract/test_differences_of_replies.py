@@ -39,6 +39,10 @@ def caution(code, text="x", **more):
          [("/assumptions/1", "added", "words", None, "three"), ("/assumptions/0", "removed", "words", "one", None)]),
         # 1 is 1.0, and not true
         ({"limits": {"minor_diameter": {"min": 1}}}, {"limits": {"minor_diameter": {"min": 1.0}}}, []),
+        ({"limits": {"minor_diameter": {"min": 1}}}, {"limits": {"minor_diameter": {"min": True}}},
+         [("/limits/minor_diameter/min", "changed", "limit", 1, True)]),
+        ({"operations": [{"text": "x", "time": False}]}, {"operations": [{"text": "x", "time": 0}]},
+         [("/operations/0/time", "changed", "figure", False, 0)]),
         ({"limits": {"minor_diameter": {"min": 1, "max": 2}}},
          {"limits": {"minor_diameter": {"min": True, "max": 2.5}}},
          [("/limits/minor_diameter/min", "changed", "limit", 1, True),
@@ -60,13 +64,15 @@ def caution(code, text="x", **more):
     ],
 )  # fmt: skip
 def test_where_two_replies_differ(before, after, differences):
-    found = Walk().differences(BY_DETAIL["full"], before, after)
+    found = Walk(texts_alone=False).differences(BY_DETAIL["full"], before, after)
     assert [(one.pointer, one.how, one.subject, one.before, one.after) for one in found] == differences
 
 
 @every(("gone", "told"), [(99, 99), (100, 100), (101, 100)])
 def test_a_hundred_fields_are_named_that_no_reply_has(gone, told):
-    found = list(Walk().differences(BY_DETAIL["full"], {f"x{index}": 1 for index in range(gone)}, {"id": "A"}))
+    found = list(
+        Walk(texts_alone=False).differences(BY_DETAIL["full"], {f"x{index}": 1 for index in range(gone)}, {"id": "A"})
+    )
     assert [one.pointer for one in found] == ["/id", *(f"/x{index}" for index in range(told))]
 
 

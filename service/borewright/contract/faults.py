@@ -77,7 +77,7 @@ def unknown_fields(body: Mapping[str, object], known: Sequence[str]) -> list[Fau
     found = [unknown_field(name, known) for name in first]
     more -= len(found)
     if more:
-        found.append(Fault("field_unknown", f"{more} more unknown fields.", "", tuple(known)))
+        found.append(Fault("field_unknown", f"{more} more unknown field{'' if more == 1 else 's'}.", "", tuple(known)))
     return found
 
 

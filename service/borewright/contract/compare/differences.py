@@ -49,7 +49,7 @@ class _Place(NamedTuple):
 class Walk:
     """Walks through two replies of one kind. Args: ``texts_alone`` as :func:`~.subjects.subject` takes it."""
 
-    def __init__(self, *, texts_alone: bool = False) -> None:
+    def __init__(self, *, texts_alone: bool) -> None:
         self._texts_alone = texts_alone
         self._gone = 0
 
@@ -84,7 +84,7 @@ class Walk:
         return self._gone <= MOST_GONE
 
     def _values(self, field: ReplyField | None, before: Any, after: Any, at: _Place) -> Iterator[Difference]:
-        if before == after and isinstance(before, bool) == isinstance(after, bool):
+        if before == after and _alike(before, after):
             return
         if isinstance(before, dict) and isinstance(after, dict):
             schema = field.schema_class if isinstance(field, NestedSection) else None
@@ -110,6 +110,15 @@ class Walk:
     def _made(self, at: _Place, how: How, before: Any, after: Any) -> Difference:
         about = subject(at.names, before, after, texts_alone=self._texts_alone)
         return Difference(at.pointer, at.names, how, about, before, after)
+
+
+def _alike(before: Any, after: Any) -> bool:
+    """Whether equal values are so in JSON too, where true is not 1."""
+    if isinstance(before, dict):
+        return all(_alike(value, after[name]) for name, value in before.items())
+    if isinstance(before, list):
+        return all(map(_alike, before, after))
+    return isinstance(before, bool) is isinstance(after, bool)
 
 
 def _fields(schema: type[SectionSchema]) -> Mapping[str, ReplyField]:
