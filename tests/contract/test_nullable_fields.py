@@ -5,12 +5,15 @@ What a value may be is said by the types of the records, which the type checker 
 
 from __future__ import annotations
 
+import importlib
 import inspect
+import pkgutil
 import types
 from collections.abc import Iterator
 from functools import cache
 from typing import Any, NamedTuple, Union, get_args, get_origin, get_type_hints
 
+from borewright.contract import sections as all_sections
 from borewright.contract.compare.comparison import Comparison
 from borewright.contract.sections.audit import AuditReply, AuditWithSpecification
 from borewright.contract.sections.compare import CompareReply
@@ -125,3 +128,62 @@ def test_a_field_may_be_null_where_its_value_may_be_none():
     }
     assert len(found) > 400
     assert wrong == set().union(*OTHERWISE.values())
+
+
+#: Of values that no type says: fields that may be null (?) or are left out, of the section that declares them.
+NOT_ALWAYS = {
+    # a reply tells its steps where they are asked for, a list its pages where one is
+    "Reply": "derivation", "CatalogueReply": "page page_size pages total", "ThreadCatalogReply": "units",
+    "CatalogItem": "series? threads_per_inch?", "StepItem": "value?", "Problem": "remedy",
+    # an item has an answer or a problem, and of a sheet its row
+    "AuditResult": "id? audit problem", "BatchResult": "row same_id_as_row id? spec problem",
+    "CompareResult": "id? comparison problem", "ReworkResult": "row same_id_as_row id? rework problem",
+    "RowRead": "same_id_as_row id? request problem", "BatchReply": "columns", "ReworkBatchReply": "columns",
+    "HeadingRead": "read_as? unit", "CellFault": "column cell",
+    # what was added has no value before, what was removed none after
+    "DifferenceItem": "before? after?",
+    "NoteHoleItem": "as_planned?", "ProofSection": "loss? loss_bound?", "LoadingItem": "spindle_speed? feed?",
+    # a count has no mean and spread, a mean no count
+    "FittedItem": "prior? data? posterior? interval? counted? without_outliers? next?",
+    "CountedItem": "inside? chance_of_a_break?",
+    # a kept figure says what it holds for, as far as it was said of the measurements
+    "KeptGrouped": "weight date material_group machine", "KeptOversize": "drill_style", "KeptCut": "tapping tap_style",
+    "KeptCoat": "specification class plater", "KeptTorque": "fluid tap_style",
+    # a thread has what its system has
+    "ThreadSection": "pipe insert tolerance other_edition engagement external_reference external_root truncation"
+    " multi_start mates",
+}  # fmt: skip
+
+
+def declared(schema: type[SectionSchema]) -> Iterator[tuple[str, ReplyField]]:
+    """The fields that a section declares itself."""
+    inherited = {name for base in schema.__bases__ for name in getattr(base, "_declared_fields", {})}
+    for name, field in schema._declared_fields.items():
+        if name not in inherited:
+            assert isinstance(field, ReplyField)
+            yield field.data_key or name, field
+
+
+def sections() -> Iterator[type[SectionSchema]]:
+    """Every section that a module of the sections declares, once."""
+    for module in pkgutil.iter_modules(all_sections.__path__):
+        names = vars(importlib.import_module(f"{all_sections.__name__}.{module.name}"))
+        for one in names.values():
+            if isinstance(one, type) and issubclass(one, SectionSchema) and one.__module__.endswith(f".{module.name}"):
+                yield one
+
+
+def test_other_fields_are_left_out_or_null_where_there_is_nothing_to_say():
+    seen: set[Any] = set()
+    typed = {(one.section, one.name) for schema, record in REPLIES for one in fields(schema, record, seen)}
+    found: dict[str, set[str]] = {}
+    for schema in sections():
+        if schema.__name__ != "ReworkProof":  # each of its figures is there where the way has it
+            rest = {name: field for name, field in declared(schema) if (schema.__name__, name) not in typed}
+            said = {f"{name}?" if field.required else name for name, field in rest.items() if not_always(field)}
+            found |= {schema.__name__: said} if said else {}
+    assert found == {name: set(text.split()) for name, text in NOT_ALWAYS.items()}
+
+
+def not_always(field: ReplyField) -> bool:
+    return field.allow_none or not field.required
