@@ -79,6 +79,12 @@ STEPS = [
         external.major_diameter.max 0.5000 external.major_diameter.min 0.4891
         external.pitch_diameter.max 0.4500 external.pitch_diameter.min 0.4463 tensile_stress_area 0.1419""",
     ),
+    # .8 - .649519 x .2; the minor diameter as printed
+    (
+        "0.80 UNM",
+        None,
+        "basic.pitch_diameter 0.670 internal.minor_diameter.min 0.592 internal.minor_diameter.max 0.668",
+    ),
 ]
 
 

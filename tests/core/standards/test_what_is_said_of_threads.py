@@ -146,3 +146,104 @@ def test_pairs_on_a_drawing_that_may_not_be_mated(resolved, text, code, allowed)
 @every("text", ["M12-6H/6az", "M12-6AZ/6h", "M12-6AX/6g", "M8-6G/6az"])
 def test_pairs_of_which_one_carries_the_zinc_may_be_mated(resolved, text):
     assert resolved(text).mating_class == text.partition("/")[2]
+
+
+@every(
+    ("text", "words"),
+    [
+        ("1-5-5 ACME", "'1-5-5' is not size and threads per inch of an Acme thread"),
+        ("1/2-10-x STUB ACME", "is not size and threads per inch of an Acme thread"),
+        ("SQUARE foo", "A square thread is written 1-4 SQUARE DEPTH .125"),
+        ("M8y1", "'8y1' is not a metric thread"),
+        ("M8 STI x", "'8 x' is not a metric thread"),
+        ("x BA", "'x' is not a BA number, 0 to 16"),
+        ("x BSW", "'x' is not a size of BSW"),
+        ("x NPT", "'x' is not a pipe size"),
+        ("1/2-14-3 NPT", "'1/2-14-3' is not a pipe size"),
+        ("x UNM", "is not a miniature size"),
+        ("1/2-13-14", "Threads per inch are given twice"),
+        ("1/2-13-14 UN", "'1/2-13-14' is not size and threads per inch"),
+    ],
+)
+def test_what_is_no_thread_of_its_system_cannot_be_read(resolved, text, words):
+    fault = refused(lambda: resolved(text))
+    assert (fault.code, fault.pointer) == ("callout_unreadable", "/thread")
+    assert words in fault.detail
+
+
+@every(
+    ("text", "code", "allowed", "meant"),
+    [
+        ("1/2-14 NPT-2X", "thread_class_unknown", (), ("1/2-14 NPT",)),
+        ("1/2-13 UNC-4B", "thread_class_unknown", ("1B", "2B", "3B"), ("1/2-13 UNC-2B",)),
+        ("1/2-13 UNC-2A", "thread_class_external", ("1B", "2B", "3B"), ("1/2-13 UNC-2B",)),
+        ("1/2-13 UNJC-4B", "thread_class_unknown", ("2B", "3B"), ("1/2-13 UNJC-3B",)),
+        ("1/2-13 UNJC-3A", "thread_class_external", ("2B", "3B"), ("1/2-13 UNJC-3B",)),
+        # of the six sizes nearest to 15.4 mm, ISO 261 gives 16, 14 and 18 a pitch of 2
+        (
+            "M15.4x2",
+            "thread_size_unknown",
+            ("M12", "M14", "M15", "M16", "M17", "M18"),
+            ("M16x2", "M14x2", "M18x2", "M15.4x2 SPL"),
+        ),
+        # an 8 in screw of 30 an inch is none that anyone means
+        ("8-30", "thread_pitch_unknown", (), ("#8-32 UNC", "#8-36 UNF", "#8-30 UNS")),
+        # .312 is 5/16 cut short, or .312 itself
+        ("0.312-40 UNS", "callout_ambiguous", (), ("5/16-40 UNS",)),
+    ],
+)
+def test_what_is_offered_for_a_thread_that_there_is_not(resolved, text, code, allowed, meant):
+    fault = refused(lambda: resolved(text))
+    assert (fault.code, fault.allowed, fault.did_you_mean) == (code, allowed, meant)
+
+
+@every(
+    ("text", "designation", "mate"),
+    [
+        ("M8-6H6H", "M8x1.25-6H", "6g"),
+        ("M8-6G6G/6h6h", "M8x1.25-6G", "6h"),
+        ("M8-4H5H/5g6g", "M8x1.25-4H5H", "5g6g"),
+    ],
+)
+def test_a_class_that_is_written_for_both_diameters(resolved, text, designation, mate):
+    """ISO 965-1: one symbol where pitch diameter and crest have the same class."""
+    assert (resolved(text).designation, resolved(text).mating_class) == (designation, mate)
+
+
+@every(
+    ("length", "said"),
+    [
+        ("3.9", ("No class written: 5H, the medium class of ISO 965-1 for engagement group S.",)),
+        ("4.1", ("No class written: 6H, what ISO 965-1 means by no class from M1.6.",)),
+        ("12.1", ("No class written: 7H, the medium class of ISO 965-1 for engagement group L.",)),
+    ],
+)
+def test_the_class_that_a_length_of_engagement_means_is_told(length, said):
+    """Group N of M8x1.25 is over 4 to 12 mm; medium is 5H 6H 7H (ISO 965-1, from memory)."""
+    thread = standards.resolve(callout.read("M8x1.25"), engagement=Length(D(length), "mm"))
+    assert thread.notes.assumptions == said
+
+
+@every("text", ["M8x1.25-6H-20", "M8x1.25-6H 20"])
+def test_a_length_after_the_class_is_one_of_engagement(resolved, text):
+    """ISO 965-1 designation; 20 mm is over the 12 mm of group N."""
+    thread = resolved(text)
+    assert thread.extra["engagement"]["group"] == "L"
+    assert thread.notes.assumptions == (
+        "20 mm after the class is the length of engagement (ISO 965-1), not the depth of the hole.",
+    )
+
+
+def test_the_screw_of_a_thread_with_an_engagement_is_the_one_of_its_reply():
+    """1/2-13 UNC over 1.5 D: the tolerance of 2A is 1.25 x .004964 = .0062, so .4485 to .4423; 1 diameter has .4435."""
+    hole = callout.read("1/2-13 UNC-2B")
+    for length, least in (("1", "0.4423"), ("0.5", "0.4435")):
+        thread = standards.resolve(hole, engagement=Length(D(length), "in"))
+        screw = standards.external_limits(thread, thread_class="2A")
+        assert (str(screw.pitch_diameter.min), str(screw.pitch_diameter.max)) == (least, "0.4485")
+
+
+@every(("edition", "rule"), [("1989", "asme_b1_1_table"), ("2019", "asme_b1_30")])
+def test_the_rule_of_a_minor_diameter_is_that_of_its_edition(edition, rule):
+    thread = standards.resolve(callout.read("1/2-13 UNC-2B"), edition=edition)
+    assert thread.extra["tolerance"]["minor_diameter_rule"] == rule

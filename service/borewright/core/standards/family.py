@@ -160,7 +160,7 @@ def by_key(name: str, *columns: str) -> Mapping[str, Mapping[str, str]]:
 
 
 @read_once
-def chart(system: str, *, table: str) -> Mapping[tuple[str, str, str], Mapping[str, str]]:
-    """Rows of the drill chart ``table`` of one ``system`` by (series, size, variant)."""
-    rows = (row for row in load(table).rows if row["system"] == system)
+def chart(system: str) -> Mapping[tuple[str, str, str], Mapping[str, str]]:
+    """Rows of the drill chart of a ``system`` that has one of its own, by (series, size, variant)."""
+    rows = load(f"tap_drill_{system}").rows
     return MappingProxyType({(row["series"], row["size"], row["variant"]): row for row in rows})

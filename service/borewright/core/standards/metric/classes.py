@@ -86,9 +86,9 @@ def recommended_class(group: str, *, d_mm: Decimal, pitch_mm: Decimal) -> tuple[
     return f"{grades[-1]}H", f"the coarsest grade that ISO 965-1 has at pitch {plain(pitch_mm)} mm"
 
 
-def mate(chosen: ToleranceClass, group: str, *, d_mm: Decimal, pitch_mm: Decimal) -> str | None:
+def mate(chosen: ToleranceClass, group: str, *, d_mm: Decimal, pitch_mm: Decimal) -> str:
     """External class of the quality of ``chosen`` in ``group``: 6h up to M1.4, 6g for medium, 4h for fine, 8g for
-    coarse; None if undefined.
+    coarse where the tables have it.
 
     Args: ``d_mm`` and ``pitch_mm`` of the thread.
     Source: ISO 965-1 recommended classes (from memory); ISO 965-5: 6AZ and 6AX take a 6g bolt.
@@ -100,7 +100,7 @@ def mate(chosen: ToleranceClass, group: str, *, d_mm: Decimal, pitch_mm: Decimal
         grade = int(chosen.pitch_grade)
         finest = _FINEST_OF_MEDIUM[group]
         wanted = "4h" if grade < finest else "8g" if grade > finest else medium
-    return next((text for text in (wanted, medium) if _has_external(text, d_mm=d_mm, pitch_mm=pitch_mm)), None)
+    return wanted if _has_external(wanted, d_mm=d_mm, pitch_mm=pitch_mm) else medium
 
 
 def _has_external(text: str, *, d_mm: Decimal, pitch_mm: Decimal) -> bool:

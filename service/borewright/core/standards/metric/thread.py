@@ -11,7 +11,6 @@ from decimal import Decimal
 from borewright.core.citation import cite
 from borewright.core.errors import ThreadError
 from borewright.core.model import (
-    BasicDiameters,
     CatalogueEntry,
     Caution,
     Diameters,
@@ -58,7 +57,9 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
     basic = metric_limits.basic(M_PROFILE, steps, d_mm=size, pitch_mm=pitch)
     internal = metric_limits.internal(internal_class, basic, steps, d_mm=size, pitch_mm=pitch)
     mating_class = _mating_class(callout, internal_class, engagement_, d_mm=size, pitch_mm=pitch)
-    external, reference = _mate_limits(mating_class, basic, steps, d_mm=size, pitch_mm=pitch)
+    mating = tolerance.external_class(mating_class)
+    external = metric_limits.external(mating, basic, steps, d_mm=size, pitch_mm=pitch)
+    root = metric_limits.root_diameter(mating.pitch_position, steps, d_mm=size, pitch_mm=pitch)
     series = metric_series.series_for(size, pitch_mm=pitch)
     return Thread(
         callout=callout,
@@ -79,10 +80,10 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
         standard=_ZINC_STANDARD if internal_class.galvanized else _STANDARD,
         basic=basic,
         internal=internal.limits,
-        external=None if external is None else external.limits,
+        external=external.limits,
         mating_class=mating_class,
         tensile_stress_area=metric_limits.tensile_stress_area(steps, d_mm=size, pitch_mm=pitch),
-        extra=objects(engagement_, reference),
+        extra=objects(engagement_, {"minor_diameter_d3": root}),
         notes=Notes(
             assumptions(callout, chosen, engagement_),
             tuple(_cautions(callout, chosen, starts, d_mm=size, listed=series is not None)),
@@ -90,18 +91,6 @@ def resolve(callout: ThreadCallout, engagement: Length | None) -> Thread:
             tuple(steps),
         ),
     )
-
-
-def _mate_limits(
-    mating_class: str | None, basic: BasicDiameters, steps: list[Step], *, d_mm: Decimal, pitch_mm: Decimal
-) -> tuple[Found | None, dict[str, object]]:
-    """Limits of the mate and its nominal root diameter, where ISO 965-1 has a mate for the thread."""
-    if mating_class is None:
-        return None, {}
-    mating = tolerance.external_class(mating_class)
-    found = metric_limits.external(mating, basic, steps, d_mm=d_mm, pitch_mm=pitch_mm)
-    d3 = metric_limits.root_diameter(mating.pitch_position, steps, d_mm=d_mm, pitch_mm=pitch_mm)
-    return found, {"minor_diameter_d3": d3}
 
 
 def external_limits(thread: Thread, thread_class: str) -> Diameters:
@@ -141,7 +130,7 @@ def _galvanized_scope(chosen: ToleranceClass, *, d_mm: Decimal, pitch_mm: Decima
 
 def _mating_class(
     callout: ThreadCallout, chosen: ToleranceClass, engagement: Engaged, *, d_mm: Decimal, pitch_mm: Decimal
-) -> str | None:
+) -> str:
     written = dict(callout.extra).get("mating_class")
     if not isinstance(written, str):
         return mate(chosen, engagement.group, d_mm=d_mm, pitch_mm=pitch_mm)
@@ -233,7 +222,7 @@ def _cautions(callout: ThreadCallout, chosen: Chosen, starts: int, *, d_mm: Deci
 
 
 def _sources(
-    chosen: ToleranceClass, internal: Found, external: Found | None, *, d_mm: Decimal, pitch_mm: Decimal
+    chosen: ToleranceClass, internal: Found, external: Found, *, d_mm: Decimal, pitch_mm: Decimal
 ) -> tuple[Source, ...]:
     tolerances = cite("iso965_tolerances")
     listed = metric_series.series_for(d_mm, pitch_mm=pitch_mm) is not None
@@ -251,10 +240,9 @@ def _sources(
         found.insert(0, cite("metric_series").at("general plan", status).source("series"))
     if chosen.galvanized:
         found.append(cite("iso965_5_overtap").at("scope and table of limits", pitch_status).source("internal"))
-    if external is not None:
-        found.append(tolerances.at("es, Td2", external.pitch_status).source("external.pitch_diameter"))
-        found.append(tolerances.at("es, Td", external.crest_status).source("external.major_diameter"))
-        found.append(tolerances.at("recommended classes", "from_memory").source("mating_class"))
+    found.append(tolerances.at("es, Td2", external.pitch_status).source("external.pitch_diameter"))
+    found.append(tolerances.at("es, Td", external.crest_status).source("external.major_diameter"))
+    found.append(tolerances.at("recommended classes", "from_memory").source("mating_class"))
     return tuple(found)
 
 

@@ -127,7 +127,7 @@ def pipe_object(series: str, row: Iso7Size, proof: Evidence) -> dict[str, object
 
 def _hole(series: str, row: Iso7Size, proof: Evidence) -> dict[str, object]:
     """The straight hole of the chart; for Rc also its full-crest depth and the hole for a 1:16 reamer."""
-    found = family.chart("iso_7", table="tap_drill_iso_7").get((series, row.size, "straight"))
+    found = family.chart("iso_7").get((series, row.size, "straight"))
     hole: dict[str, object] = {**_cone(row, proof), **_tap(row, proof)} if series == "Rc" else {}
     if found is None:
         proof.assume("no straight-hole drill is held for this size: hole by its limits")

@@ -173,7 +173,7 @@ def hole(face: Face, proof: Evidence, *, system: str, size: str) -> dict[str, ob
 
     Args: ``proof`` that records it; ``system`` and ``size`` for the chart.
     """
-    found = family.chart(system, table=f"tap_drill_{system}")
+    found = family.chart(system)
     drills: dict[str, object] = {"straight_hole_diameter": _straight_limits(face, proof)}
     straight = found.get(("", size, "straight"))
     if straight is not None:

@@ -12,7 +12,7 @@ from borewright.core.callout.text import NUMBER, number, unreadable
 from borewright.core.callout.thread_as_written import Written, finish, refuse_unused
 from borewright.core.callout.vocabulary import Word
 from borewright.core.errors import CalloutError, shortened
-from borewright.core.model import Length, ThreadCallout, Unit
+from borewright.core.model import ThreadCallout, Unit
 from borewright.core.rounding import plain
 
 _DEPTH = rf"(?:[-| ]{{1,3}}DEPTH ?(?P<depth>{NUMBER}))?"
@@ -80,7 +80,6 @@ def settle(system: str, written: Written) -> ThreadCallout:
     tpi = threads_per_inch(written) if unit == "in" else None
     pitch = 1 / tpi if tpi is not None else written.pitch
     assert pitch is not None
-    written.extra = [(name, _plain_length(value, unit)) for name, value in written.extra]
     return finish(
         system,
         written,
@@ -100,7 +99,3 @@ def _diameter(written: Written, unit: Unit) -> Decimal:
         where = "mm" if unit == "mm" else "inches"
         raise CalloutError("thread_size_unknown", f"{shortened(size)!r} is not a diameter in {where}.", pointer="/size")
     return Decimal(plain(diameter))
-
-
-def _plain_length(value: object, unit: Unit) -> object:
-    return value.to(unit) if isinstance(value, Length) else value

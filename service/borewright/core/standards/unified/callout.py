@@ -191,14 +191,16 @@ def _special_size(sizes: list[tuple[str, Decimal]], tpi: Decimal) -> tuple[str, 
         return likely.pop()
     raise CalloutError(
         "callout_ambiguous",
-        "The number can be a screw size or inches.",
+        "The number can be a screw size or inches."
+        if any(label.startswith("#") for label, _ in sizes)
+        else "Three decimals can be those of a standard size, cut short, or a diameter of their own.",
         pointer="/size",
         did_you_mean=tuple(f"{_explicit(label, diameter)}-{plain(tpi)} UNS" for label, diameter in sizes),
     )
 
 
 def _explicit(label: str, diameter: Decimal) -> str:
-    return label if label.startswith("#") else f"{diameter:.3f}"
+    return label if label.startswith("#") or "/" in label else f"{diameter:.3f}"
 
 
 def _series(system: str, label: str, diameter: Decimal, tpi: Decimal, asked: str | None, written: Written) -> str:
