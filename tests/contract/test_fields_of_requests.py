@@ -65,6 +65,38 @@ def test_a_value_is_inside_its_range(allowed, value, unit, inside):
 
 
 @every(
+    ("allowed", "least", "most", "zero"),
+    [
+        (ranges.COAT, "0.000001", "25", False), (ranges.COAT_OR_NONE, "0.000001", "25", True),
+        (ranges.STRESS, "1", "1000000", False), (ranges.TORQUE, "0.001", "800000", False),
+        (ranges.POWER, "0.001", "13000", False), (ranges.FRACTION, "0.0001", "1", True),
+        (ranges.PERCENT, "0.1", "100", False), (ranges.SPINDLE_SPEED, "0.1", "200000", False),
+        (ranges.THREADS_PER_INCH, "0.5", "1000", False), (ranges.STARTS, "1", "24", False),
+        (ranges.POINT_ANGLE, "60", "180", False), (ranges.CHAMFER_THREADS, "0.5", "12", False),
+        (ranges.SAFETY_FACTOR, "0.1", "10", False), (ranges.PAGE, "1", "100000", False),
+        (ranges.PAGE_SIZE, "1", "500", False), (ranges.SECONDS, "0.01", "3600", True),
+        (ranges.PIECES, "1", "1000000", False), (ranges.MEASURED_PIECES, "1", "1000000", False),
+        (ranges.BROKEN, "1", "1000000", True), (ranges.SPREAD, "0.0000001", "1000", False),
+        (ranges.SCALE_FACTOR, "0.001", "100000", False), (ranges.TORQUE_FACTOR, "0.01", "100", False),
+        (ranges.CONFIDENCE, "0.5", "0.999", False),
+    ],
+)  # fmt: skip
+def test_a_bare_number_is_inside_the_widest_of_both_units(allowed, least, most, zero):
+    """A thousandth less than the least, and more than the most, is outside; so is what is below zero."""
+    for value, inside in (
+        (Decimal(least), True), (Decimal(least) * Decimal("0.999"), False),
+        (Decimal(most), True), (Decimal(most) * Decimal("1.001"), False),
+        (Decimal(0), zero), (-Decimal(least), False),
+    ):  # fmt: skip
+        try:
+            allowed.check(value, None, written=value)
+        except RequestInvalid:
+            assert not inside, value
+        else:
+            assert inside, value
+
+
+@every(
     ("allowed", "words"),
     [
         (ranges.LENGTH, "from 0.0001 to 100 in, or from 0.001 to 2540 mm"),
