@@ -5,10 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 from types import SimpleNamespace
 
+from borewright.contract.sections.compare import CompareReply
 from borewright.contract.sections.cutting_data import SpeedRange
 from borewright.contract.sections.finish import FinishItem
 from borewright.contract.sections.note_items import PlacedSource, PlacedStep, SourceItem, StepItem
-from borewright.contract.sections.schema import writer
+from borewright.contract.sections.schema import fields_writer, placed, writer
 from borewright.contract.sections.strength import DrillOption
 from borewright.contract.unit_view import view
 from borewright.core.model import Range, Source, Step
@@ -81,3 +82,18 @@ def test_sources_and_steps_are_named_under_their_section():
         "quantity": "thread.pitch", "formula": "1 / n", "inputs": {"n": 16}, "value": None, "unit": "in",
         "source": "D table 2",
     }  # fmt: skip
+
+
+@every(
+    ("many", "shown", "further", "apart"),
+    [(0, 0, 0, 0), (1, 1, 0, 1), (100, 100, 0, 100), (101, 101, 0, 100), (300, 300, 0, 100), (301, 300, 1, 100),
+     (450, 300, 150, 100)],
+)  # fmt: skip
+def test_300_changes_are_shown_and_the_others_counted(many, shown, further, apart):
+    one = SimpleNamespace(pointer="/x", how="changed", subject="tool", before=1, after=2)
+    record = SimpleNamespace(
+        changes=[SimpleNamespace(difference=one, matters=True, why=("rule",))] * many, not_compared=[one] * many
+    )
+    wanted = ("changes", "further_changes", "not_compared")
+    found = fields_writer([field for field in placed(CompareReply) if field.name in wanted], INCH)(record)
+    assert (len(found["changes"]), found["further_changes"], len(found["not_compared"])) == (shown, further, apart)
