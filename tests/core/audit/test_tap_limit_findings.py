@@ -140,6 +140,15 @@ def test_a_tap_near_the_upper_limit_is_often_refused():
     assert [one[2] for one in findings(second=H5.replace("H5", "H11"))] == ["second_tap"]
 
 
+@every(("measured", "told"), [("form", ["Only about 73.5 % of the threads of H11"]), ("cut", [])])
+def test_a_forming_tap_is_judged_by_what_was_measured_of_forming_taps(measured, told):
+    """No oversize: 0.00125 in to 0.4565 are 0.6394 deviations of 0.001955 in, 0.00525 in to 0.4500 are 2.685."""
+    shop = ShopFigures(tap_oversize=(MeasuredCut(20, spread=0.3, mean=0, method=measured),))
+    tap = PlannedTap(H5.replace("H5", "H11"), style="forming")
+    said = [one for one in findings(drill="15/32", tap=tap, asked={"shop_figures": shop}) if one[2] == "tap"]
+    assert [one[3].partition(" end ")[0] for one in said if one[0] == "tap_often_refused"] == told
+
+
 @every(
     ("mean", "tapping", "machine", "limit", "severity", "text"),
     [

@@ -79,6 +79,10 @@ def test_what_is_told(text, code, detail, allowed, meant):
         # three words after its name a body of standards says nothing of a number
         ("ASTM B633 Fe/Zn 8, din fastener hole 12 plc", _EIGHT[0], ("words of the finish that were not used: 12 plc",)),
         ("ASTM B633 Fe/Zn 8 yellow", _EIGHT[0], ("words of the finish that were not used: yellow",)),
+        # the year of an edition, in two figures or four, is no word of the finish
+        ("ASTM B633-19 Fe/Zn 8", _EIGHT[0], ()),
+        ("ASTM B633-2019 Fe/Zn 8", _EIGHT[0], ()),
+        ("ASTM B633:2019 Fe/Zn 8", _EIGHT[0], ()),
         # one letter on the number of a document is its revision, two are not
         ("AMS 2404F .001 in", "AMS 2404", ()),
         ("AMS 2404FX .001 in", "AMS 2404", ("words of the finish that were not used: fx",)),

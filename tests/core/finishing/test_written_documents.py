@@ -94,3 +94,9 @@ def test_with_a_thickness_no_class_is_needed(text, process, least, most):
 def test_words_that_change_nothing(text, unused):
     said = read(text, unit="in").assumptions
     assert unused in said
+
+
+def test_without_its_class_a_document_is_cited_as_its_first_class_is():
+    """Class 1 of QQ-N-290A is in its edition of November 1971, class 2 is told of by a process specification."""
+    found = read("QQ-N-290 .001 in", unit="in").product
+    assert (found.document, found.edition, found.growth_status) == ("QQ-N-290A", "November 1971", "computed")

@@ -132,6 +132,11 @@ def test_names_as_people_type_them(text, material_id):
     assert "material_unknown" not in _codes(found)
 
 
+def test_a_name_in_six_parts_is_read_one_in_seven_is_not():
+    for name, unread in (("A 53 6 65 45 12", False), ("A 5 3 6 65 45 12", True)):
+        assert ("material_condition_not_held" in _codes(find(MaterialInput(name)))) is unread
+
+
 @every("row", alloys.alloys(), ids=lambda row: row.material_id)
 def test_every_alloy_finds_itself(row):
     assert find(MaterialInput(row.material_id)).material_id == row.material_id

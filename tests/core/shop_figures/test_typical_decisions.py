@@ -28,7 +28,7 @@ HOLES = {
 }  # fmt: skip
 
 
-def fitted(material=STEEL):
+def fitted(material=STEEL, sigma=0.00025):
     chance = random.Random(2)
 
     def scattered(middle, sigma):
@@ -37,7 +37,7 @@ def fitted(material=STEEL):
     holes = Measurement("drilled_hole", drill="5/16", measured=scattered(0.3140, 0.0005), selection="all")
     size = Length(Decimal("0.21875"))
     threads = Measurement("tapped_thread", thread=callout.read("1/4-20 UNC-2B"), tap_pitch_diameter=size,
-                          measured=scattered(0.21875 + 0.35 * 0.0049, 0.00025), selection="all")  # fmt: skip
+                          measured=scattered(0.21875 + 0.35 * 0.0049, sigma), selection="all")  # fmt: skip
     pieces = replace(threads, material=None), replace(holes, material=material)
     return fit_measurements(FitRequest(pieces), QUANTILES)
 
@@ -70,8 +70,8 @@ def told(value):
 
 
 def test_what_differs_is_told_hole_by_hole():
-    for material in (STEEL, None):
-        result = fitted(material)
+    for material, sigma in ((STEEL, 0.00025), (None, 0.001)):
+        result = fitted(material, sigma)
         wanted = []
         for name in HOLES:
             tables, own = (specified(name, material, figures) for figures in (None, result.figures))
@@ -80,6 +80,8 @@ def test_what_differs_is_told_hole_by_hole():
             ]
         assert typical_decisions.changed(result) == tuple(wanted)
         assert {what for _, what, _, _ in wanted} >= {"tap limit", "chance that the minor diameter is accepted"}
+    # threads that scatter by a fifth of their tolerance are often refused
+    assert min(int(own.split()[0]) for _, what, _, own in wanted if "pitch" in what) < 90
     assert typical_decisions.COMPARED == len(HOLES) == 20
 
 
