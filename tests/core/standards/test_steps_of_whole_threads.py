@@ -117,3 +117,11 @@ def test_a_figure_that_is_printed_off_the_formula_is_one_of_the_table(text, quan
     assert (older.formula, dict(older.inputs), str(older.value)) == ("table", {}, printed)
     assert newer.formula != "table"
     assert "1982/1989" in older.source
+
+
+def test_what_a_tolerance_is_looked_up_by():
+    """ISO 965-1: pitch-diameter tolerances by diameter and pitch, deviations by pitch."""
+    steps = {step.quantity: step for step in resolve(callout.read("M8-6G")).notes.steps}
+    assert {name: float(value) for name, value in steps["TD2(6)"].inputs.items()} == {"D": 8, "P": 1.25}
+    assert {name: float(value) for name, value in steps["EI(G)"].inputs.items()} == {"P": 1.25}
+    assert {steps[name].unit for name in ("TD2(6)", "TD1(6)", "EI(G)", "es(g)")} == {"um"}

@@ -180,6 +180,9 @@ def test_how_well_acme_threads_are_known(resolved):
         "internal.minor_diameter.max",
         "internal.pitch_diameter.max",
     ]
+    screw = [source for source in resolved("1-5 ACME").notes.sources if source.field.startswith("external")]
+    assert len(screw) == 5
+    assert {source.locator.partition(";")[0] for source in screw} == {"external limits"}
     assert (resolved("1-5 ACME").standard.document, resolved("1-5 STUB ACME").standard.document) == (
         "ASME B1.5",
         "ASME B1.8",

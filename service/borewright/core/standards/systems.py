@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 
 from borewright.core.caches import read_once
-from borewright.core.errors import ThreadError, nearest
+from borewright.core.errors import ThreadError, nearest, shortened
 from borewright.core.model import Thread
 
 from .system import System, Traits
@@ -98,7 +98,7 @@ def of(name: str) -> System:
     if family is None:
         raise ThreadError(
             "thread_system_unknown",
-            f"{name[:40]!r} is not a thread system.",
+            f"{shortened(name)!r} is not a thread system.",
             pointer="/thread/system",
             allowed=NAMES,
             did_you_mean=nearest(name, NAMES),
