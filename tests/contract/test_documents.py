@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -200,6 +201,49 @@ def test_problems_of_each_operation_are_documented():
         assert {"200", "default"} <= statuses
         if method == "post":
             assert {"400", "406", "413", "415", "422", "503"} <= statuses, path
+
+
+def test_a_documented_problem_has_the_status_of_its_code(service):
+    of_name = {}
+    for name, response in DOCUMENT["components"]["responses"].items():
+        (media,) = response["content"].values()
+        problem = media["example"]
+        assert problem["status"] == service.get(problem["type"], headers={"Accept": "application/json"}).json["status"]
+        of_name[f"#/components/responses/{name}"] = str(problem["status"])
+    for path, _, operation in operations():
+        for status, response in operation["responses"].items():
+            if "$ref" in response:
+                assert status in ("default", of_name[response["$ref"]]), path
+
+
+def test_only_what_an_address_is_made_of_and_the_thread_to_resolve_is_needed():
+    needed = {
+        (path, one["name"])
+        for path, _, operation in operations()
+        for one in operation["parameters"]
+        if one.get("required")
+    }
+    in_paths = {(path, name) for path, _, _ in operations() for name in re.findall(r"{(\w+)}", path)}
+    assert needed == in_paths | {("/v1/threads", "thread")}
+    assert not any(one.get("required") for one in DOCUMENT["components"]["parameters"].values())
+
+
+def test_the_examples_of_batches_add_up():
+    """Items are counted from 0; each was answered, and has a verdict, or has a problem."""
+    found = 0
+    for place, media in MEDIA:
+        example = media.get("example")
+        if isinstance(example, str) and example[:1] == "{" and place.endswith(" 200"):
+            lines = [json.loads(line) for line in example.splitlines()]
+            assert [line["index"] for line in lines] == list(range(len(lines))), place
+            found += 1
+        if isinstance(example, dict) and "results" in example:
+            summary, results = example["summary"], example["results"]
+            assert [one["index"] for one in results] == list(range(len(results))), place
+            assert summary["items"] == len(results) == summary["ok"] + summary["failed"], place
+            assert sum(summary["verdicts"].values()) == summary["ok"], place
+            found += 1
+    assert found > 6
 
 
 def numbers_or_null(schema: object) -> Iterator[dict[str, Any]]:

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 from borewright.contract.catalogues import catalogue, catalogue_rows, thread_catalog
-from borewright.contract.requests.queries import CatalogFilter, RowsWanted
+from borewright.contract.requests.queries import CatalogFilter, RowsWanted, catalog_filter, rows_wanted
 from borewright.core.errors import BorewrightError
 from borewright.core.model import Length
 from every import every
@@ -15,6 +15,13 @@ from every import every
 def span(least, most, unit):
     ends = {"min_diameter": least, "max_diameter": most}
     return {name: Length(Decimal(value), unit) for name, value in ends.items() if value}
+
+
+def test_a_page_is_the_first_hundred_sizes_unless_the_query_says_so():
+    """As the description of the parameters has it; of a catalogue all rows are shown."""
+    assert (catalog_filter([]).page, catalog_filter([]).page_size) == (1, 100)
+    assert rows_wanted([]) == RowsWanted(None, None, None)
+    assert (catalog_filter([("page", "3")]).page, catalog_filter([("page_size", "7")]).page_size) == (3, 7)
 
 
 @every(
