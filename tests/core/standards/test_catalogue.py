@@ -26,8 +26,12 @@ def every_class(entry: CatalogueEntry) -> list[Thread]:
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_text_to_thread_to_text(system):
+    """A catalogued thread is what its own text means, in size and pitch."""
     for entry in ENTRIES:
         if entry.system == system:
+            meant = standards.resolve(callout.read(entry.designation))
+            for name in ("series", "size", "unit", "nominal_diameter", "pitch", "threads_per_inch"):
+                assert getattr(meant, name) == getattr(entry, name), (entry.designation, name)
             for found in every_class(entry):
                 again = standards.resolve(callout.read(found.designation))
                 assert again.designation == found.designation

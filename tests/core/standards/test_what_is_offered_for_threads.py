@@ -62,6 +62,9 @@ def test_pipe_threads_that_there_are_not(given, code, field, allowed, meant):
         # no pitch of 30 mm is in any list
         ("M8x30", "callout_has_depth", (), ("M8",)),
         ("M8x1.25x30-6H", "callout_has_depth", (), ("M8x1.25",)),
+        # without a series the second number can be a pitch in mm
+        ("8-1.25", "callout_ambiguous", (), ("M8x1.25", "#8-32 UNC", "#8-36 UNF")),
+        ("1/4-1", "thread_pitch_unknown", (), ("1/4-20 UNC", "1/4-28 UNF")),
         # #2 has .086 x 36 = 3.1 threads to the diameter, fewer than four; 2 in has more than 32 an inch
         ("2-36 UNS", "callout_ambiguous", (), ("#2-36 UNS", "2.000-36 UNS")),
     ],
@@ -78,6 +81,31 @@ def test_callouts_that_mean_no_thread_or_two(text, code, allowed, meant):
 def test_the_one_size_that_a_special_thread_can_have(text, size):
     """Four threads to the diameter at least, 32 an inch at most from 1 in on; from 7 on a number is a screw."""
     assert callout.read(text).size == size
+
+
+@every(
+    ("text", "designation"),
+    [
+        (".312-18 UNC-2B", "5/16-18 UNC-2B"),
+        (".313-18 UNC-2B", "5/16-18 UNC-2B"),
+        (".3125-18 UNC-2B", "5/16-18 UNC-2B"),
+        (".190-32 UNF-2B", "#10-32 UNF-2B"),
+        ("1.5-4 ACME-2G", "1 1/2-4 ACME-2G"),
+        ("1.5-4 ACME-2G SPL", "1 1/2-4 ACME-2G"),
+    ],
+)
+def test_decimals_of_a_listed_size_are_that_size(resolved, text, designation):
+    assert resolved(text).designation == designation
+
+
+def test_a_listed_metric_thread_stays_one_that_is_called_special():
+    """ISO 261 lists M8x1.25 as the coarse one."""
+    given = {"system": "iso_metric", "size": "8", "pitch": Length(D("1.25"), "mm")}
+    thread = standards.resolve(callout.from_fields(ThreadFields(**given, series="special")))
+    assert (thread.designation, thread.series) == ("M8x1.25-6H", "coarse")
+    fault = refused(lambda: callout.from_fields(ThreadFields(**given, series="fine")))
+    assert (fault.code, fault.pointer) == ("thread_series_mismatch", "/thread/series")
+    assert fault.did_you_mean == ("M8x1.25",)
 
 
 @every(

@@ -71,6 +71,21 @@ def test_a_class_that_is_not_written_is_told(resolved, written, without, taken, 
     assert limits(resolved(without).internal) == limits(resolved(written).internal)
 
 
+@every(
+    "text",
+    [
+        *("1/2-13 UNC-2B", "1/2-13 UNJC-3B", "0.80 UNM", "M8x1.25-6H", "MJ8x1.25-4H5H"),
+        *("1-5 ACME-2G", "1/2-10 STUB ACME", "Tr 40x7-7H", "1/2-12 BSW (medium)", "2 BA", "SQUARE 40x7 DEPTH 3.5"),
+        *("1/4-20 UNC-2B STI", "M8x1.25 STI 5H", "1/2-14 NPT", "1/2-14 NPTF-1", "1/2-14 NPSM", "Rc 1/2", "G 1/2 A"),
+    ],
+)
+def test_what_the_reader_took_for_no_part_of_the_thread_stays_told(resolved, text):
+    """A word on the hole, behind any thread."""
+    (told,) = (said for said in resolved(f"{text} THRU").notes.assumptions if said.startswith("THRU in the callout"))
+    assert "describes the hole" in told
+    assert not [said for said in resolved(text).notes.assumptions if "THRU" in said]
+
+
 def ba(**given):
     return ThreadFields("british_association", "2", **given)
 
