@@ -115,6 +115,7 @@ def test_less_than_a_pitch_of_wall_is_thin(wall, thin):
         ({"limit": "0.7367"}, "drill_depth_limit_too_shallow", ("at least 0.7368 in",)),
         ({"limit": "0.5"}, "drill_depth_limit_too_shallow", ("at least 0.7368 in",)),
         ({"limit": "0.4999"}, "thread_deeper_than_hole", ()),
+        ({"limit": "0.4999", "wall": "1.5"}, "thread_deeper_than_hole", ()),
         ({"wall": "0.8683"}, "", ()),
         ({"wall": "0.8682"}, "drill_depth_limit_too_shallow", ("at least 0.8682 in",)),
     ],

@@ -116,6 +116,14 @@ def test_a_whole_record(given, record, assumed, cautioned):
     assert cautions == cautioned
 
 
+@every(("name", "unread"), [("6061-T9", []), ("6061-T9 kestrel", ["kestrel"])])
+def test_a_condition_that_is_not_held_is_told_as_one(name, unread):
+    words, cautions = said(find(name))
+    start = "not understood in the material name, without effect: "
+    assert [one.removeprefix(start) for one in words if one.startswith(start)] == unread
+    assert [code for code, _ in cautions] == ["material_condition_not_held"]
+
+
 @every(("hb", "own"), [(276.5, True), (276.4, False), (285, True), (293.5, True), (293.6, False)])
 def test_a_hardness_within_three_percent_is_that_of_the_row(hb, own):
     """285 HB give or take 8.55: the row's strength of 951 MPa holds."""

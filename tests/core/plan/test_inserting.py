@@ -32,6 +32,8 @@ def test_the_longest_insert_that_the_hole_holds(thread, hole, diameters, long):
     lines = [one.line for one in spec(thread, hole).operations]
     assert [one.operation for one in lines[-5:]] == ["tap", "inspect", "install_insert", "break_off_tang", "inspect"]
     install = lines[-3]
+    nominal = "M8x1.25-5H" if thread.startswith("M8") else "1/4-20 UNC-2B"  # ISO 261; class as ASME B18.29.1 and .2M
+    assert install.tool == {"kind": "insert installing tool", "nominal_thread": nominal}
     assert install.parameters["insert_length_diameters"] == diameters
     assert format(install.parameters["insert_length"].normalize(), "f") == long
     assert "GO thread plug" in lines[-1].text

@@ -185,7 +185,7 @@ def _all(limits: Diameters) -> tuple[Range, Range, Range]:
 
 
 def _moved(limit: Range, amount: Decimal) -> Range:
-    return Range(None if limit.min is None else limit.min + amount, None if limit.max is None else limit.max + amount)
+    return Range(*(None if end is None else end + amount for end in (limit.min, limit.max)))
 
 
 def _plain_zone(thread: Thread) -> Diameters:
