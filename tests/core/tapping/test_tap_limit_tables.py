@@ -15,7 +15,7 @@ from borewright.core import callout, standards
 from borewright.core.citation import Cite
 from borewright.core.model import BasicDiameters, Range, Thread
 from borewright.core.tapping import fit, ground_inch, insert, limits, metric
-from borewright.core.tapping.limit_derivation import limit_source, limit_steps
+from borewright.core.tapping.limit_derivation import limit_source, limit_steps, oversize_source
 from every import every
 
 
@@ -572,3 +572,11 @@ def test_metric_basic_diameters_are_those_of_the_thread():
     found = replace(thread("M8"), basic=BasicDiameters(Decimal(9), Decimal("8.188"), Decimal("7.647")))
     assert ends(metric.numbered(found, "D5")) == ("8.222", "8.253")
     assert ends(metric.classed(found, 2)) == ("8.226", "8.251")
+
+
+def test_the_usual_oversize_of_a_cut_has_no_document_behind_it():
+    """No edition of anything: 15 percent of the tolerance is an assumption, and said to be one."""
+    source = oversize_source("recommended.oversize")
+    assert (source.field, source.document, source.edition) == ("recommended.oversize", "estimate", "")
+    assert source.locator.startswith("assumption: 0.15 of the pitch-diameter tolerance")
+    assert source.status == "computed"
