@@ -5,6 +5,7 @@ from __future__ import annotations
 from borewright.contract.fields import ranges
 from borewright.contract.fields.composites import Array, Object, ObjectSchema, OneOf, ShortForm
 from borewright.contract.fields.strict import Boolean, Choice, QuantityField, Text, Whole
+from borewright.contract.requests import shop_figures_fit
 from borewright.contract.requests.csv_columns import Column, column_of, fields_with_columns
 from every import every
 
@@ -64,3 +65,11 @@ def test_fields_within_objects_have_columns_of_their_own():
         *("hole.id", "hole.recess.name", "hole.recess.plater", "hole.coat", "hole.coat.plater"),
         *("hole.kept", "hole.kept.name", "hole.kept.plater"),
     ]
+
+
+def test_a_column_of_measurements_has_several_values_where_pieces_are_alike():
+    """A cell of a diameter, a thickness or a torque may hold those of several pieces; a count or a gauge is one."""
+    kinds = {name: column.kind for name, column in shop_figures_fit.COLUMNS.items()}
+    assert {name for name, kind in kinds.items() if kind == "figures"} == {"measured", "before", "after", "torque"}
+    assert {kinds[name] for name in ("drill_diameter", "holes", "limits.min", "gauge_uncertainty")} == {"figure"}
+    assert {kinds[name] for name in ("kind", "drill", "thread", "date")} == {"text"}

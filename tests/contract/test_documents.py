@@ -228,6 +228,17 @@ def test_only_what_an_address_is_made_of_and_the_thread_to_resolve_is_needed():
     assert not any(one.get("required") for one in DOCUMENT["components"]["parameters"].values())
 
 
+def test_a_specification_in_any_detail_is_one_schema_of_the_document():
+    """It has every field of the full one; those are needed that every detail has. No alternatives are left."""
+    details = [SCHEMAS[f"hole-spec{detail}-reply"] for detail in ("", "-figures", "-routing")]
+    known = DOCUMENT["components"]["schemas"]
+    assert known["HoleSpec"]["properties"].keys() == details[0]["properties"].keys()
+    assert set(known["HoleSpec"]["required"]) == set.intersection(*(set(one["required"]) for one in details))
+    answer = DOCUMENT["paths"]["/v1/hole-specs"]["post"]["responses"]["200"]["content"]["application/json"]
+    assert answer["schema"] == {"$ref": "#/components/schemas/HoleSpec"}
+    assert [name for name in known if name.endswith(("InFigures", "InShort", "HoleSpecReply", "Routing"))] == []
+
+
 def test_the_examples_of_batches_add_up():
     """Items are counted from 0; each was answered, and has a verdict, or has a problem."""
     found = 0

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from borewright.contract.requests.csv_columns import COLUMNS as COLUMNS_OF_HOLES
+from borewright.contract.requests.csv_columns import Column
 from borewright.contract.sheets.headings import Heading, HeadRefused, read
+from borewright.contract.sheets.rows import PART_COLUMNS, sheet
 from every import every
 
 COLUMNS = frozenset(
@@ -98,3 +101,22 @@ def test_five_headings_that_are_none_are_told(unknown, told):
 )
 def test_a_heading_is_told_where_it_is_not_the_name_of_its_column(heading, is_told):
     assert heading.is_told is is_told
+
+
+@every(
+    ("cells", "columns", "read_as"),
+    [
+        # an answer that is sent again, and a list of a part: what is known of them is passed over
+        (("thread", "verdict", "count"), COLUMNS_OF_HOLES, ["thread", "", ""]),
+        (("thread", "verdict", "count"), PART_COLUMNS, ["thread", "", "count"]),
+        # a sheet of measurements knows nothing of holes
+        (("measured", "verdict"), {"measured": Column("figures", "", ())}, None),
+        (("measured",), {"measured": Column("figures", "", ())}, ["measured"]),
+    ],
+)
+def test_what_a_sheet_passes_over(cells, columns, read_as):
+    if read_as is None:
+        with pytest.raises(HeadRefused):
+            sheet(cells, columns)
+    else:
+        assert [one.column for one in sheet(cells, columns).head] == read_as

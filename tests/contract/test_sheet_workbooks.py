@@ -4,22 +4,42 @@ from __future__ import annotations
 
 from datetime import date, datetime, time
 from io import BytesIO
+from zipfile import ZipFile
 
 import openpyxl
-from borewright.contract.sheets.workbooks import Most, rows, text
+import pytest
+from borewright.contract.sheets.workbooks import Most, WorkbookRefused, rows, text
 from every import every
 
 MOST = Most(10_000_000, 1_000_000)
 
 
-def read(filled):
-    """What is read of a workbook with these rows by number."""
+def made(filled):
+    """A workbook with these rows by number."""
     book = openpyxl.Workbook()
     for number, value in filled.items():
         book.active.cell(row=number, column=1, value=value)
     target = BytesIO()
     book.save(target)
-    return {number: cells[0] for number, cells in rows(target.getvalue(), MOST) if any(cells)}
+    return target.getvalue()
+
+
+def read(filled):
+    """What is read of such a workbook."""
+    return {number: cells[0] for number, cells in rows(made(filled), MOST) if any(cells)}
+
+
+def test_a_workbook_holds_no_more_bytes_and_marks_than_it_may():
+    """Both bounds belong to what is read; bytes are those after inflation, marks the opening ones of its XML."""
+    book = made({1: "id", 2: "A"})
+    with ZipFile(BytesIO(book)) as archive:
+        parts = [archive.read(name) for name in archive.namelist()]
+    size, marks = sum(map(len, parts)), sum(part.count(b"<") for part in parts)
+    assert len(list(rows(book, Most(size, marks)))) == 2
+    for most in (Most(size - 1, marks), Most(size, marks - 1)):
+        with pytest.raises(WorkbookRefused) as refused:
+            list(rows(book, most))
+        assert refused.value.faults[0].code == "too_much_work"
 
 
 @every(
