@@ -87,6 +87,7 @@ def test_metric_sizes_beyond_50_mm_are_half_millimetres_from_memory():
         ("0.95", "in", "0.95 in"),
         ("0.95", "mm", "0.95 mm"),
         ("1-59/64", None, "1-59/64"),
+        ("5 0/64", None, "5"),
         # a figure of four decimals, rounded or cut off: 0.2010 and its neighbours in the last place
         (".2009", "in", "#7"),
         (".2011", "in", "#7"),

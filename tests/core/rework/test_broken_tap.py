@@ -131,6 +131,7 @@ def test_chemistry_and_heat_need_leave_and_are_never_for_critical_parts():
     }  # fmt: skip
     listed, ruled_out = ways("M10", CARBON, criticality="flight")
     assert not CHEMISTRY_AND_HEAT & set(listed)
+    assert not set(listed) & set(ruled_out)
     assert "chemical on flight hardware" in ruled_out["alum"]
 
 
