@@ -150,3 +150,18 @@ def test_a_system_that_there_is_not():
     assert (fault.code, fault.pointer) == ("thread_system_unknown", "/thread/system")
     assert fault.detail == "'unified_miniatures_o' is not a thread system."
     assert fault.did_you_mean[0] == "unified_miniature"
+
+
+@every(
+    ("system", "given", "code", "field"),
+    [
+        ("iso_metric", {"size": "eight"}, "thread_size_unknown", "size"),
+        ("metric_j", {"size": "M"}, "thread_size_unknown", "size"),
+        ("iso_metric", {"size": "8", "thread_class": "H6"}, "thread_class_unknown", "class"),
+        ("iso_metric", {"size": "8", "thread_class": "medium"}, "thread_class_unknown", "class"),
+    ],
+)
+def test_metric_fields_that_are_no_size_or_class(system, given, code, field):
+    """A size is a number of millimetres, a class a grade with its position."""
+    fault = refused(lambda: callout.from_fields(ThreadFields(system, **given)))
+    assert (fault.code, fault.pointer) == (code, f"/thread/{field}")
