@@ -117,6 +117,25 @@ def test_the_unit_of_bare_lengths(general, unit, note, depth, read_unit):
     assert (hole.full_thread_depth, hole.unit) == (Decimal(depth), read_unit)
 
 
+@every(
+    ("note", "unit", "read_unit"),
+    [
+        # the pitch is asked, ISO 261 has no M10x1.3, ISO 2904 no Tr 40x8, ISO 228-1 no G 7/16: all are in millimetres
+        ("M10 FINE ↧20", None, "mm"),
+        ("M10x1.30 ↧20", None, "mm"),
+        ("Tr 40x8 ↧30", None, "mm"),
+        ("G 7/16 ↧15", None, "mm"),
+        ("1/4-21 UNC ↧.5", None, "in"),
+        ("1/4-17 NPT ↧.5", None, "in"),
+        ("M10 FINE ↧.8", "in", "in"),
+    ],
+)
+def test_a_thread_that_is_asked_about_has_its_lengths_in_the_unit_of_its_standard(note, unit, read_unit):
+    hole = only(note=note, unit=unit)
+    assert (hole.callout, hole.unit) == (None, read_unit)
+    assert questions(note, unit)
+
+
 def test_what_no_rule_read_in_a_general_note_is_told():
     """Each text by itself, whatever was read before it."""
     (note,) = said("ALL THREADS CLASS 3B UNLESS OTHERWISE SPECIFIED, QVXW, DEBURR, ZZTOP").general

@@ -49,12 +49,13 @@ KNOWN = [
         },
     ),
     ("M13x1-6H SPL", {"second_hand": M_TABLES, "computed": "basic tensile_stress_area", "from_memory": "mating_class"}),
-    # the figures of ISO 10684 for M8 were not seen; those of ISO 965-5 for M12 stand on a page that repeats them
+    # the figures of ISO 10684 for M8 were not seen: computed with tolerances that were read in copies; those of
+    # ISO 965-5 for M12 stand on a page that repeats them
     (
         "M8-6AZ",
         {
-            "second_hand": "series external.pitch_diameter external.major_diameter",
-            "computed": "basic internal internal.pitch_diameter internal.minor_diameter tensile_stress_area",
+            "second_hand": f"series internal {M_TABLES}",
+            "computed": "basic tensile_stress_area",
             "from_memory": "mating_class",
         },
     ),

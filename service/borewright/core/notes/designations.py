@@ -10,7 +10,7 @@ from borewright.core import callout
 from borewright.core.caches import cached
 from borewright.core.callout.text import number
 from borewright.core.errors import BorewrightError, Fault
-from borewright.core.model import ThreadCallout
+from borewright.core.model import ThreadCallout, Unit
 from borewright.core.practice import figure
 from borewright.core.standards.metric.sizes import coarse_pitch, pitches_for
 
@@ -62,6 +62,8 @@ _PIPE = re.compile(
 _TRAPEZOIDAL = re.compile(rf"TR\s?{_NUMBER}\s?x\s?{_NUMBER}(?:\s?-\s?[7-9][HE](?![A-Z0-9]))?", _IGNORE)
 #: What a designation may begin with.
 STARTS = frozenset("0123456789.#,MGRPWTNEBmgrpwtneb")
+#: Of threads whose standards are in millimetres.
+_METRIC_SIGNS = ("M", "EG", "TR", "G", "R")
 _OLD_NAMES = {"USS": "UNC", "SAE": "UNF"}
 #: Refusals that mean: this is a thread, but not one that can be taken as it is.
 _ASKED_BACK = frozenset({
@@ -82,6 +84,13 @@ class Designation:
     metric: bool
     stated_class: str | None
     assumptions: tuple[str, ...]
+
+    @property
+    def unit(self) -> Unit:
+        """That of its standard, in which the lengths beside it are meant, also where no such thread is read."""
+        if self.callout is not None:
+            return self.callout.unit
+        return "mm" if self.text.upper().startswith(_METRIC_SIGNS) else "in"
 
 
 def designation_at(text: str, place: int) -> Designation | None:

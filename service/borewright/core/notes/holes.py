@@ -92,7 +92,15 @@ def _settle_unit(case: NoteCase, asked: Unit | None) -> None:
     """Unit of bare lengths: that of the request, of a general note, of the thread's own standard."""
     stated = asked or case.general.unit
     case.stated_unit = stated is not None
-    case.unit = stated or (case.thread.unit if case.thread is not None else "in")
+    case.unit = stated or _unit_of_thread(case)
+
+
+def _unit_of_thread(case: NoteCase) -> Unit:
+    """Unit of the thread's standard, also of one that is asked about: its lengths are not those of another unit."""
+    if case.thread is not None:
+        return case.thread.unit
+    tokens = () if case.parts.thread is None else case.parts.thread.element.tokens
+    return next((one.designation.unit for one in tokens if one.designation is not None), "in")
 
 
 def _is_of_other_unit(case: NoteCase, thread: Thread) -> bool:

@@ -22,6 +22,7 @@ from borewright.core.model import (
     Step,
     Thread,
     ThreadCallout,
+    by_formula,
 )
 from borewright.core.rounding import half_even, plain
 from borewright.core.standards import family
@@ -228,7 +229,7 @@ def _sources(
     listed = metric_series.series_for(d_mm, pitch_mm=pitch_mm) is not None
     pitch_status, minor_status = internal.pitch_status, internal.crest_status
     if chosen.galvanized and d_mm in GALVANIZED_ANNEX_MM:
-        pitch_status = minor_status = "computed"
+        pitch_status, minor_status = by_formula(pitch_status), by_formula(minor_status)
     found = [
         Source("basic", "ISO 724", "", "basic profile of ISO 68-1", "computed"),
         tolerances.at(f"TD2 grade {chosen.pitch_grade}", pitch_status).source("internal.pitch_diameter"),
