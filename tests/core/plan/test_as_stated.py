@@ -149,6 +149,13 @@ def test_a_hole_that_the_tap_cannot_enter_is_infeasible():
     assert found["review"][0]["code"] == "drill_of_drawing"
 
 
+def test_a_depth_in_the_other_unit_is_told_to_a_thousandth_of_a_millimetre():
+    """0.8123 in are 20.63242 mm."""
+    hole = {"type": "blind", "full_thread_depth": "10 mm", "drill_depth": "0.8123 in"}
+    (said,) = told(reply("M8", hole, unit_system="metric"), "the drawing states")
+    assert said.startswith("the drawing states 20.632 mm of full drill diameter; ")
+
+
 def test_a_counterbored_taper_thread_starts_at_the_floor():
     """A 1/4-18 NPT tap runs 0.6868 in past the face it starts from (ASME B94.9): 0.25 in more from the outer face."""
     hole = {"type": "through", "thickness": 1}
