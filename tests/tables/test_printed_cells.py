@@ -126,7 +126,7 @@ def test_old_power_constants_as_quoted(row):
     """1 hp for so many in3/min: 2730 N/mm2 over that figure."""
     (found,) = [one for one in read("published", "power_constants_1959") if one["printed_as"] == row["printed_as"]]
     assert figure(found["force_n_mm2"]) == figure(row["force_n_mm2"])
-    assert float(row["force_n_mm2"]) == pytest.approx(2730.4 / float(found["in3_min_hp"]), abs=1)
+    assert float(row["force_n_mm2"]) == pytest.approx(2730.32 / float(found["in3_min_hp"]), abs=1)
 
 
 @every("row", lambda: held("drilling_constants"), ids=lambda row: row["printed_as"])

@@ -16,7 +16,7 @@ from every import every
 
 ROWS = {row.force_group: row for row in reversed(alloys.alloys())}
 #: 1 hp for 1 in3/min, and the factor of chips as thin as a tap's.
-HP_IN3_MIN, THIN = 2730.4, 1.4
+HP_IN3_MIN, THIN = 2730.32, 1.4
 
 
 def force(group, strength, chip_mm):

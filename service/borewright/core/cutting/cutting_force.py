@@ -20,7 +20,7 @@ from .speeds import factor
 
 _HARDEST_HB = number("hardest_cut_hb")
 
-_N_MM2_PER_HP_IN3_MIN = 2730.4
+_N_MM2_PER_HP_IN3_MIN = 2730.32
 _STEEL = "steel"
 
 #: Points of a strength (HB or MPa) and what holds there, weakest first.
