@@ -155,8 +155,8 @@ FOUND = {"condition": "stripped"}
 KEPT = {"spec_id": "krp-1", "operations": []}
 GAUGED = {"kind": "go_no_go", "thread": "1/2-13 UNC-2B", "checked": 100, "go_refused": 2, "not_go_entered": 3}
 WIDE = {f"d{number}": 0 for number in range(60_000)}
-#: Of these each item that can be worked out, or each of sixty megabytes, brings time of its own.
-OF_MANY_ITEMS = ("cribs of a part", "few pieces of each machine", "gauged on many machines", "long rows of pieces")
+#: Of these each item that can be worked out brings time of its own.
+OF_MANY_ITEMS = ("cribs of a part", "few pieces of each machine", "gauged on many machines")
 #: Of the other routes: what holds no more than a few items that can be worked out.
 ELSEWHERE: dict[str, tuple[str, str, Shape]] = {
     "holes without a field": (PART, JSON, lambda: b'{"holes":[' + filled(b"{}") + b"]}"),

@@ -404,7 +404,7 @@ def test_what_each_figure_stands_on():
         "drill.feed": "published", "drill.thrust": "from_memory", "drill.torque": "from_memory",
         "drill.power": "from_memory", "drill.spindle_speed": "computed", "drill.cutting_speed": "second_hand",
         "drill.peck": "common_practice", "drill.time": "computed", "tap.torque": "from_memory",
-        "tap.breaking_torque": "computed", "tap.break_margin": "computed", "tap.feed": "computed",
+        "tap.breaking_torque": "common_practice", "tap.break_margin": "computed", "tap.feed": "computed",
         "tap.cutting_speed": "common_practice", "tap.spindle_speed": "computed", "tap.time": "computed",
         "tap.power": "computed", "tap.clutch_torque": "common_practice", "fluid": "from_memory",
     }  # fmt: skip

@@ -577,6 +577,6 @@ def test_metric_basic_diameters_are_those_of_the_thread():
 def test_the_usual_oversize_of_a_cut_has_no_document_behind_it():
     """No edition of anything: 15 percent of the tolerance is an assumption, and said to be one."""
     source = oversize_source("recommended.oversize")
-    assert (source.field, source.document, source.edition) == ("recommended.oversize", "estimate", "")
+    assert (source.field, source.document, source.edition) == ("recommended.oversize", "common practice", "")
     assert source.locator.startswith("assumption: 0.15 of the pitch-diameter tolerance")
-    assert source.status == "computed"
+    assert source.status == "common_practice"

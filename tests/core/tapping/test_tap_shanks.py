@@ -167,7 +167,7 @@ def test_the_arithmetic_and_sources_of_what_a_shank_says():
     assert [(one.field, one.status) for one in noted.sources] == [
         ("limit.pitch_diameter", "published"),
         ("chamfer", "second_hand"),
-        ("holds", "computed"),
+        ("holds", "common_practice"),
     ]
     assert noted.assumptions[-1].startswith("a tap is expected to cut oversize by 15 percent")
     bare = decode("1/2-13 NC HSS G FORM C").notes

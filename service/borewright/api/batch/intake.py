@@ -46,6 +46,7 @@ class Intake:
         self._held_bytes = 0
         self._file = _File()
         self._patient = False
+        self._gathering, self._last_s = True, time.monotonic()
         self._ended, self._left, self._full = False, False, False
         self._error: Exception | None = None
         self._changed = Condition()
@@ -78,12 +79,16 @@ class Intake:
         self._file.close()
 
     def _gather(self) -> None:
-        """Wait until all is here, or as much as may wait, or the client pauses."""
-        until = time.monotonic() + _MOST_S
+        """Wait until all is here, or as much as may wait, or the client pauses; single blocks wake nobody."""
+        self._last_s = time.monotonic()
+        until = self._last_s + _MOST_S
         with self._changed:
-            while not (self._ended or self._full) and time.monotonic() < until and self._changed.wait(_PAUSE_S):
-                pass
-            self._patient = True
+            while not (self._ended or self._full):
+                left = min(until, self._last_s + _PAUSE_S) - time.monotonic()
+                if left <= 0:
+                    break
+                self._changed.wait(left)
+            self._gathering, self._patient = False, True
 
     def _next(self) -> bytes | None:
         with self._changed:
@@ -117,7 +122,9 @@ class Intake:
                 self._changed.notify_all()
                 wanted = self._changed.wait(_PATIENCE_S)
                 self._patient = self._patient and wanted
-            self._changed.notify_all()
+            self._last_s = time.monotonic()
+            if not self._gathering:
+                self._changed.notify_all()
 
     def _keep(self, block: bytes) -> bool:
         """Whether there was room for the block. What is in the file goes first, so nothing passes it."""

@@ -20,6 +20,7 @@ from .speeds import factor
 
 _HARDEST_HB = number("hardest_cut_hb")
 
+#: 1 hp of 550 ft lbf a second, 745.700 W, over 1 in3 a minute, 273.118 mm3 a second.
 _N_MM2_PER_HP_IN3_MIN = 2730.32
 _STEEL = "steel"
 

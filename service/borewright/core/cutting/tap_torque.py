@@ -207,9 +207,8 @@ def breaking(form: TapForm, *, log: CuttingNotes) -> Band:
         ("tap.breaking_torque.high", "core_high", band.high),
     ):
         log.work(name, "pi / 16 * (q * D) ** 3 * tau / 1000", {**shared, "q": factor(core)}, value, "N*m")
-    log.source(
-        "tap.breaking_torque", "torsion formula", "core 0.42, 0.50, 0.56 of D; no published table found", "computed"
-    )
+    where = "torsion formula, core 0.42, 0.50, 0.56 of D; no published table found"
+    log.source("tap.breaking_torque", "", where, "common_practice")
     return band
 
 

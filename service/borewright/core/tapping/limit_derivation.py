@@ -56,7 +56,7 @@ def oversize_assumption(thread: Thread) -> str:
 
 def oversize_source(field: str) -> Source:
     """Source of the expected cut oversize, shown in ``field``."""
-    return Source(field, "estimate", "", _OVERSIZE_TEXT, "computed")
+    return Source(field, "common practice", "", _OVERSIZE_TEXT, "common_practice")
 
 
 def oversize_step(thread: Thread, oversize: fit.CutOversize, field: str) -> Step:
