@@ -1,7 +1,5 @@
 """Whole cutting data of holes, every figure by the printed formulas written once more: inches and pounds for the drill
 (Machinery's Handbook 31st ed. p. 1152), the chip section for the tap.
-
-M8 has a pitch of 1.25 mm. 1045 of 198 HB is C45 at its reference strength: kc1.1 2220 N/mm2, mc 0.14.
 """
 
 from __future__ import annotations
@@ -11,34 +9,17 @@ from math import exp, floor, hypot, log, pi, sqrt, tan
 
 import pytest
 from borewright.core import callout, standards
-from borewright.core.cutting import cutting_data
 from borewright.core.cutting import torque as torque_model
 from borewright.core.cutting.drill_tool import DrillTool, drill_tool
 from borewright.core.cutting.other_operations import other_cut
-from borewright.core.cutting.records import CuttingRequest
 from borewright.core.cutting.torque import Band
 from borewright.core.materials import part_material
 from borewright.core.model import MaterialInput
 from borewright.core.requests import Machine
-from borewright.core.shop_figures.figures import MeasuredTorque, ShopFigures
 from every import every
+from whole_data import about, of, plain, said, tap_torque
 
-M8 = standards.resolve(callout.read("M8"))
-STEEL = part_material.find(MaterialInput("1045 198 HB"))
-HOLE = CuttingRequest(
-    material=STEEL, hole_kind="through", drill_diameter=Decimal("6.8"), hole_diameter=Decimal("6.9"),
-    drill_depth=Decimal(20), full_thread_depth=Decimal(12), tap_travel=Decimal(18), style="spiral_point",
-    chamfer_name="plug", chamfer_threads=Decimal(4),
-)  # fmt: skip
 FT, LBF, INCH = 0.3048, 4.4482216152605, 25.4
-
-
-def of(thread=M8, **changes):
-    return cutting_data.recommend(thread, HOLE._replace(**changes))
-
-
-def about(value):
-    return pytest.approx(value, rel=1e-9)
 
 
 def drill_forces(kd, feed_mm, d_mm, wear):
@@ -46,18 +27,6 @@ def drill_forces(kd, feed_mm, d_mm, wear):
     f, d = feed_mm / INCH, d_mm / INCH
     thrust = (2 * kd * f**0.8 * d**0.8 * 1.355 + kd * d**2 * 0.030) * wear * LBF
     return thrust, kd * f**0.8 * d**1.8 * 1.085 * wear * LBF * INCH / 1000
-
-
-def tap_torque(*, hole_mm, kc1, mc, chamfer, flutes, factor):
-    """h, section h (a + h tan 30), arm of its centroid, chip h / (c z): F kc A r in N m.
-
-    The flat a is P/2 less the flanks from the printed pitch diameter 7.188 mm up: P/8 but for its rounding.
-    """
-    h, t = (8 - hole_mm) / 2, tan(pi / 6)
-    a = 1.25 / 2 - t * (8 - 7.188)
-    area = h * (a + t * h)
-    arm = 4 - h / 3 * (3 * a + 4 * t * h) / (2 * a + 2 * t * h)
-    return factor * kc1 * (h / (chamfer * flutes)) ** -mc * area * arm / 1000
 
 
 BREAKING = [pi / 16 * (core * 8) ** 3 * 1600 / 1000 for core in (0.42, 0.50, 0.56)]
@@ -188,10 +157,6 @@ def test_a_formed_thread():
     tap = of(method="form", style="forming", hole_diameter=Decimal("7.4")).tap
     torque = tap_torque(hole_mm=6.75, kc1=2220, mc=0.14, chamfer=4, flutes=4, factor=1.28)
     assert tap.torque == tuple(map(about, (torque * sqrt(4.5), torque * 1.5, torque * 3)))
-
-
-def said(data):
-    return [*data.notes.assumptions], {one.code: one.text for one in data.notes.cautions}
 
 
 def test_a_machine_holds_the_speeds_down():
@@ -460,85 +425,6 @@ def test_a_drill_for_what_is_not_known():
     assert drill_tool(None) == DrillTool("HSS", "bright", "conventional")
     assert drill_tool(part_material.find(MaterialInput("qqqqq"))) == DrillTool("HSS", "bright", "conventional")
     assert drill_tool(part_material.find(MaterialInput("4140 T6"))) == DrillTool("HSS", "oxide", "conventional")
-
-
-BANDS = ("", ".low", ".high")
-
-
-def told_steps(data):
-    return {one.quantity: (one.value, one.unit) for one in data.notes.steps}
-
-
-def test_every_figure_is_derived():
-    """In the order of the work; no other figure is."""
-    data = of()
-    drill, tap = data.drill, data.tap
-    derived = {
-        "drill.cutting_speed": (drill.cutting_speed_m_min, "m/min"), "drill.feed": (drill.feed_mm_rev, "mm/rev"),
-        "drill.spindle_speed": (drill.spindle_speed_rpm, "rev/min"), "drill.thrust": (drill.thrust_n, "N"),
-        "drill.torque": (drill.torque_n_m, "N*m"), "drill.power": (drill.power_kw, "kW"),
-        "drill.time": (data.drill_time_s, "s"), "tap.time": (data.tap_time_s, "s"),
-        "tap.cutting_speed": (tap.cutting_speed_m_min, "m/min"), "tap.feed": (tap.feed_mm_rev, "mm/rev"),
-        "tap.spindle_speed": (tap.spindle_speed_rpm, "rev/min"), "tap.power": (tap.power_kw, "kW"),
-        "tap.clutch_torque": (tap.clutch_torque_n_m, "N*m"), "tap.chamfer_fill": (1, ""),
-        # 90 ft/min at 150 HB, 75 at 200: 75.6 at 198
-        "drill.table_speed": (about(75.6), "ft/min"),
-        **{f"tap.torque{end}": (value, "N*m") for end, value in zip(BANDS, tap.torque, strict=True)},
-        **{f"tap.breaking_torque{end}": (value, "N*m") for end, value in zip(BANDS, tap.breaking_torque, strict=True)},
-        **{f"tap.break_margin{end}": (value, "") for end, value in zip(BANDS, tap.break_margin, strict=True)},
-    }  # fmt: skip
-    geometry = {"thread_depth", "chip_section", "chip_arm", "chip_thickness", "specific_cutting_force", "total_factor"}
-    told = told_steps(data)
-    assert {name: told[name] for name in derived} == derived
-    assert set(told) - set(derived) == {f"tap.{name}" for name in geometry}
-    inputs = {one.quantity: one.inputs for one in data.notes.steps}
-    assert inputs["drill.power"] == {"T": drill.torque_n_m, "n": drill.spindle_speed_rpm}
-    assert inputs["tap.power"] == {"T": tap.torque.value, "n": tap.spindle_speed_rpm}
-
-
-def test_a_speed_between_two_printed_ones_is_derived_for_the_tap_too():
-    """30 ft/min to 250 HB (225), 15 to 350 (300): 21 at 270 HB."""
-    data = of(material=part_material.find(MaterialInput("1045 270 HB")))
-    assert told_steps(data)["tap.table_speed"] == (about(21), "ft/min")
-
-
-def test_turns_that_a_machine_holds_down_are_derived():
-    """pi d n / 1000 of the drill of 6.8 mm and the tap of 8 mm at 200 turns."""
-    steps = of(machine=Machine(max_spindle_speed_rpm=200.0)).notes.steps
-    for tool, diameter in (("drill", 6.8), ("tap", 8.0)):
-        last = [one for one in steps if one.quantity == f"{tool}.cutting_speed"][-1]
-        assert (last.formula, last.inputs) == ("pi * d * n / 1000", {"d": diameter, "n": 200})
-
-
-def test_a_torque_that_the_shop_measured():
-    """0.8 times the model, 0.6 to 1.1 times for the next hole."""
-    data = of(shop_figures=ShopFigures(tapping_torque=(MeasuredTorque(count=5, median=0.8, low=0.6, high=1.1),)))
-    model = tap_torque(hole_mm=6.9, kc1=2220, mc=0.14, chamfer=4, flutes=3, factor=1.28)
-    assert data.tap.torque == tuple(map(about, (0.8 * model, 0.6 * model, 1.1 * model)))
-    steps = [
-        (one.quantity, one.formula, one.inputs.get("f")) for one in data.notes.steps if "tap.torque" in one.quantity
-    ]
-    assert steps[1:] == [
-        ("tap.torque", "T * f", 0.8),
-        ("tap.torque.low", "T * f", 0.6),
-        ("tap.torque.high", "T * f", 1.1),
-    ]
-    (source,) = [one for one in data.notes.sources if one.field == "tap.torque"]
-    assert (source.document, source.locator, source.status) == ("shop figures", "5 pieces", "measured")
-    words = said(data)[0]
-    assert "tapping torque by what the shop measured: 5 pieces" in words
-    assert not [one for one in words if "never a guarantee" in one]
-
-
-def test_a_formed_torque_is_derived_at_both_ends():
-    data = of(method="form", style="forming", hole_diameter=Decimal("7.4"))
-    steps = {one.quantity: (one.formula, one.value) for one in data.notes.steps}
-    low, high = data.tap.torque[1:]
-    assert (steps["tap.torque.low"], steps["tap.torque.high"]) == (("T * low", low), ("T * high", high))
-
-
-def plain(text):
-    return text.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def test_what_a_holder_cannot_be_set_to_is_told_once():

@@ -1,0 +1,8 @@
+"""What tests of cutting data share."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))  # for whole_data
