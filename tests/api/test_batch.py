@@ -18,6 +18,8 @@ GOOD = {"id": "KRP-1042-A1", "thread": "1/2-13 UNC-2B", "hole": {"type": "blind"
 METRIC = {"id": "KRP-6008-F4", "thread": "M20", "hole": {"type": "through", "thickness": 25}}
 BAD = {"id": "KRP-1042-A9", "thread": "1/4-2O UNC", "hole": {"type": "through", "thickness": 1}}
 
+MEASURED = b"drilled_hole,5/16,0.3135 in,all\ndrilled_hole,5/16,0.3142 in,all\n"
+
 
 def ndjson(*items: object) -> bytes:
     return b"".join(json.dumps(item).encode() + b"\n" for item in items)
@@ -123,6 +125,23 @@ def test_limits_are_told():
     assert post(client, ndjson(*[GOOD] * 3), Accept="application/json").status_code == 413
     last = rows(post(client, ndjson(*[GOOD] * 20)))[-1]
     assert last["problem"]["code"] == "batch_too_large"
+
+
+@pytest.mark.parametrize(
+    ("path", "form", "body"),
+    [
+        ("/v1/shop-figures/fit", CSV, b"kind,drill,measured,selection\n" + MEASURED * 50),
+        ("/v1/part-plans", CSV, b"thread,hole.type\n" + b"1/2-13 UNC-2B,through\n" * 100),
+        ("/v1/part-plans", NDJSON, ndjson(*[GOOD] * 100)),
+    ],
+)
+def test_what_is_answered_as_a_whole_is_bounded_as_one_document(path, form, body):
+    client = create_app(Settings(max_batch_bytes=2000)).test_client()
+    answer = client.post(path, data=body, content_type=form)
+    assert (answer.status_code, answer.json["code"]) == (413, "batch_too_large")
+    assert "2000 bytes" in answer.json["detail"]
+    few = body[: body.rindex(b"\n", 0, 1000) + 1]
+    assert client.post(path, data=few, content_type=form).status_code == 200
 
 
 @pytest.mark.parametrize("form", [NDJSON, CSV])

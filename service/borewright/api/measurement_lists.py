@@ -84,7 +84,7 @@ def _of_lines(body: bytes) -> Iterator[Json]:
 
 def _of_sheet(time: bounds.Time) -> list[Json]:
     try:
-        rows = uploads.sheet(uploads.form(), time, COLUMNS)
+        rows = uploads.sheet(uploads.form(), time, COLUMNS, as_one=True)
         return _not_too_many((_measurement(row, place) for place, row in enumerate(rows)), time)
     except Broken as error:
         raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None

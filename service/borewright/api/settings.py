@@ -105,7 +105,9 @@ class Settings:
     max_json_depth: int = _setting(32, _whole(4, 200), "deepest nesting of objects and lists in a request body")
     max_batch_items: int = _setting(1000, _whole(1, 1_000_000), "most items of a batch that is one JSON document")
     max_batch_bytes: int = _setting(
-        16_777_216, _whole(1024, 4_294_967_296), "largest batch that is one JSON document, in bytes after inflation"
+        16_777_216,
+        _whole(1024, 4_294_967_296),
+        "largest batch that is one document, list of holes of a part or of measurements, in bytes after inflation",
     )
     max_stream_bytes: int = _setting(
         0, _whole(0, 999_999_999_999), "largest batch as NDJSON or CSV, in bytes after inflation; 0 = no limit"

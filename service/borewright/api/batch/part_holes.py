@@ -46,10 +46,10 @@ def holes(form: str, time: bounds.Time) -> tuple[list[Json], dict[int, tuple[Fau
 
 def _read(form: str, time: bounds.Time) -> Iterator[_Found]:
     if form == NDJSON:
-        for line in uploads.lines_of_items(time):
+        for line in uploads.lines_of_items(time, as_one=True):
             yield _of_line(line)
         return
-    for row in uploads.sheet(form, time, PART_COLUMNS):
+    for row in uploads.sheet(form, time, PART_COLUMNS, as_one=True):
         yield orjson.loads(row.content) if isinstance(row.content, bytes) else (row.name, row.content)
 
 

@@ -67,18 +67,24 @@ def too_many(most: int) -> Refusal:
     return Refusal("batch_too_large", text, pointer="/items")
 
 
-def lines_of_items(time: bounds.Time) -> Iterator[bytes | None]:
-    """The lines of an upload that is read while it is answered, without blank ones; None for one that was too long."""
-    found = (line for line in _lines(time) if line is None or (line and not line.isspace()))
+def lines_of_items(time: bounds.Time, *, as_one: bool = False) -> Iterator[bytes | None]:
+    """The lines of an upload as it arrives, without blank ones; None for one that was too long.
+
+    Args: ``as_one`` = nothing is answered before all are read, so they are bounded as one document.
+    """
+    found = (line for line in _lines(time, as_one=as_one) if line is None or (line and not line.isspace()))
     return bounds.at_most(found, current_app.config["BOREWRIGHT"].max_stream_items)
 
 
-def sheet(form: str, time: bounds.Time, columns: Mapping[str, Column] = COLUMNS) -> SheetItems:
-    """The rows of an upload that is read while it is answered. Raises Refusal for a head that cannot be used."""
+def sheet(form: str, time: bounds.Time, columns: Mapping[str, Column] = COLUMNS, *, as_one: bool = False) -> SheetItems:
+    """The rows of an upload as it arrives. Raises Refusal for a head that cannot be used.
+
+    Args: ``as_one`` = nothing is answered before all are read, so they are bounded as one document.
+    """
     if form == XLSX:
         return SheetItems(_workbook_rows(), columns)
     try:
-        rows = CsvRows(_lines(time, text=True), columns)
+        rows = CsvRows(_lines(time, text=True, as_one=as_one), columns)
         return SheetItems(iter(rows), columns, decimal_comma=rows.dialect.decimal_comma)
     except Broken as error:
         raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
@@ -109,11 +115,12 @@ def _whole(most_bytes: int) -> bytes:
         raise Refusal("upload_truncated", f"Nothing was answered: {error}.") from None
 
 
-def _lines(time: bounds.Time, *, text: bool = False) -> Iterator[bytes | None]:
+def _lines(time: bounds.Time, *, text: bool = False, as_one: bool = False) -> Iterator[bytes | None]:
     settings = current_app.config["BOREWRIGHT"]
     request.max_content_length = _UNBOUNDED
     upload = Intake(received(request.stream), most_waiting=settings.max_waiting_bytes, hang_up=_hang_up())
-    found = blocks(upload, compressed=_compressed(), most_bytes=settings.max_stream_bytes)
+    most = settings.max_batch_bytes if as_one else settings.max_stream_bytes
+    found = blocks(upload, compressed=_compressed(), most_bytes=most)
     return lines(time.of_each(in_utf_8(found) if text else found))
 
 
