@@ -57,7 +57,7 @@ def refused(text: str) -> Fault:
         ("M8-5h2h", "thread_class_unknown", _USUAL, ("M8x1.25-6H",)),
         ("M8-2h", "thread_class_unknown", _USUAL, ("M8x1.25-6H",)),
         ("M8-6g", "thread_class_external", _USUAL, ("M8x1.25-6H",)),
-        ("M8-5g7g", "thread_class_external", _USUAL, ("M8x1.25-6H",)),
+        ("M8-5g8g", "thread_class_external", _USUAL, ("M8x1.25-6H",)),
         ("M8-3h", "thread_class_external", _USUAL, ("M8x1.25-6H",)),
         ("M8-9h", "thread_class_external", _USUAL, ("M8x1.25-6H",)),
         ("M8-6az/6g", "thread_class_external", _USUAL, ("M8x1.25-6H",)),
@@ -204,3 +204,45 @@ def test_a_field_of_another_standard_names_itself():
     with pytest.raises(BorewrightError) as caught:
         from_fields(ThreadFields("iso_metric", "M8;1", pitch=Length(Decimal(1), "mm")))
     assert caught.value.faults[0].detail == "'M8;1' is not a metric size such as M8 or 8."
+
+
+#: ISO 965-1: tolerance grades of D2 and D1 4 to 8, of d2 3 to 9, of d 4, 6 and 8; positions G and H, a to h.
+_INSIDE = {f"{grade}{position}" for grade in (4, 5, 6, 7, 8) for position in "GH"}
+_OUTSIDE = {f"{grade}{position}" for grade in range(3, 10) for position in "abcdefgh"}
+_MAJOR = {f"{grade}{position}" for grade in (4, 6, 8) for position in "abcdefgh"}
+
+
+def _parts(part: str) -> list[str]:
+    return [f"{grade}{letter}" for grade in range(2, 11) for letter in part]
+
+
+def _code(written: str) -> str | None:
+    try:
+        resolve(read(f"M10-{written}"))
+    except BorewrightError as error:
+        return error.faults[0].code
+    return None
+
+
+def test_a_class_of_one_part_is_internal_external_or_none():
+    expected = dict.fromkeys(_INSIDE) | dict.fromkeys(_OUTSIDE, "thread_class_external")
+    for written in _parts("FGHJfghj"):
+        assert _code(written) == expected.get(written, "thread_class_unknown"), written
+
+
+def test_a_class_of_two_parts_has_a_grade_each_and_one_position():
+    for first in _parts("GHgj"):
+        for second in _parts("GHgj"):
+            same = first[-1] == second[-1]
+            if first in _INSIDE and second in _INSIDE and same:
+                expected = None
+            elif first in _OUTSIDE and second in _MAJOR and same:
+                expected = "thread_class_external"
+            else:
+                expected = "thread_class_unknown"
+            assert _code(first + second) == expected, first + second
+
+
+@pytest.mark.parametrize(("mate", "code"), [("5g6g", None), ("3g4g", None), ("5g7g", "thread_class_unknown")])
+def test_the_mate_has_a_grade_of_its_major_diameter(mate, code):
+    assert _code(f"6H/{mate}") == code

@@ -356,3 +356,12 @@ def test_threads_that_carry_nothing_are_not_compared():
     assert found.chart.strength.external_strip_force_n == 0
     assert (found.strength_ratio, found.external_strip_ratio) == (None, None)
     assert not any("strength of the joint" in said for said in found.reasons)
+
+
+@pytest.mark.parametrize("series", [None, ("fractional",), ("metric",)])
+def test_a_hole_beyond_every_drill_is_bored_whatever_the_series(series):
+    """75 % of 5-4: 5 - 0.75 x 1.299038/4 = 4.756 in, and drills end at 4 in."""
+    asked, thread = DrillRequest(series=series, engagement=Decimal(5)), standards.resolve(callout.read("5-4 UN-2B"))
+    bored, least = least_torque.choose(thread, asked, engagement=Decimal(5), screw=MatingScrew(), safety_factor=1.0)
+    assert (bored.ream_diameter, least.ream_diameter) == (Decimal("4.756"),) * 2
+    assert any("larger than every drill held" in said for said in least.notes.assumptions)

@@ -121,7 +121,7 @@ def choose(
     cut = finishing.as_cut(thread, allowance)
     chart = drilling.recommend(cut, replace(request, objective="chart", may_take=None))
     bored = chart.ream_diameter
-    if request.series is None and bored is not None and bored > _largest_drill(thread.unit):
+    if bored is not None and bored > _largest_drill(thread.unit):
         return chart, _kept_bored(chart)
     if request.method == "form" or thread.taper is not None:
         return chart, drilling.recommend(cut, replace(request, objective="least_torque"))

@@ -13,6 +13,7 @@ from borewright.core.rounding import plain
 _PARTS = re.compile(r"([0-9]{1,2})([A-Za-z]{1,2})(?:([0-9]{1,2})([A-Za-z]{1,2}))?")
 _INTERNAL_GRADES = frozenset("45678")
 _EXTERNAL_GRADES = frozenset("3456789")
+_MAJOR_GRADES = frozenset("468")
 _INTERNAL_POSITIONS = frozenset("GH")
 _EXTERNAL_POSITIONS = frozenset("abcdefgh")
 _AFTER_GALVANIZING = ("6AZ", "6AX")
@@ -87,7 +88,7 @@ def _is_external(part: str) -> bool:
         return major_grade is None
     if grade not in _EXTERNAL_GRADES or position not in _EXTERNAL_POSITIONS:
         return False
-    return major_grade is None or (major_grade in _EXTERNAL_GRADES and major_position == position)
+    return major_grade is None or (major_grade in _MAJOR_GRADES and major_position == position)
 
 
 def _default(system: str, diameter_mm: Decimal, pitch_mm: Decimal, group: str | None) -> tuple[str, str]:
