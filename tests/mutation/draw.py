@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Container, Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from hashlib import sha256
 from itertools import islice
 from typing import TypeVar
 
 from loaded import SOURCE
 from mutants import Cell, Code, cells, changes
+from slips import Slip, slips
 
 #: The domain, and what turns its figures and texts into those of a request or reply.
 CODE = (
@@ -19,7 +21,7 @@ CODE = (
     "contract/sections/operations.py", "contract/sections/figures_only.py",
 )  # fmt: skip
 TABLES = ("tables/**/*.csv",)
-One = TypeVar("One", Cell, Code)
+One = TypeVar("One", Cell, Code, Slip)
 
 
 def code(seed: int, count: int, only: str = "") -> list[Code]:
@@ -32,7 +34,7 @@ def code(seed: int, count: int, only: str = "") -> list[Code]:
     return list(islice(filter(_is_python, drawn), count))
 
 
-def _is_python(change: Code) -> bool:
+def _is_python(change: Code | Slip) -> bool:
     """Whether the changed line can be read at all: ``not found := text`` cannot, and tries nothing."""
     try:
         compile(change.text((SOURCE / change.file).read_text("utf-8")), change.file, "exec")
@@ -44,17 +46,36 @@ def _is_python(change: Code) -> bool:
 def figures(seed: int, count: int, only: str = "", unread: Container[tuple[str, str]] = ()) -> list[Cell]:
     """Cells of tables, each table as likely as every other: one of ten rows is tried as often as one of a thousand.
 
-    The nth cell of a table comes at a time that only its name and n decide, as calls come to an exchange; the first
-    ones of all tables are taken. ``unread`` columns, by file and name, are left out.
+    ``unread`` columns, by file and name, are left out.
+    """
+    tables = (
+        (file, [one for one in several if (file, one.change.partition(" ")[0]) not in unread])
+        for file, several in _of_files(TABLES, cells, only)
+    )
+    return _in_turn(seed, tables)[:count]
+
+
+def others(seed: int, count: int, only: str = "") -> list[Slip]:
+    """Slips of the code, each kind as likely as every other."""
+    kinds: defaultdict[str, list[Slip]] = defaultdict(list)
+    for _, several in _of_files(CODE, slips, only):
+        for one in several:
+            kinds[one.kind].append(one)
+    return list(islice(filter(_is_python, _in_turn(seed, kinds.items())), count))
+
+
+def _in_turn(seed: int, groups: Iterable[tuple[str, list[One]]]) -> list[One]:
+    """All of several groups, each group's coming as often as another's while it lasts.
+
+    The nth of a group comes at a time that only its name and n decide, as calls come to an exchange.
     """
     arrivals = []
-    for file, several in _of_files(TABLES, cells, only):
+    for name, several in groups:
         at = 0.0
-        read = (one for one in several if (file, one.change.partition(" ")[0]) not in unread)
-        for number, one in enumerate(sorted(read, key=lambda one: _chance(seed, one.key))):
-            at -= math.log(1 - _chance(seed, f"{file}|{number}"))
+        for number, one in enumerate(sorted(several, key=lambda one: _chance(seed, one.key))):
+            at -= math.log(1 - _chance(seed, f"{name}|{number}"))
             arrivals.append((at, one))
-    return [one for _, one in sorted(arrivals, key=lambda pair: pair[0])[:count]]
+    return [one for _, one in sorted(arrivals, key=lambda pair: pair[0])]
 
 
 def _of_files(

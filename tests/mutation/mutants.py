@@ -31,7 +31,7 @@ NAMES = {
     "representative",
 }  # fmt: skip
 #: How much a cache keeps, how a record is stored and what only a type checker reads makes no answer.
-_HELD = re.compile(
+HELD = re.compile(
     r"@|_?[A-Z_]*(?:CACHED|KEPT|ENTRIES|WRITERS|CHOICES|SHORTLISTS|THREADS|MATES|STEPS) = \d|if TYPE_CHECK"
 )
 #: Before a star that hands arguments on, or makes those behind it named ones.
@@ -123,7 +123,7 @@ def changes(source: str, file: str) -> Iterator[Code]:
             alike[text] += 1
             before = lines[line - 1][:column]
             if not (
-                _HELD.match(text)
+                HELD.match(text)
                 or _AS_LONG.search(before)
                 or (name.startswith("ReplaceBinary") and _STARS.search(before))
             ):

@@ -1,8 +1,8 @@
 """Tries seeded small mistakes and tells which ones no test notices.
 
     python tests/mutation/evidence.py    # once, and when tests have changed: which tests run which lines
-    python tests/mutation/run.py [--seed 1] [--cells 50] [--code 50] [--only drilling] [--processes 2] [--learn]
-                                 [--tests core/hole/test_depths.py::test_x ...]
+    python tests/mutation/run.py [--seed 1] [--cells 50] [--code 50] [--slips 0] [--only drilling] [--processes 2]
+                                 [--learn] [--tests core/hole/test_depths.py::test_x ...]
 
 With what ``evidence.py`` measured each mistake is tried with all tests that run its line or open its table, until they
 have used the seconds; without it with those that noticed mistakes nearby. What ``survivors.csv`` names is no survivor.
@@ -23,13 +23,16 @@ import draw
 from loaded import NO_JUDGES, ROOT
 from mutants import Cell, Code, Mutant
 from noticing import Noticing
+from slips import Slip
 from trials import Trial, tried
 
 if TYPE_CHECKING:  # it needs coverage, which what lands does not
     from evidence import Evidence
 
 #: The share of mistakes of a kind that no test need notice.
-MOST_SURVIVE = {Code: 0.05, Cell: 0.02}
+MOST_SURVIVE = {Code: 0.05, Slip: 0.05, Cell: 0.02}
+#: What each kind is called.
+_CALLED = {Code: "changes of code", Slip: "other slips", Cell: "cells"}
 SURVIVORS = Path(__file__).with_name("survivors.csv")
 
 
@@ -67,7 +70,7 @@ def trials(mutants: Sequence[Mutant], seconds: float) -> list[Trial]:
 
 
 def _running(mutant: Mutant, evidence: Evidence) -> list[str]:
-    if isinstance(mutant, Code):
+    if isinstance(mutant, (Code, Slip)):
         return (
             evidence.tests_of_line(mutant.file, mutant.line)
             or evidence.tests_of_file(mutant.file)
@@ -81,7 +84,7 @@ def _running(mutant: Mutant, evidence: Evidence) -> list[str]:
 def main() -> int:
     """0 where no larger share survives than may."""
     options = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    for name, default in (("seed", 1), ("cells", 50), ("code", 50), ("processes", 2), ("seconds", 60)):
+    for name, default in (("seed", 1), ("cells", 50), ("code", 50), ("slips", 0), ("processes", 2), ("seconds", 60)):
         options.add_argument(f"--{name}", type=int, default=default)
     options.add_argument("--only", default="", help="part of the path below service/borewright")
     options.add_argument("--tests", nargs="*", default=[], help="tests that are asked first")
@@ -89,6 +92,7 @@ def main() -> int:
     asked = options.parse_args()
     mutants: list[Mutant] = [
         *draw.code(asked.seed, asked.code, asked.only),
+        *draw.others(asked.seed, asked.slips, asked.only),
         *draw.figures(asked.seed, asked.cells, asked.only, unread(named())),
     ]
     names, survivors, noticed = named(), [], []
@@ -111,7 +115,7 @@ def _share(kind: type[Mutant], mutants: Sequence[Mutant], survivors: Sequence[Mu
     """The share of the mistakes of a kind that survived, which is printed."""
     count, of_kind = (sum(isinstance(one, kind) for one in several) for several in (mutants, survivors))
     share = of_kind / max(count, 1)
-    print(f"{of_kind} of {count} {'cells' if kind is Cell else 'changes of code'} survived ({share:.1%})")
+    print(f"{of_kind} of {count} {_CALLED[kind]} survived ({share:.1%})")
     return share
 
 

@@ -33,10 +33,12 @@ class ImportedOnly(Exception):
 def changed_codes(before: str, after: str, file: str) -> list[tuple[CodeType, CodeType]]:
     """Old and new code of each function that differs.
 
-    Raises: ImportedOnly where what a module or the body of a class does itself differs.
+    Raises: ImportedOnly where what a module or the body of a class does itself differs, or functions came or went.
     """
-    pairs = zip(_codes(compile(before, file, "exec")), _codes(compile(after, file, "exec")), strict=True)
-    differing = [(old, new) for old, new in pairs if old != new]
+    old_codes, new_codes = (list(_codes(compile(text, file, "exec"))) for text in (before, after))
+    if len(old_codes) != len(new_codes):
+        raise ImportedOnly
+    differing = [(old, new) for old, new in zip(old_codes, new_codes, strict=True) if old != new]
     functions = [(old, new) for old, new in differing if new.co_flags & inspect.CO_OPTIMIZED]
     if any(_own(old) != _own(new) for old, new in differing if not new.co_flags & inspect.CO_OPTIMIZED):
         raise ImportedOnly

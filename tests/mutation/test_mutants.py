@@ -12,7 +12,9 @@ import pytest
 sys.path.insert(0, str(Path(__file__).parent))
 import draw
 import swap
+from borewright.core.model import status
 from mutants import cells, changes, moved
+from slips import STATUSES, slips
 
 ROOT = Path(__file__).parents[2]
 SOURCE = ROOT / "service" / "borewright"
@@ -33,6 +35,49 @@ def test_a_mutant_changes_one_line(file, places):
     for mutant in found[::7]:
         changed = [line for line in ndiff(text.splitlines(), mutant.text(text).splitlines()) if line[0] in "+-"]
         assert [line[0] for line in changed] == ["-", "+"], mutant
+
+
+@pytest.mark.parametrize("file", ["core/rounding.py", "core/plan/process.py", "core/materials/hardness.py"])
+def test_a_slip_leaves_a_module_of_as_many_lines(file):
+    text = (SOURCE / file).read_text("utf-8")
+    found = list(slips(text, file))
+    assert len({one.key for one in found}) == len(found) >= 10
+    for slip in found:
+        changed = slip.text(text)
+        compile(changed, file, "exec")
+        assert changed != text, slip
+        assert len(changed.splitlines()) == len(text.splitlines()), slip
+
+
+def test_statuses_are_those_of_the_domain():
+    assert tuple(status.STATUSES) == STATUSES
+
+
+SLIPS = """
+def found(rows, limit, *, least=0):
+    "A doc."
+    rows.sort()
+    if limit and rows:
+        return min(a for a in rows if a > limit), "published"
+    return taken(rows, limit, least=least)
+"""
+
+
+def test_each_kind_of_slip_is_made():
+    made = {one.text(SLIPS).strip() for one in slips(SLIPS, "core/f.py")}
+    whole = SLIPS.strip()
+    for piece, instead in (
+        ("rows.sort()", "pass"),
+        ("if limit and rows:", "if True:"),
+        ("if limit and rows:", "if limit:"),
+        ("min(a for a in rows if a > limit)", "max((a for a in rows if a > limit))"),
+        ("(a for a in rows if a > limit)", "(a for a in rows)"),
+        ('min(a for a in rows if a > limit), "published"', "(min((a for a in rows if a > limit)),)"),
+        ('"published"', "'from_memory'"),
+        ("taken(rows, limit, least=least)", "taken(limit, rows, least=least)"),
+        ("taken(rows, limit, least=least)", "taken(rows, limit)"),
+    ):
+        assert whole.replace(piece, instead) in made, (piece, instead)
 
 
 def test_a_draw_stays_when_lines_come_before_it():
