@@ -397,3 +397,9 @@ def test_share_of_the_minor_tolerance_of_a_special_thread(length, share):
     """FED-STD-H28/2B 5.4, 1/2-22 UNS: half up to D/3 (0.33 D = 0.165), three quarters to 2/3 D (0.67 D = 0.335)."""
     found = thread("1/2-22 UNS-2B", length, "in").extra["engagement"]
     assert found["minor_tolerance_ratio"] == share
+
+
+@pytest.mark.parametrize("length", [None, "4", "60"])
+def test_a_galvanized_hole_takes_a_bolt_of_6g_whatever_the_engagement(length):
+    """ISO 965-5: 6AZ and 6AX are for bolts of 6g that are galvanized."""
+    assert thread("M20-6AZ", length, "mm").mating_class == "6g"

@@ -169,8 +169,7 @@ class Cutter:
         before = self.text[place - 1] if place else " "
         if before.isascii() and before.isalnum() and not ("by" in self._last() and before in "xX"):
             return before in "PXx" and "tap" in self._last()
-        glued = before not in " \n"
-        if glued and before in ".,/#+±":
+        if before in ".,/#+±":
             return before in ",/" and not self.text[place].isdigit()
         return not {"diameter", "depth_sign", "countersink", "counterbore"} & self._last() or not (
             self.text[place].isdigit() or self.text[place] in ".,"
