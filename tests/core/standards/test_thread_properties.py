@@ -35,7 +35,6 @@ def test_limits_are_in_order(entry):
         assert outside.pitch_diameter.min < outside.pitch_diameter.max
         assert outside.pitch_diameter.max <= inside.pitch_diameter.min, "the mate must enter"
         assert outside.major_diameter.max <= inside.major_diameter.min
-        assert standards.resolve(callout.read(found.designation)).designation == found.designation
 
 
 @every("entry", [e for e in ENTRIES if e.system == "unified" and "3B" in e.classes], ids=lambda e: e.designation)
