@@ -86,20 +86,22 @@ def _simulated(request, allowance=None):
             ((float(one.min) + float(one.max)) / 2, (float(one.max) - float(one.min)) / 4)
             for one in (allowance.change.minor_diameter, allowance.change.pitch_diameter)
         )
+    hole_mean, least_hole = float(request.hole_mean), float(request.drill_diameter) - 0.001
+    tap_min, tap_max, cut_mean = float(request.tap_band.min), float(request.tap_band.max), float(request.cut_oversize)
+    (minor_min, minor_max), (pitch_min, pitch_max) = (
+        (float(one.min), float(one.max)) for one in (limits.minor_diameter, limits.pitch_diameter)
+    )
     counts = [0, 0, 0]
     for _ in range(SAMPLES):
-        hole = source.gauss(float(request.hole_mean), sigma_hole)
-        while hole < float(request.drill_diameter) - 0.001:
-            hole = source.gauss(float(request.hole_mean), sigma_hole)
-        tap = source.uniform(float(request.tap_band.min), float(request.tap_band.max))
-        cut = tap + source.gauss(float(request.cut_oversize), sigma_cut)
+        hole = source.gauss(hole_mean, sigma_hole)
+        while hole < least_hole:
+            hole = source.gauss(hole_mean, sigma_hole)
+        tap = source.uniform(tap_min, tap_max)
+        cut = tap + source.gauss(cut_mean, sigma_cut)
         coat = source.gauss(0, 1)
         minor = hole + change_minor[0] - coat * change_minor[1]
         pitch = cut + change_pitch[0] - coat * change_pitch[1]
-        good = (
-            float(limits.minor_diameter.min) <= minor <= float(limits.minor_diameter.max),
-            float(limits.pitch_diameter.min) <= pitch <= float(limits.pitch_diameter.max),
-        )
+        good = (minor_min <= minor <= minor_max, pitch_min <= pitch <= pitch_max)
         counts = [counts[0] + good[0], counts[1] + good[1], counts[2] + all(good)]
     return [count / SAMPLES for count in counts]
 

@@ -51,15 +51,15 @@ def _held_two_sided(factor, n, share):
 
 
 def _farthest_mean(half, share):
-    """How far off a band of ``half`` a width may lie and hold the ``share``, in true deviations, by halving."""
-    low, high = 0.0, half
-    if NORMAL.cdf(half) - NORMAL.cdf(-half) < share:
+    """How far off a band of ``half`` a width may lie and hold the ``share``, in true deviations, by Newton's steps."""
+    if NORMAL.cdf(half) - NORMAL.cdf(-half) <= share:
         return 0.0
-    for _ in range(20):
-        middle = (low + high) / 2
-        holds = NORMAL.cdf(middle + half) - NORMAL.cdf(middle - half) >= share
-        low, high = (middle, high) if holds else (low, middle)
-    return low
+    far, step = max(half - NORMAL.inv_cdf(share), half / 2), 1.0
+    while abs(step) > 1e-6:
+        held = NORMAL.cdf(far + half) - NORMAL.cdf(far - half)
+        step = (held - share) / (NORMAL.pdf(far - half) - NORMAL.pdf(far + half))
+        far += step
+    return far
 
 
 def test_two_sided_factors():
