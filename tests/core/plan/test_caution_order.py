@@ -25,7 +25,8 @@ def named(node: ast.AST) -> set[str]:
 
 
 def test_every_code_named_in_the_domain_has_a_place():
-    found = {code for path in FOLDER.rglob("*.py") for node in nodes(path) for code in named(node)}
+    paths = [path for path in FOLDER.rglob("*.py") if "aution(" in path.read_text("utf-8")]  # a tree takes its time
+    found = {code for path in paths for node in nodes(path) for code in named(node)}
     assert len(found) > 80
     assert found <= set(CODES)
 

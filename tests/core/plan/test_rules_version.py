@@ -11,6 +11,7 @@ import pytest
 from borewright import tables
 from borewright.core.plan import rules_version
 from borewright.core.plan.rules_version import fingerprint
+from syntax_trees import nodes
 
 PACKAGE = Path(borewright.__file__).parent
 HEAD = "# title: of a test\n# status: common_practice\nname,value\n"
@@ -61,10 +62,9 @@ def test_nothing_but_prose_is_left_out():
     for path in (PACKAGE / "core").rglob("*.py"):
         source = path.read_bytes()
         bare = rules_version.without_prose(source)
-        nodes = list(ast.walk(ast.parse(source)))
-        prose = [node.value for node in nodes if isinstance(node, ast.Expr) and _texts(node.value)]
+        prose = [node.value for node in nodes(path) if isinstance(node, ast.Expr) and _texts(node.value)]
         assert len(re.findall(rb'(?m)^ *r?""$', bare)) == len(prose) == source.count(b'"""') / 2, path
-        texts = {_texts(node) for node in nodes} - {node.value for node in prose}
+        texts = {_texts(node) for node in nodes(path)} - {node.value for node in prose}
         assert not [text for text in texts if re.search(r"  #|\n *#", text)], path
 
 
