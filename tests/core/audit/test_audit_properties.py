@@ -27,22 +27,28 @@ MATERIALS = (None, "4140", "4140 at 45 HRC", "6061-T6", "304", "class 30 grey ir
 FINISHES = (None, None, "ASTM B633 Fe/Zn 5", "ASTM B633 Fe/Zn 12", "hot-dip galvanized ASTM F2329", "ISO 10684")
 
 
+TENTHS_OF_A_DIAMETER = st.integers(min_value=5, max_value=30)
+ANY_THREAD, ANY_MATERIAL, ANY_FINISH = (st.sampled_from(one) for one in (TAPPED, MATERIALS, FINISHES))
+KINDS, METHODS = st.sampled_from(["blind", "through"]), st.sampled_from(["cut", "cut", "form"])
+OBJECTIVES = st.sampled_from(["chart", "least_torque"])
+
+
 @st.composite
 def requests(draw):
-    diameters = Decimal(draw(st.integers(min_value=5, max_value=30))) / 10
-    designation = draw(st.sampled_from(TAPPED))
+    diameters = Decimal(draw(TENTHS_OF_A_DIAMETER)) / 10
+    designation = draw(ANY_THREAD)
     thread = standards.resolve(callout.read(designation))
     depth = Length((diameters * thread.nominal_diameter).quantize(Decimal("0.001")), thread.unit)
-    kind = draw(st.sampled_from(["blind", "through"]))
+    kind = draw(KINDS)
     hole = Hole("blind", full_thread_depth=depth) if kind == "blind" else Hole("through", thickness=depth)
-    material, finish = draw(st.sampled_from(MATERIALS)), draw(st.sampled_from(FINISHES))
+    material, finish = draw(ANY_MATERIAL), draw(ANY_FINISH)
     return HoleSpecRequest(
         callout.read(designation),
         hole,
         material=None if material is None else MaterialInput(name=material),
         finish=None if finish is None else FinishInput(text=finish),
-        method=draw(st.sampled_from(["cut", "cut", "form"])),
-        objective=draw(st.sampled_from(["chart", "least_torque"])),
+        method=draw(METHODS),
+        objective=draw(OBJECTIVES),
     )
 
 

@@ -22,22 +22,28 @@ def _catalogue() -> Iterator[tuple[Decimal, Decimal]]:
 THREADS = list(_catalogue())
 COARSE = [(diameter, pitch) for diameter, pitch in THREADS if metric_series.coarse_pitch(diameter) == pitch]
 CLASSES = ["4H", "5H", "6H", "7H", "8H", "6G", "5G", "4H5H", "5H6H", "6AZ", "6AX"]
+ANY_THREAD, ANY_CLASS = st.sampled_from(THREADS), st.sampled_from(CLASSES)
+HANDS, LETTERS, GAPS = st.sampled_from(["right", "left"]), st.sampled_from("Mm"), st.sampled_from(["", " "])
+CROSSES = st.sampled_from(["x", "X", "×", "*", " x ", " × ", "-"])
+COMMA = st.booleans()
+WITH_CLASS = st.sampled_from(["{thread}-{grade}", "{thread} {grade}", "{thread} – {grade}", "{grade} {thread}"])
+WITH_HAND = st.sampled_from(["{text} - {word}", "{text} {word}", "{word} {text}"])
+LEFT = st.sampled_from(["LH", "lh", "L.H.", "LEFT HAND"])
 
 
 @st.composite
 def spellings(draw: st.DrawFn) -> tuple[str, Decimal, Decimal, str, str]:
     """Text, and the diameter, pitch, class and hand that it says."""
-    diameter, pitch = draw(st.sampled_from(THREADS))
-    grade, hand = draw(st.sampled_from(CLASSES)), draw(st.sampled_from(["right", "left"]))
-    letter, cross = draw(st.sampled_from("Mm")), draw(st.sampled_from(["x", "X", "×", "*", " x ", " × ", "-"]))
+    diameter, pitch = draw(ANY_THREAD)
+    grade, hand = draw(ANY_CLASS), draw(HANDS)
+    letter, cross = draw(LETTERS), draw(CROSSES)
     numbers = f"{diameter:f}{cross}{pitch:f}"
-    if draw(st.booleans()):
+    if draw(COMMA):
         numbers = numbers.replace(".", ",")
-    thread = f"{letter}{draw(st.sampled_from(['', ' ']))}{numbers}"
-    text = draw(st.sampled_from([f"{thread}-{grade}", f"{thread} {grade}", f"{thread} – {grade}", f"{grade} {thread}"]))
+    thread = f"{letter}{draw(GAPS)}{numbers}"
+    text = draw(WITH_CLASS).format(thread=thread, grade=grade)
     if hand == "left":
-        word = draw(st.sampled_from(["LH", "lh", "L.H.", "LEFT HAND"]))
-        text = draw(st.sampled_from([f"{text} - {word}", f"{text} {word}", f"{word} {text}"]))
+        text = draw(WITH_HAND).format(text=text, word=draw(LEFT))
     return text, diameter, pitch, grade, hand
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from decimal import Decimal
+from functools import cache
 
 import pytest
 from borewright.core.callout import read
@@ -23,18 +24,16 @@ THREADS = list(_catalogue())
 UNICODE = {"1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞"}
 
 
-@st.composite
-def sizes(draw: st.DrawFn, label: str) -> str:
+@cache
+def sizes(label: str) -> st.SearchStrategy[str]:
     """The size in one of the forms of ASME B1.1 section 6 and of the shop."""
     diameter = unified_series.SIZES[label]
     if label.startswith("#"):
         number = label[1:]
         bare = f".{str(diameter).split('.')[1]}"
-        return draw(
-            st.sampled_from(
-                [label, f"# {number}", number, f"No. {number}", f"NO.{number}", f"no {number}", f"№{number}", bare]
-                + ([f"{number} ({bare[:4]})"] if bare.endswith("0") else [f"{number} ({bare})"])
-            )
+        return st.sampled_from(
+            [label, f"# {number}", number, f"No. {number}", f"NO.{number}", f"no {number}", f"№{number}", bare]
+            + ([f"{number} ({bare[:4]})"] if bare.endswith("0") else [f"{number} ({bare})"])
         )
     whole, _, fraction = label.rpartition(" ")
     forms = [
@@ -54,34 +53,36 @@ def sizes(draw: st.DrawFn, label: str) -> str:
         forms.append(label.replace("/", "\u2044"))
         if fraction in UNICODE:
             forms += [f"{whole}{UNICODE[fraction]}", f"{whole} {UNICODE[fraction]}"]
-    return draw(st.sampled_from(forms))
+    return st.sampled_from(forms)
+
+
+ANY_THREAD, CLASSES, HANDS = (
+    st.sampled_from(THREADS),
+    st.sampled_from(["1B", "2B", "3B"]),
+    st.sampled_from(["right", "left"]),
+)
+FOUR_AND_A_HALF, LOWER = st.sampled_from(["4.5", "4 1/2"]), st.booleans()
+GAPS, GLUES = st.sampled_from(["-", " - ", "–", "- "]), st.sampled_from([" ", "", "-"])
+WITH_CLASS = st.sampled_from(
+    ["{thread}-{grade}", "{thread} {grade}", "{thread}  -  {grade}", "{grade} {thread}", "{thread} CLASS {grade}"]
+)
+WITH_HAND = st.sampled_from(["{text}-{word}", "{text} {word}", "{word} {text}"])
+LEFT = st.sampled_from(["LH", "L.H.", "LEFT HAND", "left-hand"])
 
 
 @st.composite
 def spellings(draw: st.DrawFn) -> tuple[str, str, Decimal, str, str, str]:
     """Text, and the size, pitch, series, class and hand that it says."""
-    size, tpi, series = draw(st.sampled_from(THREADS))
-    grade = draw(st.sampled_from(["1B", "2B", "3B"]))
-    hand = draw(st.sampled_from(["right", "left"]))
+    size, tpi, series = draw(ANY_THREAD)
+    grade, hand = draw(CLASSES), draw(HANDS)
     shown = series.lstrip("0123456789")
-    pitch = draw(st.sampled_from([f"{tpi:f}", "4 1/2"])) if tpi == Decimal("4.5") else f"{tpi:f}"
-    gap, glue = draw(st.sampled_from(["-", " - ", "–", "- "])), draw(st.sampled_from([" ", "", "-"]))
+    pitch = draw(FOUR_AND_A_HALF) if tpi == Decimal("4.5") else f"{tpi:f}"
+    gap, glue = draw(GAPS), draw(GLUES)
     thread = f"{draw(sizes(size))}{gap}{pitch}{glue}{shown}"
-    text = draw(
-        st.sampled_from(
-            [
-                f"{thread}-{grade}",
-                f"{thread} {grade}",
-                f"{thread}  -  {grade}",
-                f"{grade} {thread}",
-                f"{thread} CLASS {grade}",
-            ]
-        )
-    )
+    text = draw(WITH_CLASS).format(thread=thread, grade=grade)
     if hand == "left":
-        word = draw(st.sampled_from(["LH", "L.H.", "LEFT HAND", "left-hand"]))
-        text = draw(st.sampled_from([f"{text}-{word}", f"{text} {word}", f"{word} {text}"]))
-    if draw(st.booleans()):
+        text = draw(WITH_HAND).format(text=text, word=draw(LEFT))
+    if draw(LOWER):
         text = text.lower()
     return text, size, tpi, series, grade, hand
 
