@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 import jsonschema
 import orjson
-import pandas as pd
 import pytest
 from borewright import bulk
 from borewright.api import create_app
 from borewright.contract.documents import published
-from dask import bag, dataframe
-from distributed import Client, LocalCluster
+
+if TYPE_CHECKING:
+    from distributed import Client
 
 SCHEMAS = {
     name: jsonschema.Draft202012Validator(orjson.loads(text))
@@ -25,6 +26,12 @@ THREADS = ("3/8-16 UNC-2B", "M8", "1/4-20 UNC-2B", "M10x1.25", "9/77 NOTHING")
 
 @pytest.fixture(scope="module")
 def cluster() -> Iterator[Client]:
+    """Two processes of Dask, which is loaded only where these tests run, and once for both processes."""
+    import dask
+
+    dask.config.set({"distributed.worker.multiprocessing-method": "forkserver"})  # read as the next line loads it
+    from distributed import Client, LocalCluster
+
     with (
         LocalCluster(n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None) as local,
         Client(local) as client,
@@ -56,6 +63,8 @@ def comparable(result: dict[str, object]) -> dict[str, object]:
 
 
 def test_bag_is_answered_like_a_batch(cluster):
+    from dask import bag
+
     items = requests(60)
     results = bulk.specify_bag(bag.from_sequence(items, npartitions=6)).compute()
     assert [result["id"] for result in results] == [item["id"] for item in items]
@@ -70,6 +79,8 @@ def test_bag_is_answered_like_a_batch(cluster):
 
 
 def test_work_is_done_by_two_processes(cluster):
+    from dask import bag
+
     workers = cluster.run(os.getpid)
     assert len(set(workers.values())) == 2
     assert os.getpid() not in workers.values()
@@ -79,6 +90,9 @@ def test_work_is_done_by_two_processes(cluster):
 
 
 def test_frame_is_answered_like_a_batch(cluster):
+    import pandas as pd
+    from dask import dataframe
+
     items = requests(30)
     rows = pd.DataFrame(
         {
@@ -107,6 +121,9 @@ def test_frame_is_answered_like_a_batch(cluster):
 
 
 def test_defaults_and_whole_numbers(cluster):
+    import pandas as pd
+    from dask import dataframe
+
     frame = pd.DataFrame({"thread": ["M8", "M8x1"], "hole.full_thread_depth": [16, 12]})
     defaults = {"unit_system": "metric", "material": "6061-T6"}
     rows = dataframe.from_pandas(frame.assign(**{"hole.type": "blind"}), npartitions=1)
@@ -147,6 +164,8 @@ def parts(count: int) -> list[dict[str, object]]:
 
 def test_parts_are_planned_like_requests_one_by_one(cluster):
     """Each part as the service plans it; a request that is wrong is a problem in its place."""
+    from dask import bag
+
     asked = [*parts(5), {"part": "KRP-5", "holes": []}]
     defaults = {"material": "1018"}
     results = bulk.plan_bag(bag.from_sequence(asked, npartitions=3), defaults={"defaults": defaults}).compute()
