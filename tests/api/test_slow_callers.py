@@ -48,11 +48,8 @@ def connected(url: str, part: bytes) -> socket.socket:
 
 def rest(connection: socket.socket) -> bytes:
     """All that the service still sends, up to its end of the connection."""
-    answer = b""
     with connection:
-        while more := connection.recv(65536):
-            answer += more
-    return answer
+        return b"".join(iter(lambda: connection.recv(65536), b""))
 
 
 HALVES = [

@@ -10,16 +10,13 @@ from typing import Any
 
 from borewright_client import Client
 from rows import Row, at_most
-from serving import HOLE, JSON, serving
+from serving import HOLE, JSON
 
 
 def client(*, calls: int, port: int) -> list[Row]:
-    """The same call in both ways, the better of three rounds each."""
+    """The same call of the service on ``port`` in both ways, the better of three rounds each."""
     body = json.dumps(HOLE)
-    with (
-        serving("borewright.api.wsgi:app", port),
-        closing(http.client.HTTPConnection("127.0.0.1", port, timeout=10)) as connection,
-    ):
+    with closing(http.client.HTTPConnection("127.0.0.1", port, timeout=10)) as connection:
 
         def plain() -> Any:
             connection.request("POST", "/v1/hole-specs", body, JSON)

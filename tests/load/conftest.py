@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
@@ -37,8 +37,7 @@ class Farm:
 
 
 @pytest.fixture(scope="module")
-def farm(tmp_path_factory, processes) -> Iterator[Farm]:
-    """One for the tests of a module: each leaves both services as it found them, or others in their place."""
+def farm_of_module(tmp_path_factory, processes) -> Iterator[Farm]:
     ports = processes.free_port(), processes.free_port()
     with ThreadPoolExecutor(2) as pool:
         services = dict(zip(ports, pool.map(processes.start, ports), strict=True))
@@ -47,3 +46,24 @@ def farm(tmp_path_factory, processes) -> Iterator[Farm]:
     for service in services.values():
         if service.poll() is None:
             processes.stop(service)
+
+
+@pytest.fixture
+def farm(farm_of_module, processes) -> Farm:
+    """One for the tests of a module; what the test before has stopped is started again."""
+    for port, service in farm_of_module.services.items():
+        if service.poll() is not None:
+            farm_of_module.services[port] = processes.start(port)
+    return farm_of_module
+
+
+@pytest.fixture
+def tell(capsys) -> Callable[[str], None]:
+    """Shows a figure of a run with its seconds."""
+    began = time.monotonic()
+
+    def show(text: str) -> None:
+        with capsys.disabled():
+            print(f"\n{text}: {time.monotonic() - began:.0f} s")
+
+    return show

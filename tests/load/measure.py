@@ -13,7 +13,7 @@ from pathlib import Path
 from batches import batches
 from client_calls import client
 from rows import Row, table
-from serving import ROOT
+from serving import ROOT, serving
 from single_requests import single_requests
 from start import memory, start
 
@@ -25,12 +25,15 @@ def measure(*, seconds: float, rounds: int, items: int) -> list[Row]:
 
     Args: ``seconds`` of load a round of single requests, ``rounds`` of them; ``items`` of the largest batch.
     """
+    with serving("borewright.api.wsgi:app", PORT) as service:
+        asked = single_requests(service, seconds=seconds, rounds=rounds, port=PORT)
+        called = client(calls=int(100 * seconds), port=PORT)
     return [
-        *single_requests(seconds=seconds, rounds=rounds, port=PORT),
+        *asked,
         *batches(items=items, port=PORT + 60),
         *start(starts=2 * rounds - 1, port=PORT + 20),
         *memory(holes=items // 2, port=PORT + 90),
-        *client(calls=int(100 * seconds), port=PORT + 40),
+        *called,
     ]
 
 

@@ -20,7 +20,7 @@ from tempfile import TemporaryDirectory
 from batches import line
 from routings import Body, depths_only, lines, other_ids, routing
 from rows import Row, at_least, at_most, of_rounds
-from serving import HERE, HOLE, JSON, bare, cpu_seconds, serving, workers
+from serving import HERE, HOLE, JSON, Server, bare, cpu_seconds, serving, workers
 
 PATH = "/v1/hole-specs"
 #: More requests a second than any server here answers.
@@ -59,10 +59,13 @@ def mixes() -> list[Mix]:
     ]
 
 
-def single_requests(*, seconds: float, rounds: int, port: int) -> list[Row]:
-    """Each mix in rounds, service and floor in turns; the first one also against a single worker."""
+def single_requests(ours: Server, *, seconds: float, rounds: int, port: int) -> list[Row]:
+    """Each mix in rounds, service and floor in turns; the first one also against a single worker.
+
+    Args: ``ours``, the service on ``port``; the others are started on the ports behind it.
+    """
     every = mixes()
-    with TemporaryDirectory() as folder, serving("borewright.api.wsgi:app", port) as ours:
+    with TemporaryDirectory() as folder:
         ask = _asker(Path(folder), seconds)
         sizes = ",".join(f"{mean(_sizes(port, mix.bodies)):.0f}" for mix in every)
         with (
@@ -121,11 +124,11 @@ def _sizes(port: int, bodies: Iterator[bytes]) -> Iterator[int]:
             yield len(connection.getresponse().read())
 
 
-def _asker(folder: Path, seconds: float) -> Callable[[int, str, subprocess.Popen[bytes], Iterator[bytes]], Load]:
+def _asker(folder: Path, seconds: float) -> Callable[[int, str, Server, Iterator[bytes]], Load]:
     """What asks a server for the next bodies of a mix."""
     written, most = folder / "lines", int(seconds * MOST_A_SECOND)
 
-    def ask(port: int, path: str, server: subprocess.Popen[bytes], bodies: Iterator[bytes]) -> Load:
+    def ask(port: int, path: str, server: Server, bodies: Iterator[bytes]) -> Load:
         written.write_bytes(b"".join(islice(bodies, most)))
         before = sum(map(cpu_seconds, workers(server.pid)))
         rate, p99_ms, requests = _wrk(port, path, written, seconds)

@@ -9,7 +9,6 @@ import os
 import signal
 import socket
 import subprocess
-import threading
 import time
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
@@ -17,6 +16,7 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from email.utils import parsedate_to_datetime
 from pathlib import Path
+from threading import Event, Thread
 
 import pytest
 import requests
@@ -34,7 +34,9 @@ time.time_ns = lambda: int(time.time() * 1e9)
 """
 RECOVERY_SECONDS = 10
 #: Answers that speak for a service under way; on a busy machine they are waited for.
-MANY = 50
+MANY = 100
+#: Items of a batch whose workers are killed.
+SIZES = [6_000, pytest.param(1_000_000, marks=pytest.mark.long)]
 THREADS = ("3/8-16 UNC-2B", "1/2-13 UNC-2B", "M8", "M10", "1/4-20 UNC-2B")
 DRILLS = {"3/8-16 UNC-2B": "5/16", "1/2-13 UNC-2B": "27/64", "M8": "6.8 mm", "M10": "8.5 mm", "1/4-20 UNC-2B": "#7"}
 
@@ -44,7 +46,7 @@ class Asking:
     """Clients that ask without pause and judge every answer."""
 
     url: str
-    stopped: threading.Event = field(default_factory=threading.Event)
+    stopped: Event = field(default_factory=Event)
     answered: int = 0
     failed: list[str] = field(default_factory=list)
 
@@ -67,6 +69,13 @@ class Asking:
                     self.failed.append(f"{name}: wrong answer")
                 self.answered += 1
 
+    def go_on(self) -> None:
+        """Return as soon as many more are answered."""
+        enough, until = self.answered + MANY, time.monotonic() + RECOVERY_SECONDS
+        while self.answered <= enough:
+            assert time.monotonic() < until, f"{self.answered} are answered, {len(self.failed)} have failed"
+            time.sleep(0.02)
+
 
 @pytest.fixture
 def asking(farm) -> Iterator[Asking]:
@@ -74,17 +83,15 @@ def asking(farm) -> Iterator[Asking]:
     clients = Asking(farm.url)
     with ThreadPoolExecutor(4) as pool:
         running = [pool.submit(clients.run, number) for number in range(4)]
-        time.sleep(0.5)
-        yield clients
-        time.sleep(1.0)
-        until = time.monotonic() + RECOVERY_SECONDS
-        while clients.answered <= MANY and time.monotonic() < until:
-            time.sleep(0.1)
-        clients.stopped.set()
+        try:
+            clients.go_on()
+            yield clients
+            clients.go_on()
+        finally:
+            clients.stopped.set()
         for done in running:
             done.result(30)
     assert clients.failed == []
-    assert clients.answered > MANY
 
 
 def test_killed_worker(farm, asking):
@@ -99,18 +106,45 @@ def test_killed_service_comes_back(farm, asking, processes):
     for process in (*farm.workers(port), service.pid):
         os.kill(process, signal.SIGKILL)
     service.wait(10)
-    time.sleep(1.0)
+    asking.go_on()
     farm.services[port] = processes.start(port)
     processes.wait(f"http://127.0.0.1:{port}", RECOVERY_SECONDS)
 
 
+@pytest.mark.parametrize("items", SIZES)
+def test_through_nginx_with_a_worker_killed(farm, items, tell):
+    """The client's results are whole and in order though the worker that answers is killed in the middle."""
+    with Client(farm.url, retries=5, timeout=60) as client:
+        holes = ({"id": f"KRP-{n}", "thread": "M8", "hole": {"type": "through", "thickness": 12}} for n in range(items))
+        number = 0
+        for result in client.batch(holes):
+            assert (result["index"], result["id"], result["status"]) == (number, f"KRP-{number}", "ok")
+            number += 1
+            if number == items // 2:
+                killing = Thread(target=kill_all_workers, args=(farm,))
+                killing.start()
+        killing.join()
+        tell(f"{items:,} items by the client through nginx, all workers killed in the middle")
+        assert number == items
+
+
+def kill_all_workers(farm) -> None:
+    """Whichever worker answers: all of the first service, then, once they are back, all of the second."""
+    for port in farm.services:
+        killed = farm.workers(port)
+        for worker in killed:
+            os.kill(worker, signal.SIGKILL)
+        farm.replaces(port, set(killed))
+
+
 def test_reload_and_stop_under_load(farm, asking, processes):
     first, second = farm.services
+    before = set(farm.workers(first))
     farm.services[first].send_signal(signal.SIGHUP)
-    time.sleep(1.0)
+    farm.replaces(first, before)
     processes.wait(f"http://127.0.0.1:{first}", RECOVERY_SECONDS)
+    asking.go_on()
     assert processes.stop(farm.services[second]) == 0, "SIGTERM ends the service cleanly"
-    farm.services[second] = processes.start(second)
 
 
 def test_slow_half_open_and_vanishing_clients(service_url):

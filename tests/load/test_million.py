@@ -1,20 +1,12 @@
-"""Very long batches: nothing lost, order kept, memory flat; to a worker, and through nginx with workers killed.
-
-The short runs are of some thousand items, the long ones of a million.
-"""
+"""A very long batch: nothing lost, order kept, memory flat. The short run is of some thousand items."""
 
 from __future__ import annotations
 
-import os
-import signal
 import sys
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
-from threading import Thread
 
 import pytest
-from borewright_client import Client
 
 sys.path.insert(0, str(Path(__file__).parent))
 import batches
@@ -24,19 +16,6 @@ from serving import memory_mib, workers
 MOST_MIB = 32
 #: Answers of the short run are some 65 MB: more than that where they are kept.
 DIFFERENT = [2_500, pytest.param(1_000_000, marks=pytest.mark.long)]
-SIZES = [6_000, pytest.param(1_000_000, marks=pytest.mark.long)]
-
-
-@pytest.fixture
-def tell(capsys) -> Callable[[str], None]:
-    """Shows a figure of a run with its seconds."""
-    began = time.monotonic()
-
-    def show(text: str) -> None:
-        with capsys.disabled():
-            print(f"\n{text}: {time.monotonic() - began:.0f} s")
-
-    return show
 
 
 def sent(items: int) -> Iterator[bytes]:
@@ -63,29 +42,3 @@ def test_straight_to_a_worker(processes, items, tell):
         assert grown < MOST_MIB
     finally:
         processes.stop(service)
-
-
-@pytest.mark.parametrize("items", SIZES)
-def test_through_nginx_with_a_worker_killed(farm, items, tell):
-    """The client's results are whole and in order though the worker that answers is killed in the middle."""
-    with Client(farm.url, retries=5, timeout=60) as client:
-        holes = ({"id": f"KRP-{n}", "thread": "M8", "hole": {"type": "through", "thickness": 12}} for n in range(items))
-        number = 0
-        for result in client.batch(holes):
-            assert (result["index"], result["id"], result["status"]) == (number, f"KRP-{number}", "ok")
-            number += 1
-            if number == items // 2:
-                killing = Thread(target=kill_all_workers, args=(farm,))
-                killing.start()
-        killing.join()
-        tell(f"{items:,} items by the client through nginx, all workers killed in the middle")
-        assert number == items
-
-
-def kill_all_workers(farm) -> None:
-    """Whichever worker answers: all of the first service, then, once they are back, all of the second."""
-    for port in farm.services:
-        killed = farm.workers(port)
-        for worker in killed:
-            os.kill(worker, signal.SIGKILL)
-        farm.replaces(port, set(killed))
