@@ -8,7 +8,6 @@ import re
 import signal
 import socket
 import subprocess
-import sys
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -17,7 +16,6 @@ from pathlib import Path
 import pytest
 import requests
 
-ROOT = Path(__file__).parent.parent.parent
 TRACE = "00-4bf92f3577b34da6a3ce929d0e0e4736-00f067aa0ba902b7-01"
 BATCH = "/v1/hole-specs/batch"
 NDJSON = {"Content-Type": "application/x-ndjson"}
@@ -29,12 +27,15 @@ def hole(depth: float) -> dict[str, object]:
 
 @dataclass
 class Watched:
-    """A service of two workers whose log and figures are looked at."""
+    """A service of two workers whose log and figures are looked at from here on: what was before is not counted."""
 
     url: str
     service: subprocess.Popen[bytes]
     log: Path
     figures: Path
+
+    def __post_init__(self) -> None:
+        self.lines_before, self.samples_before = len(self._told()), self._samples()
 
     def post(self, path: str, **more: object) -> requests.Response:
         """A request on a connection of its own, so that either worker may get it."""
@@ -43,34 +44,51 @@ class Watched:
 
     def figure(self, name: str) -> float:
         """Sum of the samples whose line begins so."""
-        answer = requests.get(f"{self.url}/metrics", headers={"Connection": "close"}, timeout=10)
-        assert answer.status_code == 200, answer.text
-        return sum(float(line.rpartition(" ")[2]) for line in answer.text.splitlines() if line.startswith(name))
+        return sum(
+            value - self.samples_before.get(sample, 0)
+            for sample, value in self._samples().items()
+            if sample.startswith(name)
+        )
 
     def lines(self) -> list[dict[str, object]]:
         """The log, in which every line is an object of JSON."""
-        return [json.loads(line) for line in self.log.read_text("utf-8").splitlines()]
+        return [json.loads(line) for line in self._told()[self.lines_before :]]
+
+    def _samples(self) -> dict[str, float]:
+        answer = requests.get(f"{self.url}/metrics", headers={"Connection": "close"}, timeout=10)
+        assert answer.status_code == 200, answer.text
+        samples = (line.rpartition(" ") for line in answer.text.splitlines() if not line.startswith("#"))
+        return {name + space: float(value) for name, space, value in samples}
+
+    def _told(self) -> list[str]:
+        return self.log.read_text("utf-8").splitlines()
 
 
-@pytest.fixture
-def watched(tmp_path, processes) -> Iterator[Watched]:
-    log, figures, port = tmp_path / "log", tmp_path / "figures", processes.free_port()
+@pytest.fixture(scope="module")
+def running(tmp_path_factory, processes) -> Iterator[tuple[str, subprocess.Popen[bytes], Path, Path]]:
+    """Address and process of the service that all of them look at, its log and its folder of figures.
+
+    What another application has in that folder is left to it.
+    """
+    folder = tmp_path_factory.mktemp("watched")
+    log, figures, port = folder / "log", folder / "figures", processes.free_port()
     figures.mkdir()
+    (figures / "other.txt").write_text("of another application")
     with log.open("wb") as written:
-        service = subprocess.Popen(
-            [
-                str(Path(sys.executable).with_name("gunicorn")),
-                *("--config", str(ROOT / "docker" / "gunicorn_conf.py"), "borewright.api.wsgi:app"),
-            ],
-            env={**os.environ, "BOREWRIGHT_BIND": f"127.0.0.1:{port}", "PROMETHEUS_MULTIPROC_DIR": str(figures)},
-            stderr=written,
+        service = processes.start(
+            port, output=written, BOREWRIGHT_LOG_LEVEL="info", PROMETHEUS_MULTIPROC_DIR=str(figures)
         )
     try:
         processes.workers(service)
-        time.sleep(0.2)
-        yield Watched(f"http://127.0.0.1:{port}", service, log, figures)
+        yield f"http://127.0.0.1:{port}", service, log, figures
     finally:
         assert processes.stop(service) == 0
+    assert (figures / "other.txt").read_text() == "of another application"
+
+
+@pytest.fixture
+def watched(running) -> Watched:
+    return Watched(*running)
 
 
 def test_every_figure_is_summed_over_the_workers(watched, processes):
@@ -101,7 +119,7 @@ def test_every_figure_is_summed_over_the_workers(watched, processes):
 
 def test_a_killed_worker_takes_no_figure_with_it(watched, processes):
     for _ in range(20):
-        watched.post("/v1/hole-specs", json=hole(0.75))
+        watched.post("/v1/hole-specs", json=hole(0.8))
     counted = 'borewright_requests_total{method="POST",route="/v1/hole-specs",status="200"}'
     victim = processes.workers(watched.service)[0]
     os.kill(victim, signal.SIGKILL)
@@ -110,7 +128,7 @@ def test_a_killed_worker_takes_no_figure_with_it(watched, processes):
     assert watched.figure(counted) == 20
     (watched.figures / "counter_1.db").touch()  # what is left when one is killed before its first word
     for _ in range(20):
-        watched.post("/v1/hole-specs", json=hole(0.75))
+        watched.post("/v1/hole-specs", json=hole(0.8))
     assert watched.figure(counted) == 40
 
 

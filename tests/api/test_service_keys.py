@@ -8,6 +8,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
@@ -21,21 +22,39 @@ GUNICORN = [
 ]
 FIRST, SECOND = "kestrel-ridge-routing-0123456789-1", "kestrel-ridge-routing-0123456789-2"
 FOLLOWED_SECONDS = 2
+RELOAD_SECONDS = 60
 CONNECTIONS = 24
 
 
-@pytest.fixture
-def locked(tmp_path, processes) -> Iterator[tuple[str, Path, Path, list[int]]]:
-    """Two workers that ask for the first key: address, file of keys, folder of figures, process ids."""
-    file, figures = tmp_path / "keys", tmp_path / "figures"
+@dataclass
+class Locked:
+    """A service of two workers, its file of keys and its folder of figures."""
+
+    url: str
+    service: subprocess.Popen[bytes]
+    file: Path
+    figures: Path
+
+
+@pytest.fixture(scope="module")
+def locked_of_module(tmp_path_factory, processes) -> Iterator[Locked]:
+    folder, port = tmp_path_factory.mktemp("locked"), processes.free_port()
+    file, figures = folder / "keys", folder / "figures"
     file.write_text(keys.line_of("routing", FIRST) + "\n")
     figures.mkdir()
-    port = processes.free_port()
     service = processes.start(port, BOREWRIGHT_API_KEYS_FILE=str(file), PROMETHEUS_MULTIPROC_DIR=str(figures))
     try:
-        yield f"http://127.0.0.1:{port}", file, figures, processes.workers(service)
+        yield Locked(f"http://127.0.0.1:{port}", service, file, figures)
     finally:
         assert processes.stop(service) == 0
+
+
+@pytest.fixture
+def locked(locked_of_module) -> Locked:
+    """Two workers that ask for the first key."""
+    locked_of_module.file.write_text(keys.line_of("routing", FIRST) + "\n")
+    assert eventually(lambda: statuses(locked_of_module.url, FIRST) == {200})
+    return locked_of_module
 
 
 def statuses(url: str, key: str) -> set[int]:
@@ -55,10 +74,11 @@ def eventually(holds: Callable[[], bool]) -> bool:
     return True
 
 
-def test_both_workers_follow_the_file(locked):
-    url, file, figures, workers = locked
+def test_both_workers_follow_the_file(locked, processes):
+    url, file = locked.url, locked.file
     assert (statuses(url, FIRST), statuses(url, SECOND)) == ({200}, {401})
-    assert all((figures / f"counter_{worker}.db").exists() for worker in workers), "one worker answered everything"
+    counted = [locked.figures / f"counter_{worker}.db" for worker in processes.workers(locked.service)]
+    assert all(file.exists() for file in counted), "one worker answered everything"
     with file.open("a") as added:
         added.write(keys.line_of("routing", SECOND) + "\n")
     assert eventually(lambda: statuses(url, SECOND) == {200})
@@ -70,20 +90,17 @@ def test_both_workers_follow_the_file(locked):
     assert statuses(url, SECOND) == {200}
 
 
-def test_reload_with_a_useless_file_keeps_the_service_and_lets_nobody_in(tmp_path, processes):
-    file = tmp_path / "keys"
-    file.write_text(keys.line_of("routing", FIRST))
-    port = processes.free_port()
-    service = processes.start(port, BOREWRIGHT_API_KEYS_FILE=str(file))
-    try:
-        file.write_text("half written")
-        service.send_signal(signal.SIGHUP)
-        time.sleep(1.0)
-        assert statuses(f"http://127.0.0.1:{port}", FIRST) == {401}
-        file.write_text(keys.line_of("routing", FIRST))
-        assert statuses(f"http://127.0.0.1:{port}", FIRST) == {200}
-    finally:
-        assert processes.stop(service) == 0
+def test_reload_with_a_useless_file_keeps_the_service_and_lets_nobody_in(locked, processes):
+    before = set(processes.workers(locked.service))
+    locked.file.write_text("half written")
+    locked.service.send_signal(signal.SIGHUP)
+    until = time.monotonic() + RELOAD_SECONDS
+    while before & set(processes.workers(locked.service)):
+        assert time.monotonic() < until, "a worker is still that of before"
+        time.sleep(0.02)
+    assert statuses(locked.url, FIRST) == {401}
+    locked.file.write_text(keys.line_of("routing", FIRST))
+    assert statuses(locked.url, FIRST) == {200}
 
 
 @pytest.mark.parametrize(

@@ -106,13 +106,6 @@ def test_a_folder_of_figures_that_is_removed_costs_no_answer(started, processes,
     assert requests.get(f"{url}/metrics", timeout=10).status_code == 200
 
 
-def test_a_folder_that_an_operator_names_is_left_to_him(started, processes, tmp_path):
-    (tmp_path / "other.txt").write_text("of another application")
-    _, service = started(PROMETHEUS_MULTIPROC_DIR=str(tmp_path))
-    assert processes.stop(service) == 0
-    assert (tmp_path / "other.txt").read_text() == "of another application"
-
-
 @pytest.mark.long
 def test_workers_that_die_again_and_again_leave_no_files_and_no_figure_is_lost(started, processes, tmp_path):
     url, service = started(PROMETHEUS_MULTIPROC_DIR=str(tmp_path))
