@@ -54,10 +54,13 @@ def chromium(tmp_path_factory) -> Iterator[object]:
 
 
 @pytest.fixture
-def browser(chromium):
-    """The browser with an empty page; at the end nothing may stand in its console as an error."""
+def browser(chromium, service_url):
+    """The browser with next to an empty page; at the end nothing may stand in its console as an error.
+
+    The page is one of the service: for one of no site, and again for the next, the browser would start a process each.
+    """
     chromium.set_window_size(1100, 1400)
-    chromium.get("about:blank")
+    chromium.get(f"{service_url}/health/live")
     chromium.get_log("browser")
     yield chromium
     expected = ("422",)  # the browser itself logs every refused request

@@ -13,6 +13,8 @@ from selenium.webdriver.common.by import By
 from selenium.webdriver.support.ui import Select, WebDriverWait
 
 WAIT_SECONDS = 15
+#: How often a page is looked at; half a second, the usual, is longer than most of what is waited for.
+LOOK_SECONDS = 0.05
 AXE = Path(sys.prefix) / "node" / "node_modules" / "axe-core" / "axe.min.js"
 
 #: Every text field of the form, every choice, and the request that goes out.
@@ -78,7 +80,7 @@ ASKED = {
 
 def until(browser, condition):
     """What the condition gives as soon as it is true; an element that the page has exchanged is looked for again."""
-    wait = WebDriverWait(browser, WAIT_SECONDS, ignored_exceptions=[StaleElementReferenceException])
+    wait = WebDriverWait(browser, WAIT_SECONDS, LOOK_SECONDS, ignored_exceptions=[StaleElementReferenceException])
     return wait.until(lambda _: condition())
 
 
@@ -138,7 +140,10 @@ def screen(browser, width, height, *, mobile=False, scheme="light", media=""):
     size = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": mobile}
     browser.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", size)
     browser.execute_cdp_cmd("Emulation.setTouchEmulationEnabled", {"enabled": mobile})
-    prefers = [{"name": "prefers-color-scheme", "value": scheme}]
+    prefers = [
+        {"name": "prefers-color-scheme", "value": scheme},
+        {"name": "prefers-reduced-motion", "value": "reduce"},  # else colours of a page that is open change by and by
+    ]
     browser.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": prefers, "media": media})
     try:
         yield
@@ -152,6 +157,13 @@ def screen(browser, width, height, *, mobile=False, scheme="light", media=""):
 THINNED = """
 for (const place of document.querySelectorAll("tbody, ul, ol, dl.fields, dl.figures"))
   [...place.children].slice(6).forEach((one) => { if (!one.contains(document.activeElement)) one.remove(); });
+"""
+#: Of what the rules find, how many of them passed, and each that is broken with the places where it is.
+TOLD = """
+axe.run(%s, %s).then(({ passes, violations }) => arguments[arguments.length - 1]({
+  passes: passes.length,
+  violations: violations.map((one) => [one.id, one.nodes.map((node) => node.html)]),
+}));
 """
 #: The lines of an element as they are seen, words in folded parts and drawings left out, each with where it ends.
 SEEN = """
@@ -183,12 +195,14 @@ def seen_lines(browser, selector="#result"):
 
 
 def violations(browser, context="document"):
-    """Rules of WCAG 2.2 AA that the page breaks; it is thinned out, so nothing may be asked of it afterwards."""
+    """Rules of WCAG 2.2 AA that the page breaks, each with where; it is thinned out, so nothing may be asked of it afterwards."""
     if not AXE.is_file():
         pytest.skip(f"NO ACCESSIBILITY RULES: axe-core is not at {AXE}; `bash tests/run` puts it there")
     browser.execute_script(THINNED)
-    browser.execute_script(AXE.read_text(encoding="utf-8"))
-    rules = "{rules: {'target-size': {enabled: true}}}"  # WCAG 2.2 AA, which axe leaves out unless it is asked for
-    found = browser.execute_async_script(f"axe.run({context}, {rules}).then(arguments[arguments.length - 1])")
+    if not browser.execute_script("return 'axe' in window"):
+        browser.execute_script(AXE.read_text(encoding="utf-8"))
+    # The size of targets is WCAG 2.2 AA, which axe leaves out unless it is asked for.
+    rules = "{resultTypes: ['violations'], rules: {'target-size': {enabled: true}}}"
+    found = browser.execute_async_script(TOLD % (context, rules))
     assert found["passes"]
-    return [(one["id"], [node["html"] for node in one["nodes"]]) for one in found["violations"]]
+    return found["violations"]

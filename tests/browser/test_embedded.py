@@ -11,11 +11,9 @@ from threading import Thread
 
 import pytest
 import requests
-from page import find, ready, screen, violations
-from selenium.webdriver.support.ui import WebDriverWait
+from page import find, ready, screen, until, violations
 
 DEMO = Path(__file__).parent.parent.parent / "service" / "demo"
-SECONDS = 20
 KEY = "key-of-the-routing-page-of-kestrel-ridge-pumps"
 HEADLINE = "return arguments[0].shadowRoot.querySelector('dl').textContent"
 
@@ -59,7 +57,7 @@ def opened(browser, pages, service: str, page: str) -> list:
     browser.get(f"{origin}/page.html")
     holes = browser.find_elements("css selector", "borewright-hole")
     shown = "return arguments[0].shadowRoot?.querySelector('h3') !== null && arguments[0].shadowRoot !== null"
-    WebDriverWait(browser, SECONDS).until(lambda _: all(browser.execute_script(shown, hole) for hole in holes))
+    until(browser, lambda: all(browser.execute_script(shown, hole) for hole in holes))
     return holes
 
 
@@ -89,7 +87,7 @@ def test_a_page_with_a_key_shows_the_hole_in_its_own_type(browser, pages, keyed)
     ).json()
     for words in reply["headline"].values():
         assert words in told(browser, hole)
-    WebDriverWait(browser, SECONDS).until(lambda _: browser.execute_script("return events.length"))
+    until(browser, lambda: browser.execute_script("return events.length"))
     ((name, detail),) = browser.execute_script("return events")
     assert (name, detail["spec_id"]) == ("specified", reply["spec_id"])
     inherited = "return getComputedStyle(arguments[0].shadowRoot.querySelector('dd')).color"
@@ -101,11 +99,9 @@ def test_a_changed_attribute_asks_again_and_a_fault_is_told(browser, pages, keye
     (hole,) = opened(browser, pages, keyed, WITH_KEY.format(service=keyed, key=KEY))
     before = browser.execute_script(HEADLINE, hole)
     browser.execute_script("arguments[0].setAttribute('thread', 'M10')", hole)
-    WebDriverWait(browser, SECONDS).until(
-        lambda _: "M10" in told(browser, hole) and browser.execute_script(HEADLINE, hole) != before
-    )
+    until(browser, lambda: "M10" in told(browser, hole) and browser.execute_script(HEADLINE, hole) != before)
     browser.execute_script("arguments[0].setAttribute('thread', 'M10<b>')", hole)
-    WebDriverWait(browser, SECONDS).until(lambda _: browser.execute_script("return events.at(-1)[0]") == "refused")
+    until(browser, lambda: browser.execute_script("return events.at(-1)[0]") == "refused")
     assert browser.execute_script("return events.at(-1)[1].errors[0].pointer") == "/thread"
     assert browser.execute_script("return arguments[0].shadowRoot.querySelector('b')", hole) is None
 
@@ -124,7 +120,7 @@ def test_the_page_of_the_demo_tells_both_holes(browser, pages, processes):
     try:
         opened(browser, pages, f"http://127.0.0.1:{port}", "")
         state = browser.find_element("id", "state")
-        WebDriverWait(browser, SECONDS).until(lambda _: "KRP-4105-P1: ready" in state.text)
+        until(browser, lambda: "KRP-4105-P1: ready" in state.text)
         assert "KRP-4105-D1: " in state.text
         for scheme in ("light", "dark"):
             with screen(browser, 1280, 900, scheme=scheme):

@@ -90,12 +90,14 @@ BESIDE = {"clearance": {"access": "2"}, "deviation": {"oversize": "0.002"}}
 
 def test_a_fault_opens_the_part_that_it_stands_in(browser, service_url):
     browser.get(service_url + "/")
+    fill(browser, thread="1/2-13 UNC-2B", depth="1")
+    browser.execute_script("for (const name of ['thread', 'depth']) window[name].defaultValue = window[name].value")
     more = find(browser, ".more")
     fold = "arguments[0].open = arguments[1]"
     for field, wrong in WRONG.items():
         browser.execute_script("document.getElementById('ask').reset()")
         browser.execute_script(fold, more, True)
-        fill(browser, thread="1/2-13 UNC-2B", depth="1", **{field: wrong, **BESIDE.get(field, {})})
+        fill(browser, **{field: wrong, **BESIDE.get(field, {})})
         browser.execute_script(fold, more, False)
         find(browser, "#ask button[type=submit]").click()
         until(browser, lambda field=field: find(browser, f"#{field}-fault").text)
