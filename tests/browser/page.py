@@ -195,7 +195,10 @@ def seen_lines(browser, selector="#result"):
 
 
 def violations(browser, context="document"):
-    """Rules of WCAG 2.2 AA that the page breaks, each with where; it is thinned out, so nothing may be asked of it afterwards."""
+    """Rules of WCAG 2.2 AA that the page breaks, each with where.
+
+    It is thinned out, so nothing else may be asked of it afterwards.
+    """
     if not AXE.is_file():
         pytest.skip(f"NO ACCESSIBILITY RULES: axe-core is not at {AXE}; `bash tests/run` puts it there")
     browser.execute_script(THINNED)

@@ -507,14 +507,17 @@ def test_product_must_be_there_and_have_a_list(integration, client, product):
 
 @pytest.fixture(scope="module")
 def tryton_url(database, kept_databases, server_module, processes, tmp_path_factory) -> Iterator[str]:
-    """A Tryton server with a copy of the database and one product more; a planner's password is in the address."""
+    """A Tryton server with a copy of the database and one product with its list more.
+
+    A planner's password is in the address.
+    """
     from proteus import Model
     from trytond.tests.test_tryton import backup_db_cache
 
     planner = Model.get("res.user")(name="Planner", login="planner", password="of-the-test")
     planner.groups.extend(Model.get("res.group").find([]))
     planner.save()
-    made_product(Model.get, "KRP-4105")
+    attach(Model.get, made_product(Model.get, "KRP-4105"), HOLES)
     folder, port = tmp_path_factory.mktemp("server"), processes.free_port()
     before = set(kept_databases.iterdir())
     backup_db_cache("with a planner")
@@ -545,16 +548,6 @@ def over_the_wire(url: str, command: str, *arguments: str) -> subprocess.Complet
     )  # fmt: skip
 
 
-ATTACH = """
-import sys, tapped_holes
-from pathlib import Path
-from proteus import Model
-with tapped_holes.connected(sys.argv[1]):
-    (product,) = Model.get("product.product").find([("code", "=", "KRP-4105")])
-    holes = Model.get("ir.attachment")(name="tapped_holes.csv", type="data", resource=product)
-    holes.data = Path(sys.argv[2]).read_bytes()
-    holes.save()
-"""
 SHOW = """
 import sys, tapped_holes
 from proteus import Model
@@ -566,8 +559,6 @@ with tapped_holes.connected(sys.argv[1]):
 
 def test_command_over_the_wire(tryton_url, client, service_url):
     """The command, a Tryton server and the service, a process each."""
-    done = over_the_wire(tryton_url, ATTACH, tryton_url, str(FOLDER / "tapped_holes.csv"))
-    assert done.returncode == 0, done.stderr
     command = str(FOLDER / "tapped_holes.py")
     first = over_the_wire(tryton_url, command, "KRP-4105", "--url", service_url, "--lot-size", "40")
     assert (first.returncode, first.stderr.count("added")) == (0, 4), first.stderr
