@@ -111,6 +111,18 @@ def product(models, request) -> Any:
     return made_product(models, f"KRP-4105 {request.node.name}")
 
 
+@pytest.fixture(scope="module")
+def written(integration, service_url) -> Any:
+    """A product whose routing has been written, for tests that change nothing of it."""
+    from proteus import Model
+
+    product = made_product(Model.get, "KRP-4105 written")
+    attach(Model.get, product, HOLES)
+    with Client(service_url) as client:
+        integration.write_routing(client, product.code)
+    return product
+
+
 def made_product(models, code: str) -> Any:
     unit, *_ = models("product.uom").find([("name", "=", "Unit")])
     template = models("product.template")(name="Pump housing", code=code, type="goods", default_uom=unit)
@@ -255,11 +267,9 @@ def kitted(models, product) -> dict[str, float]:
     return {component.product.template.name: component.quantity for component in kit_of(models, product).components}
 
 
-def test_tool_list_is_a_kit(integration, models, client, product):
-    attach(models, product, HOLES)
-    integration.write_routing(client, product.code)
-    assert kit_of(models, product).type == "kit"
-    assert kitted(models, product) == {tool["tool"]: 1 for tool in asked_for(client, HOLES)["tools"]}
+def test_tool_list_is_a_kit(models, client, written):
+    assert kit_of(models, written).type == "kit"
+    assert kitted(models, written) == {tool["tool"]: 1 for tool in asked_for(client, HOLES)["tools"]}
 
 
 def test_kit_follows_the_plan_and_keeps_what_people_put_in(integration, models, client, product):
@@ -278,10 +288,8 @@ def test_kit_follows_the_plan_and_keeps_what_people_put_in(integration, models, 
     assert any(change.startswith("tool list: taken out ") and "1/4-18 NPT" in change for change in changes)
 
 
-def test_plan_for_an_mes_is_attached_and_valid(integration, models, client, product):
-    attach(models, product, HOLES)
-    integration.write_routing(client, product.code)
-    document = etree.fromstring(attached(models, product, "tapped_holes.b2mml.xml"))
+def test_plan_for_an_mes_is_attached_and_valid(models, client, written):
+    document = etree.fromstring(attached(models, written, "tapped_holes.b2mml.xml"))
     etree.XMLSchema(etree.parse(B2MML_SCHEMA)).assertValid(document)
     plan = asked_for(client, HOLES)
     space = {"b": "http://www.mesa.org/xml/B2MML"}
@@ -293,14 +301,12 @@ def test_plan_for_an_mes_is_attached_and_valid(integration, models, client, prod
     assert len(segments) == len(plan["sequence"]) + len(plan["away_from_spindle"])
 
 
-def test_same_list_changes_nothing(integration, models, client, product):
-    attach(models, product, HOLES)
-    integration.write_routing(client, product.code)
-    before = [[one.id for one in on_routing(models, product, kind)] for kind in ("ir.note", "ir.attachment")]
-    placed = [step.id for step in routing_of(models, product).steps]
-    assert integration.write_routing(client, product.code) == []
-    assert [step.id for step in routing_of(models, product).steps] == placed
-    assert [[one.id for one in on_routing(models, product, kind)] for kind in ("ir.note", "ir.attachment")] == before
+def test_same_list_changes_nothing(integration, models, client, written):
+    before = [[one.id for one in on_routing(models, written, kind)] for kind in ("ir.note", "ir.attachment")]
+    placed = [step.id for step in routing_of(models, written).steps]
+    assert integration.write_routing(client, written.code) == []
+    assert [step.id for step in routing_of(models, written).steps] == placed
+    assert [[one.id for one in on_routing(models, written, kind)] for kind in ("ir.note", "ir.attachment")] == before
 
 
 def test_a_list_takes_four_calls_however_long_it_is(integration, models, client, product):
