@@ -216,6 +216,7 @@ def test_work_is_bounded(piece):
         read(NoteRequest(text))
     whole = cost((piece * MAX_LENGTH)[:MAX_LENGTH])
     tokens, steps, calls = whole
+    assert Work().left == MOST_TOKENS == 1_000 + 1_500
     assert tokens <= MOST_TOKENS + 100
     assert steps <= 4 * MOST_TOKENS
     assert calls <= 150_000
