@@ -238,3 +238,14 @@ def test_a_size_to_the_digits_of_a_limit():
     sizes = [("0.4345", "0.434", "0.434"), ("0.4346", "0.434", "0.435"), ("1.26", "1.2", "1.3"), ("1.26", "12", "1.26")]
     for size, limit, expected in sizes:
         assert to_digits_of(Decimal(size), limit=Decimal(limit)) == Decimal(expected)
+
+
+def test_the_specification_decides_of_its_own_drill_that_is_charted_below_the_limits():
+    """The charts of dryseal straight threads name drills below the minor diameter: no more than told of, where the
+    specification takes the same drill; a warning where it is another.
+    """
+    for text, drill, severity in (("1/4-18 NPSF", "7/16", "info"), ("1/8-27 NPSF", "R", "info")):
+        asked = {"machine": Machine(drill_oversize=DrillOversize(inch("0")))}
+        hole = Hole("through", thickness=inch(2))
+        said = findings(text, drill=drill, tap=PlannedTap(style="straight_flute"), hole=hole, asked=asked)
+        assert [one[1] for one in said if one[0] == "ream_missing"] == [severity]

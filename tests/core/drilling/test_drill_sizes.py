@@ -170,3 +170,7 @@ def test_no_text_raises_anything_but_a_coded_error(text, unit):
     with contextlib.suppress(DrillingError):
         drill = find_drill(text, unit)
     assert drill is None or drill.diameter_mm > 0
+
+
+def test_standard_drills_are_of_the_four_series():
+    assert {one.series for one in all_drills()} == {"fractional", "number", "letter", "metric"}

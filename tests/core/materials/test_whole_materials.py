@@ -296,6 +296,11 @@ def test_sources_of_a_row():
     ]  # fmt: skip
 
 
+def test_a_strength_of_a_designation_is_remembered():
+    """The least tensile strength of S235 is 360 N/mm2, not seen in EN 10025."""
+    assert ("material.tensile_strength", MEMORY, "designation S235", "from_memory") in sources(name="S235")
+
+
 def test_sources_of_what_is_given_and_converted():
     given = sources(name="4140", mpa=903.0)
     assert ("material.tensile_strength", "the request", "", "computed") in given

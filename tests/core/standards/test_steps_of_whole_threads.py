@@ -125,3 +125,11 @@ def test_what_a_tolerance_is_looked_up_by():
     assert {name: float(value) for name, value in steps["TD2(6)"].inputs.items()} == {"D": 8, "P": 1.25}
     assert {name: float(value) for name, value in steps["EI(G)"].inputs.items()} == {"P": 1.25}
     assert {steps[name].unit for name in ("TD2(6)", "TD1(6)", "EI(G)", "es(g)")} == {"um"}
+
+
+@every("text", ["1/4-20 UNJC-3B", "1/4-20 UNC STI", "M8x1 STI", "1/4-18 NPT", "G 1/4", "Tr 40x7", "1-5 ACME", "BA 4",
+                "1/4 BSW", "0.8 UNM", "MJ8x1.25"])  # fmt: skip
+def test_every_step_has_a_unit_of_length_or_area_and_a_source(text):
+    for step in resolve(callout.read(text)).notes.steps:
+        assert step.unit in ("in", "mm", "um", "in2", "mm2"), step
+        assert len(step.source) > 4, step

@@ -104,6 +104,8 @@ def test_insert_that_the_callout_names(resolved):
         ("insert_unified", "1a", "thread_class_external"),
         ("insert_unified", "2A", "thread_class_external"),
         ("insert_unified", "3A", "thread_class_external"),
+        ("insert_unified", "3A/2A", "thread_class_external"),
+        ("insert_unified", "2A/1B", "thread_class_unknown"),
         ("insert_unified", "??", "thread_class_unknown"),
         ("insert_metric", "4H5H", None),
         ("insert_metric", "6H", "thread_class_unknown"),

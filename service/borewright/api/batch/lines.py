@@ -39,7 +39,7 @@ def blocks(source: Iterable[bytes], *, compressed: bool, most_bytes: int) -> Ite
     for block in _inflated(source) if compressed else source:
         seen += len(block)
         if most_bytes and seen > most_bytes:
-            raise Refusal("batch_too_large", f"A batch has at most {most_bytes} bytes after inflation.")
+            raise Refusal("batch_too_large", f"What is sent here has at most {most_bytes} bytes after inflation.")
         yield block
 
 

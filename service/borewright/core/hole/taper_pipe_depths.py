@@ -93,7 +93,9 @@ def _at_face(thread: Thread, hole: Hole) -> Decimal:
     """
     if hole.countersink is not None and hole.countersink.diameter is not None:
         return hole.countersink.diameter.to(thread.unit)
-    return thread.internal.major_diameter.min or thread.basic.major_diameter
+    smallest = thread.internal.major_diameter.min
+    assert smallest is not None
+    return smallest
 
 
 def _fits(thread: Thread, hole: Hole, *, full: Decimal, needed: Decimal, clearance: Decimal, point: Decimal) -> None:
